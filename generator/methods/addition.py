@@ -1,0 +1,126 @@
+"""Column addition of two to six numbers, with carried digits.
+
+The method is the formal written method of the England appendix (DFE-00180-2013): work
+from the right; a column's ten or more is carried to the next column as a small digit.
+"""
+
+from generator.methods.working import (
+    Columns,
+    Conventions,
+    Ink,
+    Mark,
+    Point,
+    Rule,
+    Step,
+    Working,
+    read_row,
+    set_out,
+)
+from generator.numbers import Number
+from generator.place_value import amount, column_name
+
+
+def column_addition(addends: tuple[Number, ...], conventions: Conventions) -> Working:
+    """Add the numbers in columns.
+
+    Rows: the addends, the answer, then the carried digits; with carries above, the
+    carried digits come first. Needs at least two addends.
+    """
+    if len(addends) < 2:
+        raise ValueError("column addition needs at least two addends")
+    places = Columns.holding(addends)
+    overflows, totals = _column_totals(addends, places)
+    columns = Columns(places.top + 1, places.last) if overflows else places
+    above = conventions.carries == "above"
+    first = 1 if above else 0
+    answer_row = first + len(addends)
+    carry_row = 0 if above else answer_row + 1
+
+    steps = [
+        set_out(
+            addends,
+            columns,
+            range(first, answer_row),
+            "+",
+            _setting_out(addends, placeholders=conventions.placeholders),
+            placeholders=conventions.placeholders,
+        )
+    ]
+    if places.last < 0:
+        point = Point(answer_row, columns[0], Ink.ANSWER)
+        steps.append(Step("The point in the answer stands under the other points.", None, (), (point,)))
+    for place in places.from_the_right:
+        steps.append(_column_step(addends, columns, place, totals[place], answer_row, carry_row,
+                                  is_last=place == places.top, places=places))
+    return Working(
+        rows=answer_row + (1 if above else 2),
+        columns=columns.count,
+        units_column=columns[0],
+        rules=(Rule(answer_row, 0, columns.count - 1), Rule(answer_row + 1, 0, columns.count - 1)),
+        steps=tuple(steps),
+        answer=read_row(steps, answer_row, columns),
+    )
+
+
+def _column_totals(addends: tuple[Number, ...], places: Columns) -> tuple[bool, dict[int, tuple[int, int]]]:
+    """Each place's (carry in, total), worked from the right; and whether the last column overflows."""
+    carry, totals = 0, {}
+    for place in places.from_the_right:
+        column_total = carry + sum(number.digit(place) for number in addends)
+        totals[place] = (carry, column_total)
+        carry = column_total // 10
+    return carry > 0, totals
+
+
+def _column_step(
+    addends: tuple[Number, ...],
+    columns: Columns,
+    place: int,
+    worked: tuple[int, int],
+    answer_row: int,
+    carry_row: int,
+    *,
+    is_last: bool,
+    places: Columns,
+) -> Step:
+    carried_in, column_total = worked
+    kept, carry = column_total % 10, column_total // 10
+    marks = [Mark(answer_row, columns[place], str(kept), Ink.ANSWER)]
+    terms = [amount(number.digit(place), place) for number in addends if number.written_at(place)]
+    if carried_in:
+        terms.append(f"{amount(carried_in, place)} carried")
+    if len(terms) == 1:
+        sentence = f"Only {terms[0]} in this column: write {kept}."
+    elif not terms:
+        sentence = f"No {column_name(place)}: write 0."
+    else:
+        sentence = f"{' + '.join(terms)} = {amount(column_total, place)}"
+        if not carry:
+            sentence += f": write {kept}."
+        elif is_last:
+            sentence += f" = {amount(carry, place + 1)} and {amount(kept, place)}: write {column_total}."
+        else:
+            sentence += (
+                f" = {amount(carry, place + 1)} and {amount(kept, place)}: "
+                f"write {kept}, carry {carry} to the {column_name(place + 1)}."
+            )
+    if carry:
+        top = is_last
+        marks.append(
+            Mark(
+                answer_row if top else carry_row,
+                columns[place + 1],
+                str(carry),
+                Ink.ANSWER if top else Ink.CARRY,
+            )
+        )
+    return Step(sentence, columns[place], tuple(marks))
+
+
+def _setting_out(addends: tuple[Number, ...], *, placeholders: bool) -> str:
+    lengths = {number.places for number in addends}
+    if lengths == {0}:
+        return "Set the numbers out: ones under ones, tens under tens."
+    if len(lengths) > 1 and placeholders:
+        return "Set the numbers out with the points in line. Noughts fill the empty places."
+    return "Set the numbers out with the points in line."

@@ -1,0 +1,196 @@
+"""Written working as a value: marks on squared paper, and the steps that make them.
+
+Rows count from 0 at the top and columns from 0 at the left, one square each. Nothing
+here knows how large a square is or how a mark is drawn: one description serves the
+slide, the pupil's sheet and the key.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+
+from generator.numbers import Number
+
+
+class Ink(StrEnum):
+    """What a mark is for. A layout decides how each kind looks."""
+
+    GIVEN = "given"  # a digit of the question
+    SIGN = "sign"  # the operation's sign
+    PLACEHOLDER = "placeholder"  # a nought written in an empty place
+    CARRY = "carry"  # a small carried digit
+    LEFT = "left"  # a small digit: what is left after lending to the next column
+    TEN = "ten"  # a small 1 at the upper left of a digit: ten more of the column's unit
+    ANSWER = "answer"
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A character in a square."""
+
+    row: int
+    column: int
+    text: str
+    ink: Ink
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """A decimal point on the grid line at the right of its column."""
+
+    row: int
+    column: int
+    ink: Ink
+
+
+@dataclass(frozen=True, slots=True)
+class Strike:
+    """A stroke through the marks of one square, crossing them out."""
+
+    row: int
+    column: int
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """A line along the top of ``row`` from the left of ``start`` to the right of ``end``."""
+
+    row: int
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One thing that the teacher does and says.
+
+    ``column`` is the column in play, or None when the step is about the whole layout.
+    """
+
+    sentence: str
+    column: int | None
+    marks: tuple[Mark, ...] = ()
+    points: tuple[Point, ...] = ()
+    strikes: tuple[Strike, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Working:
+    """A question worked on squared paper.
+
+    The first step sets the numbers out; each further step adds to what is there.
+    ``units_column`` is the column of the ones; the point stands at its right.
+    ``answer`` is read off the marks that the method made, not computed beside them.
+    """
+
+    rows: int
+    columns: int
+    units_column: int
+    rules: tuple[Rule, ...]
+    steps: tuple[Step, ...]
+    answer: Number
+
+    @property
+    def setting_out(self) -> Step:
+        """The numbers set out, before any calculation."""
+        return self.steps[0]
+
+    def marks(self, steps: int | None = None) -> Iterator[Mark]:
+        """All marks on the paper after so many steps (all of them when not given)."""
+        return (mark for step in self.steps[:steps] for mark in step.marks)
+
+    def points(self, steps: int | None = None) -> Iterator[Point]:
+        """All points on the paper after so many steps."""
+        return (point for step in self.steps[:steps] for point in step.points)
+
+    def strikes(self, steps: int | None = None) -> Iterator[Strike]:
+        """All crossings-out after so many steps."""
+        return (strike for step in self.steps[:steps] for strike in step.strikes)
+
+
+@dataclass(frozen=True, slots=True)
+class Conventions:
+    """How a school sets its written methods out.
+
+    ``carries``: where small carried digits stand, ``"below"`` the answer or ``"above"``
+    the numbers (the method is the same: common practice, no source).
+    ``placeholders``: whether empty decimal places are filled with noughts.
+    """
+
+    carries: str = "below"
+    placeholders: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Columns:
+    """Where each place stands on the squares: a sign's column, then the places downwards."""
+
+    top: int
+    last: int
+
+    @classmethod
+    def holding(cls, numbers: tuple[Number, ...]) -> "Columns":
+        """The columns that hold every one of these numbers."""
+        return cls(max(n.top_place for n in numbers), min(n.last_place for n in numbers))
+
+    def __getitem__(self, place: int) -> int:
+        return 1 + self.top - place
+
+    @property
+    def count(self) -> int:
+        """How many squares wide, with the sign's column."""
+        return 2 + self.top - self.last
+
+    @property
+    def from_the_right(self) -> range:
+        """The places in the order in which they are worked."""
+        return range(self.last, self.top + 1)
+
+    def set_number(self, number: Number, row: int, ink: Ink, to_place: int) -> Step:
+        """The marks of a number in a row, with placeholder noughts down to ``to_place``."""
+        digits = [
+            Mark(row, self[place], str(number.digit(place)), ink)
+            for place in range(number.top_place, number.last_place - 1, -1)
+        ]
+        placeholders = [
+            Mark(row, self[place], "0", Ink.PLACEHOLDER)
+            for place in range(number.last_place - 1, to_place - 1, -1)
+        ]
+        has_point = number.places > 0 or to_place < 0
+        return Step(
+            "",
+            None,
+            (*digits, *placeholders),
+            (Point(row, self[0], ink if number.places else Ink.PLACEHOLDER),) if has_point else (),
+        )
+
+
+def set_out(
+    numbers: tuple[Number, ...],
+    columns: Columns,
+    rows: range,
+    sign: str,
+    sentence: str,
+    *,
+    placeholders: bool,
+) -> Step:
+    """The first step of a column method: numbers under one another, the sign beside the last."""
+    parts = [
+        columns.set_number(number, row, Ink.GIVEN, columns.last if placeholders else number.last_place)
+        for number, row in zip(numbers, rows, strict=True)
+    ]
+    marks = [mark for part in parts for mark in part.marks]
+    marks.append(Mark(rows[-1], 0, sign, Ink.SIGN))
+    points = tuple(point for part in parts for point in part.points)
+    return Step(sentence, None, tuple(marks), points)
+
+
+def read_row(steps: list[Step], row: int, columns: Columns) -> Number:
+    """The number whose answer digits stand in a row: what a marker would read there."""
+    digits = {
+        mark.column: mark.text
+        for step in steps
+        for mark in step.marks
+        if mark.row == row and mark.ink is Ink.ANSWER
+    }
+    return Number(int("".join(digits[column] for column in sorted(digits))), -min(columns.last, 0))

@@ -1,0 +1,1 @@
+"""Packs become pages: first a plan in millimetres, then ink."""

@@ -1,0 +1,113 @@
+"""What a teacher asked for, as frozen values: a ladder of rungs and the sections of a pack."""
+
+import hashlib
+from dataclasses import dataclass, field
+from typing import Final
+
+STARTER: Final = "starter"
+EXAMPLES: Final = "examples"
+
+
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """One condition of a rung as written: its word, its value and where it stands.
+
+    ``value`` is the frozen, hashable value that the word's shape read. ``text`` is the
+    condition in a canonical spelling (``carries: {across_point: true}``), the same for
+    every way of writing the same condition; seeds and messages use it.
+    """
+
+    word: str
+    value: object
+    text: str
+    line: int = field(default=0, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class RungSpec:
+    """A rung of the ladder: a named operation with its conditions, in canonical word order."""
+
+    name: str
+    operation: str
+    conditions: tuple[Condition, ...]
+    line: int = field(default=0, compare=False)
+
+    @property
+    def text(self) -> str:
+        """The rung without its name, on one line: what decides which questions are on it."""
+        return "; ".join([f"operation: {self.operation}", *(c.text for c in self.conditions)])
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """So many questions from one rung."""
+
+    rung: str
+    count: int
+    line: int = field(default=0, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class SectionSpec:
+    """A section of the pack: the starter or a tier of practice, easiest rung first.
+
+    ``minutes`` is None where the teacher states none.
+    """
+
+    name: str
+    shares: tuple[Share, ...]
+    minutes: int | None = None
+    line: int = field(default=0, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Presentation:
+    """How the pages look; nothing here changes which questions are chosen.
+
+    ``paper`` is a paper size by name, ``square`` the side of a square in millimetres,
+    ``carries`` where carried digits stand ("below" or "above"), ``placeholders`` whether
+    empty decimal places are filled with noughts.
+    """
+
+    paper: str = "A4"
+    square: int = 7
+    carries: str = "below"
+    placeholders: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Spec:
+    """A whole spec. ``name`` is the file's stem; ``matching`` is "signature" or "rung"."""
+
+    name: str
+    title: str
+    ladder: tuple[RungSpec, ...]
+    starter: SectionSpec | None
+    examples: tuple[Share, ...]
+    tiers: tuple[SectionSpec, ...]
+    matching: str = "signature"
+    presentation: Presentation = Presentation()
+    source: str = field(default="", compare=False)
+
+    def rung(self, name: str) -> RungSpec:
+        """The rung of that name. Raises KeyError when there is none."""
+        for rung in self.ladder:
+            if rung.name == name:
+                return rung
+        raise KeyError(name)
+
+    @property
+    def digest(self) -> str:
+        """A hexadecimal digest of everything that decides what is printed."""
+        parts = [
+            self.title,
+            self.matching,
+            *(f"{rung.name}: {rung.text}" for rung in self.ladder),
+            *(
+                f"{section.name} {section.minutes}: {[(s.rung, s.count) for s in section.shares]}"
+                for section in ([self.starter] if self.starter else []) + list(self.tiers)
+            ),
+            f"{EXAMPLES}: {[(s.rung, s.count) for s in self.examples]}",
+            repr(self.presentation),
+        ]
+        return hashlib.sha256("\n".join(parts).encode()).hexdigest()
