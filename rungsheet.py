@@ -1,0 +1,6 @@
+"""The front door: the command line."""
+
+
+def main() -> None:
+    """Run the command line."""
+    raise SystemExit("not built yet")
