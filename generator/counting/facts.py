@@ -1,0 +1,84 @@
+"""What a condition can see of one column, and how those facts are added up.
+
+Filling a column of several numbers is counted by convolution, so everything that is
+known of a column must add: the digits' total, how many numbers start or end here, how
+many noughts. All of it is packed into one whole number, a *tally*, whose fields never
+overflow into one another; adding two tallies adds every field at once.
+"""
+
+from enum import Enum
+from typing import Final, NamedTuple
+
+
+class Fact(Enum):
+    """A field of a tally that a condition may ask for (the digits' total is always kept)."""
+
+    PRESENT = 8
+    STARTS = 11
+    ENDS = 14
+    INSIDE_ZEROS = 17
+    END_ZEROS = 20
+
+    @property
+    def shift(self) -> int:
+        """How far the field stands from the right of the tally, in bits."""
+        return int(self.value)
+
+
+_TOTAL_BITS: Final = 8
+_COUNT_MASK: Final = 0b111  # at most six numbers
+_TOTAL_MASK: Final = (1 << _TOTAL_BITS) - 1
+DIGITS_SHIFT: Final = 23  # then ten fields of three bits: how often each digit stands here
+BUNCHES_SHIFT: Final = DIGITS_SHIFT + 30
+
+
+def digit_field(digit: int) -> int:
+    """A tally with one occurrence of a digit."""
+    return 1 << DIGITS_SHIFT + 3 * digit
+
+
+def total_of(tally: int) -> int:
+    """The (weighted) total of the digits."""
+    return tally & _TOTAL_MASK
+
+
+def count_of(tally: int, fact: Fact) -> int:
+    """The value of one field."""
+    return tally >> fact.shift & _COUNT_MASK
+
+
+def repeats_a_digit(tally: int) -> bool:
+    """Whether some digit stands twice in the column (only when digits are kept)."""
+    digits = tally >> DIGITS_SHIFT & (1 << 30) - 1
+    # A field of two or more has a bit above its lowest.
+    return bool(digits & 0b110110110110110110110110110110)
+
+
+class Column(NamedTuple):
+    """One column of a question, as the conditions see it.
+
+    ``present``, ``starts`` and ``ends`` count the numbers that have a digit here, have
+    their last digit here, have their first digit here. In a subtraction they say which:
+    1 the first number, 2 the second, 3 both. ``inside_zeros`` and ``end_zeros`` count
+    noughts inside and at the end of numbers. A field that no condition needs is 0.
+
+    ``upper`` is the upper digit of a subtraction's column (0 in additions). ``carry_in``
+    is what comes from the right: carried in, or, in a subtraction, 1 when the column has
+    to lend. ``carry_out`` goes to the left: carried out, or 1 when the column receives ten.
+    """
+
+    place: int
+    present: int
+    starts: int
+    ends: int
+    inside_zeros: int
+    end_zeros: int
+    upper: int
+    carry_in: int
+    carry_out: int
+    digit: int
+
+    @property
+    def passes_zero(self) -> bool:
+        """Whether an exchange passes through a nought here (in a subtraction)."""
+        return self.upper == 0 and self.carry_in == 1
