@@ -51,19 +51,19 @@ class Watch(Protocol):
 
 
 class ColumnWork(NamedTuple):
-    """What the written method does in a column: the upper digit of a subtraction (else 0),
-    the answer's digit, and what goes to the next column.
+    """What the written method does in a column: the answer's digit, what goes to the next
+    column, and whether an exchange passes through a nought here.
     """
 
-    upper: int
     digit: int
     carry_out: int
+    passes_zero: bool
 
 
 def add_column(total: int, carry_in: int) -> ColumnWork:
     """Addition of a column whose digits have a total."""
     carry_out, digit = divmod(total + carry_in, 10)
-    return ColumnWork(0, digit, carry_out)
+    return ColumnWork(digit, carry_out, False)
 
 
 SUBTRAHEND_WEIGHT = 16  # a subtraction's column total is upper + 16 × lower
@@ -73,7 +73,7 @@ def subtract_column(total: int, carry_in: int) -> ColumnWork:
     """Subtraction of a column, which lends one to the right when ``carry_in`` is 1."""
     lower, upper = divmod(total, SUBTRAHEND_WEIGHT)
     left = upper - carry_in - lower
-    return ColumnWork(upper, left % 10, 1 if left < 0 else 0)
+    return ColumnWork(left % 10, int(left < 0), upper == 0 and carry_in == 1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -258,7 +258,7 @@ class ColumnCount:
 
     def _after(self, state: _State, place: int, tally: int) -> _State | None:
         """The state after a column filled with a tally, or None when a watch is broken."""
-        upper, digit, carry_out = self._form.work(total_of(tally), state.carry)
+        digit, carry_out, passes_zero = self._form.work(total_of(tally), state.carry)
         column = Column(
             place,
             count_of(tally, Fact.PRESENT),
@@ -266,10 +266,10 @@ class ColumnCount:
             count_of(tally, Fact.ENDS),
             count_of(tally, Fact.INSIDE_ZEROS),
             count_of(tally, Fact.END_ZEROS),
-            upper,
             state.carry,
             carry_out,
             digit,
+            passes_zero,
         )
         remembered = []
         for watch, memory in zip(self._form.watches, state.remembered, strict=True):

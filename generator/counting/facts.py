@@ -62,9 +62,9 @@ class Column(NamedTuple):
     1 the first number, 2 the second, 3 both. ``inside_zeros`` and ``end_zeros`` count
     noughts inside and at the end of numbers. A field that no condition needs is 0.
 
-    ``upper`` is the upper digit of a subtraction's column (0 in additions). ``carry_in``
-    is what comes from the right: carried in, or, in a subtraction, 1 when the column has
-    to lend. ``carry_out`` goes to the left: carried out, or 1 when the column receives ten.
+    ``carry_in`` is what comes from the right: carried in, or, in a subtraction, 1 when the
+    column has to lend. ``carry_out`` goes to the left: carried out, or 1 when the column
+    receives ten. ``passes_zero`` says that an exchange passes through a nought here.
     """
 
     place: int
@@ -73,12 +73,7 @@ class Column(NamedTuple):
     ends: int
     inside_zeros: int
     end_zeros: int
-    upper: int
     carry_in: int
     carry_out: int
     digit: int
-
-    @property
-    def passes_zero(self) -> bool:
-        """Whether an exchange passes through a nought here (in a subtraction)."""
-        return self.upper == 0 and self.carry_in == 1
+    passes_zero: bool

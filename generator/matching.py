@@ -1,0 +1,191 @@
+"""The signature of a question, and the questions that share it.
+
+Two questions match when a pupil meets the same things in the same columns: the numbers
+have the same lengths in the same order, the same columns carry or exchange by the same
+amount, exchanges pass through noughts in the same columns, and the answer has the same
+form. A signature is a rung itself, so a matched question is counted and drawn exactly.
+"""
+
+from collections.abc import Hashable
+from dataclasses import dataclass, replace
+from enum import IntEnum
+from functools import cache
+
+from generator.conditions import Outline
+from generator.conditions.answer import AnswerLength
+from generator.counting.columns import SUBTRAHEND_WEIGHT, add_column, subtract_column
+from generator.counting.facts import Column, Fact
+from generator.place_value import column_name
+from generator.questions import Operation, Question
+from generator.rungs import QuestionSet
+
+
+class Closeness(IntEnum):
+    """How closely a question matches, in the order in which matching is widened."""
+
+    FULL = 0
+    AMOUNTS_DIFFER = 1
+    ANSWER_DIFFERS = 2
+    LENGTHS_DIFFER = 3
+    RUNG_ONLY = 4
+
+    @property
+    def says(self) -> str:
+        """The widening in words for the teacher's key; nothing where the match is full."""
+        return {
+            0: "",
+            1: "matched but for the carried amounts",
+            2: "matched in lengths and columns",
+            3: "matched in columns only",
+            4: "same rung only",
+        }[self]
+
+
+@dataclass(frozen=True, slots=True)
+class Signature:
+    """What matched questions share.
+
+    ``lengths`` are (digits before the point, decimal places) in the order of printing.
+    ``transfers`` are (place, amount) of each carry or exchange, ``zeros_passed`` the places
+    of noughts passed through, ``answer`` (digits before the point, places, places once
+    noughts at the end are dropped).
+    """
+
+    operation: Operation
+    lengths: tuple[tuple[int, int], ...]
+    transfers: tuple[tuple[int, int], ...]
+    zeros_passed: tuple[int, ...]
+    answer: tuple[int, int, int]
+
+    def __str__(self) -> str:
+        lengths = " ".join(f"{whole}.{places}" for whole, places in self.lengths)
+        transfers = " ".join(f"{column_name(place)}:{amount}" for place, amount in self.transfers)
+        passed = " ".join(column_name(place) for place in self.zeros_passed)
+        whole, written, kept = self.answer
+        return (
+            f"{self.operation} lengths {lengths}; {self._word} {transfers or 'none'}"
+            f"{f'; through {passed}' if passed else ''}; answer {whole}.{written} kept {kept}"
+        )
+
+    @property
+    def _word(self) -> str:
+        return "carries" if self.operation is Operation.ADD else "exchanges"
+
+    @property
+    def features(self) -> tuple[str, ...]:
+        """The signature in words for the teacher's key."""
+        places = [places for _, places in self.lengths]
+        found = []
+        if self.operation is Operation.ADD and len(places) > 2:
+            found.append(f"{len(places)} addends")
+        if len(set(places)) > 1:
+            found.append(f"{_joined([str(p) for p in places])} decimal places")
+        if self.transfers:
+            columns = [column_name(place) for place, _ in self.transfers]
+            found.append(f"{self._word} in the {_joined(columns)}")
+        else:
+            found.append(f"no {self._word}")
+        if self.zeros_passed:
+            many = len(self.zeros_passed)
+            found.append(f"exchanges through {many} nought{'s' if many > 1 else ''}")
+        if self.answer[1] != self.answer[2]:
+            found.append("answer ends in nought")
+        return tuple(found)
+
+    @property
+    def difficulty(self) -> tuple[int, ...]:
+        """How hard a question is beside others of its rung, harder ones greater.
+
+        Compared in this order: carries or exchanges; noughts passed through; how far the
+        lengths differ; how many numbers; how many digits in all. The order is common
+        practice, no source.
+        """
+        places = [places for _, places in self.lengths]
+        return (
+            len(self.transfers),
+            len(self.zeros_passed),
+            max(places) - min(places),
+            len(places),
+            sum(max(whole, 1) + length for whole, length in self.lengths),
+        )
+
+
+def _joined(words: list[str]) -> str:
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def signature_of(question: Question) -> Signature:
+    """The signature of a question."""
+    numbers = question.operands
+    adds = question.operation is Operation.ADD
+    transfers, zeros_passed, carry = [], [], 0
+    for place in range(
+        min(n.last_place for n in numbers), max(n.top_place for n in numbers) + 1
+    ):
+        digits = [number.digit(place) for number in numbers]
+        if adds:
+            work = add_column(sum(digits), carry)
+        else:
+            work = subtract_column(digits[0] + SUBTRAHEND_WEIGHT * digits[1], carry)
+        if work.passes_zero:
+            zeros_passed.append(place)
+        carry = work.carry_out
+        if carry:
+            transfers.append((place, carry))
+    answer = question.answer
+    return Signature(
+        question.operation,
+        tuple((number.whole_digits, number.places) for number in numbers),
+        tuple(transfers),
+        tuple(zeros_passed),
+        (answer.whole_digits, answer.places, answer.trimmed().places),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _SameColumns:
+    """Watches that the very columns carry or exchange, and pass noughts, as in a signature."""
+
+    transfers: tuple[tuple[int, int], ...]
+    zeros_passed: tuple[int, ...]
+    amounts: bool
+    needs: frozenset[Fact] = frozenset()
+    start: bool = True
+
+    def step(self, state: Hashable, column: Column) -> bool | None:
+        wanted = dict(self.transfers).get(column.place, 0)
+        agrees = (
+            column.carry_out == wanted
+            if self.amounts
+            else bool(column.carry_out) is bool(wanted)
+        )
+        passes = column.passes_zero is (column.place in self.zeros_passed)
+        return True if agrees and passes else None
+
+    def accepts(self, state: Hashable) -> bool:
+        return True
+
+
+@cache
+def matching_set(rung: Outline, signature: Signature, closeness: Closeness) -> QuestionSet:
+    """The questions of a rung that share a signature, to a closeness."""
+    if closeness is Closeness.RUNG_ONLY:
+        return QuestionSet(rung)
+    outline = rung.watched_by(
+        _SameColumns(
+            signature.transfers,
+            signature.zeros_passed,
+            amounts=closeness is Closeness.FULL,
+        )
+    )
+    if closeness <= Closeness.ANSWER_DIFFERS:
+        outline = outline.with_kinds(
+            *(
+                replace(kind, whole=(whole,), places=(places,))
+                for kind, (whole, places) in zip(outline.kinds, signature.lengths, strict=True)
+            )
+        )
+    if closeness <= Closeness.AMOUNTS_DIFFER:
+        whole, _, kept = signature.answer
+        outline = outline.watched_by(AnswerLength((kept, kept), (whole, whole)))
+    return QuestionSet(outline)
