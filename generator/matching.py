@@ -119,9 +119,7 @@ def signature_of(question: Question) -> Signature:
     numbers = question.operands
     adds = question.operation is Operation.ADD
     transfers, zeros_passed, carry = [], [], 0
-    for place in range(
-        min(n.last_place for n in numbers), max(n.top_place for n in numbers) + 1
-    ):
+    for place in range(min(n.last_place for n in numbers), max(n.top_place for n in numbers) + 1):
         digits = [number.digit(place) for number in numbers]
         if adds:
             work = add_column(sum(digits), carry)
@@ -155,9 +153,7 @@ class _SameColumns:
     def step(self, state: Hashable, column: Column) -> bool | None:
         wanted = dict(self.transfers).get(column.place, 0)
         agrees = (
-            column.carry_out == wanted
-            if self.amounts
-            else bool(column.carry_out) is bool(wanted)
+            column.carry_out == wanted if self.amounts else bool(column.carry_out) is bool(wanted)
         )
         passes = column.passes_zero is (column.place in self.zeros_passed)
         return True if agrees and passes else None

@@ -41,7 +41,7 @@ class Number:
 
     def __str__(self) -> str:
         digits = str(self.units).rjust(self.places + 1, "0")
-        return f"{digits[:-self.places]}.{digits[-self.places:]}" if self.places else digits
+        return f"{digits[: -self.places]}.{digits[-self.places :]}" if self.places else digits
 
     @property
     def value(self) -> Fraction:

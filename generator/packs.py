@@ -28,7 +28,7 @@ _PROBES = 200  # how far to look for a question that differs from its neighbours
 _CANDIDATES = 40  # how many signatures to look at for the same reason
 
 
-class TooFewQuestions(Exception):
+class TooFewQuestionsError(Exception):
     """A rung holds fewer questions than a pack wants. The message says how many of each."""
 
     def __init__(self, rung: RungSpec, exist: int, wanted: str) -> None:
@@ -38,7 +38,7 @@ class TooFewQuestions(Exception):
         super().__init__(f"{self.what}; {self.instead}")
 
 
-class Disagreement(Exception):
+class DisagreementError(Exception):
     """A written method and exact arithmetic give different answers: never to be printed."""
 
 
@@ -109,7 +109,7 @@ class _Drawing:
         return True
 
     def next(self, slot: _Slot, sheet: _Sheet) -> bool:
-        """Fill a slot's next version, widening its match where nothing is left; False at the end."""
+        """Fill a slot's next version, widening its match where need be; False at the end."""
         slot.closeness = max(slot.closeness, self._first_match)
         while True:
             found = self._find(slot, slot.chosen, slot.closeness, slot.offset, sheet)
@@ -138,7 +138,9 @@ class _Drawing:
             self._orders[address] = Permutation(questions.count, key(self._seed, *address))
         return self._orders[address]
 
-    def _class(self, slot: _Slot, signature: Signature, closeness: Closeness) -> tuple[QuestionSet, Permutation]:
+    def _class(
+        self, slot: _Slot, signature: Signature, closeness: Closeness
+    ) -> tuple[QuestionSet, Permutation]:
         questions = matching_set(rung_set(slot.rung).outline, signature, closeness)
         address = (slot.rung.text, "class", str(signature), int(closeness))
         return questions, self._order(questions, *address)
@@ -178,7 +180,9 @@ class _Drawing:
             return question
         words = Words(key(self._seed, "order", slot.section, slot.index, str(question.identity)))
         waiting = {
-            kind: words.shuffled([n for n, k in zip(question.operands, kinds, strict=True) if k == kind])
+            kind: words.shuffled(
+                [n for n, k in zip(question.operands, kinds, strict=True) if k == kind]
+            )
             for kind in kinds
         }
         return Question(question.operation, tuple(waiting[kind].pop() for kind in kinds))
@@ -188,7 +192,7 @@ class _Drawing:
         question = self._at(slot, questions, order, offset)
         worked = written_working(question).answer
         if worked != question.answer:
-            raise Disagreement(f"{question.text}: worked {worked}, exactly {question.answer}")
+            raise DisagreementError(f"{question.text}: worked {worked}, exactly {question.answer}")
         slot.signature, slot.offset = signature, offset + 1
         slot.filled.append((question, slot.closeness))
         self._taken.add(question.identity)
@@ -198,7 +202,7 @@ class _Drawing:
 def build_pack(spec: Spec, seed: int, versions: int = 1) -> Pack:
     """The pack of a spec and a seed, with so many versions of each practice sheet.
 
-    Raises TooFewQuestions when a rung does not hold as many questions as are wanted.
+    Raises TooFewQuestionsError when a rung does not hold as many questions as are wanted.
     """
     if seed < 0 or versions < 1:
         raise ValueError("seeds count from 0 and versions from 1")
@@ -215,7 +219,9 @@ def build_pack(spec: Spec, seed: int, versions: int = 1) -> Pack:
                 _fill(drawing, plan, version, spec)
     sections = []
     for plan in plans:
-        slots = sorted(plan.slots, key=lambda slot: (plan.rung_order[slot.rung.name], slot.chosen.difficulty))
+        slots = sorted(
+            plan.slots, key=lambda slot: (plan.rung_order[slot.rung.name], slot.chosen.difficulty)
+        )
         sections += plan.sections(slots)
     return Pack(
         spec.title,
@@ -309,7 +315,9 @@ def _fill(drawing: _Drawing, plan: _Plan, version: int, spec: Spec) -> None:
         filled = drawing.first(slot, sheet) if version == 1 else drawing.next(slot, sheet)
         if not filled:
             exist = rung_set(slot.rung).count
-            raise TooFewQuestions(slot.rung, exist, "other rungs of the pack have used them up")
+            raise TooFewQuestionsError(
+                slot.rung, exist, "other rungs of the pack have used them up"
+            )
 
 
 def _check_enough(spec: Spec, versions: int) -> None:
@@ -324,4 +332,4 @@ def _check_enough(spec: Spec, versions: int) -> None:
                 parts.append(f"{plan.name} {count}{times}")
         exist = rung_set(rung).count
         if wanted > exist:
-            raise TooFewQuestions(rung, exist, f"{wanted} are wanted ({', '.join(parts)})")
+            raise TooFewQuestionsError(rung, exist, f"{wanted} are wanted ({', '.join(parts)})")

@@ -49,4 +49,6 @@ class Question:
     def identity(self) -> tuple[str, tuple[tuple[int, int], ...]]:
         """What makes two questions the same to a pupil: the order of addends does not count."""
         numbers = [(number.places, number.units) for number in self.operands]
-        return self.operation, tuple(sorted(numbers) if self.operation is Operation.ADD else numbers)
+        return self.operation, tuple(
+            sorted(numbers) if self.operation is Operation.ADD else numbers
+        )

@@ -35,9 +35,7 @@ class Words:
         if not self._waiting:
             block = blake2b(self._blocks.to_bytes(8, "big"), key=self._key, digest_size=64).digest()
             self._blocks += 1
-            self._waiting = [
-                int.from_bytes(block[at : at + 8], "big") for at in range(56, -1, -8)
-            ]
+            self._waiting = [int.from_bytes(block[at : at + 8], "big") for at in range(56, -1, -8)]
         return self._waiting.pop()
 
     def below(self, bound: int) -> int:

@@ -47,6 +47,7 @@ class AnswerLength:
     start: tuple[int | None, int] = (None, 0)
 
     def step(self, state: Hashable, column: Column) -> tuple[int | None, int]:
+        """The outermost digits after one more column."""
         assert isinstance(state, tuple)
         places, whole = state
         if not column.digit:
@@ -55,6 +56,7 @@ class AnswerLength:
         return (first, max(column.place + 1, 0))
 
     def accepts(self, state: Hashable) -> bool:
+        """Whether both lengths are in their ranges."""
         assert isinstance(state, tuple)
         places, whole = state[0] or 0, state[1]
         return (self.places is None or self.places[0] <= places <= self.places[1]) and (

@@ -19,13 +19,11 @@ PLACES = Word(
     Either(
         WholeNumber(0, MOST_PLACES),
         ListOf(WholeNumber(0, MOST_PLACES), 2, 6),
-        Fields(
-            {"ragged": _PLACES_RANGE, "same": _PLACES_RANGE, "between": _PLACES_RANGE}
-        ),
+        Fields({"ragged": _PLACES_RANGE, "same": _PLACES_RANGE, "between": _PLACES_RANGE}),
     ),
-    "Decimal places: a number for all alike, a list for each number in turn, {ragged: [1, 3]} for "
-    "lengths that are not all equal, {same: [1, 2]} for equal lengths in a range, {between: [1, 3]} "
-    "for any mixture ({same: [1, 2]} when not given).",
+    "Decimal places: a number for all alike, a list for each number in turn, {ragged: [1, 3]} "
+    "for lengths that are not all equal, {same: [1, 2]} for equal lengths in a range, "
+    "{between: [1, 3]} for any mixture ({same: [1, 2]} when not given).",
 )
 
 PLACES_DEFAULT = Fieldset({"same": (1, 2)})
@@ -38,8 +36,8 @@ WHOLE = Word(
         ListOf(WholeNumber(0, MOST_WHOLE_DIGITS), 2, 6),
         Fields({"between": Range(0, MOST_WHOLE_DIGITS)}),
     ),
-    "Digits before the point: a number for all alike (0 writes 0.…), a list for each number in turn, "
-    "or {between: [0, 2]} ({between: [0, 1]} when not given).",
+    "Digits before the point: a number for all alike (0 writes 0.…), a list for each number in "
+    "turn, or {between: [0, 2]} ({between: [0, 1]} when not given).",
 )
 
 WHOLE_DEFAULT = Fieldset({"between": (0, 1)})

@@ -10,7 +10,7 @@ WORD = Word(
     "repeats",
     frozenset({"add", "subtract"}),
     OneOf("allow", "forbid"),
-    "Whether a digit may stand twice under itself in a column of the question (allowed when not given).",
+    "Whether a digit may stand twice in a column of the question (allow when not given).",
 )
 
 

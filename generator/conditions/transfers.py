@@ -7,18 +7,18 @@ ten: an exchange in the tenths is one for ten tenths, and crosses the point.
 
 from collections.abc import Hashable
 from dataclasses import dataclass, replace
-from typing import Final, NamedTuple
+from typing import Any, Final, NamedTuple
 
 from generator.conditions.outline import Outline
 from generator.counting.facts import Column, Fact
 from generator.place_value import COLUMN_NAMES, PLACE_NAMED
-from specs.shapes import Either, Fields, Fieldset, OneOf, Range, SetOf, YesNo
+from specs.shapes import Either, Fields, Fieldset, OneOf, Range, SetOf, Shape, YesNo
 from specs.words import Word
 
 _COLUMNS = SetOf(*COLUMN_NAMES.values())
 _COUNT = Range(0, len(COLUMN_NAMES))
 _HOW_MANY = OneOf("none", "some", "every")
-_WHERE = {
+_WHERE: Final[dict[str, Shape[Any]]] = {
     "count": _COUNT,
     "in": _COLUMNS,
     "not_in": _COLUMNS,
@@ -48,7 +48,7 @@ EXCHANGES = Word(
 
 
 class _Seen(NamedTuple):
-    count: int
+    transfers: int
     required: int
 
 
@@ -76,12 +76,12 @@ class _Transfers:
             return None
         if self.count == _ANY:
             return _Seen(0, state.required + required)
-        count = state.count + 1
+        count = state.transfers + 1
         return _Seen(count, state.required + required) if count <= self.count[1] else None
 
     def accepts(self, state: Hashable) -> bool:
         assert isinstance(state, _Seen)
-        enough = self.count == _ANY or state.count >= self.count[0]
+        enough = self.count == _ANY or state.transfers >= self.count[0]
         return enough and state.required == len(self.required)
 
     def _could_transfer(self, column: Column) -> bool:
@@ -137,14 +137,18 @@ def _watch(value: object, watch: _Transfers) -> tuple[_Transfers, ...]:
     if across is not None:
         required |= {_TENTHS} if across else frozenset()
         forbidden |= frozenset() if across else {_TENTHS}
-    watches = [replace(watch, count=value.get("count", _ANY), required=required, forbidden=forbidden)]
+    watches = [
+        replace(watch, count=value.get("count", _ANY), required=required, forbidden=forbidden)
+    ]
     if only:
         watches.append(replace(watch, required=only, only=True))
     return tuple(watches)
 
 
 def _places(names: object) -> frozenset[int]:
-    return frozenset(PLACE_NAMED[name] for name in names) if isinstance(names, tuple) else frozenset()
+    return (
+        frozenset(PLACE_NAMED[name] for name in names) if isinstance(names, tuple) else frozenset()
+    )
 
 
 def narrow_carries(value: object, outline: Outline) -> Outline:

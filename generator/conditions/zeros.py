@@ -14,9 +14,9 @@ WORD = Word(
     "zeros",
     frozenset({"add", "subtract"}),
     Fields({"inside": _CHOICE, "end": _CHOICE}),
-    "Noughts in the numbers of the question: inside (between other digits) and end (as in 2.50 or "
-    "40), each allow, require (in at least one number) or forbid. When not given, noughts inside are "
-    "allowed, and decimals do not end in a nought but whole numbers may.",
+    "Noughts in the numbers of the question: inside (between other digits) and end (as in 2.50 "
+    "or 40), each allow, require (in at least one number) or forbid. When not given, noughts "
+    "inside are allowed, and decimals do not end in a nought but whole numbers may.",
 )
 
 DEFAULT = Fieldset({})

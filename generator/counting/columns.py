@@ -105,7 +105,7 @@ class _State(NamedTuple):
 
 
 class _Branch(NamedTuple):
-    """All fillings of a column that lead to one state: tallies with running totals of their ways."""
+    """The fillings of a column that lead to one state: tallies, running totals of their ways."""
 
     state: _State
     tallies: list[int]
@@ -205,7 +205,9 @@ class ColumnCount:
                 [n for n in numbers if role.kind.matches(n.places, n.whole_digits)]
                 for role in self._form.roles
             ]
-        if any(len(found) != role.count for found, role in zip(by_role, self._form.roles, strict=True)):
+        if any(
+            len(found) != role.count for found, role in zip(by_role, self._form.roles, strict=True)
+        ):
             return None
         return list(zip(self._start.bunches, by_role, strict=True))
 
@@ -245,7 +247,9 @@ class ColumnCount:
                 tallies, counts = gathered.setdefault(after, ([], []))
                 tallies.append(tally)
                 counts.append(ways)
-        branches, totals, ends = [], [], []
+        branches: list[_Branch] = []
+        totals: list[int] = []
+        ends: list[int] = []
         of_tally: dict[int, int] = {}
         for after, (tallies, counts) in gathered.items():
             onwards = self._to_the_end(at + 1, after)

@@ -194,7 +194,9 @@ class ColumnFills:
         ]
         self._suffixes: list[dict[int, int]] = [{0: 1}]
         for table in reversed(self._tables):
-            self._suffixes.append(_combine(table.ways, self._suffixes[-1], distinct=filling.distinct))
+            self._suffixes.append(
+                _combine(table.ways, self._suffixes[-1], distinct=filling.distinct)
+            )
         self._suffixes.reverse()
         self._fetched: dict[tuple[int, int], Choice] = {}
 
@@ -253,7 +255,9 @@ class _BunchTable:
     ``_levels[i][r]`` counts the ways for r numbers with the symbols from i on.
     """
 
-    def __init__(self, tallies: tuple[int, ...], statuses: tuple[Status, ...], bunch: Bunch, distinct: bool) -> None:
+    def __init__(
+        self, tallies: tuple[int, ...], statuses: tuple[Status, ...], bunch: Bunch, distinct: bool
+    ) -> None:
         self._bunch = bunch
         self._parts = [
             [
@@ -262,9 +266,7 @@ class _BunchTable:
             ]
             for tally, status in zip(tallies, statuses, strict=True)
         ]
-        levels: list[list[dict[int, int]]] = [
-            [{0: 1}] + [{} for _ in range(bunch.size)]
-        ]
+        levels: list[list[dict[int, int]]] = [[{0: 1}] + [{} for _ in range(bunch.size)]]
         for parts in reversed(self._parts):
             below = levels[-1]
             level: list[dict[int, int]] = []
@@ -303,7 +305,9 @@ class _BunchTable:
     def rank(self, taken: tuple[int, ...]) -> tuple[int, int]:
         """The tally of the symbols taken, and their number among the ways with it."""
         counts = [taken.count(index) for index in range(len(self._parts))]
-        tally = remaining = sum(parts[many] for parts, many in zip(self._parts, counts, strict=True))
+        tally = remaining = sum(
+            parts[many] for parts, many in zip(self._parts, counts, strict=True)
+        )
         number, size = 0, self._bunch.size
         for index, (parts, count) in enumerate(zip(self._parts, counts, strict=True)):
             below = self._levels[index + 1]
@@ -315,11 +319,15 @@ class _BunchTable:
 
 
 @cache
-def _shared_table(tallies: tuple[int, ...], statuses: tuple[Status, ...], bunch: Bunch, distinct: bool) -> _BunchTable:
+def _shared_table(
+    tallies: tuple[int, ...], statuses: tuple[Status, ...], bunch: Bunch, distinct: bool
+) -> _BunchTable:
     return _BunchTable(tallies, statuses, bunch, distinct)
 
 
-def _bunch_table(filling: Filling, bunch: Bunch, options: tuple[Symbol, ...], place: int) -> _BunchTable:
+def _bunch_table(
+    filling: Filling, bunch: Bunch, options: tuple[Symbol, ...], place: int
+) -> _BunchTable:
     tallies = tuple(filling.tally(bunch.role, symbol, place) for symbol in options)
     return _shared_table(tallies, tuple(s.status for s in options), bunch, filling.distinct)
 

@@ -48,10 +48,22 @@ def column_addition(addends: tuple[Number, ...], conventions: Conventions) -> Wo
     ]
     if places.last < 0:
         point = Point(answer_row, columns[0], Ink.ANSWER)
-        steps.append(Step("The point in the answer stands under the other points.", None, (), (point,)))
+        steps.append(
+            Step("The point in the answer stands under the other points.", None, (), (point,))
+        )
     for place in places.from_the_right:
-        steps.append(_column_step(addends, columns, place, totals[place], answer_row, carry_row,
-                                  is_last=place == places.top, places=places))
+        steps.append(
+            _column_step(
+                addends,
+                columns,
+                place,
+                totals[place],
+                answer_row,
+                carry_row,
+                is_last=place == places.top,
+                places=places,
+            )
+        )
     return Working(
         rows=answer_row + (1 if above else 2),
         columns=columns.count,
@@ -62,8 +74,10 @@ def column_addition(addends: tuple[Number, ...], conventions: Conventions) -> Wo
     )
 
 
-def _column_totals(addends: tuple[Number, ...], places: Columns) -> tuple[bool, dict[int, tuple[int, int]]]:
-    """Each place's (carry in, total), worked from the right; and whether the last column overflows."""
+def _column_totals(
+    addends: tuple[Number, ...], places: Columns
+) -> tuple[bool, dict[int, tuple[int, int]]]:
+    """Whether the last column overflows, and each place's (carry in, total) from the right."""
     carry, totals = 0, {}
     for place in places.from_the_right:
         column_total = carry + sum(number.digit(place) for number in addends)
@@ -98,7 +112,9 @@ def _column_step(
         if not carry:
             sentence += f": write {kept}."
         elif is_last:
-            sentence += f" = {amount(carry, place + 1)} and {amount(kept, place)}: write {column_total}."
+            sentence += (
+                f" = {amount(carry, place + 1)} and {amount(kept, place)}: write {column_total}."
+            )
         else:
             sentence += (
                 f" = {amount(carry, place + 1)} and {amount(kept, place)}: "

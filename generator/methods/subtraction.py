@@ -80,7 +80,9 @@ def column_subtraction(operands: tuple[Number, ...], conventions: Conventions) -
     ]
     if columns.last < 0:
         point = Point(ANSWER_ROW, columns[0], Ink.ANSWER)
-        steps.append(Step("The point in the answer stands under the other points.", None, (), (point,)))
+        steps.append(
+            Step("The point in the answer stands under the other points.", None, (), (point,))
+        )
     for place in columns.from_the_right:
         taken = subtrahend.digit(place)
         if desk.held[place] < taken:
@@ -108,7 +110,9 @@ def _exchanges(desk: _Desk, place: int, taken: int) -> list[Step]:
         empty = [column_name(at) for at in range(place + 1, source)]
         why += f", and there are no {' and no '.join(empty)} to exchange"
     first = steps[0]
-    steps[0] = Step(f"{why}. {first.sentence}", first.column, first.marks, first.points, first.strikes)
+    steps[0] = Step(
+        f"{why}. {first.sentence}", first.column, first.marks, first.points, first.strikes
+    )
     return steps
 
 
@@ -120,7 +124,9 @@ def _subtract_column(desk: _Desk, place: int, subtrahend: Number, answer_top: in
         return Step(f"{sentence}: no digit is needed in front.", column)
     if place > subtrahend.top_place:
         sentence = f"Nothing to take from {amount(held, place)}"
-    return Step(f"{sentence}: write {left}.", column, (Mark(ANSWER_ROW, column, str(left), Ink.ANSWER),))
+    return Step(
+        f"{sentence}: write {left}.", column, (Mark(ANSWER_ROW, column, str(left), Ink.ANSWER),)
+    )
 
 
 def _answer_top(minuend: Number, subtrahend: Number, columns: Columns) -> int:

@@ -176,7 +176,9 @@ def set_out(
 ) -> Step:
     """The first step of a column method: numbers under one another, the sign beside the last."""
     parts = [
-        columns.set_number(number, row, Ink.GIVEN, columns.last if placeholders else number.last_place)
+        columns.set_number(
+            number, row, Ink.GIVEN, columns.last if placeholders else number.last_place
+        )
         for number, row in zip(numbers, rows, strict=True)
     ]
     marks = [mark for part in parts for mark in part.marks]

@@ -1,0 +1,143 @@
+"""Rungs with no question: which conditions cannot hold together, and what would help."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import combinations
+from typing import Final
+
+from generator.conditions import VOCABULARY
+from generator.questions import Operation
+from generator.rungs import question_set
+from specs.shapes import Fieldset
+from specs.spec import Condition, RungSpec, Spec
+
+_FARTHEST: Final = 3  # how far a number in a condition is moved in search of help
+
+
+@dataclass(frozen=True, slots=True)
+class Conflict:
+    """A rung with no question: a smallest set of conditions in conflict, and what would help."""
+
+    rung: RungSpec
+    clashing: tuple[Condition, ...]
+    instead: str
+
+    @property
+    def line(self) -> int:
+        """The line of the last clashing condition, or of the rung."""
+        return max((condition.line for condition in self.clashing), default=self.rung.line)
+
+    @property
+    def what(self) -> str:
+        """The conflict in words."""
+        texts = [f"`{condition.text}`" for condition in self.clashing]
+        if len(texts) == 1:
+            return f"no question of {self.rung.name} meets {texts[0]}"
+        together = f"{', '.join(texts[:-1])} and {texts[-1]}"
+        return f"no question of {self.rung.name} meets {together} together"
+
+
+def conflicts(spec: Spec) -> Iterator[Conflict]:
+    """The conflict of each rung that holds no question."""
+    for rung in spec.ladder:
+        parts = tuple(_parts(rung))
+        if not _count(rung, parts):
+            clashing = _smallest(rung, parts)
+            yield Conflict(rung, clashing, _help(rung, parts, clashing))
+
+
+def _parts(rung: RungSpec) -> Iterator[Condition]:
+    """The rung's conditions, those with several fields taken apart."""
+    for condition in rung.conditions:
+        if isinstance(condition.value, Fieldset):
+            for name, value in condition.value.items():
+                yield _condition(rung, condition, Fieldset({name: value}))
+        else:
+            yield condition
+
+
+def _condition(rung: RungSpec, like: Condition, value: object) -> Condition:
+    """A condition of the same word with another value, with the text that says so."""
+    word = VOCABULARY.word(rung.operation, like.word)
+    assert word is not None
+    return Condition(like.word, value, f"{like.word}: {word.shape.write(value)}", like.line)
+
+
+def _count(rung: RungSpec, parts: tuple[Condition, ...]) -> int:
+    """How many questions meet some parts."""
+    values: dict[str, object] = {}
+    for part in parts:
+        before = values.get(part.word)
+        if isinstance(before, Fieldset) and isinstance(part.value, Fieldset):
+            values[part.word] = Fieldset({**before, **part.value})
+        else:
+            values[part.word] = part.value
+    conditions = tuple(Condition(word, value, "") for word, value in values.items())
+    return question_set(Operation(rung.operation), conditions).count
+
+
+def _usable(rung: RungSpec, parts: tuple[Condition, ...]) -> bool:
+    """Whether parts make a rung that can be counted (a list of lengths needs its addends)."""
+    candidate = RungSpec(rung.name, rung.operation, parts)
+    return not any(found for check in VOCABULARY.checks for found in check(candidate))
+
+
+def _smallest(rung: RungSpec, parts: tuple[Condition, ...]) -> tuple[Condition, ...]:
+    """A smallest set of parts that no question meets."""
+    for size in range(len(parts)):
+        for chosen in combinations(parts, size):
+            if _usable(rung, chosen) and not _count(rung, chosen):
+                return chosen
+    return parts
+
+
+def _help(rung: RungSpec, parts: tuple[Condition, ...], clashing: tuple[Condition, ...]) -> str:
+    """The nearest change that leaves questions: a number moved a little, or a condition dropped."""
+    changed = list(_moved(rung, parts, clashing))
+    dropped = []
+    for part in clashing:
+        rest = tuple(other for other in parts if other is not part)
+        count = _count(rung, rest) if _usable(rung, rest) else 0
+        if count:
+            dropped.append((count, f"without `{part.text}` there are {count:,}"))
+    found = [*changed[:1], *[text for _, text in sorted(dropped)[:1]]]
+    if found:
+        return "; ".join(found)
+    return "drop or change one of them (another conflict will then remain to be solved)"
+
+
+def _moved(
+    rung: RungSpec, parts: tuple[Condition, ...], clashing: tuple[Condition, ...]
+) -> Iterator[str]:
+    """Changes of one number in one clashing part that leave questions, least changes first."""
+    for distance in range(1, _FARTHEST + 1):
+        for part in clashing:
+            for value in _neighbours(part.value, distance):
+                word = VOCABULARY.word(rung.operation, part.word)
+                assert word is not None
+                if not word.shape.holds(value):
+                    continue
+                changed = _condition(rung, part, value)
+                others = tuple(changed if other is part else other for other in parts)
+                if _usable(rung, others):
+                    count = _count(rung, others)
+                    if count:
+                        yield f"with `{changed.text}` there are {count:,}"
+
+
+def _neighbours(value: object, distance: int) -> Iterator[object]:
+    """Values like a condition's with its number moved, or an end of its range widened."""
+    if isinstance(value, bool):
+        return
+    if isinstance(value, int):
+        yield from (value - distance, value + distance)
+    elif isinstance(value, Fieldset):
+        ((name, inner),) = value.items()
+        for moved in _neighbours(inner, distance):
+            yield Fieldset({name: moved})
+    elif isinstance(value, tuple) and len(value) == 2 and all(type(end) is int for end in value):
+        low, high = value
+        if low == high:
+            yield from ((low - distance,) * 2, (high + distance,) * 2)
+        else:
+            yield from ((low - distance, high), (low, high + distance))

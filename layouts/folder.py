@@ -1,0 +1,129 @@
+"""A pack's folder on disk: written whole or not at all.
+
+Everything is written to a hidden folder beside the target first. Only when it is complete
+and on the disk does it take the target's name; a pack that is already there gives way in
+the same moment where the system can exchange two names, and otherwise within two renames.
+"""
+
+import contextlib
+import ctypes
+import errno
+import json
+import os
+import shutil
+import sys
+import tempfile
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Final
+
+RECORD: Final = "pack.json"
+
+
+class FolderError(Exception):
+    """A folder that cannot be written, with what to do about it."""
+
+    def __init__(self, folder: Path, what: str, instead: str) -> None:
+        super().__init__(f"{folder}: {what}; {instead}")
+
+
+def write_folder(folder: Path, files: Mapping[str, bytes]) -> None:
+    """Write the files to the folder, replacing a pack that is there.
+
+    Raises FolderError when that cannot be done; the folder is then as it was before.
+    """
+    refuse_unless_pack(folder)
+    scratch = None
+    try:
+        folder.parent.mkdir(parents=True, exist_ok=True)
+        scratch = Path(
+            tempfile.mkdtemp(prefix=f".{folder.name}-", suffix=".part", dir=folder.parent)
+        )
+        for name, data in files.items():
+            _write_through(scratch / name, data)
+        scratch.chmod(0o777 & ~_umask())
+        _put_in_place(scratch, folder)
+    except OSError as error:
+        raise FolderError(folder, *_explained(error)) from error
+    finally:
+        if scratch is not None:
+            shutil.rmtree(scratch, ignore_errors=True)
+
+
+def refuse_unless_pack(folder: Path) -> None:
+    """Raise FolderError when there is something at that place that a pack must not replace."""
+    elsewhere = "name another folder with --out"
+    if not os.path.lexists(folder):
+        return
+    if not folder.is_dir():
+        raise FolderError(folder, "a file of that name is in the way", elsewhere)
+    try:
+        found = {entry.name for entry in folder.iterdir()}
+        if not found:
+            return
+        if RECORD not in found:
+            raise FolderError(folder, "the folder holds other files and is not a pack", elsewhere)
+        known = {file["name"] for file in json.loads((folder / RECORD).read_bytes())["files"]}
+    except (OSError, ValueError, LookupError, TypeError) as error:
+        raise FolderError(folder, f"{RECORD} cannot be read", elsewhere) from error
+    extra = sorted(found - known - {RECORD})
+    if extra:
+        raise FolderError(
+            folder,
+            f"the pack there would be replaced, but {extra[0]} is not part of it",
+            f"move that file away, or {elsewhere}",
+        )
+
+
+def _write_through(path: Path, data: bytes) -> None:
+    with path.open("wb") as file:
+        file.write(data)
+        file.flush()
+        os.fsync(file.fileno())
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask
+
+
+def _put_in_place(scratch: Path, folder: Path) -> None:
+    if not folder.exists():
+        scratch.rename(folder)
+        return
+    if _exchange(scratch, folder):
+        return
+    # Two renames: a name for the old pack that the next step can put back.
+    old = scratch.with_suffix(".old")
+    folder.rename(old)
+    try:
+        scratch.rename(folder)
+    except OSError:
+        old.rename(folder)
+        raise
+    shutil.rmtree(old, ignore_errors=True)
+
+
+def _exchange(first: Path, second: Path) -> bool:
+    """Exchange two names in one step, where the system can (Linux: renameat2)."""
+    if not sys.platform.startswith("linux"):
+        return False
+    with contextlib.suppress(OSError, AttributeError):
+        here, exchange = -100, 2  # AT_FDCWD, RENAME_EXCHANGE in <linux/fs.h>
+        rename = ctypes.CDLL(None, use_errno=True).renameat2
+        return bool(rename(here, os.fsencode(first), here, os.fsencode(second), exchange) == 0)
+    return False
+
+
+def _explained(error: OSError) -> tuple[str, str]:
+    elsewhere = "name another folder with --out"
+    if error.errno in (errno.ENOSPC, errno.EDQUOT):
+        return "the disk is full", "make room, then build again"
+    if error.errno in (errno.EACCES, errno.EPERM, errno.EROFS):
+        return "writing there is not allowed", elsewhere
+    if error.errno in (errno.ENOTDIR, errno.EEXIST):
+        return "a file is in the way of the folder", elsewhere
+    if error.errno == errno.ENAMETOOLONG:
+        return "the name is too long", elsewhere
+    return f"it cannot be written ({error.strerror or error})", elsewhere
