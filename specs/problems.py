@@ -1,6 +1,11 @@
 """What is wrong with a spec, said so that the teacher can put it right."""
 
-from dataclasses import dataclass
+import difflib
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Final
+
+LONGEST_QUOTE: Final = 40
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -22,3 +27,59 @@ class SpecError(Exception):
     def __init__(self, problems: list[Problem]) -> None:
         self.problems = tuple(sorted(problems))
         super().__init__("\n".join(map(str, self.problems)))
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A file being read: gathers its problems and knows what is being read just now.
+
+    ``subject`` names that in messages (``'count' in 'carries'``). Readings made by
+    ``about`` gather into the same list.
+    """
+
+    file: str
+    subject: str = "this"
+    problems: list[Problem] = field(default_factory=list)
+
+    def problem(self, line: int, what: str, instead: str) -> None:
+        """Note one problem."""
+        self.problems.append(Problem(self.file, line, what, instead))
+
+    def about(self, name: str) -> "Reading":
+        """The same reading with its attention on one word of the spec."""
+        inside = "" if self.subject == "this" else f" in {self.subject}"
+        return replace(self, subject=f"{quoted(name)}{inside}")
+
+    def trial(self) -> "Reading":
+        """A reading whose problems can be thrown away."""
+        return replace(self, problems=[])
+
+
+def quoted(text: str) -> str:
+    """Text from the file as messages show it: in quotes, short, and safe to print."""
+    shown = text if len(text) <= LONGEST_QUOTE else text[: LONGEST_QUOTE - 1] + "…"
+    safe = (c if c.isprintable() else c.encode("unicode_escape").decode() for c in shown)
+    return f"'{''.join(safe)}'"
+
+
+def listed(words: Iterable[str], joined_by: str = "or") -> str:
+    """Words as a sentence lists them: ``add, subtract or divide``."""
+    *first, last = words
+    return f"{', '.join(first)} {joined_by} {last}" if first else last
+
+
+def near_word(text: str, known: Iterable[str]) -> str | None:
+    """The known word that was probably meant, or None when none is near."""
+    by_lower = {word.lower(): word for word in known}
+    tidy = text.strip().lower()[:LONGEST_QUOTE]
+    for spelling in (tidy, tidy.replace("_", "-"), tidy.replace("-", "_"), tidy.replace(" ", "-")):
+        if spelling in by_lower:
+            return by_lower[spelling]
+    found = difflib.get_close_matches(tidy, by_lower, n=1)
+    return by_lower[found[0]] if found else None
+
+
+def choose_from(text: str, known: Sequence[str]) -> str:
+    """What to write instead of an unknown word: the near one, or the whole choice."""
+    near = near_word(text, known)
+    return f"did you mean {quoted(near)}?" if near else f"write {listed(known)}"

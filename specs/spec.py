@@ -49,7 +49,7 @@ class Share:
 
 @dataclass(frozen=True, slots=True)
 class SectionSpec:
-    """A section of the pack: the starter or a tier of practice, easiest rung first.
+    """A section of the pack: the starter or a tier of practice, rungs in the order written.
 
     ``minutes`` is None where the teacher states none.
     """

@@ -1,0 +1,61 @@
+"""The names that a teacher gives to rungs and tiers. Tiers name files, so both stay plain."""
+
+import re
+from typing import Final
+
+from specs.problems import Reading, quoted
+from specs.spec import EXAMPLES, STARTER
+from specs.yaml_text import Scalar
+
+LONGEST_NAME: Final = 40
+
+RESERVED_BY_WINDOWS: Final = (
+    *("con", "prn", "aux", "nul"),
+    *(f"{port}{number}" for port in ("com", "lpt") for number in range(10)),
+)
+"""Names that a Windows file cannot have, whatever its extension.
+
+Source: Microsoft Learn, "Naming Files, Paths, and Namespaces"; the list is from memory, and
+com0 and lpt0 are kept out with the rest.
+"""
+
+SECTION_WORDS: Final = ("minutes", "questions")
+"""A section's own words, which no rung may have for a name."""
+
+SECTION_NAMES: Final = (STARTER, EXAMPLES)
+"""Sections that are no tier."""
+
+_FIT: Final = f"at most {LONGEST_NAME} lower-case letters, digits and hyphens, a letter first"
+
+PATTERN: Final = rf"^[a-z][a-z0-9-]{{0,{LONGEST_NAME - 1}}}$"
+
+
+def read_name(key: Scalar, what_it_names: str, taken: tuple[str, ...], reading: Reading) -> bool:
+    """Whether a name is fit for a rung or a tier; reports what is wrong with it."""
+    name = key.text
+    if not re.fullmatch(PATTERN, name):
+        plain = plain_name(name)
+        instead = f"write {quoted(plain)}" if plain else f"write {_FIT}"
+        reading.problem(key.line, f"{quoted(name)} cannot be the name of {what_it_names}", instead)
+    elif name in RESERVED_BY_WINDOWS:
+        reading.problem(
+            key.line,
+            f"{quoted(name)} cannot be the name of {what_it_names}: Windows keeps it for a device",
+            "choose another name",
+        )
+    elif name in taken:
+        reading.problem(
+            key.line,
+            f"{quoted(name)} cannot be the name of {what_it_names}: it has a meaning of its own",
+            "choose another name",
+        )
+    else:
+        return True
+    return False
+
+
+def plain_name(text: str) -> str | None:
+    """The nearest name that is fit: ``Over the point`` gives ``over-the-point``."""
+    plain = re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")
+    usable = re.fullmatch(PATTERN, plain) and plain not in RESERVED_BY_WINDOWS
+    return plain if usable and plain not in SECTION_WORDS + SECTION_NAMES else None

@@ -1,0 +1,133 @@
+"""A whole spec from its file: every problem gathered, or one frozen value."""
+
+import os
+from pathlib import Path, PurePath
+from typing import Final, TypeVar
+
+from specs.ladder import read_ladder
+from specs.problems import Problem, Reading, SpecError, quoted
+from specs.sections import read_examples, read_section, read_tiers
+from specs.shapes import (
+    Fields,
+    Fieldset,
+    OneNumberOf,
+    OneOf,
+    Shape,
+    Text,
+    Unread,
+    YesNo,
+    refuse_key,
+)
+from specs.spec import EXAMPLES, STARTER, Presentation, Spec
+from specs.words import Vocabulary
+from specs.yaml_text import LARGEST, Mapping, Node, Scalar, read_tree
+
+T = TypeVar("T")
+
+TIERS: Final = "tiers"
+TOP_WORDS: Final = ("title", "ladder", STARTER, EXAMPLES, TIERS, "matching", "pages")
+
+TITLE: Final = Text(80)
+MATCHING: Final = OneOf("signature", "rung")
+PAGES: Final = Fields(
+    {
+        "paper": OneOf("A4", "A5", "Letter"),
+        "squares": OneNumberOf(5, 7, 10),
+        "carries": OneOf("below", "above"),
+        "placeholders": YesNo(),
+    }
+)
+
+
+def load_spec(path: str | os.PathLike[str], vocabulary: Vocabulary) -> Spec:
+    """The spec in a file. Raises SpecError, with every problem, when it cannot be used."""
+    source = os.fspath(path)
+    try:
+        with open(source, "rb") as file:
+            data = file.read(LARGEST + 1)
+    except FileNotFoundError:
+        raise _unreadable(source, "there is no such file", "check its name and folder") from None
+    except (OSError, ValueError) as error:
+        if Path(source).is_dir():
+            raise _unreadable(source, "this is a folder", "name a file in it") from None
+        reason = error.strerror if isinstance(error, OSError) else None
+        what = f"the file cannot be opened ({(reason or 'bad name').lower()})"
+        raise _unreadable(source, what, "check its name and who may read it") from None
+    return read_spec(data, source, vocabulary)
+
+
+def read_spec(data: bytes, source: str, vocabulary: Vocabulary) -> Spec:
+    """The spec in a file's bytes; ``source`` is the file's name, for messages.
+
+    Raises SpecError, with every problem in line order, when the spec cannot be used.
+    """
+    reading = Reading(source)
+    tree = read_tree(data, reading)
+    spec = _read_top(tree, source, vocabulary, reading) if tree is not None else None
+    if spec is None or reading.problems:
+        raise SpecError(reading.problems)
+    return spec
+
+
+def _unreadable(source: str, what: str, instead: str) -> SpecError:
+    return SpecError([Problem(source, 1, what, instead)])
+
+
+def _read_top(tree: Mapping, source: str, vocabulary: Vocabulary, reading: Reading) -> Spec | None:
+    parts: dict[str, tuple[Scalar, Node]] = {}
+    for key, node in tree.entries:
+        if key.text in TOP_WORDS:
+            parts[key.text] = (key, node)
+        else:
+            refuse_key(key, TOP_WORDS, reading)
+    for required in ("title", "ladder"):
+        if required not in parts:
+            what = f"the spec has no {quoted(required)}"
+            reading.problem(tree.line, what, f"add a line that begins '{required}:'")
+    if not parts.keys() & {STARTER, EXAMPLES, TIERS}:
+        what = "the spec asks for no questions"
+        reading.problem(tree.line, what, f"add '{STARTER}:', '{EXAMPLES}:' or '{TIERS}:'")
+
+    rungs = read_ladder(parts["ladder"][1], vocabulary, reading) if "ladder" in parts else {}
+    starter = read_section(*parts[STARTER], rungs, reading) if STARTER in parts else None
+    examples = read_examples(*parts[EXAMPLES], rungs, reading) if EXAMPLES in parts else ()
+    tiers = read_tiers(*parts[TIERS], rungs, reading) if TIERS in parts else ()
+    title = _read_part("title", TITLE, "", parts, reading)
+    matching = _read_part("matching", MATCHING, "signature", parts, reading)
+    pages = _read_part("pages", PAGES, Fieldset({}), parts, reading)
+    if reading.problems:
+        return None
+    return Spec(
+        name=PurePath(source).stem or "spec",
+        title=title,
+        ladder=tuple(rung for rung in rungs.values() if rung is not None),
+        starter=starter,
+        examples=examples,
+        tiers=tiers,
+        matching=matching,
+        presentation=_presentation(pages),
+        source=source,
+    )
+
+
+def _read_part(
+    name: str,
+    shape: Shape[T],
+    default: T,
+    parts: dict[str, tuple[Scalar, Node]],
+    reading: Reading,
+) -> T:
+    if name not in parts:
+        return default
+    value = shape.read(parts[name][1], reading.about(name))
+    return default if isinstance(value, Unread) else value
+
+
+def _presentation(pages: Fieldset) -> Presentation:
+    usual = Presentation()
+    return Presentation(
+        paper=pages.get("paper", usual.paper),
+        square=pages.get("squares", usual.square),
+        carries=pages.get("carries", usual.carries),
+        placeholders=pages.get("placeholders", usual.placeholders),
+    )

@@ -1,0 +1,147 @@
+"""A spec's grammar as JSON Schema, so that editors complete and check while a teacher types."""
+
+from typing import Any
+
+from specs.ladder import MOST_RUNGS, OPERATION
+from specs.names import PATTERN, RESERVED_BY_WINDOWS, SECTION_NAMES, SECTION_WORDS
+from specs.reading import MATCHING, PAGES, TIERS, TITLE
+from specs.sections import COUNT, MINUTES, PAIRS
+from specs.shapes import WholeNumber
+from specs.spec import EXAMPLES, STARTER
+from specs.words import Vocabulary
+
+Fragment = dict[str, Any]
+
+DIALECT = "https://json-schema.org/draft/2020-12/schema"
+
+
+def schema(vocabulary: Vocabulary) -> Fragment:
+    """The JSON Schema (2020-12) of a spec.
+
+    It takes every spec that ``read_spec`` takes. What needs arithmetic or two places at
+    once (names that are on the ladder, low before high) is left to ``read_spec``.
+    """
+    return {
+        "$schema": DIALECT,
+        "title": "Rungsheet spec",
+        "description": "A ladder of written-calculation questions and the pack made from it.",
+        "type": "object",
+        "properties": {
+            "title": TITLE.schema() | {"description": "The heading of every sheet."},
+            "ladder": _ladder(vocabulary),
+            STARTER: _ref("section", "The questions that open the lesson."),
+            EXAMPLES: _examples(),
+            TIERS: _tiers(),
+            "matching": MATCHING.schema()
+            | {
+                "description": "How closely the versions of a question match.",
+                "default": "signature",
+            },
+            "pages": PAGES.schema() | {"description": "How the pages look."},
+        },
+        "required": ["title", "ladder"],
+        "anyOf": [{"required": [section]} for section in (STARTER, EXAMPLES, TIERS)],
+        "additionalProperties": False,
+        "$defs": {
+            "rung-name": _name(SECTION_WORDS),
+            "tier-name": _name(SECTION_NAMES),
+            "counts": _counts(COUNT),
+            "section": _section(),
+            **{
+                f"rung-{operation}": _rung(operation, vocabulary)
+                for operation in vocabulary.operations
+            },
+        },
+    }
+
+
+def _ref(name: str, description: str | None = None) -> Fragment:
+    ref = {"$ref": f"#/$defs/{name}"}
+    return ref | {"description": description} if description else ref
+
+
+def _name(taken: tuple[str, ...]) -> Fragment:
+    return {"pattern": PATTERN, "not": {"enum": [*RESERVED_BY_WINDOWS, *taken]}}
+
+
+def _ladder(vocabulary: Vocabulary) -> Fragment:
+    return {
+        "description": "The rungs, easiest first: a name, then its operation and conditions.",
+        "type": "object",
+        "minProperties": 1,
+        "maxProperties": MOST_RUNGS,
+        "propertyNames": _ref("rung-name"),
+        "additionalProperties": {
+            "type": "object",
+            "properties": {OPERATION: {"enum": list(vocabulary.operations)}},
+            "required": [OPERATION],
+            "allOf": [
+                {
+                    "if": {"properties": {OPERATION: {"const": operation}}},
+                    "then": _ref(f"rung-{operation}"),
+                }
+                for operation in vocabulary.operations
+            ],
+        },
+    }
+
+
+def _rung(operation: str, vocabulary: Vocabulary) -> Fragment:
+    words = {
+        word.name: word.shape.schema() | {"description": word.says}
+        for word in vocabulary.of(operation)
+    }
+    return {
+        "type": "object",
+        "properties": {
+            OPERATION: {"const": operation, "description": "What the questions of the rung do."},
+            **words,
+        },
+        "additionalProperties": False,
+    }
+
+
+def _counts(count: WholeNumber) -> Fragment:
+    return {
+        "description": "Rungs, and how many questions from each.",
+        "type": "object",
+        "minProperties": 1,
+        "propertyNames": _ref("rung-name"),
+        "additionalProperties": count.schema(),
+    }
+
+
+def _section() -> Fragment:
+    timed = {
+        "type": "object",
+        "properties": {
+            "minutes": MINUTES.schema() | {"description": "How long the section takes."},
+            "questions": _ref("counts"),
+        },
+        "required": ["questions"],
+        "additionalProperties": False,
+    }
+    return {"anyOf": [_ref("counts"), timed]}
+
+
+def _examples() -> Fragment:
+    names = {
+        "type": "array",
+        "items": {"type": "string", **_ref("rung-name")},
+        "minItems": 1,
+        "uniqueItems": True,
+    }
+    return {
+        "description": "Rungs shown as a worked question and its match; a number means more pairs.",
+        "anyOf": [names, _counts(PAIRS) | {"description": "Rungs, and how many pairs of each."}],
+    }
+
+
+def _tiers() -> Fragment:
+    return {
+        "description": "Sheets of practice, each under the name of its tier.",
+        "type": "object",
+        "minProperties": 1,
+        "propertyNames": _ref("tier-name"),
+        "additionalProperties": _ref("section"),
+    }

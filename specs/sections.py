@@ -1,0 +1,127 @@
+"""The sections of a pack: how many questions from each rung."""
+
+from collections.abc import Collection
+from typing import Final
+
+from specs.names import SECTION_NAMES, SECTION_WORDS, read_name
+from specs.problems import Reading, choose_from, quoted
+from specs.shapes import Unread, WholeNumber, refuse_key
+from specs.spec import SectionSpec, Share
+from specs.yaml_text import Mapping, Node, Scalar, Sequence
+
+MOST_QUESTIONS: Final = 60
+"""The most questions in a section; an example pair is two."""
+
+COUNT: Final = WholeNumber(1, 40)
+"""Questions from one rung."""
+
+PAIRS: Final = WholeNumber(1, 6)
+"""Example pairs from one rung."""
+
+MINUTES: Final = WholeNumber(1, 120)
+
+_COUNTS_INSTEAD: Final = "write rungs with a count each, such as {name-of-rung: 3}"
+
+
+def read_section(key: Scalar, node: Node, rungs: Collection[str], reading: Reading) -> SectionSpec:
+    """The starter or a tier: rungs with counts, or ``minutes`` and ``questions``."""
+    minutes, counts = None, node
+    words = {word.text for word, _ in node.entries} if isinstance(node, Mapping) else set()
+    if isinstance(node, Mapping) and words & set(SECTION_WORDS):
+        inside = reading.about(key.text)
+        for word, value in node.entries:
+            if word.text == "minutes":
+                read = MINUTES.read(value, inside.about("minutes"))
+                minutes = None if isinstance(read, Unread) else read
+            elif word.text == "questions":
+                counts = value
+            elif word.text in rungs:
+                what = f"the rung {quoted(word.text)} stands beside 'minutes' or 'questions'"
+                inside.problem(word.line, what, "indent it below 'questions:'")
+            else:
+                refuse_key(word, SECTION_WORDS, inside)
+        if "questions" not in words:
+            what = f"{quoted(key.text)} has no 'questions'"
+            reading.problem(key.line, what, f"below 'questions:' {_COUNTS_INSTEAD}")
+            return SectionSpec(key.text, (), minutes, key.line)
+    shares = _read_counts(key, counts, COUNT, rungs, reading)
+    _check_size(key, sum(share.count for share in shares), reading)
+    return SectionSpec(key.text, shares, minutes, key.line)
+
+
+def read_tiers(
+    key: Scalar, node: Node, rungs: Collection[str], reading: Reading
+) -> tuple[SectionSpec, ...]:
+    """The tiers of practice, in the order written."""
+    if not isinstance(node, Mapping) or not node.entries:
+        what = f"{quoted(key.text)} has no tier in it"
+        reading.problem(node.line, what, "write tiers such as 'support: {name-of-rung: 3}'")
+        return ()
+    tiers = []
+    for name, value in node.entries:
+        read_name(name, "a tier", SECTION_NAMES, reading)
+        tiers.append(read_section(name, value, rungs, reading))
+    return tuple(tiers)
+
+
+def read_examples(
+    key: Scalar, node: Node, rungs: Collection[str], reading: Reading
+) -> tuple[Share, ...]:
+    """The rungs that are shown as matched pairs, and how many pairs of each."""
+    if isinstance(node, Sequence) and node.items:
+        shares = _read_pairs(key, node, rungs, reading)
+    elif isinstance(node, Mapping):
+        shares = _read_counts(key, node, PAIRS, rungs, reading)
+    else:
+        what = f"{quoted(key.text)} names no rung"
+        reading.problem(node.line, what, "write a list of rungs, such as [name-of-rung]")
+        return ()
+    _check_size(key, 2 * sum(share.count for share in shares), reading)
+    return shares
+
+
+def _read_pairs(
+    key: Scalar, node: Sequence, rungs: Collection[str], reading: Reading
+) -> tuple[Share, ...]:
+    shares: dict[str, Share] = {}
+    for item in node.items:
+        if not isinstance(item, Scalar):
+            what = f"{quoted(key.text)} lists something that is not the name of a rung"
+            reading.problem(item.line, what, "write names, or {name-of-rung: 2} for two pairs")
+        elif item.text in shares:
+            what = f"{quoted(key.text)} names {quoted(item.text)} twice"
+            instead = f"name it once, or write {{{item.text}: 2}} for two pairs"
+            reading.problem(item.line, what, instead)
+        elif _is_rung(item, rungs, reading):
+            shares[item.text] = Share(item.text, 1, item.line)
+    return tuple(shares.values())
+
+
+def _read_counts(
+    key: Scalar, node: Node, count: WholeNumber, rungs: Collection[str], reading: Reading
+) -> tuple[Share, ...]:
+    if not isinstance(node, Mapping) or not node.entries:
+        reading.problem(node.line, f"{quoted(key.text)} has no questions", _COUNTS_INSTEAD)
+        return ()
+    shares = []
+    for name, value in node.entries:
+        known = _is_rung(name, rungs, reading)
+        read = count.read(value, reading.about(key.text).about(name.text))
+        if known and not isinstance(read, Unread):
+            shares.append(Share(name.text, read, name.line))
+    return tuple(shares)
+
+
+def _is_rung(name: Scalar, rungs: Collection[str], reading: Reading) -> bool:
+    if name.text in rungs:
+        return True
+    if rungs:  # An empty ladder has been reported already.
+        instead = choose_from(name.text, tuple(rungs))
+        reading.problem(name.line, f"the ladder has no rung {quoted(name.text)}", instead)
+    return False
+
+
+def _check_size(key: Scalar, questions: int, reading: Reading) -> None:
+    if questions > MOST_QUESTIONS:
+        what = f"{quoted(key.text)} has {questions} questions"
+        reading.problem(key.line, what, f"keep to {MOST_QUESTIONS} in a section")

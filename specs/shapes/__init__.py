@@ -1,0 +1,44 @@
+"""Shapes of values: what may stand after a word of a spec.
+
+A shape reads a node of the file into a frozen, hashable value, says in plain words what
+it takes, describes itself to editors as JSON Schema, and writes a value back in the one
+canonical spelling. ``read(write(value)) == value`` for every value that a shape reads.
+"""
+
+from specs.shapes.either import Either
+from specs.shapes.fields import Fields, Fieldset, refuse_key
+from specs.shapes.lists import ListOf, SetOf
+from specs.shapes.numbers import (
+    DecimalNumber,
+    DecimalRange,
+    OneNumberOf,
+    Range,
+    WholeNumber,
+    decimal_text,
+)
+from specs.shapes.shape import UNREAD, Form, Shape, Unread, form_of, is_nothing
+from specs.shapes.words import OneOf, Text, YesNo
+
+__all__ = [
+    "UNREAD",
+    "DecimalNumber",
+    "DecimalRange",
+    "Either",
+    "Fields",
+    "Fieldset",
+    "Form",
+    "ListOf",
+    "OneNumberOf",
+    "OneOf",
+    "Range",
+    "SetOf",
+    "Shape",
+    "Text",
+    "Unread",
+    "WholeNumber",
+    "YesNo",
+    "decimal_text",
+    "form_of",
+    "is_nothing",
+    "refuse_key",
+]

@@ -1,0 +1,133 @@
+"""Lists of values and sets of words."""
+
+from dataclasses import dataclass
+from typing import Any, TypeVar
+
+from specs.problems import Reading, quoted
+from specs.shapes.shape import UNREAD, Form, Shape, Unread
+from specs.shapes.words import OneOf
+from specs.yaml_text import Node, Scalar, Sequence
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True)
+class ListOf(Shape[tuple[T, ...]]):
+    """A list of ``fewest`` to ``most`` values of one shape, order kept."""
+
+    item: Shape[T]
+    fewest: int
+    most: int
+    forms = frozenset({Form.LIST})
+
+    @property
+    def says(self) -> str:
+        """``a list of 2 to 6, each a whole number from 0 to 6``."""
+        return f"a list [ ] of {self._size}, each {self.item.says}"
+
+    @property
+    def _size(self) -> str:
+        return str(self.most) if self.fewest == self.most else f"{self.fewest} to {self.most}"
+
+    def read(self, node: Node, reading: Reading) -> tuple[T, ...] | Unread:
+        """The values in the order written."""
+        if not isinstance(node, Sequence):
+            return self.refuse(node, reading)
+        good = self._right_length(node, reading)
+        values = []
+        for item in node.items:
+            value = self.item.read(item, reading)
+            if not isinstance(value, Unread):
+                values.append(value)
+        return tuple(values) if good and len(values) == len(node.items) else UNREAD
+
+    def _right_length(self, node: Sequence, reading: Reading) -> bool:
+        if self.fewest <= len(node.items) <= self.most:
+            return True
+        what = f"{reading.subject} is a list of {len(node.items)}"
+        reading.problem(node.line, what, f"write {self.says}")
+        return False
+
+    def write(self, value: tuple[T, ...]) -> str:
+        """``[1, 3, 2]``."""
+        return f"[{', '.join(map(self.item.write, value))}]"
+
+    def holds(self, value: object) -> bool:
+        """A tuple of as many items."""
+        return (
+            isinstance(value, tuple)
+            and self.fewest <= len(value) <= self.most
+            and all(map(self.item.holds, value))
+        )
+
+    def schema(self) -> dict[str, Any]:
+        """An array."""
+        return {
+            "type": "array",
+            "items": self.item.schema(),
+            "minItems": self.fewest,
+            "maxItems": self.most,
+        }
+
+
+@dataclass(frozen=True, init=False)
+class SetOf(Shape[tuple[str, ...]]):
+    """Some of a few words, each at most once: a list in any order, or one word alone.
+
+    The value is in the order of ``choices``, whatever order was written.
+    """
+
+    word: OneOf
+    forms = frozenset({Form.LIST, Form.WORD})
+
+    def __init__(self, *choices: str) -> None:
+        object.__setattr__(self, "word", OneOf(*choices))
+
+    @property
+    def says(self) -> str:
+        """``one or more of [tenths, ones]``."""
+        return f"one or more of [{', '.join(self.word.choices)}]"
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """The choices."""
+        return self.word.choices
+
+    def read(self, node: Node, reading: Reading) -> tuple[str, ...] | Unread:
+        """The words in the order of the choices."""
+        if isinstance(node, Scalar) and node.text in self.words:
+            return (node.text,)
+        if not isinstance(node, Sequence) or not node.items:
+            return self.refuse(node, reading)
+        found: set[str] = set()
+        good = True
+        for item in node.items:
+            word = self.word.read(item, reading)
+            if isinstance(word, Unread):
+                good = False
+            elif word in found:
+                what = f"{reading.subject} names {quoted(word)} twice"
+                reading.problem(item.line, what, "name it once")
+                good = False
+            else:
+                found.add(word)
+        return tuple(word for word in self.words if word in found) if good else UNREAD
+
+    def write(self, value: tuple[str, ...]) -> str:
+        """``[ones, tenths]``."""
+        return f"[{', '.join(value)}]"
+
+    def holds(self, value: object) -> bool:
+        """Some of the choices, in their order."""
+        return (
+            isinstance(value, tuple)
+            and bool(value)
+            and value == tuple(word for word in self.words if word in value)
+        )
+
+    def schema(self) -> dict[str, Any]:
+        """A word or an array of different words."""
+        word = self.word.schema()
+        return {
+            "anyOf": [word, {"type": "array", "items": word, "minItems": 1, "uniqueItems": True}]
+        }

@@ -1,0 +1,205 @@
+"""Whole numbers, exact decimals, and pairs of them."""
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any, TypeVar
+
+from specs.problems import Reading, listed
+from specs.shapes.shape import UNREAD, Form, Shape, Unread
+from specs.yaml_text import Node, Scalar, Sequence
+
+_WHOLE = re.compile(r"-?(0|[1-9][0-9]{0,17})")
+_DECIMAL = re.compile(r"(-?(?:0|[1-9][0-9]{0,17}))(?:\.([0-9]{1,18}))?")
+
+
+@dataclass(frozen=True)
+class WholeNumber(Shape[int]):
+    """A whole number from ``low`` to ``high``, both included."""
+
+    low: int
+    high: int
+    forms = frozenset({Form.NUMBER})
+
+    @property
+    def says(self) -> str:
+        """``a whole number from 2 to 6``."""
+        return f"a whole number from {self.low} to {self.high}"
+
+    def read(self, node: Node, reading: Reading) -> int | Unread:
+        """The number."""
+        if self.takes(node) and isinstance(node, Scalar) and _WHOLE.fullmatch(node.text):
+            value = int(node.text)
+            if self.low <= value <= self.high:
+                return value
+        return self.refuse(node, reading)
+
+    def write(self, value: int) -> str:
+        """``4``."""
+        return str(value)
+
+    def holds(self, value: object) -> bool:
+        """An int in the range."""
+        return type(value) is int and self.low <= value <= self.high
+
+    def schema(self) -> dict[str, Any]:
+        """An integer with its bounds."""
+        return {"type": "integer", "minimum": self.low, "maximum": self.high}
+
+
+@dataclass(frozen=True)
+class DecimalNumber(Shape[Fraction]):
+    """An exact decimal from ``low`` to ``high`` with at most ``places`` decimal places."""
+
+    low: int | Fraction
+    high: int | Fraction
+    places: int = 6
+    forms = frozenset({Form.NUMBER})
+
+    @property
+    def says(self) -> str:
+        """``a number from 0 to 10 with at most 3 decimal places``."""
+        low, high = self.write(Fraction(self.low)), self.write(Fraction(self.high))
+        places = f"{self.places} decimal place{'' if self.places == 1 else 's'}"
+        return f"a number from {low} to {high} with at most {places}"
+
+    def read(self, node: Node, reading: Reading) -> Fraction | Unread:
+        """The number, exact."""
+        if self.takes(node) and isinstance(node, Scalar):
+            written = _DECIMAL.fullmatch(node.text)
+            if written and len((written[2] or "").rstrip("0")) <= self.places:
+                value = Fraction(node.text)
+                if self.low <= value <= self.high:
+                    return value
+        return self.refuse(node, reading)
+
+    def write(self, value: Fraction) -> str:
+        """``0.5``: no noughts at the end."""
+        return decimal_text(value)
+
+    def holds(self, value: object) -> bool:
+        """A Fraction in the range."""
+        return isinstance(value, Fraction) and self.low <= value <= self.high
+
+    def schema(self) -> dict[str, Any]:
+        """A number with its bounds."""
+        return {"type": "number", "minimum": _json(self.low), "maximum": _json(self.high)}
+
+
+def decimal_text(value: Fraction) -> str:
+    """A terminating decimal in full. Raises ValueError for any other fraction."""
+    places = 0
+    while value.denominator != 1 and (value * 10**places).denominator != 1:
+        places += 1
+        if places > 18:
+            raise ValueError(f"{value} has more than 18 decimal places")
+    digits = str(abs(value.numerator) * 10**places // value.denominator).rjust(places + 1, "0")
+    sign = "-" if value < 0 else ""
+    return f"{sign}{digits[:-places]}.{digits[-places:]}" if places else sign + digits
+
+
+def _json(bound: int | Fraction) -> int | float:
+    # JSON has no other way to write a bound that is not whole.
+    return int(bound) if Fraction(bound).denominator == 1 else float(bound)
+
+
+@dataclass(frozen=True, init=False)
+class OneNumberOf(Shape[int]):
+    """One of a few whole numbers: ``OneNumberOf(5, 7, 10)``."""
+
+    choices: tuple[int, ...]
+    forms = frozenset({Form.NUMBER})
+
+    def __init__(self, *choices: int) -> None:
+        object.__setattr__(self, "choices", choices)
+
+    @property
+    def says(self) -> str:
+        """``5, 7 or 10``."""
+        return listed(map(str, self.choices))
+
+    def read(self, node: Node, reading: Reading) -> int | Unread:
+        """The number."""
+        if self.takes(node) and isinstance(node, Scalar) and node.text in map(str, self.choices):
+            return int(node.text)
+        return self.refuse(node, reading)
+
+    def write(self, value: int) -> str:
+        """``7``."""
+        return str(value)
+
+    def holds(self, value: object) -> bool:
+        """One of the choices."""
+        return type(value) is int and value in self.choices
+
+    def schema(self) -> dict[str, Any]:
+        """An enumeration."""
+        return {"enum": list(self.choices)}
+
+
+P = TypeVar("P", int, Fraction)
+
+
+@dataclass(frozen=True)
+class _Pair(Shape[tuple[P, P]]):
+    """``[low, high]`` with low ≤ high; a lone number n means [n, n]."""
+
+    end: Shape[P]
+    forms = frozenset({Form.NUMBER, Form.LIST})
+
+    @property
+    def says(self) -> str:
+        """``a whole number from 0 to 9 or a pair [lowest, highest]``."""
+        return f"{self.end.says} or a pair of them [lowest, highest]"
+
+    def read(self, node: Node, reading: Reading) -> tuple[P, P] | Unread:
+        """The pair."""
+        if isinstance(node, Scalar) and self.takes(node):
+            number = self.end.read(node, reading)
+            return UNREAD if isinstance(number, Unread) else (number, number)
+        if not isinstance(node, Sequence) or len(node.items) != 2:
+            return self.refuse(node, reading)
+        low, high = (self.end.read(item, reading) for item in node.items)
+        if isinstance(low, Unread) or isinstance(high, Unread):
+            return UNREAD
+        if low > high:
+            ends = f"[{self.end.write(low)}, {self.end.write(high)}]"
+            turned = f"[{self.end.write(high)}, {self.end.write(low)}]"
+            what = f"{reading.subject} cannot be {ends}: the lowest stands first"
+            reading.problem(node.line, what, f"write {turned}")
+            return UNREAD
+        return low, high
+
+    def write(self, value: tuple[P, P]) -> str:
+        """``[1, 3]``, or ``2`` for [2, 2]."""
+        low, high = map(self.end.write, value)
+        return low if low == high else f"[{low}, {high}]"
+
+    def holds(self, value: object) -> bool:
+        """A pair in order."""
+        return (
+            isinstance(value, tuple)
+            and len(value) == 2
+            and all(map(self.end.holds, value))
+            and value[0] <= value[1]
+        )
+
+    def schema(self) -> dict[str, Any]:
+        """A number or a list of two."""
+        number = self.end.schema()
+        pair = {"type": "array", "items": number, "minItems": 2, "maxItems": 2}
+        return {"anyOf": [number, pair]}
+
+
+class Range(_Pair[int]):
+    """``[low, high]``, whole numbers in order; a lone number n means [n, n]."""
+
+    def __init__(self, low: int, high: int) -> None:
+        super().__init__(WholeNumber(low, high))
+
+
+class DecimalRange(_Pair[Fraction]):
+    """``[low, high]``, exact decimals in order; a lone number n means [n, n]."""
+
+    def __init__(self, low: int | Fraction, high: int | Fraction, places: int = 6) -> None:
+        super().__init__(DecimalNumber(low, high, places))

@@ -1,0 +1,112 @@
+"""What every shape of a value can do, and how values look before they are read."""
+
+import re
+from abc import ABC, abstractmethod
+from enum import Enum
+from typing import Any, ClassVar, Final, Generic, TypeVar
+
+from specs.problems import LONGEST_QUOTE, Reading, near_word, quoted
+from specs.yaml_text import Mapping, Node, Scalar, Sequence
+
+T = TypeVar("T")
+
+
+class Unread(Enum):
+    """What a shape gives back when it could not read; the problem has been reported."""
+
+    UNREAD = "unread"
+
+
+UNREAD: Final = Unread.UNREAD
+
+
+class Form(Enum):
+    """How a value looks on the page, before anyone asks what it means."""
+
+    NUMBER = "number"
+    WORD = "word"
+    LIST = "list"
+    FIELDS = "fields"
+
+
+_NUMBER_LIKE = re.compile(r"[-+−]?\.?[0-9]")
+_NOTHING: Final = ("", "~", "null", "Null", "NULL")
+
+
+def form_of(node: Node) -> Form:
+    """The form of a node; a number in quotes is a word."""
+    match node:
+        case Scalar(text, quoted=in_quotes):
+            number = not in_quotes and _NUMBER_LIKE.match(text)
+            return Form.NUMBER if number else Form.WORD
+        case Sequence():
+            return Form.LIST
+        case Mapping():
+            return Form.FIELDS
+
+
+class Shape(ABC, Generic[T]):
+    """What may stand after a word."""
+
+    forms: ClassVar[frozenset[Form]]
+
+    @property
+    @abstractmethod
+    def says(self) -> str:
+        """The shape in plain words, fit to follow "write": ``a whole number from 2 to 6``."""
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """The words that a lone word may be, for suggestions."""
+        return ()
+
+    @abstractmethod
+    def read(self, node: Node, reading: Reading) -> T | Unread:
+        """The frozen value of a node, or UNREAD with every problem reported to ``reading``."""
+
+    @abstractmethod
+    def write(self, value: T) -> str:
+        """The value in flow YAML, always the same text for the same value."""
+
+    @abstractmethod
+    def holds(self, value: object) -> bool:
+        """Whether ``value`` is one that this shape could have read."""
+
+    @abstractmethod
+    def schema(self) -> dict[str, Any]:
+        """The shape as a fragment of JSON Schema."""
+
+    def takes(self, node: Node) -> bool:
+        """Whether a node has a form that this shape reads."""
+        return form_of(node) in self.forms
+
+    def refuse(self, node: Node, reading: Reading) -> Unread:
+        """Report that this shape cannot take the node."""
+        if is_nothing(node):
+            reading.problem(node.line, f"{reading.subject} has no value", f"write {self.says}")
+            return UNREAD
+        near = None
+        if isinstance(node, Scalar):
+            near = near_word(node.text, self.words)
+        instead = f"did you mean {quoted(near)}?" if near else f"write {self.says}"
+        reading.problem(node.line, f"{reading.subject} cannot be {_shown(node)}", instead)
+        return UNREAD
+
+
+def is_nothing(node: Node) -> bool:
+    """Whether nothing is written where a value should stand."""
+    return isinstance(node, Scalar) and not node.quoted and node.text in _NOTHING
+
+
+def _shown(node: Node) -> str:
+    match node:
+        case Scalar(text, quoted=in_quotes):
+            if not in_quotes:
+                is_number = form_of(node) is Form.NUMBER and len(text) <= LONGEST_QUOTE
+                return text if is_number and text.isprintable() else quoted(text)
+            unlike_text = _NUMBER_LIKE.match(text) or text in ("true", "false")
+            return f"{quoted(text)} in quotes" if unlike_text else quoted(text)
+        case Sequence(items):
+            return "a list" if items else "an empty list"
+        case Mapping(entries):
+            return f"{{{entries[0][0].text[:20]}: …}}" if entries else "an empty {}"

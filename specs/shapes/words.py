@@ -1,0 +1,144 @@
+"""Words, choices and lines of text."""
+
+import re
+import unicodedata
+from dataclasses import dataclass
+from typing import Any, Final
+
+from specs.problems import Reading, listed
+from specs.shapes.shape import UNREAD, Form, Shape, Unread, is_nothing
+from specs.yaml_text import Node, Scalar
+
+
+@dataclass(frozen=True)
+class YesNo(Shape[bool]):
+    """``true`` or ``false``."""
+
+    forms = frozenset({Form.WORD})
+
+    @property
+    def says(self) -> str:
+        """``true or false``."""
+        return "true or false"
+
+    def read(self, node: Node, reading: Reading) -> bool | Unread:
+        """The choice."""
+        if isinstance(node, Scalar) and not node.quoted:
+            if node.text in ("true", "True", "TRUE"):
+                return True
+            if node.text in ("false", "False", "FALSE"):
+                return False
+        return self.refuse(node, reading)
+
+    def write(self, value: bool) -> str:
+        """``true``."""
+        return "true" if value else "false"
+
+    def holds(self, value: object) -> bool:
+        """A bool."""
+        return isinstance(value, bool)
+
+    def schema(self) -> dict[str, Any]:
+        """A boolean."""
+        return {"type": "boolean"}
+
+
+@dataclass(frozen=True, init=False)
+class OneOf(Shape[str]):
+    """One of a few words: ``OneOf("none", "some", "every")``."""
+
+    choices: tuple[str, ...]
+    forms = frozenset({Form.WORD})
+
+    def __init__(self, *choices: str) -> None:
+        for choice in choices:
+            if not _PLAIN_WORD.fullmatch(choice) or choice.lower() in _WORDS_OF_YAML:
+                raise ValueError(f"{choice!r} would not stay a word in YAML")
+        object.__setattr__(self, "choices", choices)
+
+    @property
+    def says(self) -> str:
+        """``none, some or every``."""
+        return listed(self.choices)
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """The choices."""
+        return self.choices
+
+    def read(self, node: Node, reading: Reading) -> str | Unread:
+        """The word."""
+        if isinstance(node, Scalar) and node.text in self.choices:
+            return node.text
+        return self.refuse(node, reading)
+
+    def write(self, value: str) -> str:
+        """The word itself."""
+        return value
+
+    def holds(self, value: object) -> bool:
+        """One of the choices."""
+        return value in self.choices
+
+    def schema(self) -> dict[str, Any]:
+        """An enumeration."""
+        return {"enum": list(self.choices)}
+
+
+_PLAIN_WORD = re.compile(r"[A-Za-z][A-Za-z0-9]*([ _-][A-Za-z0-9]+)*")
+_WORDS_OF_YAML: Final = {"true", "false", "null", "yes", "no", "on", "off", "y", "n"}
+
+
+@dataclass(frozen=True)
+class Text(Shape[str]):
+    """A line of text for people, at most ``longest`` characters, spaces at the ends dropped.
+
+    An unquoted number counts as text. Control, formatting and unassigned characters are
+    refused: no font prints them.
+    """
+
+    longest: int
+    forms = frozenset({Form.WORD, Form.NUMBER})
+
+    @property
+    def says(self) -> str:
+        """``a line of at most 80 characters``."""
+        return f"a line of at most {self.longest} characters"
+
+    def read(self, node: Node, reading: Reading) -> str | Unread:
+        """The text."""
+        if not isinstance(node, Scalar) or is_nothing(node) or not node.text.strip():
+            return self.refuse(node, reading)
+        text = node.text.strip()
+        if len(text) > self.longest:
+            what = f"{reading.subject} is {len(text)} characters long"
+            reading.problem(node.line, what, f"write {self.says}")
+            return UNREAD
+        for character in text:
+            if not _is_printed(character):
+                what = f"{reading.subject} holds a character that cannot be printed"
+                reading.problem(node.line, what, f"take out U+{ord(character):04X}")
+                return UNREAD
+        return text
+
+    def write(self, value: str) -> str:
+        r"""The text in double quotes, with only ``"`` and ``\`` escaped."""
+        return '"' + value.replace("\\", "\\\\").replace('"', '\\"') + '"'
+
+    def holds(self, value: object) -> bool:
+        """A line of printable text."""
+        return (
+            isinstance(value, str)
+            and 0 < len(value) <= self.longest
+            and value == value.strip()
+            and all(map(_is_printed, value))
+        )
+
+    def schema(self) -> dict[str, Any]:
+        """A string, or what an editor takes for a number or a yes or no."""
+        return {"type": ["string", "number", "boolean"], "minLength": 1}
+
+
+def _is_printed(character: str) -> bool:
+    category = unicodedata.category(character)
+    return not category.startswith("C") and category not in ("Zl", "Zp")

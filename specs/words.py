@@ -1,0 +1,64 @@
+"""The words that a rung may use. The words themselves are defined beside their meaning."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from specs.shapes import Shape
+from specs.spec import RungSpec
+
+Check = Callable[[RungSpec], Iterable[tuple[int, str, str]]]
+"""Judges a rung's words together: (line, what is wrong, what to write instead) for each problem."""
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """One condition word: the operations it goes with, the shape of its value, its meaning.
+
+    ``says`` is one plain sentence for a teacher; editors show it.
+    """
+
+    name: str
+    operations: frozenset[str]
+    shape: Shape[Any]
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class Vocabulary:
+    """Every operation and condition word, in canonical order.
+
+    A name may stand in several rows, with a shape for each operation. ``checks`` run on
+    every rung whose words could all be read. Raises ValueError when two rows claim the
+    same word of the same operation, or a row names an unknown operation.
+    """
+
+    operations: tuple[str, ...]
+    words: tuple[Word, ...]
+    checks: tuple[Check, ...] = ()
+
+    def __post_init__(self) -> None:
+        claimed: set[tuple[str, str]] = {(name, "operation") for name in self.operations}
+        for word in self.words:
+            if not word.operations <= set(self.operations):
+                raise ValueError(f"{word.name} goes with an unknown operation")
+            for operation in word.operations:
+                if (operation, word.name) in claimed:
+                    raise ValueError(f"{word.name} is defined twice for {operation}")
+                claimed.add((operation, word.name))
+
+    def word(self, operation: str, name: str) -> Word | None:
+        """The word as that operation knows it, or None."""
+        return next((word for word in self.of(operation) if word.name == name), None)
+
+    def of(self, operation: str) -> tuple[Word, ...]:
+        """The words of an operation, in canonical order."""
+        return tuple(word for word in self.words if operation in word.operations)
+
+    def rows(self, name: str) -> tuple[Word, ...]:
+        """Every row of a name."""
+        return tuple(word for word in self.words if word.name == name)
+
+    def operations_of(self, name: str) -> tuple[str, ...]:
+        """The operations that know a word, in canonical order."""
+        return tuple(name_of for name_of in self.operations if self.word(name_of, name))
