@@ -14,7 +14,12 @@ from dataclasses import dataclass
 from itertools import accumulate
 from typing import NamedTuple, Protocol, TypeVar
 
-from generator.counting.facts import BUNCHES_SHIFT, Column, Fact, count_of, total_of
+from generator.counting.facts import (
+    Column,
+    Fact,
+    count_of,
+    total_of,
+)
 from generator.counting.fills import (
     Bunch,
     Choice,
@@ -24,6 +29,7 @@ from generator.counting.fills import (
     Status,
     Symbol,
     bunches_of,
+    symbols,
 )
 from generator.numbers import Number
 
@@ -104,19 +110,29 @@ class _State(NamedTuple):
     remembered: tuple[Hashable, ...]
 
 
+class _Outcome(NamedTuple):
+    carry: int
+    remembered: tuple[Hashable, ...]
+
+
 class _Branch(NamedTuple):
-    """The fillings of a column that lead to one state: tallies, running totals of their ways."""
+    """The fillings of a column that lead to one state, and the ways from there to the end."""
 
     state: _State
-    tallies: list[int]
-    upto: list[int]
+    fillings: int
+    onwards: int
 
 
 class _Branches(NamedTuple):
     branches: list[_Branch]
     upto: list[int]  # running totals of questions
-    ends: list[int]  # questions from each branch's state onwards
-    of_tally: dict[int, int]  # which branch a tally is in
+
+
+class _Tallies(NamedTuple):
+    """The tallies of each branch with running totals of their ways, and each tally's branch."""
+
+    of_branch: list[tuple[list[int], list[int]]]
+    branch_of: dict[int, int]
 
 
 class ColumnCount:
@@ -128,7 +144,10 @@ class ColumnCount:
         needed = frozenset[Fact]().union(*(watch.needs for watch in form.watches))
         self._filling = Filling(form.roles, needed, form.distinct)
         self._fills: dict[tuple[tuple[Bunch, ...], int], ColumnFills] = {}
+        self._shared: dict[tuple[tuple[Bunch, ...], tuple[tuple[Symbol, ...], ...]], ColumnFills] = {}
         self._branches: dict[tuple[int, _State], _Branches] = {}
+        self._outcomes: dict[tuple[int, int, tuple[Hashable, ...], int], _Outcome | None] = {}
+        self._tallies: dict[tuple[int, _State], _Tallies] = {}
         self._start = _State(
             tuple(Bunch(i, Status.WAITING, role.count) for i, role in enumerate(form.roles)),
             0,
@@ -151,17 +170,16 @@ class ColumnCount:
         bunches = [(bunch, [_Begun(0, 0)] * bunch.size) for bunch in state.bunches]
         finished: list[list[Number]] = [[] for _ in self._form.roles]
         for at, place in enumerate(self._columns):
-            table = self._branches[at, state]
-            which = bisect_right(table.upto, number)
-            if which:
-                number -= table.upto[which - 1]
-            branch = table.branches[which]
-            fill_number, number = divmod(number, table.ends[which])
-            tally_at = bisect_right(branch.upto, fill_number)
-            if tally_at:
-                fill_number -= branch.upto[tally_at - 1]
+            branches, upto = self._branches[at, state]
+            which = bisect_right(upto, number)
+            branch = branches[which]
+            number -= upto[which - 1] if which else 0
+            fill_number, number = divmod(number, branch.onwards)
+            tallies, ways_upto = self._tallied(at, state).of_branch[which]
+            tally_at = bisect_right(ways_upto, fill_number)
+            fill_number -= ways_upto[tally_at - 1] if tally_at else 0
             fills = self._column_fills(state.bunches, place)
-            choice = fills.unrank(branch.tallies[tally_at], fill_number)
+            choice = fills.unrank(tallies[tally_at], fill_number)
             bunches = _written(bunches, choice, fills.symbols, place, finished)
             state = branch.state
         return tuple(number for role in finished for number in role)
@@ -178,20 +196,21 @@ class ColumnCount:
         position = 0
         for at, place in enumerate(self._columns):
             fills = self._column_fills(state.bunches, place)
-            table = self._branches.get((at, state))
             ranked = _read(bunches, fills, place)
-            if table is None or ranked is None:
+            if ranked is None:
                 return None
             (tally, fill_number), bunches = ranked
-            which = table.of_tally.get(tally)
+            tallied = self._tallied(at, state)
+            which = tallied.branch_of.get(tally)
             if which is None:
                 return None
-            branch = table.branches[which]
-            tally_at = branch.tallies.index(tally)
-            fill_number += branch.upto[tally_at - 1] if tally_at else 0
-            position += table.upto[which - 1] if which else 0
-            position += fill_number * table.ends[which]
-            state = branch.state
+            branches, upto = self._branches[at, state]
+            tallies, ways_upto = tallied.of_branch[which]
+            tally_at = tallies.index(tally)
+            fill_number += ways_upto[tally_at - 1] if tally_at else 0
+            position += upto[which - 1] if which else 0
+            position += fill_number * branches[which].onwards
+            state = branches[which].state
         return position
 
     def _enlist(self, numbers: tuple[Number, ...]) -> list[tuple[Bunch, list[Number]]] | None:
@@ -219,7 +238,13 @@ class ColumnCount:
     def _column_fills(self, bunches: tuple[Bunch, ...], place: int) -> ColumnFills:
         key = (bunches, place)
         if key not in self._fills:
-            self._fills[key] = ColumnFills(self._filling, bunches, place)
+            options = tuple(
+                symbols(self._form.roles[bunch.role].kind, bunch.status, place) for bunch in bunches
+            )
+            # Columns in which the numbers have the same options are filled alike.
+            if (bunches, options) not in self._shared:
+                self._shared[bunches, options] = ColumnFills(self._filling, bunches, options)
+            self._fills[key] = self._shared[bunches, options]
         return self._fills[key]
 
     def _to_the_end(self, at: int, state: _State) -> int:
@@ -238,42 +263,65 @@ class ColumnCount:
         return upto[-1] if upto else 0
 
     def _branch_out(self, at: int, state: _State) -> _Branches:
-        """The states that the next column can lead to, each with its fillings."""
+        """The states that the next column can lead to, with the ways that go there."""
         place = self._columns[at]
-        gathered: dict[_State, tuple[list[int], list[int]]] = {}
-        for tally, ways in self._column_fills(state.bunches, place).ways.items():
-            after = self._after(state, place, tally)
-            if after is not None:
-                tallies, counts = gathered.setdefault(after, ([], []))
-                tallies.append(tally)
-                counts.append(ways)
-        branches: list[_Branch] = []
-        totals: list[int] = []
-        ends: list[int] = []
-        of_tally: dict[int, int] = {}
-        for after, (tallies, counts) in gathered.items():
-            onwards = self._to_the_end(at + 1, after)
-            if onwards:
-                of_tally.update(dict.fromkeys(tallies, len(branches)))
-                branches.append(_Branch(after, tallies, list(accumulate(counts))))
-                totals.append(sum(counts) * onwards)
-                ends.append(onwards)
-        return _Branches(branches, list(accumulate(totals)), ends, of_tally)
+        gathered: dict[_Outcome, dict[int, int]] = {}
+        for facts, leaves in self._column_fills(state.bunches, place).by_facts:
+            outcome = self._outcome(state, place, facts)
+            if outcome is not None:
+                fillings = gathered.setdefault(outcome, {})
+                for _, bunches, ways in leaves:
+                    fillings[bunches] = fillings.get(bunches, 0) + ways
+        branches, totals = [], []
+        for outcome, fillings in gathered.items():
+            for bunches, ways in fillings.items():
+                after = _State(bunches_of(bunches), outcome.carry, outcome.remembered)
+                onwards = self._to_the_end(at + 1, after)
+                if onwards:
+                    branches.append(_Branch(after, ways, onwards))
+                    totals.append(ways * onwards)
+        return _Branches(branches, list(accumulate(totals)))
 
-    def _after(self, state: _State, place: int, tally: int) -> _State | None:
-        """The state after a column filled with a tally, or None when a watch is broken."""
-        digit, carry_out, passes_zero = self._form.work(total_of(tally), state.carry)
+    def _tallied(self, at: int, state: _State) -> _Tallies:
+        """The tallies of each branch of a state; worked out when a question first passes there."""
+        key = (at, state)
+        if key not in self._tallies:
+            place = self._columns[at]
+            which = {branch.state: i for i, branch in enumerate(self._branches[key].branches)}
+            tallies: list[list[int]] = [[] for _ in which]
+            counts: list[list[int]] = [[] for _ in which]
+            branch_of = {}
+            for facts, leaves in self._column_fills(state.bunches, place).by_facts:
+                outcome = self._outcome(state, place, facts)
+                if outcome is None:
+                    continue
+                for tally, bunches, ways in leaves:
+                    after = _State(bunches_of(bunches), outcome.carry, outcome.remembered)
+                    branch = which.get(after)
+                    if branch is not None:
+                        tallies[branch].append(tally)
+                        counts[branch].append(ways)
+                        branch_of[tally] = branch
+            upto = [list(accumulate(ways)) for ways in counts]
+            self._tallies[key] = _Tallies(list(zip(tallies, upto, strict=True)), branch_of)
+        return self._tallies[key]
+
+    def _outcome(self, state: _State, place: int, facts: int) -> _Outcome | None:
+        """What a column with such facts leaves, or None when a watch is broken there."""
+        key = (place, state.carry, state.remembered, facts)
+        if key not in self._outcomes:
+            self._outcomes[key] = self._worked(state, place, facts)
+        return self._outcomes[key]
+
+    def _worked(self, state: _State, place: int, facts: int) -> _Outcome | None:
+        work = self._form.work(total_of(facts), state.carry)
         column = Column(
             place,
-            count_of(tally, Fact.PRESENT),
-            count_of(tally, Fact.STARTS),
-            count_of(tally, Fact.ENDS),
-            count_of(tally, Fact.INSIDE_ZEROS),
-            count_of(tally, Fact.END_ZEROS),
+            *(count_of(facts, fact) for fact in Fact),
             state.carry,
-            carry_out,
-            digit,
-            passes_zero,
+            work.carry_out,
+            work.digit,
+            work.passes_zero,
         )
         remembered = []
         for watch, memory in zip(self._form.watches, state.remembered, strict=True):
@@ -281,7 +329,7 @@ class ColumnCount:
             if after is None:
                 return None
             remembered.append(after)
-        return _State(bunches_of(tally >> BUNCHES_SHIFT), carry_out, tuple(remembered))
+        return _Outcome(work.carry_out, tuple(remembered))
 
 
 _Member = TypeVar("_Member")
@@ -297,7 +345,7 @@ class _Begun(NamedTuple):
 def _written(
     bunches: list[tuple[Bunch, list[_Begun]]],
     choice: Choice,
-    symbols: list[tuple[Symbol, ...]],
+    symbols: tuple[tuple[Symbol, ...], ...],
     place: int,
     finished: list[list[Number]],
 ) -> list[tuple[Bunch, list[_Begun]]]:

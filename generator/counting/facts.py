@@ -13,22 +13,24 @@ from typing import Final, NamedTuple
 class Fact(Enum):
     """A field of a tally that a condition may ask for (the digits' total is always kept)."""
 
-    PRESENT = 8
-    STARTS = 11
-    ENDS = 14
-    INSIDE_ZEROS = 17
-    END_ZEROS = 20
+    PRESENT = 0
+    STARTS = 1
+    ENDS = 2
+    INSIDE_ZEROS = 3
+    END_ZEROS = 4
 
     @property
     def shift(self) -> int:
         """How far the field stands from the right of the tally, in bits."""
-        return int(self.value)
+        return _TOTAL_BITS + 3 * int(self.value)
 
 
 _TOTAL_BITS: Final = 8
 _COUNT_MASK: Final = 0b111  # at most six numbers
 _TOTAL_MASK: Final = (1 << _TOTAL_BITS) - 1
-DIGITS_SHIFT: Final = 23  # then ten fields of three bits: how often each digit stands here
+DIGITS_SHIFT: Final = 23
+FACTS_MASK: Final = (1 << DIGITS_SHIFT) - 1  # the total and the facts above
+# Then ten fields of three bits: how often each digit stands in the column; then the bunches.
 BUNCHES_SHIFT: Final = DIGITS_SHIFT + 30
 
 

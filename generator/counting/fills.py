@@ -12,11 +12,12 @@ and fetched by number.
 
 from dataclasses import dataclass
 from enum import IntEnum
-from functools import cache
+from functools import cache, cached_property, lru_cache
 from typing import Final, NamedTuple
 
 from generator.counting.facts import (
     BUNCHES_SHIFT,
+    FACTS_MASK,
     Fact,
     digit_field,
     repeats_a_digit,
@@ -97,7 +98,7 @@ class Symbol(NamedTuple):
 
 @cache
 def symbols(kind: Kind, status: Status, place: int) -> tuple[Symbol, ...]:
-    """Everything that a number of a kind can do in a column."""
+    """Everything that a number of a kind can do in a column: what it may have there, and after."""
     if status is Status.DONE:
         return (Symbol(None, Status.DONE),)
     starts = status is Status.WAITING
@@ -159,7 +160,7 @@ class Filling:
     facts: frozenset[Fact]
     distinct: bool  # no digit twice in a column
 
-    def tally(self, role_index: int, symbol: Symbol, place: int) -> int:
+    def tally(self, role_index: int, symbol: Symbol) -> int:
         """What one number adds to the tally by what it does."""
         if symbol.digit is None:
             return 0
@@ -182,15 +183,23 @@ Choice = tuple[tuple[int, ...], ...]
 
 
 class ColumnFills:
-    """All ways to fill one column, given the bunches that enter it, numbered within each tally."""
+    """All ways to fill one column, numbered within each tally.
+
+    ``symbols`` are the options of each bunch that enters the column.
+    """
 
     _REMEMBERED: Final = 20_000
 
-    def __init__(self, filling: Filling, bunches: tuple[Bunch, ...], place: int) -> None:
-        self.symbols = [symbols(filling.roles[b.role].kind, b.status, place) for b in bunches]
+    def __init__(
+        self,
+        filling: Filling,
+        bunches: tuple[Bunch, ...],
+        options: tuple[tuple[Symbol, ...], ...],
+    ) -> None:
+        self.symbols = options
         self._tables = [
-            _bunch_table(filling, bunch, options, place)
-            for bunch, options in zip(bunches, self.symbols, strict=True)
+            _bunch_table(filling, bunch, symbols)
+            for bunch, symbols in zip(bunches, options, strict=True)
         ]
         self._suffixes: list[dict[int, int]] = [{0: 1}]
         for table in reversed(self._tables):
@@ -204,6 +213,15 @@ class ColumnFills:
     def ways(self) -> dict[int, int]:
         """How many ways there are for each tally."""
         return self._suffixes[0]
+
+    @cached_property
+    def by_facts(self) -> list[tuple[int, list[tuple[int, int, int]]]]:
+        """For each combination of facts the tallies with it: (tally, bunches left, ways)."""
+        found: dict[int, list[tuple[int, int, int]]] = {}
+        for tally, ways in self.ways.items():
+            leaves = found.setdefault(tally & FACTS_MASK, [])
+            leaves.append((tally, tally >> BUNCHES_SHIFT, ways))
+        return list(found.items())
 
     def unrank(self, tally: int, number: int) -> Choice:
         """Way ``number`` of those with a tally, 0 ≤ number < ways[tally]."""
@@ -318,17 +336,15 @@ class _BunchTable:
         return tally, number
 
 
-@cache
+@lru_cache(maxsize=4096)
 def _shared_table(
     tallies: tuple[int, ...], statuses: tuple[Status, ...], bunch: Bunch, distinct: bool
 ) -> _BunchTable:
     return _BunchTable(tallies, statuses, bunch, distinct)
 
 
-def _bunch_table(
-    filling: Filling, bunch: Bunch, options: tuple[Symbol, ...], place: int
-) -> _BunchTable:
-    tallies = tuple(filling.tally(bunch.role, symbol, place) for symbol in options)
+def _bunch_table(filling: Filling, bunch: Bunch, options: tuple[Symbol, ...]) -> _BunchTable:
+    tallies = tuple(filling.tally(bunch.role, symbol) for symbol in options)
     return _shared_table(tallies, tuple(s.status for s in options), bunch, filling.distinct)
 
 
