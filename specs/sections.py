@@ -3,6 +3,7 @@
 from collections.abc import Collection
 from typing import Final
 
+from specs.ladder import MOST_RUNGS
 from specs.names import SECTION_NAMES, SECTION_WORDS, read_name
 from specs.problems import Reading, choose_from, quoted
 from specs.shapes import Unread, WholeNumber, refuse_key
@@ -116,7 +117,7 @@ def _is_rung(name: Scalar, rungs: Collection[str], reading: Reading) -> bool:
     if name.text in rungs:
         return True
     if rungs:  # An empty ladder has been reported already.
-        instead = choose_from(name.text, tuple(rungs))
+        instead = choose_from(name.text, tuple(rungs)[:MOST_RUNGS])
         reading.problem(name.line, f"the ladder has no rung {quoted(name.text)}", instead)
     return False
 

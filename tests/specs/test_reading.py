@@ -1,0 +1,392 @@
+"""Whole specs: given this text, this value or these problems at these lines."""
+
+import re
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, event, given, settings
+from hypothesis import strategies as st
+
+from specs import DEMO, Spec, SpecError, load_spec, read_spec, shipped, shipped_names
+from specs.problems import Problem
+from specs.shapes import WholeNumber
+from specs.spec import Presentation, SectionSpec, Share
+from specs.words import Vocabulary, Word
+
+GOOD = """\
+title: Weighing beans
+ladder:
+  level:
+    operation: add
+    places: 2
+    addends: 2
+    carries: {across_point: true, count: [1, 2]}
+  give-change:
+    operation: subtract
+    exchanges: some
+starter:
+  minutes: 10
+  questions: {level: 3}
+examples: [give-change]
+tiers:
+  support: {level: 6, give-change: 1}
+  stretch:
+    minutes: 20
+    questions:
+      give-change: 9
+matching: rung
+pages: {paper: A5, squares: 10, carries: above, placeholders: false}
+"""
+
+RUNG = "title: Beans\nladder:\n  level:\n    operation: add\n"
+
+
+def read(text: str, vocabulary: Vocabulary) -> Spec:
+    return read_spec(text.encode(), "stall.yaml", vocabulary)
+
+
+def problems_of(text: str, vocabulary: Vocabulary) -> list[str]:
+    with pytest.raises(SpecError) as caught:
+        read(text, vocabulary)
+    return [str(problem).removeprefix("stall.yaml:") for problem in caught.value.problems]
+
+
+def test_a_whole_spec(vocabulary: Vocabulary) -> None:
+    spec = read(GOOD, vocabulary)
+    assert (spec.name, spec.title, spec.matching) == ("stall", "Weighing beans", "rung")
+    assert spec.source == "stall.yaml"
+    assert [rung.text for rung in spec.ladder] == [
+        "operation: add; addends: 2; places: 2; carries: {count: [1, 2], across_point: true}",
+        "operation: subtract; exchanges: some",
+    ]
+    assert [(c.word, c.line) for c in spec.rung("level").conditions] == [
+        ("addends", 6),
+        ("places", 5),
+        ("carries", 7),
+    ]
+    assert spec.starter == SectionSpec("starter", (Share("level", 3),), 10)
+    assert spec.examples == (Share("give-change", 1),)
+    assert spec.tiers == (
+        SectionSpec("support", (Share("level", 6), Share("give-change", 1))),
+        SectionSpec("stretch", (Share("give-change", 9),), 20),
+    )
+    assert spec.presentation == Presentation("A5", 10, "above", False)
+
+
+def test_what_is_left_out_has_its_usual_value(vocabulary: Vocabulary) -> None:
+    spec = read(RUNG + "starter: {level: 1}\n", vocabulary)
+    assert (spec.matching, spec.presentation) == ("signature", Presentation())
+    assert (spec.examples, spec.tiers) == ((), ())
+    assert spec.starter is not None
+    assert spec.starter.minutes is None
+
+
+def test_examples_may_ask_for_more_pairs(vocabulary: Vocabulary) -> None:
+    assert read(RUNG + "examples: {level: 2}\n", vocabulary).examples == (Share("level", 2),)
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        ("carries: {count: 2, across_point: true}", "carries: {across_point: True, count: [2, 2]}"),
+        ("carries: {in: [ones, tenths]}", "carries:\n      in:\n        - tenths\n        - ones"),
+        ("addends: 2\n    places: 1", "places: 1\n    addends: 2"),
+        ("carries: none", 'carries: "none"   # a comment'),
+        ("answer: {between: [0.5, 1]}", "answer: {between: [0.50, 1.00]}"),
+    ],
+)
+def test_two_spellings_of_one_rung_are_the_same(
+    one: str, other: str, vocabulary: Vocabulary
+) -> None:
+    section = "\nstarter: {level: 1}\n"
+    first = read(f"{RUNG}    {one}{section}", vocabulary)
+    second = read(f"{RUNG}    {other}{section}", vocabulary)
+    assert first == second
+    assert first.digest == second.digest
+
+
+@pytest.mark.parametrize(
+    ("rung", "expected"),
+    [
+        ("carrys: none", ["5: 'carrys' is not a word that a rung knows; did you mean 'carries'?"]),
+        ("beans: 2", ["5: 'beans' is not a word that a rung knows; write operation, addends,"]),
+        (
+            "exchanges: some",
+            ["5: 'exchanges' is not a word of 'operation: add'; it goes with subtract; "],
+        ),
+        (
+            "longr: first",
+            ["5: 'longr' is not a word that a rung knows; 'longer' goes with subtract"],
+        ),
+        ("addends: 9", ["5: 'addends' cannot be 9; write a whole number from 2 to 6"]),
+        ("addends:", ["5: 'addends' has no value; write a whole number from 2 to 6"]),
+        (
+            "addends: 1\n    places: [1]\n    carries: {count: x}",
+            [
+                "5: 'addends' cannot be 1;",
+                "6: 'places' is a list of 1; write a list [ ] of 2 to 6, each a whole number",
+                "7: 'count' in 'carries' cannot be 'x';",
+            ],
+        ),
+        ("addends: 2\n    addends: 3", ["6: 'addends' is already on line 5; keep one of them"]),
+        (
+            "addends: 5\n    places: 6",
+            ["6: five addends of six places do not fit; write fewer places"],
+        ),
+    ],
+)
+def test_problems_in_a_rung(rung: str, expected: list[str], vocabulary: Vocabulary) -> None:
+    found = problems_of(f"{RUNG}    {rung}\nstarter: {{level: 1}}\n", vocabulary)
+    assert len(found) == len(expected), found
+    for problem, start in zip(found, expected, strict=True):
+        assert problem.startswith(start)
+
+
+@pytest.mark.parametrize(
+    ("ladder", "expected"),
+    [
+        ("", ["2: the ladder has no rungs; write a name"]),
+        ("  level:\n", ["3: the rung 'level' has nothing in it; indented below it, write"]),
+        ("  level: add\n", ["3: the rung 'level' has nothing in it; indented below it, write"]),
+        (
+            "  level: {addends: 9, beans: 2}\n",
+            [
+                "3: 'addends' cannot be 9; write a whole number from 2 to 6",
+                "3: 'beans' is not a word that a rung knows; write operation, addends, ",
+                "3: the rung 'level' has no operation; add 'operation: add, subtract or multiply'",
+            ],
+        ),
+        ("  level: {operaton: add}\n", ["3: 'operaton' is not a word that a rung knows; did you"]),
+        ("  level: {operation: ad}\n", ["3: 'operation' cannot be 'ad'; did you mean 'add'?"]),
+        (
+            "  level: {operation: }\n",
+            ["3: 'operation' cannot be left open; write add, subtract or"],
+        ),
+        (
+            "  level: {operation: multiply, places: 2}\n",
+            ["3: 'places' cannot be 2; write a list [ ]"],
+        ),
+        (
+            "  Level Places: {operation: add}\n  level: {operation: add}\n",
+            ["3: 'Level Places' cannot be the name of a rung; write 'level-places'"],
+        ),
+        (
+            "  nul: {operation: add}\n  level: {operation: add}\n",
+            ["3: 'nul' cannot be the name of a rung: Windows keeps it for a device; choose"],
+        ),
+        (
+            "  minutes: {operation: add}\n  level: {operation: add}\n",
+            ["3: 'minutes' cannot be the name of a rung: it has a meaning of its own; choose"],
+        ),
+        (
+            f"  {'l' * 41}: {{operation: add}}\n  level: {{operation: add}}\n",
+            [f"3: '{'l' * 39}…' cannot be the name of a rung; write at most 40 lower-case"],
+        ),
+    ],
+)
+def test_problems_in_the_ladder(ladder: str, expected: list[str], vocabulary: Vocabulary) -> None:
+    found = problems_of(f"title: Beans\nladder:\n{ladder}starter: {{level: 1}}\n", vocabulary)
+    assert len(found) == len(expected), found
+    for problem, start in zip(found, expected, strict=True):
+        assert problem.startswith(start)
+
+
+@pytest.mark.parametrize(
+    ("sections", "expected"),
+    [
+        ("", ["1: the spec asks for no questions; add 'starter:', 'examples:' or 'tiers:'"]),
+        ("starter: {}", ["5: 'starter' has no questions; write rungs with a count each"]),
+        ("starter:", ["5: 'starter' has no questions; write rungs with a count each"]),
+        ("starter: {levle: 2}", ["5: the ladder has no rung 'levle'; did you mean 'level'?"]),
+        ("starter: {level: 41}", ["5: 'level' in 'starter' cannot be 41; write a whole number"]),
+        ("starter:\n  minutes: 10", ["5: 'starter' has no 'questions'; below 'questions:' write"]),
+        (
+            "starter:\n  minutes: 0\n  level: 2\n  mins: 4\n  questions: {level: 2}",
+            [
+                "6: 'minutes' in 'starter' cannot be 0; write a whole number from 1 to 120",
+                "7: the rung 'level' stands beside 'minutes' or 'questions'; indent it below",
+                "8: 'mins' is not a word that can stand in 'starter'; did you mean 'minutes'?",
+            ],
+        ),
+        ("examples: []", ["5: 'examples' names no rung; write a list of rungs"]),
+        ("examples: level", ["5: 'examples' names no rung; write a list of rungs"]),
+        (
+            "examples:\n  - level\n  - level\n  - [level]",
+            [
+                "7: 'examples' names 'level' twice; name it once, or write {level: 2}",
+                "8: 'examples' lists something that is not the name of a rung; write names",
+            ],
+        ),
+        (
+            "examples: {level: 7}",
+            ["5: 'level' in 'examples' cannot be 7; write a whole number from"],
+        ),
+        ("tiers: {}", ["5: 'tiers' has no tier in it; write tiers such as"]),
+        ("tiers: {starter: {level: 1}}", ["5: 'starter' cannot be the name of a tier: it has a"]),
+        ("tiers: {Core: {level: 1}}", ["5: 'Core' cannot be the name of a tier; write 'core'"]),
+        ("starter: {level: 1}\nmatching: rungs", ["6: 'matching' cannot be 'rungs'; did you mean"]),
+        (
+            "starter: {level: 1}\npages: {paper: a4, squares: 6, colour: red}",
+            [
+                "6: 'colour' is not a word that can stand in 'pages'; the words in 'pages': paper,",
+                "6: 'paper' in 'pages' cannot be 'a4'; did you mean 'A4'?",
+                "6: 'squares' in 'pages' cannot be 6; write 5, 7 or 10",
+            ],
+        ),
+        (
+            "started: {level: 1}\ntiers: {a: {level: 1}}",
+            ["5: 'started' is not a word that can stand"],
+        ),
+    ],
+)
+def test_problems_in_the_sections(
+    sections: str, expected: list[str], vocabulary: Vocabulary
+) -> None:
+    found = problems_of(f"{RUNG}{sections}\n", vocabulary)
+    assert len(found) == len(expected), found
+    for problem, start in zip(found, expected, strict=True):
+        assert problem.startswith(start)
+
+
+def test_how_much_a_spec_may_hold(vocabulary: Vocabulary) -> None:
+    rungs = [f"  r{number}: {{operation: add}}\n" for number in range(61)]
+    head = "title: Beans\nladder:\n"
+    full = head + "".join(rungs[:60])
+    assert read(f"{full}tiers: {{core: {{r0: 40, r1: 20}}}}\n", vocabulary)
+    assert problems_of(f"{full}tiers: {{core: {{r0: 40, r1: 21}}}}\n", vocabulary) == [
+        "63: 'core' has 61 questions; keep to 60 in a section"
+    ]
+    pairs = ", ".join(f"r{number}: 6" for number in range(6))
+    assert problems_of(f"{full}examples: {{{pairs}}}\n", vocabulary) == [
+        "63: 'examples' has 72 questions; keep to 60 in a section"
+    ]
+    assert problems_of(head + "".join(rungs) + "starter: {r0: 1}\n", vocabulary) == [
+        "63: the ladder has 61 rungs; keep to 60"
+    ]
+
+
+def test_title_and_ladder_must_be_there(vocabulary: Vocabulary) -> None:
+    assert problems_of("starter: {level: 1}\n", vocabulary) == [
+        "1: the spec has no 'ladder'; add a line that begins 'ladder:'",
+        "1: the spec has no 'title'; add a line that begins 'title:'",
+    ]
+
+
+def test_problems_come_in_line_order_whatever_found_them(vocabulary: Vocabulary) -> None:
+    found = problems_of(
+        GOOD.replace("addends: 2", "addends: 7")
+        .replace("title: Weighing beans", "title:")
+        .replace("squares: 10", "squares: 1")
+        .replace("stretch:\n    minutes: 20", "stretch:\n    minutes: x")
+        .replace("[give-change]", "[give-chnage]"),
+        vocabulary,
+    )
+    assert [int(problem.split(":")[0]) for problem in found] == [1, 6, 14, 18, 22]
+
+
+def test_a_problem_prints_as_file_line_what_instead() -> None:
+    problem = Problem("stall.yaml", 14, "'carrys' is not a word", "did you mean 'carries'?")
+    assert str(problem) == "stall.yaml:14: 'carrys' is not a word; did you mean 'carries'?"
+
+
+@pytest.mark.parametrize("words", [("addends", "addends"), ("operation",)])
+def test_a_vocabulary_says_a_word_once(words: tuple[str, ...]) -> None:
+    rows = tuple(Word(name, frozenset({"add"}), WholeNumber(1, 2), "") for name in words)
+    with pytest.raises(ValueError, match="defined twice"):
+        Vocabulary(("add",), rows)
+
+
+def test_a_vocabulary_knows_its_operations() -> None:
+    with pytest.raises(ValueError, match="unknown operation"):
+        Vocabulary(("add",), (Word("a", frozenset({"divide"}), WholeNumber(1, 2), ""),))
+
+
+def test_files(tmp_path: Path, vocabulary: Vocabulary) -> None:
+    path = tmp_path / "beans.yaml"
+    path.write_text(GOOD, encoding="utf-8")
+    spec = load_spec(path, vocabulary)
+    assert (spec.name, spec.source) == ("beans", str(path))
+
+
+@pytest.mark.parametrize(
+    ("name", "what"),
+    [
+        ("none.yaml", "there is no such file; check its name and folder"),
+        (".", "this is a folder; name a file in it"),
+        ("a\0b", "the file cannot be opened (bad name); "),
+        ("large.yaml", "the file is larger than 256 KiB; split it into several specs"),
+    ],
+)
+def test_files_that_cannot_be_read(
+    name: str, what: str, tmp_path: Path, vocabulary: Vocabulary
+) -> None:
+    (tmp_path / "large.yaml").write_bytes(b"#" * (256 * 1024 + 1))
+    with pytest.raises(SpecError) as caught:
+        load_spec(tmp_path / name, vocabulary)
+    (problem,) = caught.value.problems
+    assert problem.line == 1
+    assert f"{problem.what}; {problem.instead}".startswith(what)
+
+
+def test_the_specs_that_ship(vocabulary: Vocabulary) -> None:
+    assert DEMO in shipped_names()
+    for name in shipped_names():
+        spec = load_spec(shipped(name), vocabulary)
+        assert spec.name == name
+    with pytest.raises(KeyError):
+        shipped("no-such-spec")
+
+
+def test_the_demo_is_a_lesson(vocabulary: Vocabulary) -> None:
+    spec = load_spec(shipped(), vocabulary)
+    assert len(spec.ladder) == 5
+    assert spec.starter is not None
+    assert (spec.starter.minutes, sum(share.count for share in spec.starter.shares)) == (10, 6)
+    assert [tier.name for tier in spec.tiers] == ["support", "core", "stretch"]
+    assert {sum(share.count for share in tier.shares) for tier in spec.tiers} == {9}
+    used = {share.rung for tier in spec.tiers for share in tier.shares}
+    assert used == {rung.name for rung in spec.ladder}
+
+
+PIECES = re.findall(r"\w+|\W", GOOD)
+SWAPS = ["", "\n", "\t", ":", "[", "{", "}", "'", '"', "&a", "*a", "!!int", "~", "-1", "9" * 30]
+
+
+@st.composite
+def mutations(draw: st.DrawFn) -> bytes:
+    """A good spec with a few pieces swapped, dropped or doubled."""
+    pieces = list(PIECES)
+    for _ in range(draw(st.integers(1, 5))):
+        at = draw(st.integers(0, len(pieces) - 1))
+        swaps = st.sampled_from(SWAPS) | st.sampled_from(PIECES) | st.just(pieces[at] * 2)
+        pieces[at] = draw(swaps | st.text(max_size=3))
+    return "".join(pieces).encode("utf-8", "surrogatepass")
+
+
+@given(data=mutations() | st.binary(max_size=100))
+@settings(max_examples=300, suppress_health_check=[HealthCheck.too_slow], deadline=None)
+def test_any_text_is_a_spec_or_has_problems_to_print(data: bytes, vocabulary: Vocabulary) -> None:
+    problems: tuple[Problem, ...] = ()
+    try:
+        spec = read_spec(data, "stall.yaml", vocabulary)
+        hash(spec)
+        assert spec.ladder
+        assert spec.digest
+    except SpecError as error:
+        problems = error.problems
+        event("refused")
+    for problem in problems:
+        assert problem.line >= 1
+        assert problem.what
+        assert problem.instead
+        assert str(problem).isprintable()
+
+
+@given(data=st.data())
+def test_order_of_words_never_matters(data: st.DataObject, vocabulary: Vocabulary) -> None:
+    words = ["operation: add", "addends: 3", "places: 2", "carries: some", "zeros: allow"]
+    shuffled = ", ".join(data.draw(st.permutations(words)))
+    spec = read(
+        f"title: Beans\nladder: {{level: {{{shuffled}}}}}\nstarter: {{level: 1}}", vocabulary
+    )
+    assert spec.ladder[0].text == "; ".join([*words[:3], "zeros: allow", "carries: some"])
