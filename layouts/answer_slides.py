@@ -1,0 +1,174 @@
+"""Answers for the class, large enough to be read from the back of a room.
+
+Entries run down the columns in order. As few slides as the smallest allowed type needs,
+then the largest type that needs no more; entries are spread evenly over slides and columns.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from generator.pack import Item, Pack, Section
+from layouts import flow, typeface
+from layouts.errors import DoesNotFitError
+from layouts.plan import PagePlan, Text, line_height, paragraph
+from layouts.slides import BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide
+from layouts.type_scale import (
+    LEADING,
+    MM_PER_POINT,
+    QUESTION_BESIDE_ANSWER,
+    SLIDE_ANSWERS,
+)
+from layouts.wording import answer_text, breakable, section_heading, version_words
+
+_COLUMN_GAP: Final = 14.0
+_MOST_COLUMNS: Final = 4
+_LOOSEST: Final = 1.35
+"""Entries with room to spare stand so many times their height apart, and no further."""
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One answer as it will stand: the question's lines, then the answer after or under them."""
+
+    label: str
+    question: tuple[str, ...]
+    answer: str
+    size: float
+    indent: float
+
+    @property
+    def on_one_line(self) -> bool:
+        """Whether the answer follows its question on the same line."""
+        return len(self.question) == 1 and self.question[0].endswith("= ")
+
+    @property
+    def question_size(self) -> float:
+        """The question's type, in points."""
+        return self.size * QUESTION_BESIDE_ANSWER
+
+    @property
+    def height(self) -> float:
+        """The entry's height with the space after it."""
+        if self.on_one_line:
+            return self.size * MM_PER_POINT * LEADING * 1.15
+        lines = len(self.question) * line_height(self.question_size)
+        return lines + line_height(self.size) + 0.35 * self.size * MM_PER_POINT
+
+    def texts(self, x: float, top: float) -> Iterator[Text]:
+        """The entry with its top left corner there."""
+        (first, *_) = paragraph(("",), x, top, self.size)
+        if self.on_one_line:
+            question = Text(self.question[0], x + self.indent, first.baseline, self.question_size)
+            yield Text(self.label, x, first.baseline, self.question_size, bold=True)
+            yield question
+            after = question.x + question.width
+            yield Text(self.answer, after, first.baseline, self.size, bold=True)
+            return
+        lines = paragraph(self.question, x + self.indent, top, self.question_size)
+        yield Text(self.label, x, lines[0].baseline, self.question_size, bold=True)
+        yield from lines
+        below = top + len(lines) * line_height(self.question_size)
+        yield from paragraph((f"= {self.answer}",), x + self.indent, below, self.size, bold=True)
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """A section's entries over slides, each slide's in columns of one width."""
+
+    entries: tuple[Entry, ...]
+    columns: int
+    slides: tuple[flow.Run, ...]
+
+    @property
+    def column_width(self) -> float:
+        """The width of a column, in millimetres."""
+        return (RIGHT - LEFT - _COLUMN_GAP * (self.columns - 1)) / self.columns
+
+
+def answer_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
+    """The answer slides of one version of a section."""
+    if not section.items:
+        return ()
+    spread = spread_out(section.items)
+    version = version_words(section, pack)
+    title = f"{section_heading(section)}: answers{', ' if version else ''}{version}"
+    count = len(spread.slides)
+    return tuple(
+        slide(
+            title,
+            _columns(spread, run),
+            pack.title,
+            f"slide {number} of {count}" if count > 1 else "",
+        )
+        for number, run in enumerate(spread.slides, start=1)
+    )
+
+
+def spread_out(items: Sequence[Item]) -> Spread:
+    """Choose type size and number of columns. Raises DoesNotFitError when an answer is too wide."""
+    found = [
+        spread
+        for size in SLIDE_ANSWERS
+        for columns in range(1, _MOST_COLUMNS + 1)
+        if (spread := _spread(items, size, columns)) is not None
+    ]
+    if not found:
+        raise DoesNotFitError("an answer is too long for a slide: give its rung shorter numbers")
+
+    def preference(spread: Spread) -> tuple[int, int, float, int]:
+        stacked = sum(not entry.on_one_line for entry in spread.entries)
+        return len(spread.slides), stacked, -spread.entries[0].size, spread.columns
+
+    return min(found, key=preference)
+
+
+def _spread(items: Sequence[Item], size: float, columns: int) -> Spread | None:
+    width = Spread((), columns, ()).column_width
+    indent = _indent(items, size * QUESTION_BESIDE_ANSWER)
+    entries = tuple(_entry(item, size, indent, width) for item in items)
+    height = BODY_BOTTOM - BODY_TOP
+    for entry in entries:
+        answer = typeface.width(f"= {entry.answer}", size, bold=True)
+        if entry.indent + answer > width or entry.height > height:
+            return None
+    heights = [entry.height for entry in entries]
+    fewest = 1
+    while True:
+        slides = flow.even(heights, fewest, height * columns, 0.0)
+        if len(slides) <= fewest and all(
+            len(flow.greedy(heights[start:end], height, 0.0)) <= columns for start, end in slides
+        ):
+            return Spread(entries, columns, slides)
+        fewest += 1
+
+
+def _indent(items: Sequence[Item], size: float) -> float:
+    """Where questions begin: clear of the widest label."""
+    widest = max(typeface.width(item.label, size, bold=True) for item in items)
+    return widest + 0.7 * size * MM_PER_POINT
+
+
+def _entry(item: Item, size: float, indent: float, width: float) -> Entry:
+    small = size * QUESTION_BESIDE_ANSWER
+    answer = answer_text(item.question)
+    question = f"{item.question.text} = "
+    length = typeface.width(question, small) + typeface.width(answer, size, bold=True)
+    if indent + length <= width:
+        return Entry(item.label, (question,), answer, size, indent)
+    lines = typeface.wrap(breakable(item.question.text), small, width - indent)
+    return Entry(item.label, lines, answer, size, indent)
+
+
+def _columns(spread: Spread, run: flow.Run) -> Iterator[Text]:
+    entries = spread.entries[run[0] : run[1]]
+    heights = [entry.height for entry in entries]
+    stacks = flow.even(heights, spread.columns, BODY_BOTTOM - BODY_TOP, 0.0)
+    tallest = max(sum(heights[start:end]) for start, end in stacks)
+    looser = min(_LOOSEST, (BODY_BOTTOM - BODY_TOP) / tallest)
+    for column, (start, end) in enumerate(stacks):
+        x = LEFT + column * (spread.column_width + _COLUMN_GAP)
+        top = BODY_TOP
+        for entry in entries[start:end]:
+            yield from entry.texts(x, top)
+            top += entry.height * looser

@@ -1,0 +1,113 @@
+"""A pack's files: which there are, what each holds, and their bytes.
+
+A further kind of file is one more module that plans its pages and one more row below.
+"""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from generator.pack import Pack, Section
+from layouts.answer_slides import answer_pages
+from layouts.example_slides import example_pages
+from layouts.key import key_pages
+from layouts.plan import PagePlan
+from layouts.sheet import sheet_pages
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """A file before any ink: its name, its role in the pack, its title and its pages."""
+
+    name: str
+    role: str
+    title: str
+    pages: tuple[PagePlan, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """A PDF file of a pack."""
+
+    name: str
+    role: str
+    pages: int
+    data: bytes
+
+
+def plan(pack: Pack) -> tuple[Planned, ...]:
+    """The pack's files as page plans, in the order in which a lesson meets them.
+
+    A section that the pack lacks has no file. Raises LayoutError when something does not
+    fit its page or cannot be printed.
+    """
+    planned = (file for kind in _KINDS for file in kind(pack))
+    return tuple(file for file in planned if file.pages)
+
+
+def render(pack: Pack) -> tuple[Document, ...]:
+    """The pack's files as PDF: the same bytes for the same pack on every machine.
+
+    Raises LayoutError as ``plan`` does.
+    """
+    files = plan(pack)
+    from layouts.ink import pdf  # here, so that planning alone never loads the drawing
+
+    subject = f"seed {pack.seed}, code {pack.code}"
+    return tuple(
+        Document(file.name, file.role, len(file.pages), pdf(file.pages, file.title, subject))
+        for file in files
+    )
+
+
+_SectionPages = Callable[[Pack, Section], tuple[PagePlan, ...]]
+
+
+def _pages(pack: Pack, plan_section: _SectionPages, *kinds: str) -> tuple[PagePlan, ...]:
+    """The pages of all sections of these kinds, one kind after another."""
+    return tuple(
+        page
+        for kind in kinds
+        for section in pack.of_kind(kind)
+        for page in plan_section(pack, section)
+    )
+
+
+def _starter(pack: Pack) -> Iterator[Planned]:
+    pages = _pages(pack, sheet_pages, "starter")
+    yield Planned("starter.pdf", "starter", f"{pack.title}: starter", pages)
+
+
+def _examples(pack: Pack) -> Iterator[Planned]:
+    pages = _pages(pack, example_pages, "example")
+    yield Planned("examples.pdf", "examples", f"{pack.title}: worked examples", pages)
+
+
+def _practice(pack: Pack) -> Iterator[Planned]:
+    for tier in pack.tiers:
+        pages = tuple(
+            page
+            for section in pack.of_kind("practice")
+            if section.name == tier
+            for page in sheet_pages(pack, section)
+        )
+        title = f"{pack.title}: {tier} practice"
+        yield Planned(f"practice-{tier}.pdf", "practice", title, pages)
+
+
+def _answers(pack: Pack) -> Iterator[Planned]:
+    pages = _pages(pack, answer_pages, "starter", "practice")
+    yield Planned("answers.pdf", "answers", f"{pack.title}: answers", pages)
+
+
+def _key(pack: Pack) -> Iterator[Planned]:
+    yield Planned("key.pdf", "key", f"{pack.title}: teacher's key", key_pages(pack))
+
+
+_KINDS: Final[tuple[Callable[[Pack], Iterator[Planned]], ...]] = (
+    _starter,
+    _examples,
+    _practice,
+    _answers,
+    _key,
+)

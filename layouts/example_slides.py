@@ -1,0 +1,186 @@
+"""Worked examples, one step a slide, each followed by a matched question for the class."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from generator.methods.working import Step, Working
+from generator.pack import Item, Pack, Section
+from layouts import typeface
+from layouts.errors import DoesNotFitError
+from layouts.paper import SLIDE_WIDTH
+from layouts.plan import PagePlan, Text, line_height, paragraph
+from layouts.slides import BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide
+from layouts.type_scale import SLIDE_ALONE, SLIDE_QUESTION, SLIDE_SENTENCES
+from layouts.wording import (
+    answer_text,
+    breakable,
+    name_in_words,
+    sentence_to_wrap,
+    worked,
+)
+from layouts.working_ink import Squares, step_ink, working_ink
+
+LARGEST_SQUARE: Final = 20.0
+SMALLEST_SQUARE: Final = 8.0
+"""Below this a digit could not be read from the back of a room."""
+
+_GAP: Final = 13.0
+_NARROWEST_SENTENCE: Final = 120.0
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """How one example is arranged on all of its slides, so that nothing jumps between them.
+
+    ``question_top`` and ``text_top`` are where the question's and the sentence's lines begin.
+    """
+
+    squares: Squares
+    question_size: float
+    sentence_size: float
+    text_left: float
+    question_top: float
+    text_top: float
+
+    @property
+    def text_width(self) -> float:
+        """The room for words."""
+        return RIGHT - self.text_left
+
+    def question_lines(self, question: str) -> tuple[str, ...]:
+        """The question wrapped in front of its signs."""
+        return typeface.wrap(breakable(question), self.question_size, RIGHT - LEFT, bold=True)
+
+
+def example_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
+    """The slides of every pair of a section: the teacher's question, then its match."""
+    pages: list[PagePlan] = []
+    for first in range(0, len(section.items), 2):
+        shown, *matched = section.items[first : first + 2]
+        pages.extend(_shown(pack, shown))
+        for item in matched:
+            pages.extend(_for_the_class(pack, item))
+    return tuple(pages)
+
+
+def stage(working: Working, question: str) -> Stage:
+    """Place a working and its sentences: beside one another, or the words below.
+
+    The arrangement with the larger squares is taken, and with it the largest type that
+    holds every sentence. Raises DoesNotFitError when not even small squares fit.
+    """
+    question_size = SLIDE_QUESTION
+    lines = typeface.wrap(breakable(question), question_size, RIGHT - LEFT, bold=True)
+    top = BODY_TOP + len(lines) * line_height(question_size) + 5.0
+    sentences = [sentence_to_wrap(step.sentence) for step in working.steps]
+    tries = [
+        stage
+        for size in SLIDE_SENTENCES
+        for stage in (
+            _beside(working, sentences, size, top),
+            _below(working, sentences, size, top),
+        )
+        if stage is not None
+    ]
+    if not tries:
+        raise DoesNotFitError(
+            f"{question} is too long for a worked example on slides: give that rung shorter numbers"
+        )
+    return max(tries, key=lambda found: (found.squares.side, found.sentence_size))
+
+
+def _beside(working: Working, sentences: list[str], size: float, top: float) -> Stage | None:
+    widest = RIGHT - LEFT - _GAP - _NARROWEST_SENTENCE
+    side = min(LARGEST_SQUARE, (BODY_BOTTOM - top) / working.rows, widest / working.columns)
+    side = _whole_halves(side)
+    text_left = LEFT + side * working.columns + _GAP
+    tallest = _tallest(sentences, size, RIGHT - text_left)
+    if side < SMALLEST_SQUARE or tallest > BODY_BOTTOM - top:
+        return None
+    return Stage(Squares(LEFT, top, side), SLIDE_QUESTION, size, text_left, BODY_TOP, top)
+
+
+def _below(working: Working, sentences: list[str], size: float, top: float) -> Stage | None:
+    tallest = _tallest(sentences, size, RIGHT - LEFT)
+    room = BODY_BOTTOM - top - tallest - 4.0
+    side = min(LARGEST_SQUARE, room / working.rows, (RIGHT - LEFT) / working.columns)
+    side = _whole_halves(side)
+    if side < SMALLEST_SQUARE:
+        return None
+    text_top = top + side * working.rows + 4.0
+    return Stage(Squares(LEFT, top, side), SLIDE_QUESTION, size, LEFT, BODY_TOP, text_top)
+
+
+def _whole_halves(side: float) -> float:
+    """Rounded down to half a millimetre."""
+    return side * 2 // 1 / 2
+
+
+def _tallest(sentences: list[str], size: float, width: float) -> float:
+    lines = max(len(typeface.wrap(sentence, size, width)) for sentence in sentences)
+    return lines * line_height(size)
+
+
+def _shown(pack: Pack, item: Item) -> Iterator[PagePlan]:
+    """The teacher's question, one step a slide."""
+    working = worked(item.question, pack)
+    whole = f"{item.question.text} = {answer_text(item.question)}"
+    placed = stage(working, whole)
+    count = len(working.steps)
+    for number, step in enumerate(working.steps, start=1):
+        text = whole if number == count else item.question.text
+        yield slide(
+            f"Worked example: {name_in_words(item.rung)}",
+            (
+                *_question(placed, text),
+                *step_ink(working, placed.squares, number),
+                *_sentence(placed, step),
+            ),
+            pack.title,
+            f"step {number} of {count}",
+        )
+
+
+def _question(placed: Stage, text: str) -> tuple[Text, ...]:
+    lines = placed.question_lines(text)
+    return paragraph(lines, LEFT, placed.question_top, placed.question_size, bold=True)
+
+
+def _sentence(placed: Stage, step: Step) -> tuple[Text, ...]:
+    lines = typeface.wrap(sentence_to_wrap(step.sentence), placed.sentence_size, placed.text_width)
+    return paragraph(lines, placed.text_left, placed.text_top, placed.sentence_size)
+
+
+def _for_the_class(pack: Pack, item: Item) -> Iterator[PagePlan]:
+    """The matched question alone, then with its full working."""
+    yield slide("Your turn", _alone(item), pack.title, "")
+    working = worked(item.question, pack)
+    whole = f"{item.question.text} = {answer_text(item.question)}"
+    placed = stage(working, whole)
+    yield slide(
+        "Your turn: answer",
+        (
+            *_question(placed, whole),
+            placed.squares.grid(working),
+            *working_ink(working, placed.squares),
+        ),
+        pack.title,
+        "",
+    )
+
+
+def _alone(item: Item) -> Iterator[Text]:
+    """The question in the middle of the slide, as large as it goes on a line or two."""
+    text = breakable(item.question.text)
+    for size in SLIDE_ALONE:
+        lines = typeface.wrap(text, size, RIGHT - LEFT)
+        if len(lines) == 1:
+            break
+    else:
+        size = SLIDE_ALONE[2]
+        lines = typeface.wrap(text, size, RIGHT - LEFT)
+    height = len(lines) * line_height(size)
+    top = (BODY_TOP + BODY_BOTTOM - height) / 2
+    for text_line in paragraph(lines, LEFT, top, size):
+        yield Text(text_line.text, SLIDE_WIDTH / 2, text_line.baseline, size, anchor="centre")

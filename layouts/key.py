@@ -1,0 +1,204 @@
+"""The teacher's key: every question of the pack with its answer, features and full working."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from generator.methods.working import Working
+from generator.pack import Item, Pack, Section
+from layouts import flow, typeface
+from layouts.errors import DoesNotFitError
+from layouts.paper import MARGIN, Paper, paper_named
+from layouts.plan import Grid, PagePlan, Text, line_height, paragraph
+from layouts.plan import Item as Drawn
+from layouts.sheet import foot
+from layouts.type_scale import (
+    DARK,
+    KEY_SMALL,
+    KEY_TEXT,
+    SHEET_HEADING,
+    SHEET_TITLE,
+)
+from layouts.wording import (
+    breakable,
+    features_text,
+    section_heading,
+    version_words,
+    with_answer,
+    worked,
+)
+from layouts.working_ink import Squares, working_ink
+
+SQUARE: Final = 4.5
+"""The side of a square in the key."""
+
+_NARROWEST: Final = 46.0
+_COLUMN_GAP: Final = 7.0
+_AFTER_ENTRY: Final = 6.0
+_LABEL: Final = 7.0
+_EDGE: Final = 12.0
+_FOOT: Final = 8.0
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A question in the key: its lines of text and its working below them."""
+
+    label: str
+    lines: tuple[str, ...]
+    features: tuple[str, ...]
+    working: Working
+
+    @property
+    def text_height(self) -> float:
+        """The height of the words, down to the working's first line."""
+        return (
+            len(self.lines) * line_height(KEY_TEXT)
+            + len(self.features) * line_height(KEY_SMALL)
+            + 1.5
+        )
+
+    @property
+    def height(self) -> float:
+        """The whole entry's height."""
+        return self.text_height + self.working.rows * SQUARE
+
+    def drawn(self, x: float, top: float) -> Iterator[Drawn]:
+        """The entry with its top left corner there."""
+        lines = paragraph(self.lines, x + _LABEL, top, KEY_TEXT)
+        yield Text(f"{self.label})", x, lines[0].baseline, KEY_TEXT, bold=True)
+        yield from lines
+        below = top + len(lines) * line_height(KEY_TEXT)
+        yield from paragraph(self.features, x + _LABEL, below, KEY_SMALL, colour=DARK)
+        squares = Squares(x + _LABEL, top + self.text_height, SQUARE)
+        yield squares.grid(self.working)
+        yield from working_ink(self.working, squares)
+
+
+@dataclass(frozen=True, slots=True)
+class _Band:
+    """What runs across the page and is never split: a row of entries, its heading with it."""
+
+    heading: str
+    entries: tuple[Entry, ...]
+    before: float = 0.0  # room kept free above, for the key's title
+
+    @property
+    def heading_height(self) -> float:
+        return line_height(SHEET_HEADING) + 3.0 if self.heading else 0.0
+
+    @property
+    def height(self) -> float:
+        return self.before + self.heading_height + max(entry.height for entry in self.entries)
+
+
+def key_pages(pack: Pack) -> tuple[PagePlan, ...]:
+    """All pages of the key. Raises DoesNotFitError when a working is wider than the page."""
+    paper = paper_named(pack.presentation.paper)
+    title = typeface.wrap(f"{pack.title}: teacher's key", SHEET_TITLE, _body(paper), bold=True)
+    title_height = len(title) * line_height(SHEET_TITLE) + 4.0
+    columns = _columns(pack, paper)
+    bands = [
+        band
+        for section in pack.sections
+        if section.items
+        for band in _bands(pack, section, columns)
+    ]
+    if not bands:
+        return ()
+    bands[0] = replace(bands[0], before=title_height)
+    pages = _paginate(bands, paper.height - _EDGE - MARGIN - _FOOT)
+    frame = Grid(_EDGE, _EDGE, _body(paper), 1, 1)
+    return tuple(
+        PagePlan(
+            paper.width,
+            paper.height,
+            (
+                *(paragraph(title, _EDGE, _EDGE, SHEET_TITLE, bold=True) if number == 1 else ()),
+                *_drawn(bands[start:end], columns.width),
+                *foot(pack, None, frame, paper, number, len(pages)),
+            ),
+        )
+        for number, (start, end) in enumerate(pages, start=1)
+    )
+
+
+def _body(paper: Paper) -> float:
+    return paper.width - 2 * _EDGE
+
+
+@dataclass(frozen=True, slots=True)
+class _Columns:
+    """The columns that entries stand in: how many, and how wide each."""
+
+    count: int
+    width: float
+
+
+def _columns(pack: Pack, paper: Paper) -> _Columns:
+    """As many columns as are wide enough for every working in the pack."""
+    widest = max(
+        (
+            _LABEL + SQUARE * worked(item.question, pack).columns
+            for section in pack.sections
+            for item in section.items
+        ),
+        default=0.0,
+    )
+    if widest > _body(paper):
+        raise DoesNotFitError(
+            f"a working is too wide for the key on {paper.name}: choose larger paper"
+        )
+    least = max(widest, _NARROWEST)
+    count = max(1, int((_body(paper) + _COLUMN_GAP) // (least + _COLUMN_GAP)))
+    return _Columns(count, (_body(paper) - _COLUMN_GAP * (count - 1)) / count)
+
+
+def _bands(pack: Pack, section: Section, columns: _Columns) -> Iterator[_Band]:
+    count = columns.count
+    if section.kind == "example":  # a pair side by side, wherever two fit
+        count = max(1, count - count % 2)
+    version = version_words(section, pack)
+    heading = f"{section_heading(section)}{', ' if version else ''}{version}"
+    entries = [_entry(pack, section, index, columns.width) for index in range(len(section.items))]
+    for start in range(0, len(entries), count):
+        yield _Band(heading if start == 0 else "", tuple(entries[start : start + count]))
+
+
+def _entry(pack: Pack, section: Section, index: int, width: float) -> Entry:
+    item = section.items[index]
+    return Entry(
+        item.label,
+        typeface.wrap(breakable(with_answer(item.question)), KEY_TEXT, width - _LABEL),
+        typeface.wrap(_small_print(item, section, index), KEY_SMALL, width - _LABEL),
+        worked(item.question, pack),
+    )
+
+
+def _small_print(item: Item, section: Section, index: int) -> str:
+    if section.kind != "example":
+        return features_text(item)
+    return f"{'Your turn' if index % 2 else 'Shown'}. {features_text(item)}"
+
+
+def _paginate(bands: Sequence[_Band], height: float) -> tuple[flow.Run, ...]:
+    """Which bands share a page: the fewest pages, the last two of them evenly filled."""
+    heights = [band.height for band in bands]
+    pages = flow.greedy(heights, height, _AFTER_ENTRY)
+    if len(pages) < 2:
+        return pages
+    *full, (start, _), _ = pages
+    tail = flow.even(heights[start:], 2, height, _AFTER_ENTRY)
+    return (*full, *((start + first, start + end) for first, end in tail))
+
+
+def _drawn(bands: Sequence[_Band], width: float) -> Iterator[Drawn]:
+    top = _EDGE
+    for band in bands:
+        if band.heading:
+            heading = top + band.before
+            yield from paragraph((band.heading,), _EDGE, heading, SHEET_HEADING, bold=True)
+        below = top + band.before + band.heading_height
+        for column, entry in enumerate(band.entries):
+            yield from entry.drawn(_EDGE + column * (width + _COLUMN_GAP), below)
+        top += band.height + _AFTER_ENTRY

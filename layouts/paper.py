@@ -1,0 +1,55 @@
+"""Paper, slides and the squares that fit on them. Lengths are millimetres."""
+
+from dataclasses import dataclass
+from typing import Final
+
+from layouts.errors import DoesNotFitError
+from layouts.plan import Grid
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A size of paper, upright."""
+
+    name: str
+    width: float
+    height: float
+
+
+PAPERS: Final = {
+    paper.name: paper
+    for paper in (
+        Paper("A4", 210.0, 297.0),  # ISO 216
+        Paper("A5", 148.0, 210.0),  # ISO 216
+        Paper("Letter", 215.9, 279.4),  # ANSI/ASME Y14.1 size A: 8.5 by 11 inches
+    )
+}
+
+MARGIN: Final = 8.0
+"""No ink is nearer to the paper's edge: more than the border that office printers cannot reach."""
+
+SLIDE_WIDTH: Final = 338.667
+"""13⅓ inches: the usual 16:9 slide (common practice, no source)."""
+SLIDE_HEIGHT: Final = 190.5
+SLIDE_MARGIN: Final = 16.0
+
+
+def paper_named(name: str) -> Paper:
+    """The paper of that name, whatever its capitals. Raises DoesNotFitError for an unknown one."""
+    for paper in PAPERS.values():
+        if paper.name.casefold() == name.casefold():
+            return paper
+    raise DoesNotFitError(f"no paper is called {name!r}; use {', '.join(PAPERS)}")
+
+
+def squares_between(paper: Paper, top: float, bottom: float, square: float) -> Grid:
+    """As many whole squares as fit between two heights and the side margins, centred."""
+    columns = int((paper.width - 2 * MARGIN) // square)
+    rows = int((bottom - top) // square)
+    return Grid(
+        x=(paper.width - columns * square) / 2,
+        y=top + (bottom - top - rows * square) / 2,
+        square=square,
+        columns=columns,
+        rows=rows,
+    )

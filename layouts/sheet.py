@@ -1,0 +1,319 @@
+"""Pupils' sheets: questions set out on squared paper, ready to be worked.
+
+A question is a block of squares: its label, the numbers as given, an empty answer row
+between rules and the row for small carried or exchanged digits. Blocks are placed in whole
+squares (``arrange``), then drawn on the page's one grid (``sheet_pages``).
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from generator.methods.working import Ink, Mark, Rule, Step, Working
+from generator.pack import Pack, Section
+from generator.questions import Operation, Question
+from layouts import flow, typeface
+from layouts.errors import DoesNotFitError
+from layouts.paper import MARGIN, Paper, paper_named, squares_between
+from layouts.plan import Grid, Item, Line, PagePlan, Text, line_height, paragraph
+from layouts.type_scale import (
+    DARK,
+    FINE_LINE,
+    MM_PER_POINT,
+    SHEET_FOOT,
+    SHEET_HEADING,
+    SHEET_TEXT,
+    SHEET_TITLE,
+)
+from layouts.wording import section_heading, version_words, worked
+from layouts.working_ink import Squares, working_ink
+
+AMPLE: Final = 3
+"""A gap of so many squares is ample: a wider one is no reason for fewer blocks across."""
+LABEL_REACH: Final = 2
+"""A label stands no more squares than this to the left of its own question."""
+WIDEST_ROW_GAP: Final = 4
+"""Rows of blocks stand no further apart; room beyond that stays free at the foot."""
+
+_WRITE_ON: Final = 9.0
+"""The height of the line for name and date."""
+_FOOT: Final = 6.0
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A question's label and its scaffold: the working with only what a pupil is given."""
+
+    label: str
+    scaffold: Working
+
+    @property
+    def left(self) -> int:
+        """Columns up to the ones, with the sign's, which holds the label too."""
+        return self.scaffold.units_column + 1
+
+    @property
+    def right(self) -> int:
+        """Columns after the point."""
+        return self.scaffold.columns - self.left
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A block on a page, in squares: where its label stands and where its scaffold begins."""
+
+    block: Block
+    row: int
+    label_column: int
+    column: int
+
+
+def scaffold(question: Question, working: Working) -> Working:
+    """The working as a pupil meets it: given digits, sign and rules, and room for the rest.
+
+    Additions all have one free column between the sign and the longest number, whether or
+    not the answer will need it: the room must not tell the answer's length.
+    """
+    given = working.setting_out
+    marks = tuple(mark for mark in given.marks if mark.ink in (Ink.GIVEN, Ink.SIGN))
+    points = tuple(point for point in given.points if point.ink is Ink.GIVEN)
+    bare = replace(working, steps=(Step("", None, marks, points),))
+    sign = max(mark.column for mark in marks if mark.ink is Ink.SIGN)
+    first = min(mark.column for mark in marks if mark.ink is Ink.GIVEN)
+    return _widened(bare) if question.operation is Operation.ADD and first == sign + 1 else bare
+
+
+def _widened(bare: Working) -> Working:
+    """The same scaffold with one more column after the sign's."""
+    (given,) = bare.steps
+
+    def moved(mark: Mark) -> Mark:
+        return mark if mark.ink is Ink.SIGN else replace(mark, column=mark.column + 1)
+
+    return replace(
+        bare,
+        columns=bare.columns + 1,
+        units_column=bare.units_column + 1,
+        rules=tuple(Rule(rule.row, rule.start, rule.end + 1) for rule in bare.rules),
+        steps=(
+            replace(
+                given,
+                marks=tuple(map(moved, given.marks)),
+                points=tuple(replace(point, column=point.column + 1) for point in given.points),
+            ),
+        ),
+    )
+
+
+# Placing blocks, in whole squares.
+
+
+@dataclass(frozen=True, slots=True)
+class _Arrangement:
+    """So many blocks across: the page columns' extents, and which rows share a page."""
+
+    across: int
+    lefts: tuple[int, ...]
+    rights: tuple[int, ...]
+    heights: tuple[int, ...]
+    pages: tuple[flow.Run, ...]
+    column_gap: int
+    row_gap: int
+    blocks: int
+
+    @property
+    def preference(self) -> tuple[int, bool, int, int, int, int]:
+        """Less is better: pages, a lonely last question, thinness, holes, gaps, more across."""
+        in_last_row = (self.blocks - 1) % self.across + 1
+        last_page_rows = self.pages[-1][1] - self.pages[-1][0]
+        lonely = self.blocks > 1 and last_page_rows == 1 and in_last_row == 1
+        thin = int(self.across == 1 and self.blocks > 2)
+        holes = self.across - in_last_row
+        tightest = min(self.column_gap, self.row_gap, AMPLE)
+        return len(self.pages), lonely, thin, holes, -tightest, -self.across
+
+
+def arrange(blocks: Sequence[Block], columns: int, rows: int) -> tuple[tuple[Placed, ...], ...]:
+    """Place blocks on pages of so many squares, in reading order; one tuple a page.
+
+    Points of blocks in the same page column are in line, at least one free column and one
+    free row stand between blocks, and no block is split. Raises DoesNotFitError naming the
+    question that is too large for the page.
+    """
+    for block in blocks:
+        if block.scaffold.columns > columns or block.scaffold.rows > rows:
+            raise DoesNotFitError(
+                f"question {block.label} needs {block.scaffold.columns} squares across and "
+                f"{block.scaffold.rows} down, and the page has {columns} by {rows}: "
+                "choose smaller squares or larger paper"
+            )
+    tries = [_tried(blocks, n, columns, rows) for n in range(1, len(blocks) + 1)]
+    found = [arrangement for arrangement in tries if arrangement is not None]
+    best = min(found, key=lambda arrangement: arrangement.preference)
+    return tuple(tuple(_placed_page(blocks, best, run, columns, rows)) for run in best.pages)
+
+
+def _tried(blocks: Sequence[Block], across: int, columns: int, rows: int) -> _Arrangement | None:
+    """The blocks so many across, or None where they are too wide for it."""
+    lefts, rights = _extents(blocks, across, columns)
+    spare = columns - sum(lefts) - sum(rights)
+    if spare < across - 1:
+        return None
+    heights = tuple(
+        max(block.scaffold.rows for block in blocks[start : start + across])
+        for start in range(0, len(blocks), across)
+    )
+    fewest = len(flow.greedy(heights, rows, 1))
+    pages = flow.even(heights, fewest, rows, 1)
+    tightest = min(
+        (rows - 2 - sum(heights[start:end])) // max(1, end - start - 1) for start, end in pages
+    )
+    return _Arrangement(
+        across,
+        lefts,
+        rights,
+        heights,
+        pages,
+        column_gap=max(1, spare // (across + 1)),
+        row_gap=max(1, min(WIDEST_ROW_GAP, tightest)),
+        blocks=len(blocks),
+    )
+
+
+def _extents(
+    blocks: Sequence[Block], across: int, columns: int
+) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """Columns before and after the point in each page column: all alike where they fit."""
+    left, right = max(b.left for b in blocks), max(b.right for b in blocks)
+    if across * (left + right + 1) - 1 <= columns:
+        return (left,) * across, (right,) * across
+    stacks = [blocks[first::across] for first in range(across)]
+    return (
+        tuple(max(block.left for block in stack) for stack in stacks),
+        tuple(max(block.right for block in stack) for stack in stacks),
+    )
+
+
+def _placed_page(
+    blocks: Sequence[Block], chosen: _Arrangement, run: flow.Run, columns: int, rows: int
+) -> Iterator[Placed]:
+    used = sum(chosen.lefts) + sum(chosen.rights) + chosen.column_gap * (chosen.across - 1)
+    edge = (columns - used) // 2
+    heights = chosen.heights[run[0] : run[1]]
+    free = rows - sum(heights) - chosen.row_gap * (len(heights) - 1)
+    row = min(1, free)
+    for line, height in enumerate(heights, start=run[0]):
+        column = edge
+        for index in range(line * chosen.across, min((line + 1) * chosen.across, len(blocks))):
+            block, at = blocks[index], index % chosen.across
+            start = column + chosen.lefts[at] - block.left
+            yield Placed(block, row, max(column, start - LABEL_REACH), start)
+            column += chosen.lefts[at] + chosen.rights[at] + chosen.column_gap
+        row += height + chosen.row_gap
+
+
+# Drawing placed blocks on the page's grid.
+
+
+def sheet_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
+    """The pages of one version of a starter or a tier, numbered on their own."""
+    if not section.items:
+        return ()
+    paper = paper_named(pack.presentation.paper)
+    square = float(pack.presentation.square)
+    header_end = _header_end(pack, paper)
+    grid = squares_between(paper, header_end, paper.height - MARGIN - _FOOT, square)
+    blocks = [
+        Block(item.label, scaffold(item.question, worked(item.question, pack)))
+        for item in section.items
+    ]
+    pages = arrange(blocks, grid.columns, grid.rows)
+    return tuple(
+        PagePlan(
+            paper.width,
+            paper.height,
+            (
+                grid,
+                *_header(pack, section, paper, grid),
+                *(item for placed in page for item in _block_ink(placed, grid)),
+                *foot(pack, section, grid, paper, number, len(pages)),
+            ),
+        )
+        for number, page in enumerate(pages, start=1)
+    )
+
+
+def _title_lines(pack: Pack, paper: Paper) -> tuple[str, ...]:
+    return typeface.wrap(pack.title, SHEET_TITLE, paper.width - 4 * MARGIN, bold=True)
+
+
+def _header_end(pack: Pack, paper: Paper) -> float:
+    """Where the header ends and the squares may begin."""
+    title = len(_title_lines(pack, paper)) * line_height(SHEET_TITLE)
+    return MARGIN + title + line_height(SHEET_HEADING) + _WRITE_ON + 3.0
+
+
+def _header(pack: Pack, section: Section, paper: Paper, grid: Grid) -> Iterator[Item]:
+    left, right = grid.x, grid.x + grid.width
+    lines = _title_lines(pack, paper)
+    yield from paragraph(lines, left, MARGIN, SHEET_TITLE, bold=True)
+    top = MARGIN + len(lines) * line_height(SHEET_TITLE)
+    (heading,) = paragraph((section_heading(section),), left, top, SHEET_HEADING, bold=True)
+    yield heading
+    beside = " · ".join(filter(None, (_minutes(section), version_words(section, pack))))
+    if beside:
+        yield Text(
+            beside,
+            left + heading.width + 4.0,
+            heading.baseline,
+            SHEET_TEXT,
+        )
+    baseline = top + line_height(SHEET_HEADING) + _WRITE_ON - 1.5
+    date = left + 0.68 * grid.width
+    yield from _write_on("Name", left, date - 5.0, baseline)
+    yield from _write_on("Date", date, right, baseline)
+
+
+def _minutes(section: Section) -> str:
+    if section.minutes is None:
+        return ""
+    return f"about {section.minutes} minute{'' if section.minutes == 1 else 's'}"
+
+
+def _write_on(word: str, left: float, right: float, baseline: float) -> Iterator[Item]:
+    """A word and a line to write on."""
+    text = Text(word, left, baseline, SHEET_TEXT)
+    yield text
+    yield Line(left + text.width + 2.0, baseline, right, baseline, FINE_LINE)
+
+
+def foot(
+    pack: Pack, section: Section | None, grid: Grid, paper: Paper, number: int, pages: int
+) -> Iterator[Text]:
+    """The foot of a page on paper: which pack this is, which version, which page."""
+    baseline = paper.height - MARGIN - typeface.DESCENT * SHEET_FOOT * MM_PER_POINT
+    left, right = grid.x, grid.x + grid.width
+    yield Text(f"seed {pack.seed} · code {pack.code}", left, baseline, SHEET_FOOT, colour=DARK)
+    middle = "Teacher's key" if section is None else section_heading(section)
+    version = "" if section is None else version_words(section, pack)
+    if version:
+        middle += f", {version}"
+    yield Text(middle, (left + right) / 2, baseline, SHEET_FOOT, colour=DARK, anchor="centre")
+    yield Text(
+        f"page {number} of {pages}", right, baseline, SHEET_FOOT, colour=DARK, anchor="right"
+    )
+
+
+def _block_ink(placed: Placed, grid: Grid) -> Iterator[Item]:
+    side = grid.square
+    size = min(0.56 * side / MM_PER_POINT, SHEET_HEADING)
+    yield Text(
+        f"{placed.block.label})",
+        grid.x + (placed.label_column + 0.5) * side,
+        grid.y + (placed.row + 0.5) * side + typeface.DIGIT_HEIGHT / 2 * size * MM_PER_POINT,
+        size,
+        bold=True,
+        anchor="centre",
+    )
+    corner = Squares(grid.x + placed.column * side, grid.y + placed.row * side, side)
+    yield from working_ink(placed.block.scaffold, corner)

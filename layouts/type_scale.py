@@ -1,0 +1,48 @@
+"""The sizes of type and the weights of ink: one system for sheets, slides and the key.
+
+Sizes are in points, as printers give them; lengths elsewhere are millimetres. Everything is
+black or grey, so that a photocopy loses nothing. The one tint is on slides and never the
+only sign of what it means.
+"""
+
+from typing import Final
+
+MM_PER_POINT: Final = 25.4 / 72
+
+# Ink, as red, green and blue from 0 to 1.
+BLACK: Final = (0.0, 0.0, 0.0)
+DARK: Final = (0.33, 0.33, 0.33)
+"""Feet of pages and features: quieter than the questions, 7.6:1 on white."""
+SOFT: Final = (0.42, 0.42, 0.42)
+"""Placeholder noughts: plainly not given digits, yet 5.3:1 on white (WCAG 2.2 asks 4.5:1)."""
+GRID: Final = (0.78, 0.78, 0.78)
+"""The squares: a photocopier still sees it, and digits stand well in front of it."""
+TINT: Final = (1.0, 0.93, 0.74)
+"""Behind the column in play, which bars mark as well; in greyscale it is the lightest of greys."""
+
+GRID_LINE: Final = 0.25 * MM_PER_POINT
+FINE_LINE: Final = 0.5 * MM_PER_POINT
+
+# Sheets and the key, read at arm's length.
+SHEET_TITLE: Final = 15.0
+SHEET_HEADING: Final = 12.0
+SHEET_TEXT: Final = 10.0
+SHEET_FOOT: Final = 7.5
+KEY_TEXT: Final = 9.5
+KEY_SMALL: Final = 7.5
+
+# Slides, read from the back of a room. A slide is 540 points high (190.5 mm).
+SLIDE_TITLE: Final = 28.0
+SLIDE_SMALL: Final = 15.0
+SLIDE_QUESTION: Final = 30.0
+SLIDE_SENTENCES: Final = (34.0, 32.0, 30.0, 28.0, 26.0, 24.0, 23.0)
+"""Sizes that a step's sentence may have, best first; none under 1/24 of the slide (22.5 points)."""
+SLIDE_ALONE: Final = (72.0, 64.0, 56.0, 48.0, 40.0, 34.0)
+"""Sizes that a question alone on a slide may have, best first."""
+SLIDE_ANSWERS: Final = (48.0, 44.0, 40.0, 36.0, 33.0, 30.0)
+"""Sizes that answers on a slide may have, best first; none under 1/20 of the slide (27 points)."""
+QUESTION_BESIDE_ANSWER: Final = 0.66
+"""A question's size beside its answer's: 20 points at the least."""
+
+LEADING: Final = 1.32
+"""The distance between baselines, in ems."""

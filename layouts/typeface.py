@@ -1,0 +1,94 @@
+"""The typeface's measures: how wide a text is, where a digit's middle is.
+
+The faces are Bitstream Vera Sans and its bold, the TrueType files that come with ReportLab:
+every digit is equally wide, and × ÷ − are there. Figures below are from the files' ``glyf``
+and ``hmtx`` tables (2048 units to the em).
+"""
+
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+from layouts.errors import UnprintableError
+from layouts.type_scale import MM_PER_POINT
+
+if TYPE_CHECKING:
+    from reportlab.pdfbase.ttfonts import TTFontFile
+
+FILES: Final = {False: "Vera.ttf", True: "VeraBd.ttf"}
+"""The face's file by whether it is bold."""
+
+DIGIT_HEIGHT: Final = 1493 / 2048
+"""Height of ``1`` above the baseline, in ems: the height a digit is centred by."""
+SIGN_MIDDLE: Final = 642 / 2048
+"""Height of the middle of ``+ − × ÷`` above the baseline, in ems."""
+POINT_MIDDLE: Final = 193.5 / 2048
+"""Height of the middle of the bold ``.`` above the baseline, in ems."""
+DESCENT: Final = 0.236
+"""How far ink may go below the baseline, in ems."""
+
+
+def font_path(*, bold: bool) -> Path:
+    """Where the face's file is."""
+    import reportlab
+
+    return Path(reportlab.__file__).parent / "fonts" / FILES[bold]
+
+
+@cache
+def _face(bold: bool) -> "TTFontFile":
+    from reportlab.pdfbase.ttfonts import TTFontFile
+
+    return TTFontFile(str(font_path(bold=bold)))
+
+
+def width(text: str, size: float, *, bold: bool = False) -> float:
+    """The advance width in millimetres of a text of so many points.
+
+    Raises UnprintableError when the typeface lacks one of its characters.
+    """
+    return _ems(text, bold) * size * MM_PER_POINT
+
+
+@cache
+def _ems(text: str, bold: bool) -> float:
+    widths = _face(bold).charWidths
+    missing = sorted({character for character in text if ord(character) not in widths})
+    if missing:
+        listed = " ".join(missing)
+        raise UnprintableError(
+            f"{text!r} cannot be printed: the typeface has no {listed}; write it otherwise"
+        )
+    return sum(float(widths[ord(character)]) for character in text) / 1000
+
+
+def wrap(text: str, size: float, available: float, *, bold: bool = False) -> tuple[str, ...]:
+    """The text in lines no wider than ``available`` millimetres.
+
+    Lines break at ordinary spaces, never at no-break spaces (which come out as ordinary
+    ones); a single word wider than a line is cut.
+    """
+    lines: list[str] = []
+    line = ""
+    for word in text.split(" "):
+        longer = f"{line} {word}" if line else word
+        if width(longer, size, bold=bold) <= available:
+            line = longer
+            continue
+        if line:
+            lines.append(line)
+        while width(word, size, bold=bold) > available and len(word) > 1:
+            cut = _fitting(word, size, available, bold=bold)
+            lines.append(word[:cut])
+            word = word[cut:]
+        line = word
+    lines.append(line)
+    return tuple(line.replace("\N{NO-BREAK SPACE}", " ") for line in lines)
+
+
+def _fitting(word: str, size: float, available: float, *, bold: bool) -> int:
+    """How many of the word's first characters fit; at least one."""
+    cut = 1
+    while width(word[: cut + 1], size, bold=bold) <= available:
+        cut += 1
+    return cut

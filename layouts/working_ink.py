@@ -1,0 +1,216 @@
+"""Where each mark of a written working stands, on squares of any size.
+
+One plan serves the pupil's sheet, the slide and the teacher's key; only the size of a
+square differs. Offsets and sizes below are in squares.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from generator.methods.working import Ink, Mark, Point, Rule, Step, Strike, Working
+from layouts import typeface
+from layouts.plan import Box, Colour, Grid, Item, Line, Text
+from layouts.type_scale import BLACK, MM_PER_POINT, SOFT, TINT
+
+FULL: Final = 0.76
+"""The em of a full-size digit: it stands 0.55 of a square high."""
+SMALL: Final = 0.42
+"""The em of a small one: 0.55 of a full-size digit's."""
+
+
+@dataclass(frozen=True, slots=True)
+class Hand:
+    """How one kind of ink is written: em, weight, colour, and the middle's offset (right, down)."""
+
+    em: float
+    bold: bool = False
+    colour: Colour = BLACK
+    right: float = 0.0
+    down: float = 0.0
+
+
+HANDS: Final = {
+    Ink.GIVEN: Hand(FULL),
+    Ink.SIGN: Hand(FULL),
+    Ink.PLACEHOLDER: Hand(FULL, colour=SOFT),
+    Ink.CARRY: Hand(SMALL),
+    # Low in its square, next to the crossed-out digit below.
+    Ink.LEFT: Hand(SMALL, down=0.24),
+    # Clear of the digit in the middle and of the square's edge.
+    Ink.TEN: Hand(SMALL, right=-0.37, down=-0.29),
+    Ink.ANSWER: Hand(FULL, bold=True),
+}
+
+TEN_BESIDE_LEFT: Final = Hand(SMALL, right=-0.25, down=0.24)
+"""A ten received by what an earlier exchange left: beside that small digit, so that 1 and 3
+read as 13."""
+
+
+@dataclass(frozen=True, slots=True)
+class Squares:
+    """The squares a working stands on: the top left corner and the side, in millimetres."""
+
+    x: float
+    y: float
+    side: float
+
+    def middle(self, row: int, column: int) -> tuple[float, float]:
+        """The middle of one square."""
+        return self.x + (column + 0.5) * self.side, self.y + (row + 0.5) * self.side
+
+    def grid(self, working: Working) -> Grid:
+        """The squares that the working needs, ruled."""
+        return Grid(self.x, self.y, self.side, working.columns, working.rows)
+
+    def written(self, mark: Mark, hand: Hand) -> Text:
+        """A mark in its square."""
+        x, y = self.middle(mark.row, mark.column)
+        em = hand.em * self.side
+        rise = typeface.SIGN_MIDDLE if mark.ink is Ink.SIGN else typeface.DIGIT_HEIGHT / 2
+        return Text(
+            mark.text,
+            x + hand.right * self.side,
+            y + hand.down * self.side + rise * em,
+            em / MM_PER_POINT,
+            hand.bold,
+            hand.colour,
+            "centre",
+        )
+
+    def pointed(self, point: Point) -> Text:
+        """A decimal point on the grid line, on the row's baseline."""
+        x, y = self.middle(point.row, point.column)
+        em = FULL * self.side
+        return Text(
+            ".",
+            x + self.side / 2,
+            y + typeface.DIGIT_HEIGHT / 2 * em,
+            em / MM_PER_POINT,
+            bold=True,  # the regular point is too slight to be seen on a line
+            colour=HANDS[point.ink].colour,
+            anchor="centre",
+        )
+
+    def ruled(self, rule: Rule) -> Line:
+        """A rule on a grid line."""
+        y = self.y + rule.row * self.side
+        return Line(
+            self.x + rule.start * self.side,
+            y,
+            self.x + (rule.end + 1) * self.side,
+            y,
+            weight=max(0.3, 0.05 * self.side),
+        )
+
+    def struck(self, strike: Strike, hand: Hand) -> Line:
+        """A stroke through a mark, rising to the right and so clear of a small 1 at its left."""
+        x, y = self.middle(strike.row, strike.column)
+        x, y = x + hand.right * self.side, y + hand.down * self.side
+        across, up = 0.42 * hand.em * self.side, 0.46 * hand.em * self.side
+        return Line(x - across, y + up, x + across, y - up, weight=0.045 * self.side)
+
+
+def working_ink(working: Working, squares: Squares) -> tuple[Item, ...]:
+    """The whole working, with its rules and without its grid."""
+    return (
+        *map(squares.ruled, working.rules),
+        *_marks(working, squares, len(working.steps)),
+        *map(squares.pointed, working.points()),
+        *_strikes(working, squares, len(working.steps)),
+    )
+
+
+def step_ink(working: Working, squares: Squares, steps: int) -> tuple[Item, ...]:
+    """The working on its grid after so many steps, the last of them made plain.
+
+    The column in play is tinted between two bars; the marks just made are bold and boxed,
+    earlier ones are not bold.
+    """
+    newest = working.steps[steps - 1]
+    first = steps == 1
+    fresh = frozenset() if first else frozenset(newest.marks)
+    return (
+        *_column_tint(working, squares, newest.column),
+        squares.grid(working),
+        *map(squares.ruled, working.rules),
+        *_column_bars(working, squares, newest.column),
+        *(() if first else _boxes(squares, newest)),
+        *_marks(working, squares, steps, fresh=fresh),
+        *map(squares.pointed, working.points(steps)),
+        *_strikes(working, squares, steps),
+    )
+
+
+def _marks(
+    working: Working, squares: Squares, steps: int, fresh: frozenset[Mark] | None = None
+) -> Iterator[Text]:
+    """The marks; where ``fresh`` is given, these are bold and no others."""
+    left = {(mark.row, mark.column) for mark in working.marks(steps) if mark.ink is Ink.LEFT}
+    for mark in working.marks(steps):
+        beside = mark.ink is Ink.TEN and (mark.row, mark.column) in left
+        hand = TEN_BESIDE_LEFT if beside else HANDS[mark.ink]
+        if fresh is not None:
+            hand = Hand(hand.em, mark in fresh, hand.colour, hand.right, hand.down)
+        yield squares.written(mark, hand)
+
+
+def _strikes(working: Working, squares: Squares, steps: int) -> Iterator[Line]:
+    full = {
+        (mark.row, mark.column)
+        for mark in working.marks(steps)
+        if mark.ink not in (Ink.LEFT, Ink.CARRY, Ink.TEN)
+    }
+    for strike in working.strikes(steps):
+        through = Ink.GIVEN if (strike.row, strike.column) in full else Ink.LEFT
+        yield squares.struck(strike, HANDS[through])
+
+
+def _column_tint(working: Working, squares: Squares, column: int | None) -> tuple[Box, ...]:
+    if column is None:
+        return ()
+    x, height = squares.x + column * squares.side, working.rows * squares.side
+    return (Box(x, squares.y, squares.side, height, fill=TINT),)
+
+
+def _column_bars(working: Working, squares: Squares, column: int | None) -> Iterator[Line]:
+    """Thick bars above and below the column: sides would hide the points on them."""
+    if column is None:
+        return
+    x, weight = squares.x + column * squares.side, 0.12 * squares.side
+    bottom = squares.y + working.rows * squares.side
+    for y in (squares.y - weight / 2, bottom + weight / 2):
+        yield Line(x, y, x + squares.side, y, weight)
+
+
+def _boxes(squares: Squares, step: Step) -> Iterator[Box]:
+    """A box around each mark and point just made."""
+    for mark in step.marks:
+        x, y = squares.middle(mark.row, mark.column)
+        hand = HANDS[mark.ink]
+        if mark.ink is Ink.TEN:  # the whole square: the small 1 and its digit are one number
+            yield _box_about(x, y, 1.0, 1.0, squares.side, radius=0.0)
+        elif hand.em == FULL:
+            yield _box_about(x, y, 0.86, 0.86, squares.side, radius=0.16)
+        else:
+            y += hand.down * squares.side
+            yield _box_about(x, y, 0.46, 0.46, squares.side, radius=0.1)
+    for point in step.points:
+        text = squares.pointed(point)
+        y = text.baseline - typeface.POINT_MIDDLE * FULL * squares.side
+        yield _box_about(text.x, y, 0.36, 0.36, squares.side, radius=0.1)
+
+
+def _box_about(
+    x: float, y: float, width: float, height: float, side: float, *, radius: float
+) -> Box:
+    """An outline about a middle; its sizes are in squares."""
+    return Box(
+        x - width / 2 * side,
+        y - height / 2 * side,
+        width * side,
+        height * side,
+        stroke=BLACK,
+        weight=0.03 * side,
+        radius=radius * side,
+    )
