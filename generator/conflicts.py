@@ -100,7 +100,7 @@ def _help(rung: RungSpec, parts: tuple[Condition, ...], clashing: tuple[Conditio
         count = _count(rung, rest) if _usable(rung, rest) else 0
         if count:
             dropped.append((count, f"without `{part.text}` there are {count:,}"))
-    found = [*changed[:1], *[text for _, text in sorted(dropped)[:1]]]
+    found = [*changed[:1], *[text for _, text in sorted(dropped)[:2]]]
     if found:
         return "; ".join(found)
     return "drop or change one of them (another conflict will then remain to be solved)"
@@ -109,9 +109,12 @@ def _help(rung: RungSpec, parts: tuple[Condition, ...], clashing: tuple[Conditio
 def _moved(
     rung: RungSpec, parts: tuple[Condition, ...], clashing: tuple[Condition, ...]
 ) -> Iterator[str]:
-    """Changes of one number in one clashing part that leave questions, least changes first."""
+    """Changes of one number in one clashing part that leave questions, least changes first.
+
+    What a rung asks of the working gives way before the lengths of its numbers.
+    """
     for distance in range(1, _FARTHEST + 1):
-        for part in clashing:
+        for part in reversed(clashing):
             for value in _neighbours(part.value, distance):
                 word = VOCABULARY.word(rung.operation, part.word)
                 assert word is not None

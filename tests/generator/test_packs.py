@@ -1,0 +1,219 @@
+"""Packs: given this spec and this seed, these questions; nothing repeats, everything matches."""
+
+from collections import Counter, defaultdict
+
+import pytest
+
+from generator.conditions import VOCABULARY
+from generator.matching import signature_of
+from generator.pack import Pack, Section
+from generator.packs import TooFewQuestionsError, build_pack, label
+from generator.rungs import rung_set
+from specs import Spec, load_spec, shipped
+from tests.generator import oracle
+from tests.generator.ladders import spec
+
+LADDER = """
+level: {operation: add, places: 2, whole: 1, carries: none}
+mixed: {operation: add, addends: 3, places: {ragged: [1, 3]}, carries: {count: [1, 2]}}
+noughts: {operation: subtract, places: 3, exchanges: {through_zeros: 2}}
+five: {operation: add, addends: 5, places: {ragged: [1, 3]}}
+"""
+SECTIONS = """
+starter: {minutes: 10, questions: {level: 3, mixed: 3}}
+examples: [mixed, noughts]
+tiers:
+  support: {level: 6, mixed: 3}
+  core: {mixed: 4, noughts: 4}
+  stretch: {noughts: 4, five: 3}
+"""
+
+GOLDEN_STARTER = [
+    "1.04 + 1.33",
+    "5.14 + 1.84",
+    "3.71 + 5.15",
+    "1.439 + 0.4 + 2.107",
+    "1.274 + 6.04 + 6.101",
+    "2.235 + 3.385 + 1.1",
+]
+
+
+@pytest.fixture(scope="module")
+def demo() -> Spec:
+    return load_spec(shipped(), VOCABULARY)
+
+
+def texts(section: Section) -> list[str]:
+    return [item.question.text for item in section.items]
+
+
+def by_name(pack: Pack) -> dict[tuple[str, int], list[str]]:
+    return {(s.name, s.version): texts(s) for s in pack.sections}
+
+
+def test_a_pack_has_its_sections_in_lesson_order() -> None:
+    pack = build_pack(spec(LADDER, SECTIONS), seed=3)
+    assert [(s.name, s.kind, len(s.items)) for s in pack.sections] == [
+        ("starter", "starter", 6),
+        ("examples", "example", 4),
+        ("support", "practice", 9),
+        ("core", "practice", 8),
+        ("stretch", "practice", 7),
+    ]
+    assert [item.label for item in pack.sections[0].items] == list("abcdef")
+    assert pack.sections[0].minutes == 10
+
+
+def test_every_question_is_on_its_rung(demo: Spec) -> None:
+    for seed in range(20):
+        for section in build_pack(demo, seed).sections:
+            for item in section.items:
+                assert item.question in rung_set(demo.rung(item.rung))
+
+
+def test_every_question_obeys_its_rung_when_worked_by_hand(demo: Spec) -> None:
+    """The conditions of the shipped ladder, checked by the independent oracle."""
+    for seed in range(30):
+        for section in build_pack(demo, seed).sections:
+            for item in section.items:
+                numbers = [str(number) for number in item.question.operands]
+                lengths = {len(number.partition(".")[2]) for number in numbers}
+                if item.rung == "equal-places":
+                    assert not oracle.add(numbers).transfers
+                    assert lengths == {2}
+                elif item.rung == "mixed-places":
+                    assert 1 <= len(oracle.add(numbers).transfers) <= 2
+                    assert not oracle.carries_across_point(numbers)
+                    assert len(lengths) > 1
+                elif item.rung == "over-the-point":
+                    assert oracle.carries_across_point(numbers)
+                elif item.rung == "through-zeros":
+                    assert len(oracle.subtract(numbers).zeros_passed) == 2
+                else:
+                    assert len(numbers) == 5
+                    assert len(lengths) > 1
+
+
+def test_nothing_repeats_within_a_pack(demo: Spec) -> None:
+    for versions in (1, 30):
+        pack = build_pack(demo, 7, versions)
+        seen = Counter(item.question.identity for s in pack.sections for item in s.items)
+        assert max(seen.values()) == 1
+
+
+def test_the_same_spec_and_seed_give_the_same_pack_and_another_seed_another(demo: Spec) -> None:
+    assert build_pack(demo, 5) == build_pack(demo, 5)
+    assert by_name(build_pack(demo, 5)) != by_name(build_pack(demo, 6))
+
+
+def test_golden_questions_of_the_demo(demo: Spec) -> None:
+    """If these move, a colleague with the same spec and seed prints another sheet."""
+    assert texts(build_pack(demo, 1).sections[0]) == GOLDEN_STARTER
+
+
+def test_editing_one_tier_leaves_the_others_as_they_were() -> None:
+    before = by_name(build_pack(spec(LADDER, SECTIONS), 11, versions=3))
+    edited = SECTIONS.replace("support: {level: 6, mixed: 3}", "support: {mixed: 5, level: 2}")
+    after = by_name(build_pack(spec(LADDER, edited), 11, versions=3))
+    changed = {name for (name, _), questions in after.items() if questions != before[name, _]}
+    assert changed == {"support"}
+
+
+def test_the_title_and_the_look_do_not_change_a_question() -> None:
+    one = spec(LADDER, SECTIONS)
+    other = spec(LADDER, SECTIONS + "pages: {squares: 10}\n")
+    assert by_name(build_pack(one, 2)) == by_name(build_pack(other, 2))
+
+
+def test_more_versions_leave_the_first_ones_as_they_were(demo: Spec) -> None:
+    few, many = by_name(build_pack(demo, 4, 2)), by_name(build_pack(demo, 4, 12))
+    assert few.items() <= many.items()
+
+
+def test_versions_carry_and_exchange_in_the_very_same_columns(demo: Spec) -> None:
+    pack = build_pack(demo, 9, versions=30)
+    slots = defaultdict(list)
+    for section in pack.of_kind("practice"):
+        for item in section.items:
+            slots[section.name, item.label].append(item)
+    for items in slots.values():
+        assert len(items) == 30
+        assert len({item.signature for item in items}) == 1
+        worked = {
+            tuple(
+                sorted(
+                    getattr(oracle, str(i.question.operation))(
+                        [str(n) for n in i.question.operands]
+                    ).transfers.items()
+                )
+            )
+            for i in items
+        }
+        assert len(worked) == 1
+
+
+def test_example_pairs_match(demo: Spec) -> None:
+    (examples,) = build_pack(demo, 13).of_kind("example")
+    for teacher, match in zip(examples.items[::2], examples.items[1::2], strict=True):
+        assert teacher.rung == match.rung
+        assert teacher.signature == match.signature
+        assert teacher.question != match.question
+
+
+def test_within_a_rung_a_sheet_runs_from_easier_to_harder(demo: Spec) -> None:
+    for section in build_pack(demo, 3).of_kind("practice"):
+        for before, after in zip(section.items, section.items[1:], strict=False):
+            if before.rung == after.rung:
+                easier, harder = signature_of(before.question), signature_of(after.question)
+                assert easier.difficulty <= harder.difficulty
+
+
+def test_answers_and_numbers_differ_within_a_sheet(demo: Spec) -> None:
+    for seed in range(10):
+        for section in build_pack(demo, seed, versions=3).sections:
+            answers = [item.question.answer.trimmed() for item in section.items]
+            numbers = [n for item in section.items for n in set(item.question.operands)]
+            assert len(set(answers)) == len(answers)
+            assert len(set(numbers)) == len(numbers)
+
+
+SMALL = "tiny: {operation: add, places: 1, whole: 0, carries: none}"
+
+
+def test_a_small_rung_is_used_to_the_last_question() -> None:
+    """45 questions: 9 slots in 5 versions; not every slot can have five with its signature."""
+    small = spec("tiny: {operation: add, places: 1, whole: 0}", "tiers: {core: {tiny: 9}}\n")
+    assert rung_set(small.ladder[0]).count == 45
+    pack = build_pack(small, 1, versions=5)
+    assert len({i.question.identity for s in pack.sections for i in s.items}) == 45
+    widened = {item.matched for section in pack.sections for item in section.items}
+    assert "" in widened
+    assert len(widened) > 1
+
+
+def test_a_rung_with_too_few_questions_says_how_many() -> None:
+    asked = spec(SMALL, "starter: {tiny: 1}\ntiers: {core: {tiny: 4}}\n")
+    with pytest.raises(TooFewQuestionsError) as error:
+        build_pack(asked, 1, versions=5)
+    assert error.value.what == (
+        "tiny has 20 questions, and 21 are wanted (starter 1, core 4 in 5 versions)"
+    )
+
+
+def test_looser_matching_is_the_rung_alone() -> None:
+    sections = "tiers: {core: {mixed: 3}}\nmatching: rung\n"
+    pack = build_pack(spec(LADDER, sections), 1, versions=6)
+    first, *others = pack.sections
+    assert {item.matched for item in first.items} == {""}
+    assert {item.matched for s in others for item in s.items} == {"same rung only"}
+    assert len({item.signature for s in pack.sections for item in s.items}) > 3
+
+
+def test_questions_are_lettered() -> None:
+    assert [label(at) for at in (0, 25, 26, 27, 52)] == ["a", "z", "aa", "ab", "ba"]
+
+
+@pytest.mark.parametrize("wrong", [{"seed": -1}, {"seed": 1, "versions": 0}])
+def test_seeds_and_versions_count_upwards(demo: Spec, wrong: dict[str, int]) -> None:
+    with pytest.raises(ValueError, match="count"):
+        build_pack(demo, **wrong)
