@@ -16,9 +16,8 @@ from generator.conflicts import conflicts
 from generator.pack import Pack
 from generator.packs import TooFewQuestionsError, build_pack
 from generator.record import record
-from specs import Spec, SpecError, load_spec, shipped
+from specs import DEMO, Spec, SpecError, load_spec, shipped, shipped_names
 
-DEMO = "produce-stall"
 MOST_VERSIONS = 10_000
 GREATEST_SEED = 999_999_999
 
@@ -122,8 +121,7 @@ def schema() -> None:
 def _read(spec: str) -> Spec:
     """The spec of a path or a shipped name; ends with its problems when it has any."""
     try:
-        path = Path(spec)
-        read = load_spec(path if path.suffix or path.exists() else shipped(spec), VOCABULARY)
+        read = load_spec(shipped(spec) if spec in shipped_names() else Path(spec), VOCABULARY)
     except SpecError as error:
         _refuse(str(error))
     empty = [

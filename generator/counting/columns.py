@@ -104,6 +104,10 @@ class Form:
         return range(last, top + 1 + self.extra_columns)
 
 
+Options = tuple[tuple[Symbol, ...], ...]
+"""For each bunch what its numbers can do in a column."""
+
+
 class _State(NamedTuple):
     bunches: tuple[Bunch, ...]
     carry: int
@@ -144,7 +148,7 @@ class ColumnCount:
         needed = frozenset[Fact]().union(*(watch.needs for watch in form.watches))
         self._filling = Filling(form.roles, needed, form.distinct)
         self._fills: dict[tuple[tuple[Bunch, ...], int], ColumnFills] = {}
-        self._shared: dict[tuple[tuple[Bunch, ...], tuple[tuple[Symbol, ...], ...]], ColumnFills] = {}
+        self._shared: dict[tuple[tuple[Bunch, ...], Options], ColumnFills] = {}
         self._branches: dict[tuple[int, _State], _Branches] = {}
         self._outcomes: dict[tuple[int, int, tuple[Hashable, ...], int], _Outcome | None] = {}
         self._tallies: dict[tuple[int, _State], _Tallies] = {}
@@ -345,7 +349,7 @@ class _Begun(NamedTuple):
 def _written(
     bunches: list[tuple[Bunch, list[_Begun]]],
     choice: Choice,
-    symbols: tuple[tuple[Symbol, ...], ...],
+    symbols: Options,
     place: int,
     finished: list[list[Number]],
 ) -> list[tuple[Bunch, list[_Begun]]]:

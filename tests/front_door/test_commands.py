@@ -1,0 +1,236 @@
+"""The command line, used as its user would: what is written, what is said, what is refused."""
+
+import hashlib
+import json
+import os
+import subprocess
+import sys
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+from typer.testing import CliRunner, Result
+
+import rungsheet
+from specs import shipped
+
+PACK_FILES = {
+    "starter.pdf": "starter",
+    "examples.pdf": "examples",
+    "practice-support.pdf": "practice",
+    "practice-core.pdf": "practice",
+    "practice-stretch.pdf": "practice",
+    "answers.pdf": "answers",
+    "key.pdf": "key",
+}
+
+
+@pytest.fixture(autouse=True)
+def in_an_empty_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+
+
+def run(*arguments: str) -> Result:
+    return CliRunner().invoke(rungsheet.app, list(arguments))
+
+
+def refused(*arguments: str) -> str:
+    result = run(*arguments)
+    assert result.exit_code == 2, result.output
+    assert not result.stdout
+    assert "Traceback" not in result.stderr
+    return result.stderr
+
+
+def spec_file(text: str, name: str = "lesson.yaml") -> str:
+    Path(name).write_text(text, encoding="utf-8")
+    return name
+
+
+GOOD = """\
+title: Weighing beans
+ladder:
+  beans: {operation: add, places: 2, carries: none}
+tiers:
+  core: {beans: 4}
+"""
+
+
+def test_build_with_no_arguments_builds_the_demo() -> None:
+    result = run("build")
+    assert result.exit_code == 0, result.output
+    folder = Path("out/produce-stall-1")
+    assert {path.name for path in folder.iterdir()} == {*PACK_FILES, "pack.json"}
+    assert str(folder) in result.stdout
+    assert not result.stderr
+
+
+def test_pack_json_records_the_pack() -> None:
+    run("build", "--seed", "5", "--out", "monday")
+    record = json.loads(Path("monday/pack.json").read_text(encoding="utf-8"))
+    assert record["seed"] == 5
+    assert [s["name"] for s in record["sections"]] == [
+        "starter",
+        "examples",
+        "support",
+        "core",
+        "stretch",
+    ]
+    for section in record["sections"]:
+        for asked in section["questions"]:
+            numbers = [Decimal(text) for text in asked["operands"]]
+            exact = sum(numbers) if asked["operation"] == "add" else numbers[0] - numbers[1]
+            assert Decimal(asked["answer"]) == exact
+            assert asked["remainder"] is None
+    assert {file["name"]: file["role"] for file in record["files"]} == PACK_FILES
+    for file in record["files"]:
+        data = Path("monday", file["name"]).read_bytes()
+        assert hashlib.sha256(data).hexdigest() == file["sha256"]
+
+
+def test_versions_are_sections_of_their_own() -> None:
+    assert run("build", spec_file(GOOD), "--versions", "3", "--out", "three").exit_code == 0
+    record = json.loads(Path("three/pack.json").read_text(encoding="utf-8"))
+    assert [(s["name"], s["version"]) for s in record["sections"]] == [
+        ("core", n) for n in (1, 2, 3)
+    ]
+    operands = [tuple(q["operands"]) for s in record["sections"] for q in s["questions"]]
+    assert len(set(operands)) == 12
+
+
+def test_the_folder_is_named_after_spec_and_seed() -> None:
+    assert run("build", spec_file(GOOD, "beans.yaml"), "--seed", "44").exit_code == 0
+    assert Path("out/beans-44/practice-core.pdf").is_file()
+
+
+def test_an_existing_pack_is_replaced_whole() -> None:
+    run("build", "--out", "pack")
+    assert run("build", spec_file(GOOD), "--out", "pack").exit_code == 0
+    names = {path.name for path in Path("pack").iterdir()}
+    assert names == {"practice-core.pdf", "answers.pdf", "key.pdf", "pack.json"}
+    assert [path.name for path in Path().iterdir() if path.name.startswith(".")] == []
+
+
+@pytest.mark.parametrize("in_the_way", ["notes.txt", "pack.json"])
+def test_a_folder_that_is_not_a_pack_is_left_alone(in_the_way: str) -> None:
+    Path("mine").mkdir()
+    Path("mine", in_the_way).write_text("mine", encoding="utf-8")
+    assert "name another folder with --out" in refused("build", "--out", "mine")
+    assert Path("mine", in_the_way).read_text(encoding="utf-8") == "mine"
+
+
+def test_a_pack_with_something_of_the_teachers_in_it_is_left_alone() -> None:
+    run("build", "--out", "pack")
+    Path("pack/marks.csv").write_text("mine", encoding="utf-8")
+    assert "marks.csv is not part of it" in refused("build", "--seed", "2", "--out", "pack")
+    assert json.loads(Path("pack/pack.json").read_text(encoding="utf-8"))["seed"] == 1
+
+
+def test_a_file_in_the_way_is_left_alone() -> None:
+    Path("pack").write_text("mine", encoding="utf-8")
+    assert "a file of that name is in the way" in refused("build", "--out", "pack")
+    assert "a file is in the way" in refused("build", "--out", "pack/inside")
+
+
+def test_check_is_silent_about_a_good_spec() -> None:
+    result = run("check", spec_file(GOOD))
+    assert (result.exit_code, result.output) == (0, "")
+
+
+def test_check_names_every_problem_with_its_line() -> None:
+    bad = GOOD.replace("places: 2", "places: many").replace("beans: 4", "beens: 4")
+    lines = refused("check", spec_file(bad)).splitlines()
+    assert [line.split(": ")[0] for line in lines] == ["lesson.yaml:3", "lesson.yaml:5"]
+    assert "did you mean 'beans'?" in lines[1]
+
+
+def test_a_rung_with_no_question_is_refused_before_anything_is_written() -> None:
+    bad = GOOD.replace("carries: none", "whole: 0, carries: {in: [tens]}")
+    for command in (["check"], ["build"], ["rungs"]):
+        message = refused(*command, spec_file(bad))
+        assert message.startswith("lesson.yaml:3: no question of beans meets")
+        assert "there are" in message
+    assert not Path("out").exists()
+
+
+def test_too_few_questions_are_refused_with_both_numbers() -> None:
+    few = GOOD.replace("places: 2", "places: 1, whole: 0")
+    message = refused("build", spec_file(few), "--versions", "6")
+    assert "beans has 20 questions, and 24 are wanted (core 4 in 6 versions)" in message
+    assert not Path("out").exists()
+
+
+@pytest.mark.parametrize(
+    ("arguments", "says"),
+    [
+        (["build", "missing.yaml"], "missing.yaml"),
+        (["check", "."], "."),
+        (["build", "--seed", "-1"], "--seed"),
+        (["build", "--versions", "0"], "--versions"),
+        (["build", "--seed", "many"], "--seed"),
+        (["bild"], "bild"),
+    ],
+)
+def test_wrong_arguments_end_with_a_message(arguments: list[str], says: str) -> None:
+    assert says in refused(*arguments)
+
+
+def test_rungs_shows_the_ladder_with_exact_counts() -> None:
+    result = run("rungs")
+    assert "35,680" in result.stdout
+    assert "no carries" in result.stdout
+    plain = json.loads(run("rungs", "--json").stdout)
+    assert [sorted(rung) for rung in plain] == [["name", "operation", "questions", "sample"]] * len(
+        plain
+    )
+    assert plain[0]["name"] == "equal-places"
+    assert plain[0]["questions"] == 35_680
+    assert plain[0]["sample"]["operation"] == "add"
+
+
+def test_the_published_schema_is_the_one_that_the_words_make() -> None:
+    published = Path(shipped()).with_name("rungsheet.schema.json").read_text(encoding="utf-8")
+    assert run("schema").stdout == published
+
+
+def test_version_and_help() -> None:
+    assert run("--version").stdout.startswith("rungsheet 1.")
+    for command in ([], ["build"], ["check"], ["rungs"], ["schema"]):
+        assert run(*command, "--help").exit_code == 0
+    for command in ("build", "check", "rungs", "schema"):
+        assert "Example: rungsheet " + command in run(command, "--help").stdout
+
+
+def test_help_and_check_do_not_load_the_drawing_libraries() -> None:
+    program = (
+        "import sys, rungsheet\n"
+        "try: rungsheet.app(['check', 'produce-stall'])\n"
+        "except SystemExit: pass\n"
+        "print([name for name in ('reportlab', 'pypdf', 'PIL', 'numpy') if name in sys.modules])"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", program], capture_output=True, text=True, check=True
+    )
+    assert done.stdout.strip() == "[]"
+
+
+@pytest.mark.parametrize(
+    "setting",
+    [
+        {"TZ": "Pacific/Chatham", "LC_ALL": "C", "PYTHONHASHSEED": "1"},
+        {"TZ": "America/St_Johns", "LC_ALL": "tr_TR.UTF-8", "PYTHONHASHSEED": "2"},
+    ],
+)
+def test_the_same_spec_and_seed_give_the_same_bytes_anywhere(setting: dict[str, str]) -> None:
+    command = [sys.executable, "-m", "rungsheet", "build", "--seed", "3", "--versions", "2"]
+    subprocess.run([*command, "--out", "there"], check=True, env={**os.environ, **setting})
+    digests = {
+        path.name: hashlib.sha256(path.read_bytes()).hexdigest() for path in Path("there").iterdir()
+    }
+    golden = json.loads(GOLDEN.read_text(encoding="utf-8"))
+    assert digests == golden
+
+
+GOLDEN = Path(__file__).with_name("golden-digests.json")
+"""Digests of the demo with seed 3 in two versions. They change only with the major version
+of Rungsheet: a colleague with the same spec and seed must print the very same sheets."""
