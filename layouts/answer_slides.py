@@ -16,7 +16,7 @@ from layouts.slides import BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide
 from layouts.type_scale import (
     LEADING,
     MM_PER_POINT,
-    QUESTION_BESIDE_ANSWER,
+    QUESTIONS_BESIDE_ANSWERS,
     SLIDE_ANSWERS,
 )
 from layouts.wording import answer_text, breakable, section_heading, version_words
@@ -35,17 +35,13 @@ class Entry:
     question: tuple[str, ...]
     answer: str
     size: float
+    question_size: float
     indent: float
 
     @property
     def on_one_line(self) -> bool:
         """Whether the answer follows its question on the same line."""
         return len(self.question) == 1 and self.question[0].endswith("= ")
-
-    @property
-    def question_size(self) -> float:
-        """The question's type, in points."""
-        return self.size * QUESTION_BESIDE_ANSWER
 
     @property
     def height(self) -> float:
@@ -110,23 +106,26 @@ def spread_out(items: Sequence[Item]) -> Spread:
     found = [
         spread
         for size in SLIDE_ANSWERS
+        for ratio in QUESTIONS_BESIDE_ANSWERS
         for columns in range(1, _MOST_COLUMNS + 1)
-        if (spread := _spread(items, size, columns)) is not None
+        if (spread := _spread(items, size, size * ratio, columns)) is not None
     ]
     if not found:
         raise DoesNotFitError("an answer is too long for a slide: give its rung shorter numbers")
 
-    def preference(spread: Spread) -> tuple[int, int, float, int]:
+    def preference(spread: Spread) -> tuple[int, int, float, float, int]:
         stacked = sum(not entry.on_one_line for entry in spread.entries)
-        return len(spread.slides), stacked, -spread.entries[0].size, spread.columns
+        first = spread.entries[0]
+        ratio = first.question_size / first.size
+        return len(spread.slides), stacked, -ratio, -first.size, spread.columns
 
     return min(found, key=preference)
 
 
-def _spread(items: Sequence[Item], size: float, columns: int) -> Spread | None:
+def _spread(items: Sequence[Item], size: float, small: float, columns: int) -> Spread | None:
     width = Spread((), columns, ()).column_width
-    indent = _indent(items, size * QUESTION_BESIDE_ANSWER)
-    entries = tuple(_entry(item, size, indent, width) for item in items)
+    indent = _indent(items, small)
+    entries = tuple(_entry(item, size, small, indent, width) for item in items)
     height = BODY_BOTTOM - BODY_TOP
     for entry in entries:
         answer = typeface.width(f"= {entry.answer}", size, bold=True)
@@ -149,15 +148,14 @@ def _indent(items: Sequence[Item], size: float) -> float:
     return widest + 0.7 * size * MM_PER_POINT
 
 
-def _entry(item: Item, size: float, indent: float, width: float) -> Entry:
-    small = size * QUESTION_BESIDE_ANSWER
+def _entry(item: Item, size: float, small: float, indent: float, width: float) -> Entry:
     answer = answer_text(item.question)
     question = f"{item.question.text} = "
     length = typeface.width(question, small) + typeface.width(answer, size, bold=True)
     if indent + length <= width:
-        return Entry(item.label, (question,), answer, size, indent)
+        return Entry(item.label, (question,), answer, size, small, indent)
     lines = typeface.wrap(breakable(item.question.text), small, width - indent)
-    return Entry(item.label, lines, answer, size, indent)
+    return Entry(item.label, lines, answer, size, small, indent)
 
 
 def _columns(spread: Spread, run: flow.Run) -> Iterator[Text]:

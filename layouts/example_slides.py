@@ -72,7 +72,7 @@ def stage(working: Working, question: str) -> Stage:
     """
     question_size = SLIDE_QUESTION
     lines = typeface.wrap(breakable(question), question_size, RIGHT - LEFT, bold=True)
-    top = BODY_TOP + len(lines) * line_height(question_size) + 5.0
+    top = BODY_TOP + len(lines) * line_height(question_size) + 6.5
     sentences = [sentence_to_wrap(step.sentence) for step in working.steps]
     tries = [
         stage

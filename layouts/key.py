@@ -16,8 +16,8 @@ from layouts.type_scale import (
     DARK,
     KEY_SMALL,
     KEY_TEXT,
+    KEY_TITLE,
     SHEET_HEADING,
-    SHEET_TITLE,
 )
 from layouts.wording import (
     breakable,
@@ -95,8 +95,8 @@ class _Band:
 def key_pages(pack: Pack) -> tuple[PagePlan, ...]:
     """All pages of the key. Raises DoesNotFitError when a working is wider than the page."""
     paper = paper_named(pack.presentation.paper)
-    title = typeface.wrap(f"{pack.title}: teacher's key", SHEET_TITLE, _body(paper), bold=True)
-    title_height = len(title) * line_height(SHEET_TITLE) + 4.0
+    title = typeface.wrap(f"{pack.title}: teacher's key", KEY_TITLE, _body(paper), bold=True)
+    title_height = len(title) * line_height(KEY_TITLE) + 4.0
     columns = _columns(pack, paper)
     bands = [
         band
@@ -114,7 +114,7 @@ def key_pages(pack: Pack) -> tuple[PagePlan, ...]:
             paper.width,
             paper.height,
             (
-                *(paragraph(title, _EDGE, _EDGE, SHEET_TITLE, bold=True) if number == 1 else ()),
+                *(paragraph(title, _EDGE, _EDGE, KEY_TITLE, bold=True) if number == 1 else ()),
                 *_drawn(bands[start:end], columns.width),
                 *foot(pack, None, frame, paper, number, len(pages)),
             ),

@@ -23,7 +23,7 @@ from layouts.type_scale import (
     SHEET_FOOT,
     SHEET_HEADING,
     SHEET_TEXT,
-    SHEET_TITLE,
+    SHEET_TITLES,
 )
 from layouts.wording import section_heading, version_words, worked
 from layouts.working_ink import Squares, working_ink
@@ -32,7 +32,7 @@ AMPLE: Final = 3
 """A gap of so many squares is ample: a wider one is no reason for fewer blocks across."""
 LABEL_REACH: Final = 2
 """A label stands no more squares than this to the left of its own question."""
-WIDEST_ROW_GAP: Final = 4
+WIDEST_ROW_GAP: Final = 6
 """Rows of blocks stand no further apart; room beyond that stays free at the foot."""
 
 _WRITE_ON: Final = 9.0
@@ -243,21 +243,32 @@ def sheet_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
     )
 
 
-def _title_lines(pack: Pack, paper: Paper) -> tuple[str, ...]:
-    return typeface.wrap(pack.title, SHEET_TITLE, paper.width - 4 * MARGIN, bold=True)
+def _title(pack: Pack, paper: Paper) -> tuple[Text, ...]:
+    """The title: on one line if a smaller size does it, otherwise on several."""
+    room = paper.width - 2 * MARGIN - pack.presentation.square
+    for size in SHEET_TITLES:
+        lines = typeface.wrap(pack.title, size, room, bold=True)
+        if len(lines) == 1:
+            break
+    return paragraph(lines, MARGIN, MARGIN, size, bold=True)
+
+
+def _title_height(title: tuple[Text, ...]) -> float:
+    return len(title) * line_height(title[0].size)
 
 
 def _header_end(pack: Pack, paper: Paper) -> float:
     """Where the header ends and the squares may begin."""
-    title = len(_title_lines(pack, paper)) * line_height(SHEET_TITLE)
+    title = _title_height(_title(pack, paper))
     return MARGIN + title + line_height(SHEET_HEADING) + _WRITE_ON + 3.0
 
 
 def _header(pack: Pack, section: Section, paper: Paper, grid: Grid) -> Iterator[Item]:
     left, right = grid.x, grid.x + grid.width
-    lines = _title_lines(pack, paper)
-    yield from paragraph(lines, left, MARGIN, SHEET_TITLE, bold=True)
-    top = MARGIN + len(lines) * line_height(SHEET_TITLE)
+    title = _title(pack, paper)
+    for line in title:
+        yield replace(line, x=left)
+    top = MARGIN + _title_height(title)
     (heading,) = paragraph((section_heading(section),), left, top, SHEET_HEADING, bold=True)
     yield heading
     beside = " · ".join(filter(None, (_minutes(section), version_words(section, pack))))
@@ -306,9 +317,11 @@ def foot(
 
 def _block_ink(placed: Placed, grid: Grid) -> Iterator[Item]:
     side = grid.square
+    label = f"{placed.block.label})"
     size = min(0.56 * side / MM_PER_POINT, SHEET_HEADING)
+    size *= min(1.0, 0.94 * side / typeface.width(label, size, bold=True))
     yield Text(
-        f"{placed.block.label})",
+        label,
         grid.x + (placed.label_column + 0.5) * side,
         grid.y + (placed.row + 0.5) * side + typeface.DIGIT_HEIGHT / 2 * size * MM_PER_POINT,
         size,

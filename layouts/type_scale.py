@@ -24,7 +24,9 @@ GRID_LINE: Final = 0.25 * MM_PER_POINT
 FINE_LINE: Final = 0.5 * MM_PER_POINT
 
 # Sheets and the key, read at arm's length.
-SHEET_TITLE: Final = 15.0
+SHEET_TITLES: Final = (15.0, 14.0, 13.0, 12.0, 11.5)
+"""Sizes that a sheet's title may have: the first that keeps it on one line, or the last."""
+KEY_TITLE: Final = 14.0
 SHEET_HEADING: Final = 12.0
 SHEET_TEXT: Final = 10.0
 SHEET_FOOT: Final = 7.5
@@ -41,8 +43,8 @@ SLIDE_ALONE: Final = (72.0, 64.0, 56.0, 48.0, 40.0, 34.0)
 """Sizes that a question alone on a slide may have, best first."""
 SLIDE_ANSWERS: Final = (48.0, 44.0, 40.0, 36.0, 33.0, 30.0)
 """Sizes that answers on a slide may have, best first; none under 1/20 of the slide (27 points)."""
-QUESTION_BESIDE_ANSWER: Final = 0.66
-"""A question's size beside its answer's: 20 points at the least."""
+QUESTIONS_BESIDE_ANSWERS: Final = (1.0, 0.66)
+"""A question's size to its answer's, best first: never under 20 points."""
 
 LEADING: Final = 1.32
 """The distance between baselines, in ems."""

@@ -38,7 +38,7 @@ HANDS: Final = {
     # Low in its square, next to the crossed-out digit below.
     Ink.LEFT: Hand(SMALL, down=0.24),
     # Clear of the digit in the middle and of the square's edge.
-    Ink.TEN: Hand(SMALL, right=-0.37, down=-0.29),
+    Ink.TEN: Hand(SMALL, right=-0.345, down=-0.28),
     Ink.ANSWER: Hand(FULL, bold=True),
 }
 

@@ -1,0 +1,129 @@
+"""Blocks on pages, in whole squares."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.methods import written_working
+from layouts.errors import DoesNotFitError
+from layouts.sheet import LABEL_REACH, Block, arrange, scaffold, sheet_pages
+from layouts.typeface import width
+from tests.layouts.lessons import items, pack, question
+
+A4_7MM = (27, 35)
+
+
+def block(text: str, label: str = "a") -> Block:
+    asked = question(text)
+    return Block(label, scaffold(asked, written_working(asked)))
+
+
+number = st.tuples(st.integers(0, 9999), st.integers(0, 3)).map(
+    lambda pair: (
+        f"{pair[0] // 10 ** pair[1]}"
+        + (f".{pair[0] % 10 ** pair[1]:0{pair[1]}d}" if pair[1] else "")
+    )
+)
+blocks = st.lists(
+    st.lists(number, min_size=2, max_size=6).map("+".join).map(block), min_size=1, max_size=24
+)
+
+
+def squares_of(placed) -> set[tuple[int, int]]:
+    """Every square that a block or its label needs."""
+    working = placed.block.scaffold
+    return {
+        (placed.row + row, placed.column + column)
+        for row in range(working.rows)
+        for column in range(working.columns)
+    } | {(placed.row, placed.label_column)}
+
+
+@given(blocks)
+def test_every_block_is_on_one_page_whole_in_order_and_apart_from_the_others(given_blocks):
+    columns, rows = A4_7MM
+    pages = arrange(given_blocks, columns, rows)
+    assert [placed.block for page in pages for placed in page] == given_blocks
+    for page in pages:
+        taken: set[tuple[int, int]] = set()
+        for placed in page:
+            mine = squares_of(placed)
+            assert all(0 <= row < rows and 0 <= column < columns for row, column in mine)
+            around = {(r + i, c + j) for r, c in mine for i in (-1, 0, 1) for j in (-1, 0, 1)}
+            assert not around & taken, "at least one free square between blocks"
+            taken |= mine
+
+
+@given(blocks)
+def test_points_in_a_column_of_blocks_are_in_line(given_blocks):
+    for page in arrange(given_blocks, *A4_7MM):
+        across = sum(placed.row == page[0].row for placed in page)
+        units = [placed.column + placed.block.scaffold.units_column for placed in page]
+        for column in range(across):
+            assert len(set(units[column::across])) == 1
+
+
+@given(blocks)
+def test_a_label_is_near_its_question_and_never_on_a_digit(given_blocks):
+    for page in arrange(given_blocks, *A4_7MM):
+        for placed in page:
+            assert 0 <= placed.column - placed.label_column <= LABEL_REACH
+            digits = {
+                (placed.row + mark.row, placed.column + mark.column)
+                for mark in placed.block.scaffold.marks()
+            }
+            assert (placed.row, placed.label_column) not in digits
+
+
+@pytest.mark.parametrize("count", range(2, 40))
+def test_no_question_is_alone_on_a_last_page(count):
+    pages = arrange([block("12.5+7.25")] * count, *A4_7MM)
+    assert len(pages[-1]) > 1
+
+
+@pytest.mark.parametrize("count", [24, 30, 36])
+def test_pages_are_filled_evenly(count):
+    sizes = [len(page) for page in arrange([block("12.345+7.25+0.5+6")] * count, *A4_7MM)]
+    assert max(sizes) - min(sizes) <= 4, sizes  # one row of blocks
+
+
+def test_the_free_column_does_not_tell_the_length_of_the_answer():
+    overflows, stays = block("9.5+0.7").scaffold, block("9.1+0.7").scaffold
+    assert (overflows.columns, overflows.units_column) == (stays.columns, stays.units_column)
+    assert overflows.rules == stays.rules
+    signs = [[m.column for m in s.marks() if m.text == "+"] for s in (overflows, stays)]
+    assert signs[0] == signs[1]
+
+
+def test_a_question_wider_than_the_paper_is_refused_with_what_to_do():
+    with pytest.raises(DoesNotFitError, match="smaller squares or larger paper"):
+        arrange([block("123456789.123+1.5")], 13, 17)
+
+
+def test_each_version_numbers_its_own_pages():
+    lesson = pack(*["12.345+9.8+0.007+101.25+3.5"] * 16, versions=3)
+    for section in lesson.of_kind("practice"):
+        feet = [[text.text for text in page.texts] for page in sheet_pages(lesson, section)]
+        assert len(feet) > 1
+        for number, foot in enumerate(feet, start=1):
+            assert f"page {number} of {len(feet)}" in foot
+            assert f"Core practice, version {section.version}" in foot
+            assert "seed 2024 · code 7F3A-19" in foot
+
+
+def test_a_starter_says_how_long_it_takes():
+    lesson = pack("1.5+2.5")
+    (page,) = sheet_pages(lesson, lesson.sections[0])
+    assert {"Produce stall", "Starter", "about 10 minutes", "Name", "Date", "a)"} <= {
+        text.text for text in page.texts
+    }
+
+
+def test_labels_after_z_still_fit_their_square():
+    assert items(*["1+1"] * 28)[-1].label == "ab"
+    for side in (5, 7, 10):
+        lesson = pack(*["1+1"] * 28, square=side)
+        for page in sheet_pages(lesson, lesson.sections[0]):
+            for text in page.texts:
+                if text.text.endswith(")"):
+                    assert width(text.text, text.size, bold=True) < side

@@ -1,0 +1,132 @@
+"""The pack's files: names and order, sound PDF, the same bytes everywhere."""
+
+import hashlib
+import io
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pypdf
+import pytest
+
+from generator.pack import Pack
+from layouts import LayoutError, plan, render
+from specs.spec import Presentation
+from tests.layouts.lessons import AWKWARD, pack
+
+ROOT = Path(__file__).parents[2]
+
+
+@pytest.fixture(scope="module")
+def documents():
+    return render(pack(*AWKWARD, versions=2))
+
+
+def test_files_come_in_the_order_of_the_lesson(documents):
+    assert [(document.name, document.role) for document in documents] == [
+        ("starter.pdf", "starter"),
+        ("examples.pdf", "examples"),
+        ("practice-core.pdf", "practice"),
+        ("answers.pdf", "answers"),
+        ("key.pdf", "key"),
+    ]
+
+
+def test_a_section_that_the_pack_lacks_has_no_file():
+    lesson = pack("1.5+2.5", "2.5+3.5")
+    only = Pack("T", 1, "X", 1, lesson.of_kind("practice"), Presentation())
+    assert [file.name for file in plan(only)] == ["practice-core.pdf", "answers.pdf", "key.pdf"]
+
+
+def test_page_counts_are_those_of_the_files(documents):
+    for document in documents:
+        assert len(pypdf.PdfReader(io.BytesIO(document.data)).pages) == document.pages
+
+
+def test_files_say_what_they_are(documents):
+    for document in documents:
+        reader = pypdf.PdfReader(io.BytesIO(document.data))
+        assert reader.metadata is not None
+        assert reader.metadata.author == "Rungsheet"
+        assert reader.metadata.title.startswith("Produce stall: ")
+        assert reader.metadata.subject == "seed 2024, code 7F3A-19"
+        assert reader.trailer["/Root"]["/Lang"] == "en-GB"
+
+
+def test_every_font_is_embedded(documents):
+    """ISO 32000-1, 9.9: an embedded TrueType face has a FontFile2 in its descriptor."""
+    for document in documents:
+        for page in pypdf.PdfReader(io.BytesIO(document.data)).pages:
+            fonts = page["/Resources"]["/Font"]
+            assert fonts
+            for font in fonts.values():
+                assert "/FontFile2" in font.get_object()["/FontDescriptor"]
+
+
+def test_nothing_is_compressed_so_bytes_do_not_hang_on_a_build_of_zlib(documents):
+    for document in documents:
+        assert b"FlateDecode" not in document.data
+
+
+def test_the_grid_is_drawn_once_and_used_by_reference(documents):
+    practice = documents[2]
+    assert practice.pages > 1
+    assert practice.data.count(b"/Subtype /Form") == 1
+
+
+@pytest.mark.skipif(shutil.which("qpdf") is None, reason="qpdf is not installed")
+def test_files_pass_qpdf(documents, tmp_path):
+    for document in documents:
+        path = tmp_path / document.name
+        path.write_bytes(document.data)
+        done = subprocess.run(["qpdf", "--check", str(path)], capture_output=True, text=True)
+        assert done.returncode == 0, done.stdout + done.stderr
+
+
+DIGESTS = """
+import hashlib
+from tests.layouts.lessons import AWKWARD, pack
+from layouts import render
+for document in render(pack(*AWKWARD, versions=2)):
+    print(document.name, hashlib.sha256(document.data).hexdigest())
+"""
+
+
+def test_bytes_hang_on_nothing_but_the_pack(documents):
+    places = [
+        {"TZ": "Pacific/Kiritimati", "LC_ALL": "C", "PYTHONHASHSEED": "1"},
+        {"TZ": "America/Anchorage", "LC_ALL": "de_DE.UTF-8", "PYTHONHASHSEED": "77"},
+    ]
+    told = [
+        subprocess.run(
+            [sys.executable, "-c", DIGESTS],
+            cwd=ROOT,
+            env={**os.environ, **place},
+            capture_output=True,
+            text=True,
+            check=True,
+        ).stdout.splitlines()
+        for place in places
+    ]
+    here = [f"{d.name} {hashlib.sha256(d.data).hexdigest()}" for d in documents]
+    assert told == [here, here]
+
+
+def test_planning_is_importable_without_the_drawing_library():
+    code = (
+        "import sys, layouts, layouts.key, layouts.sheet, layouts.example_slides;"
+        "assert 'reportlab' not in sys.modules"
+    )
+    subprocess.run([sys.executable, "-c", code], cwd=ROOT, check=True)
+
+
+def test_a_title_that_the_typeface_cannot_print_is_refused_by_name():
+    with pytest.raises(LayoutError, match="the typeface has no ✓"):
+        render(pack("1.5+2.5", title="Well done ✓"))
+
+
+def test_an_unknown_paper_is_refused_with_the_known_ones():
+    with pytest.raises(LayoutError, match="use A4, A5, Letter"):
+        render(pack("1.5+2.5", paper="Foolscap"))

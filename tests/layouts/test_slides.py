@@ -1,0 +1,135 @@
+"""Slides for the whole class: one step a slide, and answers that the back row can read."""
+
+import pytest
+
+from generator.methods import written_working
+from layouts.answer_slides import answer_pages, spread_out
+from layouts.errors import DoesNotFitError
+from layouts.example_slides import LARGEST_SQUARE, example_pages, stage
+from layouts.paper import SLIDE_HEIGHT, SLIDE_WIDTH
+from layouts.plan import Box, Grid, Line
+from layouts.slides import BODY_BOTTOM
+from layouts.type_scale import MM_PER_POINT
+from tests.layouts.lessons import AWKWARD, items, pack, random_texts
+
+# Readability: letters 1/20 of the picture's height for what must be read, 1/24 for
+# sentences. Common practice, no source.
+ANSWER_LEAST = SLIDE_HEIGHT / 20
+SENTENCE_LEAST = SLIDE_HEIGHT / 24
+
+
+def text_of(page) -> str:
+    return " ".join(text.text for text in page.texts)
+
+
+def test_an_example_takes_one_slide_a_step_then_the_pupils_turn_and_its_answer():
+    lesson = pack("12.34+7.8", "21.57+6.4")
+    section = lesson.of_kind("example")[0]
+    working = written_working(section.items[0].question)
+    *steps, alone, answer = example_pages(lesson, section)
+
+    assert len(steps) == len(working.steps)
+    for number, (page, step) in enumerate(zip(steps, working.steps, strict=True), start=1):
+        assert f"step {number} of {len(working.steps)}" in text_of(page)
+        assert step.sentence in text_of(page)
+    assert "Worked example: Through zeros" in text_of(steps[0])
+    assert "20.14" not in text_of(steps[0])
+    assert "12.34 + 7.8 = 20.14" in text_of(steps[-1])
+    assert "21.57 + 6.4" in text_of(alone)
+    assert "27.97" not in text_of(alone)
+    assert "21.57 + 6.4 = 27.97" in text_of(answer)
+
+
+def test_the_column_in_play_is_marked_by_bars_as_well_as_by_a_tint():
+    lesson = pack("12.34+7.8", "21.57+6.4")
+    section = lesson.of_kind("example")[0]
+    working = written_working(section.items[0].question)
+    pages = example_pages(lesson, section)
+    for page, step in zip(pages, working.steps, strict=False):
+        grid = next(item for item in page.items if isinstance(item, Grid))
+        bars = [i for i in page.items if isinstance(i, Line) and i.weight > 0.1 * grid.square]
+        tints = [item for item in page.items if isinstance(item, Box) and item.fill]
+        if step.column is None:
+            assert not bars
+            assert not tints
+        else:
+            left = grid.x + step.column * grid.square
+            assert [bar.x1 for bar in bars] == [left, left]
+            assert [tint.x for tint in tints] == [left]
+
+
+@pytest.mark.parametrize("text", AWKWARD)
+def test_no_example_runs_off_its_slide(text):
+    lesson = pack(text, text)
+    for page in example_pages(lesson, lesson.of_kind("example")[0]):
+        for item in page.items:
+            if isinstance(item, Grid):
+                assert item.y + item.height <= BODY_BOTTOM + 1e-6
+                assert item.x + item.width <= SLIDE_WIDTH - 8
+        for text_item in page.texts:
+            assert text_item.left >= 8
+            assert text_item.left + text_item.width <= SLIDE_WIDTH - 8
+            assert text_item.baseline <= SLIDE_HEIGHT - 8
+
+
+@pytest.mark.parametrize(
+    ("text", "least"), [("12.34+7.8+0.125", 20.0), ("1.234+2.5+3.45+4.567+5.1", 15.0)]
+)
+def test_squares_are_as_large_as_fits(text, least):
+    (item,) = items(text)
+    placed = stage(written_working(item.question), item.question.text)
+    assert least <= placed.squares.side <= LARGEST_SQUARE
+    assert placed.sentence_size * MM_PER_POINT >= SENTENCE_LEAST
+
+
+def test_nothing_jumps_from_one_slide_of_an_example_to_the_next():
+    lesson = pack("10.004-3.756", "20.003-4.658")
+    pages = example_pages(lesson, lesson.of_kind("example")[0])
+    grids = {item for page in pages for item in page.items if isinstance(item, Grid)}
+    assert len({(grid.x, grid.square) for grid in grids}) == 1
+
+
+@pytest.mark.parametrize("texts", [AWKWARD, random_texts(40, 5), random_texts(9, 6, 2)])
+def test_answers_are_at_least_a_twentieth_of_the_slides_height(texts):
+    lesson = pack(*texts)
+    section = lesson.of_kind("practice")[0]
+    for page in answer_pages(lesson, section):
+        answers = [text for text in page.texts[1:] if text.bold and text.text[-1].isdigit()]
+        assert answers
+        for text in answers:
+            assert text.size * MM_PER_POINT >= ANSWER_LEAST
+        for text in page.texts:
+            assert text.size >= 15
+            assert text.left + text.width <= SLIDE_WIDTH - 8
+
+
+def test_answers_that_end_in_noughts_are_shown_without_them_too():
+    lesson = pack("1.25+0.75", "3.4+0.27")
+    (page,) = answer_pages(lesson, lesson.of_kind("practice")[0])
+    words = [text.text for text in page.texts]
+    assert "2.00 = 2" in words
+    assert "3.67" in words
+
+
+@pytest.mark.parametrize("count", range(2, 45))
+def test_no_answer_is_alone_on_a_last_slide(count):
+    spread = spread_out(items(*["12.345+7.25"] * count))
+    sizes = [end - start for start, end in spread.slides]
+    assert sum(sizes) == count
+    assert sizes[-1] > 1
+    assert max(sizes) - min(sizes) <= 1
+
+
+def test_versions_have_slides_of_their_own():
+    lesson = pack("1.5+2.25", "3.4+0.27", versions=3)
+    titles = [
+        page.texts[0].text
+        for section in lesson.of_kind("practice")
+        for page in answer_pages(lesson, section)
+    ]
+    assert titles == [f"Core practice: answers, version {v}" for v in (1, 2, 3)]
+
+
+def test_an_answer_wider_than_a_slide_is_refused():
+    with pytest.raises(DoesNotFitError, match="shorter numbers"):
+        spread_out(items("9" * 40 + "+1"))

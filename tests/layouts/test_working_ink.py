@@ -1,0 +1,113 @@
+"""One drawing of a working at every size: how its marks stand in their squares."""
+
+import pytest
+
+from generator.methods import written_working
+from generator.methods.working import Ink
+from layouts import typeface
+from layouts.plan import Line, Text
+from layouts.type_scale import DARK, MM_PER_POINT, SOFT
+from layouts.working_ink import FULL, HANDS, SMALL, Squares, step_ink, working_ink
+from tests.layouts.lessons import question
+
+SIDES = (4.5, 7.0, 18.0)
+
+
+def written(text: str, side: float) -> list[Text]:
+    working = written_working(question(text))
+    return [item for item in working_ink(working, Squares(0, 0, side)) if isinstance(item, Text)]
+
+
+def ink_span(text: Text) -> tuple[float, float, float, float]:
+    """Left, right, top and bottom of a digit's ink: 0.07 em of its advance is bearing."""
+    em = text.size * MM_PER_POINT
+    return (
+        text.left + 0.07 * em,
+        text.left + text.width - 0.07 * em,
+        text.baseline - typeface.DIGIT_HEIGHT * em,
+        text.baseline,
+    )
+
+
+@pytest.mark.parametrize("side", SIDES)
+@pytest.mark.parametrize("text", ["10.004-3.756", "3.2-1.45", "12-3.75", "5.3-1.47", "9.87+0.65"])
+def test_no_two_marks_touch(text, side):
+    spans = [ink_span(mark) for mark in written(text, side) if mark.text != "."]
+    for index, (left, right, top, bottom) in enumerate(spans):
+        for left2, right2, top2, bottom2 in spans[index + 1 :]:
+            assert right < left2 or right2 < left or bottom < top2 or bottom2 < top
+
+
+@pytest.mark.parametrize("side", SIDES)
+def test_every_mark_stays_in_its_square(side):
+    working = written_working(question("3.2-1.45"))
+    squares = Squares(0, 0, side)
+    texts = [item for item in working_ink(working, squares) if isinstance(item, Text)]
+    for mark, text in zip(working.marks(), texts, strict=False):
+        left, right, top, bottom = ink_span(text)
+        assert mark.column * side <= left < right <= (mark.column + 1) * side
+        assert mark.row * side <= top < bottom <= (mark.row + 1) * side
+
+
+def test_a_small_digit_is_about_half_as_large():
+    assert 0.54 < SMALL / FULL < 0.56
+
+
+@pytest.mark.parametrize("colour", [SOFT, DARK])
+def test_grey_ink_is_readable_on_white(colour):
+    """Contrast of at least 4.5:1. Source: WCAG 2.2, success criterion 1.4.3, and its formula."""
+    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in colour]
+    luminance = 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+    assert 1.05 / (luminance + 0.05) >= 4.5
+
+
+def test_answers_are_bold_and_placeholder_noughts_are_not_black():
+    assert HANDS[Ink.ANSWER].bold
+    assert not HANDS[Ink.GIVEN].bold
+    assert HANDS[Ink.PLACEHOLDER].colour == SOFT
+
+
+def test_each_exchange_crosses_out_one_digit():
+    working = written_working(question("10.004-3.756"))
+    lines = [item for item in working_ink(working, Squares(0, 0, 7.0)) if isinstance(item, Line)]
+    slanting = [line for line in lines if line.x1 != line.x2 and line.y1 != line.y2]
+    assert len(slanting) == 4
+
+
+def test_marks_just_made_are_bold_and_no_others():
+    working = written_working(question("12.34+7.8"))
+    for count, step in enumerate(working.steps[1:], start=2):
+        drawn = step_ink(working, Squares(0, 0, 18.0), count)
+        bold = [i.text for i in drawn if isinstance(i, Text) and i.bold and i.text != "."]
+        assert bold == [mark.text for mark in step.marks]
+
+
+# Figures of the face are compared with what Pillow (FreeType) measures in the same file.
+
+
+@pytest.mark.parametrize("bold", [False, True])
+def test_the_faces_measures_are_those_in_its_file(bold):
+    from PIL import Image, ImageDraw, ImageFont
+
+    em = 512
+    font = ImageFont.truetype(str(typeface.font_path(bold=bold)), em)
+
+    def ink(character: str) -> tuple[int, int, int, int]:
+        """Left, top, right and bottom of the ink, from the origin, y downwards."""
+        image = Image.new("L", (2 * em, 2 * em))
+        ImageDraw.Draw(image).text((em // 2, em), character, fill=255, font=font, anchor="ls")
+        left, top, right, bottom = image.getbbox()
+        return left - em // 2, top - em, right - em // 2, bottom - em
+
+    _, top, _, _ = ink("1")
+    assert -top / em == pytest.approx(typeface.DIGIT_HEIGHT, abs=0.004)
+    for sign in "+−×÷":
+        _, top, _, bottom = ink(sign)
+        assert -(top + bottom) / 2 / em == pytest.approx(typeface.SIGN_MIDDLE, abs=0.004)
+    widths = {font.getlength(digit) for digit in "0123456789"}
+    assert len(widths) == 1, "digits are equally wide"
+    assert typeface.width("0", 72, bold=bold) / 25.4 == pytest.approx(widths.pop() / em, abs=1e-3)
+    left, top, right, bottom = ink(".")
+    assert (left + right) / 2 == pytest.approx(font.getlength(".") / 2, abs=2)
+    if bold:
+        assert -(top + bottom) / 2 / em == pytest.approx(typeface.POINT_MIDDLE, abs=0.004)
