@@ -60,8 +60,8 @@ def test_every_question_on_a_practice_sheet_is_the_one_that_was_chosen(paper, sq
     }
     assert len(read) == len(expected)
     answers = {item.question.text: Decimal(str(item.question.answer)) for item in expected}
-    for question in read:
-        assert worked_out(question) == answers[f" {question.sign} ".join(question.operands)]
+    for found in read:
+        assert worked_out(found) == answers[f" {found.sign} ".join(found.operands)]
 
 
 def test_a_pupils_sheet_has_no_digit_but_the_given_ones():
