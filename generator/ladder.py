@@ -4,7 +4,6 @@ from dataclasses import dataclass
 from typing import Any
 
 from generator.counting.permutation import Permutation
-from generator.matching import signature_of
 from generator.pack import Item
 from generator.record import sample
 from generator.rungs import rung_set
@@ -58,7 +57,7 @@ def _view(rung: RungSpec) -> RungView:
     if not questions.count:
         return RungView(rung, 0, None)
     question = questions.unrank(Permutation(questions.count, key("sample", rung.text))[0])
-    signature = signature_of(question)
+    signature = questions.signature(question)
     return RungView(
         rung,
         questions.count,

@@ -35,6 +35,6 @@ def sample(item: Item) -> dict[str, Any]:
         "operation": str(question.operation),
         "operands": [str(number) for number in question.operands],
         "answer": str(question.answer.trimmed()),
-        "remainder": None,
+        "remainder": None if question.remainder is None else str(question.remainder.trimmed()),
         "signature": item.signature,
     }

@@ -41,8 +41,14 @@ TABLE: Final = (
     Row(answer.WORD, answer.narrow),
 )
 
+OUTLINES: Final[dict[Operation, Outline]] = {
+    operation: Outline(operation, (Kind((), ()),) * 2, (answer.NotNought(),))
+    for operation in (Operation.ADD, Operation.SUBTRACT)
+}
+"""For each operation the outline that its conditions start from."""
+
 VOCABULARY: Final = Vocabulary(
-    operations=tuple(Operation),
+    operations=tuple(OUTLINES),
     words=tuple(row.word for row in TABLE),
     checks=CHECKS,
 )
@@ -51,11 +57,7 @@ VOCABULARY: Final = Vocabulary(
 def outline_of(operation: Operation, conditions: tuple[Condition, ...]) -> Outline:
     """The outline that an operation and its conditions leave."""
     values = {condition.word: condition.value for condition in conditions}
-    outline = Outline(
-        operation,
-        (Kind((), ()),) * 2,
-        (answer.NotNought(),),
-    )
+    outline = OUTLINES[operation]
     for row in TABLE:
         if operation in row.word.operations:
             value = values.get(row.word.name, row.default)

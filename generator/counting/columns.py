@@ -321,7 +321,11 @@ class ColumnCount:
         work = self._form.work(total_of(facts), state.carry)
         column = Column(
             place,
-            *(count_of(facts, fact) for fact in Fact),
+            count_of(facts, Fact.PRESENT),
+            count_of(facts, Fact.STARTS),
+            count_of(facts, Fact.ENDS),
+            count_of(facts, Fact.INSIDE_ZEROS),
+            count_of(facts, Fact.END_ZEROS),
             state.carry,
             work.carry_out,
             work.digit,

@@ -61,8 +61,8 @@ ADDITIONS = [
         lambda n: len({len(x) for x in n}) > 1,
     ),
     (
-        "places: {ragged: [0, 2]}, whole: {between: [0, 1]}, carries: {count: [1, 2], across_point: "
-        "false}",
+        "places: {ragged: [0, 2]}, whole: {between: [0, 1]}, "
+        "carries: {count: [1, 2], across_point: false}",
         2,
         range(3),
         range(2),

@@ -1,4 +1,4 @@
-"""The signature of a question, and the questions that share it.
+"""Additions and subtractions: exact sets of questions that are worked in columns.
 
 Two questions match when a pupil meets the same things in the same columns: the numbers
 have the same lengths in the same order, the same columns carry or exchange by the same
@@ -8,41 +8,117 @@ form. A signature is a rung itself, so a matched question is counted and drawn e
 
 from collections.abc import Hashable
 from dataclasses import dataclass, replace
-from enum import IntEnum
-from functools import cache
+from functools import cached_property
+from typing import ClassVar
 
-from generator.conditions import Outline
 from generator.conditions.answer import AnswerLength
-from generator.counting.columns import SUBTRAHEND_WEIGHT, add_column, subtract_column
+from generator.conditions.outline import Outline
+from generator.counting.columns import (
+    SUBTRAHEND_WEIGHT,
+    ColumnCount,
+    add_column,
+    subtract_column,
+)
 from generator.counting.facts import Column, Fact
+from generator.numbers import Number
 from generator.place_value import column_name
+from generator.question_sets import QuestionSet, Signature
 from generator.questions import Operation, Question
-from generator.rungs import QuestionSet
+from generator.seeds import Words
+
+_FULL, _AMOUNTS_DIFFER, _ANSWER_DIFFERS, _LENGTHS_DIFFER, _RUNG_ONLY = range(5)
 
 
-class Closeness(IntEnum):
-    """How closely a question matches, in the order in which matching is widened."""
+@dataclass(frozen=True)
+class ColumnQuestions(QuestionSet):
+    """The questions that an outline leaves, counted and numbered."""
 
-    FULL = 0
-    AMOUNTS_DIFFER = 1
-    ANSWER_DIFFERS = 2
-    LENGTHS_DIFFER = 3
-    RUNG_ONLY = 4
+    outline: Outline
+    widenings: ClassVar[tuple[str, ...]] = (
+        "",
+        "matched but for the carried amounts",
+        "matched in lengths and columns",
+        "matched in columns only",
+        "same rung only",
+    )
 
-    @property
-    def says(self) -> str:
-        """The widening in words for the teacher's key; nothing where the match is full."""
-        return {
-            0: "",
-            1: "matched but for the carried amounts",
-            2: "matched in lengths and columns",
-            3: "matched in columns only",
-            4: "same rung only",
-        }[self]
+    @cached_property
+    def _columns(self) -> ColumnCount:
+        return ColumnCount(self.outline.form)
+
+    @cached_property
+    def count(self) -> int:
+        """Exactly how many questions there are."""
+        return self._columns.count
+
+    def unrank(self, number: int) -> Question:
+        """Question ``number``, 0 ≤ number < count; raises IndexError outside that range.
+
+        Where the rung gives each number a length of its own, they stand in that order.
+        """
+        return Question(self.outline.operation, self._placed(self._columns.unrank(number)))
+
+    def rank(self, question: Question) -> int:
+        """The number of a question; raises ValueError when it is not in the set."""
+        found = None
+        if question.operation is self.outline.operation:
+            found = self._columns.rank(question.operands)
+        if found is None:
+            raise ValueError(f"{question.text} is not among these questions")
+        return found
+
+    def _placed(self, numbers: tuple[Number, ...]) -> tuple[Number, ...]:
+        """The numbers, fetched in role order, in the order of the outline's kinds."""
+        if len(set(self.outline.kinds)) == 1 or self.outline.operation is Operation.SUBTRACT:
+            return numbers
+        waiting = list(numbers)
+        placed = []
+        for kind in self.outline.kinds:
+            number = next(n for n in waiting if kind.matches(n.places, n.whole_digits))
+            waiting.remove(number)
+            placed.append(number)
+        return tuple(placed)
+
+    def arranged(self, question: Question, words: Words) -> Question:
+        """The question with addends of one kind in an order drawn for it."""
+        kinds = self.outline.kinds
+        if question.operation is not Operation.ADD or len(set(kinds)) == len(kinds):
+            return question
+        waiting = {
+            kind: words.shuffled(
+                [n for n, k in zip(question.operands, kinds, strict=True) if k == kind]
+            )
+            for kind in kinds
+        }
+        return Question(question.operation, tuple(waiting[kind].pop() for kind in kinds))
+
+    def signature(self, question: Question) -> "ColumnSignature":
+        """The signature of a question."""
+        return signature_of(question)
+
+    def matching(self, signature: Signature, step: int) -> "ColumnQuestions":
+        """The questions of this set that match a signature, at a step of widening."""
+        assert isinstance(signature, ColumnSignature)
+        if step == _RUNG_ONLY:
+            return self
+        outline = self.outline.watched_by(
+            _SameColumns(signature.transfers, signature.zeros_passed, amounts=step == _FULL)
+        )
+        if step <= _ANSWER_DIFFERS:
+            outline = outline.with_kinds(
+                *(
+                    replace(kind, whole=(whole,), places=(places,))
+                    for kind, (whole, places) in zip(outline.kinds, signature.lengths, strict=True)
+                )
+            )
+        if step <= _AMOUNTS_DIFFER:
+            whole, _, kept = signature.answer
+            outline = outline.watched_by(AnswerLength((kept, kept), (whole, whole)))
+        return ColumnQuestions(outline)
 
 
 @dataclass(frozen=True, slots=True)
-class Signature:
+class ColumnSignature:
     """What matched questions share.
 
     ``lengths`` are (digits before the point, decimal places) in the order of printing.
@@ -114,7 +190,7 @@ def _joined(words: list[str]) -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 
-def signature_of(question: Question) -> Signature:
+def signature_of(question: Question) -> ColumnSignature:
     """The signature of a question."""
     numbers = question.operands
     adds = question.operation is Operation.ADD
@@ -131,7 +207,7 @@ def signature_of(question: Question) -> Signature:
         if carry:
             transfers.append((place, carry))
     answer = question.answer
-    return Signature(
+    return ColumnSignature(
         question.operation,
         tuple((number.whole_digits, number.places) for number in numbers),
         tuple(transfers),
@@ -160,28 +236,3 @@ class _SameColumns:
 
     def accepts(self, state: Hashable) -> bool:
         return True
-
-
-@cache
-def matching_set(rung: Outline, signature: Signature, closeness: Closeness) -> QuestionSet:
-    """The questions of a rung that share a signature, to a closeness."""
-    if closeness is Closeness.RUNG_ONLY:
-        return QuestionSet(rung)
-    outline = rung.watched_by(
-        _SameColumns(
-            signature.transfers,
-            signature.zeros_passed,
-            amounts=closeness is Closeness.FULL,
-        )
-    )
-    if closeness <= Closeness.ANSWER_DIFFERS:
-        outline = outline.with_kinds(
-            *(
-                replace(kind, whole=(whole,), places=(places,))
-                for kind, (whole, places) in zip(outline.kinds, signature.lengths, strict=True)
-            )
-        )
-    if closeness <= Closeness.AMOUNTS_DIFFER:
-        whole, _, kept = signature.answer
-        outline = outline.watched_by(AnswerLength((kept, kept), (whole, whole)))
-    return QuestionSet(outline)

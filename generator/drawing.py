@@ -1,0 +1,199 @@
+"""Drawing questions: which question fills which place on which sheet.
+
+Every choice has an address: seed, rung, section, slot and version. A slot's signature is
+drawn from its rung, uniformly over the rung's questions; the slot's versions are then
+taken one after another from the questions with that signature, in an order shuffled by
+key, from a starting place of the slot's own. So what one section holds does not hang on
+what another section holds, unless both want the same question of a small set: then the
+later one passes it over.
+"""
+
+from collections.abc import Hashable, Iterator
+from dataclasses import dataclass, field
+from typing import Final
+
+from generator.counting.permutation import Permutation
+from generator.methods import written_working
+from generator.numbers import Number
+from generator.question_sets import QuestionSet, Signature
+from generator.questions import Question
+from generator.rungs import rung_set
+from generator.seeds import Words, key
+from specs.spec import RungSpec
+
+_SECTIONS: Final = 8  # a shuffled set is divided among so many sections …
+_SLOTS: Final = 64  # … and so many slots in each
+_PROBES: Final = 200  # how far to look for a question unlike the others on its sheet
+_CANDIDATES: Final = 40  # how many signatures to look at for the same reason
+
+
+class DisagreementError(Exception):
+    """A written method and exact arithmetic give different answers: never to be printed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A question in its slot and version, and by which step of widening it matches the first."""
+
+    question: Question
+    signature: Signature
+    step: int
+
+
+@dataclass
+class Slot:
+    """A place on a sheet; each version of the sheet fills it with a matched question."""
+
+    section: str
+    section_index: int
+    rung: RungSpec
+    index: int  # among the section's slots
+    step: int = 0
+    offset: int = 0  # how far along its order the next question is looked for
+    filled: list[Drawn] = field(default_factory=list)
+
+    @property
+    def questions(self) -> QuestionSet:
+        """The rung's questions."""
+        return rung_set(self.rung)
+
+    @property
+    def signature(self) -> Signature:
+        """The signature of the first version."""
+        return self.filled[0].signature
+
+
+@dataclass
+class Sheet:
+    """What is already on one version of a section, to keep its questions unlike each other."""
+
+    answers: set[Number] = field(default_factory=set)
+    operands: set[Number] = field(default_factory=set)
+
+    def likes(self, question: Question) -> bool:
+        """Whether a question has an answer and numbers that the sheet has not."""
+        return question.answer.trimmed() not in self.answers and not self.operands.intersection(
+            question.operands
+        )
+
+    def add(self, question: Question) -> None:
+        """Put a question on the sheet."""
+        self.answers.add(question.answer.trimmed())
+        self.operands.update(question.operands)
+
+
+class Drawing:
+    """The drawing of one pack: what is taken, and by what order sets are gone through.
+
+    ``match_rung_only`` lets later versions match their slot's first in nothing but the rung.
+    """
+
+    def __init__(self, seed: int, *, match_rung_only: bool) -> None:
+        self._seed = seed
+        self._match_rung_only = match_rung_only
+        self._taken: set[Hashable] = set()
+        self._orders: dict[tuple[str | int, ...], Permutation] = {}
+        self._classes: dict[tuple[str, Signature, int], QuestionSet] = {}
+
+    def first(self, slot: Slot, sheet: Sheet) -> bool:
+        """Fill a slot's first version; False when the rung has no untaken question left."""
+        fallback: tuple[Signature, int] | None = None
+        for signature in self._candidates(slot):
+            found = self._find(slot, signature, 0, 0, sheet)
+            if found is None:
+                continue
+            offset, liked = found
+            if liked:
+                self._take(slot, signature, offset, sheet)
+                return True
+            fallback = fallback or (signature, offset)
+        if fallback is None:
+            return False
+        self._take(slot, *fallback, sheet)
+        return True
+
+    def next(self, slot: Slot, sheet: Sheet) -> bool:
+        """Fill a slot's next version, widening its match where need be; False at the end."""
+        last = len(slot.questions.widenings) - 1
+        if self._match_rung_only and slot.step < last:
+            slot.step, slot.offset = last, 0
+        while True:
+            found = self._find(slot, slot.signature, slot.step, slot.offset, sheet)
+            if found is not None:
+                self._take(slot, slot.signature, found[0], sheet)
+                return True
+            if slot.step == last:
+                return False
+            slot.step, slot.offset = slot.step + 1, 0
+
+    def _candidates(self, slot: Slot) -> Iterator[Signature]:
+        """Signatures in the order in which a slot considers them."""
+        questions = slot.questions
+        order = self._order(questions, slot.rung.text, "rung", slot.section)
+        for attempt in range(min(_CANDIDATES, questions.count)):
+            place = (slot.index + attempt * _SLOTS) % questions.count
+            yield questions.signature(self._printed(questions, order[place], slot))
+        for place in range(questions.count):
+            question = self._printed(questions, order[place], slot)
+            if question.identity not in self._taken:
+                yield questions.signature(question)
+                return
+
+    def _order(self, questions: QuestionSet, *address: str | int) -> Permutation:
+        if address not in self._orders:
+            self._orders[address] = Permutation(questions.count, key(self._seed, *address))
+        return self._orders[address]
+
+    def _class(
+        self, slot: Slot, signature: Signature, step: int
+    ) -> tuple[QuestionSet, Permutation]:
+        """The questions of the slot's rung that match a signature, and their order."""
+        known = (slot.rung.text, signature, step)
+        if known not in self._classes:
+            self._classes[known] = slot.questions.matching(signature, step)
+        questions = self._classes[known]
+        return questions, self._order(questions, slot.rung.text, "class", str(signature), step)
+
+    def _find(
+        self, slot: Slot, signature: Signature, step: int, offset: int, sheet: Sheet
+    ) -> tuple[int, bool] | None:
+        """The offset of an untaken question of a signature, and whether the sheet likes it.
+
+        Looks from ``offset`` on; goes round once before it says that there is none.
+        """
+        questions, order = self._class(slot, signature, step)
+        fallback, probes = None, 0
+        for ahead in range(questions.count):
+            question = self._at(slot, questions, order, offset + ahead)
+            if question.identity in self._taken:
+                continue
+            if sheet.likes(question):
+                return offset + ahead, True
+            fallback = offset + ahead if fallback is None else fallback
+            probes += 1
+            if probes == _PROBES:
+                break
+        return None if fallback is None else (fallback, False)
+
+    def _at(self, slot: Slot, questions: QuestionSet, order: Permutation, offset: int) -> Question:
+        """The question at an offset from the slot's own starting place in an order."""
+        start = (slot.section_index % _SECTIONS * _SLOTS + slot.index) * questions.count
+        place = (start // (_SECTIONS * _SLOTS) + offset) % questions.count
+        return self._printed(questions, order[place], slot)
+
+    def _printed(self, questions: QuestionSet, number: int, slot: Slot) -> Question:
+        """Question ``number`` with its numbers in the order in which they are printed."""
+        question = questions.unrank(number)
+        address = ("order", slot.section, slot.index, str(question.identity))
+        return questions.arranged(question, Words(key(self._seed, *address)))
+
+    def _take(self, slot: Slot, signature: Signature, offset: int, sheet: Sheet) -> None:
+        questions, order = self._class(slot, signature, slot.step)
+        question = self._at(slot, questions, order, offset)
+        worked = written_working(question).answer
+        if worked != question.answer:
+            raise DisagreementError(f"{question.text}: worked {worked}, exactly {question.answer}")
+        slot.offset = offset + 1
+        slot.filled.append(Drawn(question, questions.signature(question), slot.step))
+        self._taken.add(question.identity)
+        sheet.add(question)

@@ -1,0 +1,66 @@
+"""What every set of questions can do, whatever its operation: count, fetch, find, match."""
+
+from abc import ABC, abstractmethod
+from typing import ClassVar, Protocol
+
+from generator.questions import Question
+from generator.seeds import Words
+
+
+class Signature(Protocol):
+    """What matched questions share: a frozen, hashable value. Its text goes into ``pack.json``."""
+
+    @property
+    def features(self) -> tuple[str, ...]:
+        """The signature in words for the teacher's key."""
+
+    @property
+    def difficulty(self) -> tuple[int, ...]:
+        """How hard a question is beside others of its rung: harder ones compare greater."""
+
+    def __hash__(self) -> int: ...
+
+
+class QuestionSet(ABC):
+    """An exact set of questions, numbered from 0.
+
+    ``widenings`` says in words what still matches at each step of widening: nothing at
+    step 0, where signatures are equal, and ``"same rung only"`` at the last.
+    """
+
+    widenings: ClassVar[tuple[str, ...]]
+
+    @property
+    @abstractmethod
+    def count(self) -> int:
+        """Exactly how many questions there are."""
+
+    @abstractmethod
+    def unrank(self, number: int) -> Question:
+        """Question ``number``, 0 ≤ number < count; raises IndexError outside that range."""
+
+    @abstractmethod
+    def rank(self, question: Question) -> int:
+        """The number of a question; raises ValueError when it is not in the set.
+
+        The order of addends or factors does not count.
+        """
+
+    def __contains__(self, question: Question) -> bool:
+        try:
+            self.rank(question)
+        except ValueError:
+            return False
+        return True
+
+    @abstractmethod
+    def signature(self, question: Question) -> Signature:
+        """The signature of a question of this set."""
+
+    @abstractmethod
+    def matching(self, signature: Signature, step: int) -> "QuestionSet":
+        """The questions of this set that match a signature, at a step of widening."""
+
+    def arranged(self, question: Question, words: Words) -> Question:
+        """The question with its numbers in an order drawn for it, where their order is free."""
+        return question
