@@ -72,7 +72,7 @@ def build(
     ] = 1,
 ) -> None:
     """Build a pack: starter, examples, practice, answers and key. No SPEC builds the demo."""
-    from layouts import render
+    from layouts import LayoutError, render
     from layouts.folder import FolderError, refuse_unless_pack, write_folder
 
     read = _read(spec)
@@ -83,7 +83,7 @@ def build(
         documents = render(pack)
         files = {document.name: document.data for document in documents}
         write_folder(folder, {**files, "pack.json": _pack_json(pack, documents)})
-    except FolderError as error:
+    except (FolderError, LayoutError) as error:
         _refuse(str(error))
     pages = ", ".join(f"{d.name} ({_pages(d.pages)})" for d in documents)
     typer.echo(f"{folder}: {pages}")
