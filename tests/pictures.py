@@ -19,8 +19,6 @@ if __name__ == "__main__":
     with tempfile.TemporaryDirectory() as scratch:
         rungsheet.app(["build", "--out", f"{scratch}/pack"], standalone_mode=False)
         for name, page in PAGES.items():
-            subprocess.run(
-                ["pdftoppm", "-png", "-r", "80", "-f", str(page), "-singlefile"]
-                + [f"{scratch}/pack/{name}.pdf", str(_OUT / name)],
-                check=True,
-            )
+            settings = ["-png", "-r", "80", "-f", str(page), "-singlefile"]
+            files = [f"{scratch}/pack/{name}.pdf", str(_OUT / name)]
+            subprocess.run(["pdftoppm", *settings, *files], check=True)
