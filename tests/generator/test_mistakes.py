@@ -1,0 +1,210 @@
+"""Wrong procedures, against published wrong answers, and by their laws."""
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.mistakes import (
+    MISTAKES,
+    ORDERING,
+    is_right,
+    mistake_named,
+    mistakes_of,
+    right_reply,
+)
+from generator.numbers import Number
+from generator.questions import Ending, Operation, Question
+from specs.replies import Reply, read_replies
+
+
+def asked(text: str, ending: Ending = Ending.EXACT) -> Question:
+    for operation in Operation:
+        numbers = text.split(f" {operation.sign} ")
+        if len(numbers) > 1:
+            return Question(operation, tuple(map(Number.parse, numbers)), ending)
+    raise ValueError(text)
+
+
+def wrong(name: str, text: str, ending: Ending = Ending.EXACT) -> str | None:
+    found = mistake_named(name).wrong_answer(asked(text, ending))
+    return found.text if found else None
+
+
+VANLEHN = "VanLehn (1983, 1986), as cited in Ben-Zeev, DOI 10.4324/9780203053270-5"
+ABSTRACT = "DOI 10.4324/9780203052969-6, abstract"
+BROWN_BURTON = "Brown & Burton, Cognitive Science 2 (1978), from memory"
+SMALLER = "smaller digit taken from larger"
+BLANK = "one taken where the lower number has no digit"
+
+
+@pytest.mark.parametrize(
+    ("question", "answer", "name", "source"),
+    [
+        ("63 − 29", "46", SMALLER, VANLEHN),
+        ("42 − 18", "36", SMALLER, ABSTRACT),
+        ("35 − 2", "23", BLANK, ABSTRACT),
+        ("671 − 28", "557", f"{SMALLER} and {BLANK}", ABSTRACT),
+        ("253 − 118", "145", SMALLER, BROWN_BURTON),
+        ("103 − 45", "158", "stops at a zero", BROWN_BURTON),
+        ("140 − 21", "121", "zero minus n gives n", BROWN_BURTON),
+        ("304 − 75", "139", "passes over a zero", BROWN_BURTON),
+    ],
+)
+def test_published_wrong_answers_in_subtraction(
+    question: str, answer: str, name: str, source: str
+) -> None:
+    assert wrong(name, question) == answer, source
+
+
+@pytest.mark.parametrize(
+    ("question", "answer", "name"),
+    [
+        ("3.4 + 0.27", "0.61", "numbers lined up at the right-hand end"),
+        ("3.4 − 0.27", "0.07", "numbers lined up at the right-hand end"),
+        ("3.25 + 4.61", "786", "point ignored"),
+        ("0.6 × 0.07", "42", "point ignored"),
+        ("8.4 ÷ 2", "42", "point ignored"),
+        ("3.7 + 4.8", "7.15", "whole and decimal parts worked apart"),
+        ("24 + 18", "32", "carry written but not added"),
+        ("67 + 58", "115", "carry written but not added"),
+        ("67 + 58", "15", "carry dropped"),
+        ("24 + 18", "52", "carry added twice"),
+        ("24 + 18", "51", "carried figure and kept figure swapped"),
+        ("63 − 29", "44", "exchange without lowering the next column"),
+        ("140 − 21", "120", "zero minus n gives 0"),
+        ("5.3 − 2.17", "3.27", "missing place copied down"),
+        ("5.3 − 2.17", "3.2", "missing place left out"),
+        ("6.2 − 2.1", "8.3", "adds instead"),
+        ("0.6 × 0.7", "4.2", "point placed as in addition"),
+        ("0.6 × 0.7", "2.1", "powers of ten added not multiplied"),
+        ("304 × 6", "204", "zero digits skipped in multiplying"),
+        ("24 × 6", "124", "carry not added in multiplying"),
+        ("24 × 6", "244", "carry added before multiplying"),
+        ("24 × 6", "162", "carried and kept figures swapped in multiplying"),
+        ("24 × 16", "168", "rows of a long multiplication not moved along"),
+        ("98 ÷ 7", "11 r 1", "remainder not carried"),
+        ("816 ÷ 8", "12", "zero left out of a quotient"),
+        ("840 ÷ 4", "21", "zero left out of a quotient"),
+        ("8.4 ÷ 0.2", "4.2", "divisor made whole, dividend left as it was"),
+        ("4 ÷ 8", "2", "divides larger by smaller"),
+    ],
+)
+def test_worked_wrong_answers(question: str, answer: str, name: str) -> None:
+    """Worked by hand, as each procedure says; no source."""
+    assert wrong(name, question) == answer
+
+
+def test_a_remainder_written_as_a_decimal_digit() -> None:
+    name = "remainder written as a decimal digit"
+    assert wrong(name, "17 ÷ 3", Ending.REMAINDER) == "5.2"
+    assert wrong(name, "432 ÷ 15", Ending.DECIMAL) == "28.12"
+    assert wrong(name, "96 ÷ 8") is None
+
+
+@pytest.mark.parametrize(
+    ("question", "name"),
+    [
+        ("63 − 21", SMALLER),  # no column needs an exchange
+        ("24 + 15", "carry dropped"),
+        ("3.4 + 1.2", "numbers lined up at the right-hand end"),
+        ("6 × 0.7", "point placed as in addition"),
+        ("0.6 × 0.07", "powers of ten added not multiplied"),  # 42 ÷ 110 never ends
+        ("96 ÷ 3", "remainder not carried"),
+        ("0.6 × 0.7", SMALLER),  # a mistake of another operation
+    ],
+)
+def test_a_procedure_that_nothing_sets_off_gives_no_wrong_answer(question: str, name: str) -> None:
+    assert wrong(name, question) is None
+
+
+RESNICK = "Resnick et al., J. Research in Mathematics Education 20 (1989), from memory"
+
+
+@pytest.mark.parametrize(
+    ("name", "smaller", "larger"),
+    [
+        ("more digits taken as larger", "4.8", "4.63"),
+        ("more digits taken as larger", "0.5", "0.36"),
+        ("more digits taken as larger", "4.7", "4.08"),
+        ("fewer digits taken as larger", "4.4502", "4.45"),
+        ("fewer digits taken as larger", "0.83", "0.4"),
+        ("nought after the point handled apart", "4.08", "4.7"),
+        ("nought after the point handled apart", "4.8", "4.63"),
+    ],
+)
+def test_published_wrong_orders_of_decimals(name: str, smaller: str, larger: str) -> None:
+    mistake = next(mistake for mistake in ORDERING if mistake.name == name)
+    pair = Number.parse(larger), Number.parse(smaller)
+    assert [str(number) for number in mistake.order(pair)] == [smaller, larger], RESNICK
+    assert "Resnick" in mistake.source
+
+
+numbers = st.builds(Number, st.integers(0, 99_999), st.integers(0, 3))
+factors = st.builds(Number, st.integers(1, 999), st.integers(0, 2))
+
+
+@st.composite
+def questions(draw: st.DrawFn) -> Question:
+    operation = draw(st.sampled_from(Operation))
+    if operation is Operation.ADD:
+        return Question(operation, tuple(draw(st.lists(numbers, min_size=2, max_size=5))))
+    if operation is Operation.SUBTRACT:
+        pair = sorted((draw(numbers), draw(numbers)), key=lambda n: n.value)
+        return Question(operation, (pair[1], pair[0]))
+    if operation is Operation.MULTIPLY:
+        return Question(operation, tuple(draw(st.lists(factors, min_size=2, max_size=3))))
+    divisor, quotient = draw(factors), draw(factors)
+    kind = draw(st.sampled_from([Ending.EXACT, Ending.REMAINDER, Ending.FRACTION]))
+    if kind is Ending.EXACT:
+        product = Question(Operation.MULTIPLY, (divisor, quotient)).answer.trimmed()
+        return Question(operation, (product, divisor))
+    return Question(operation, (Number(draw(st.integers(1, 9999))), Number(divisor.units)), kind)
+
+
+@given(questions())
+def test_a_wrong_answer_is_never_the_right_one(question: Question) -> None:
+    for mistake in MISTAKES:
+        given = mistake.wrong_answer(question)
+        if given is not None:
+            assert question.operation in mistake.operations
+            assert not is_right(question, given)
+
+
+@given(questions())
+def test_the_right_answer_is_right_in_every_form_it_is_written_in(question: Question) -> None:
+    right = right_reply(question)
+    assert is_right(question, right)
+    assert right in read_replies(question.answer_text)
+    assert not is_right(question, Reply(right.value + 1, right.left))
+
+
+@given(questions())
+def test_what_a_procedure_gives_can_be_read_back_from_a_pupils_page(question: Question) -> None:
+    for mistake in mistakes_of(question.operation):
+        given = mistake.wrong_answer(question)
+        if given is not None and len(given.text) <= 24:
+            assert given in read_replies(given.text)
+
+
+def test_forms_of_a_quotient_count_alike() -> None:
+    question = asked("432 ÷ 15", Ending.FRACTION)
+    for text in ("28 4/5", "28 12/15", "28.8", "28,8", "28 r 12"):
+        assert any(is_right(question, given) for given in read_replies(text)), text
+    for text in ("28.12", "28", "28 r 3", "28 5/4"):
+        assert not any(is_right(question, given) for given in read_replies(text)), text
+
+
+def test_every_mistake_says_what_the_teacher_needs() -> None:
+    names = [mistake.name for mistake in MISTAKES]
+    assert len(set(names)) == len(names)
+    for mistake in (*MISTAKES, *ORDERING):
+        assert mistake.sentence.endswith(".")
+        assert mistake.follow_up.endswith((".", "?"))
+        assert mistake.source
+    assert all(mistakes_of(operation) for operation in Operation)
+
+
+def test_answers_hold_exact_fractions() -> None:
+    assert read_replies("28 4/5")[0].value == Fraction(144, 5)
