@@ -113,6 +113,8 @@ class Question:
     @property
     def answer_text(self) -> str:
         """The answer as a marker would write it: ``3.67``, ``86 r 2``, ``28 4/5``."""
+        if self.ending is Ending.ROUNDED:  # its noughts say how far it was rounded
+            return str(self.answer)
         plain = str(self.answer.trimmed())
         left = self.remainder
         if left is None or not left.units:

@@ -1,18 +1,34 @@
 """Written methods: each turns a question into frozen steps on squared paper."""
 
+from collections.abc import Callable
+from typing import Final
+
 from generator.methods.addition import column_addition
+from generator.methods.division import short_division
+from generator.methods.equal_addition import equal_addition
+from generator.methods.multiplication import multiplication
 from generator.methods.subtraction import column_subtraction
 from generator.methods.working import Conventions, Working
 from generator.questions import Operation, Question
 
 __all__ = ["Conventions", "Working", "written_working"]
 
-_METHODS = {
+_Method = Callable[[Question, Conventions], Working]
+
+_METHODS: Final[dict[Operation, _Method]] = {
     Operation.ADD: column_addition,
-    Operation.SUBTRACT: column_subtraction,
+    Operation.MULTIPLY: multiplication,
+    Operation.DIVIDE: short_division,
+}
+_SUBTRACTIONS: Final[dict[str, _Method]] = {
+    "exchange": column_subtraction,
+    "equal addition": equal_addition,
 }
 
 
 def written_working(question: Question, conventions: Conventions | None = None) -> Working:
     """The question worked by its written method, step by step."""
-    return _METHODS[question.operation](question.operands, conventions or Conventions())
+    agreed = conventions or Conventions()
+    if question.operation is Operation.SUBTRACT:
+        return _SUBTRACTIONS[agreed.subtraction](question, agreed)
+    return _METHODS[question.operation](question, agreed)

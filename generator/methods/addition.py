@@ -4,6 +4,7 @@ The method is the formal written method of the England appendix (DFE-00180-2013)
 from the right; a column's ten or more is carried to the next column as a small digit.
 """
 
+from generator.methods.spoken import amount, column_name
 from generator.methods.working import (
     Columns,
     Conventions,
@@ -17,19 +18,20 @@ from generator.methods.working import (
     set_out,
 )
 from generator.numbers import Number
-from generator.place_value import amount, column_name
+from generator.questions import Question
 
 
-def column_addition(addends: tuple[Number, ...], conventions: Conventions) -> Working:
+def column_addition(question: Question, conventions: Conventions) -> Working:
     """Add the numbers in columns.
 
     Rows: the addends, the answer, then the carried digits; with carries above, the
     carried digits come first. Needs at least two addends.
     """
+    addends = question.operands
     if len(addends) < 2:
         raise ValueError("column addition needs at least two addends")
     places = Columns.holding(addends)
-    overflows, totals = _column_totals(addends, places)
+    overflows, totals = column_totals(addends, places)
     columns = Columns(places.top + 1, places.last) if overflows else places
     above = conventions.carries == "above"
     first = 1 if above else 0
@@ -53,7 +55,7 @@ def column_addition(addends: tuple[Number, ...], conventions: Conventions) -> Wo
         )
     for place in places.from_the_right:
         steps.append(
-            _column_step(
+            add_column(
                 addends,
                 columns,
                 place,
@@ -61,7 +63,6 @@ def column_addition(addends: tuple[Number, ...], conventions: Conventions) -> Wo
                 answer_row,
                 carry_row,
                 is_last=place == places.top,
-                places=places,
             )
         )
     return Working(
@@ -74,7 +75,7 @@ def column_addition(addends: tuple[Number, ...], conventions: Conventions) -> Wo
     )
 
 
-def _column_totals(
+def column_totals(
     addends: tuple[Number, ...], places: Columns
 ) -> tuple[bool, dict[int, tuple[int, int]]]:
     """Whether the last column overflows, and each place's (carry in, total) from the right."""
@@ -86,7 +87,7 @@ def _column_totals(
     return carry > 0, totals
 
 
-def _column_step(
+def add_column(
     addends: tuple[Number, ...],
     columns: Columns,
     place: int,
@@ -95,11 +96,15 @@ def _column_step(
     carry_row: int,
     *,
     is_last: bool,
-    places: Columns,
+    ink: Ink = Ink.ANSWER,
 ) -> Step:
+    """One column added: ``worked`` is its carry in and its total, as ``column_totals`` gives them.
+
+    The last column's ten or more is written straight into the answer.
+    """
     carried_in, column_total = worked
     kept, carry = column_total % 10, column_total // 10
-    marks = [Mark(answer_row, columns[place], str(kept), Ink.ANSWER)]
+    marks = [Mark(answer_row, columns[place], str(kept), ink)]
     terms = [amount(number.digit(place), place) for number in addends if number.written_at(place)]
     if carried_in:
         terms.append(f"{amount(carried_in, place)} carried")
@@ -127,7 +132,7 @@ def _column_step(
                 answer_row if top else carry_row,
                 columns[place + 1],
                 str(carry),
-                Ink.ANSWER if top else Ink.CARRY,
+                ink if top else Ink.CARRY,
             )
         )
     return Step(sentence, columns[place], tuple(marks))

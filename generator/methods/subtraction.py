@@ -21,6 +21,7 @@ from generator.methods.working import (
 )
 from generator.numbers import Number
 from generator.place_value import amount, becomes, column_name, is_or_are
+from generator.questions import Question
 
 EXCHANGE_ROW = 0
 MINUEND_ROW = 1
@@ -55,18 +56,18 @@ class _Desk:
         return Step(sentence, self.columns[place], marks, (), (Strike(row, column),))
 
 
-def column_subtraction(operands: tuple[Number, ...], conventions: Conventions) -> Working:
+def column_subtraction(question: Question, conventions: Conventions) -> Working:
     """Subtract the second number from the first in columns, by exchange.
 
     Rows: what is left after exchanges, the minuend, the subtrahend, the answer. Raises
     ValueError when the second number is larger. Empty places of the minuend always get
     their noughts, as there is nothing to exchange into without them.
     """
-    minuend, subtrahend = operands
+    minuend, subtrahend = operands = question.operands
     if minuend.value < subtrahend.value:
         raise ValueError(f"{minuend} − {subtrahend} has no answer from nought upwards")
     columns = Columns.holding(operands)
-    answer_top = _answer_top(minuend, subtrahend, columns)
+    answer_top = answer_top_place(minuend, subtrahend, columns)
     desk = _Desk(minuend, columns)
     steps = [
         set_out(
@@ -74,7 +75,7 @@ def column_subtraction(operands: tuple[Number, ...], conventions: Conventions) -
             columns,
             range(MINUEND_ROW, ANSWER_ROW),
             "−",
-            _setting_out(minuend, subtrahend),
+            setting_out_sentence(minuend, subtrahend),
             placeholders=conventions.placeholders or minuend.places < subtrahend.places,
         )
     ]
@@ -129,7 +130,7 @@ def _subtract_column(desk: _Desk, place: int, subtrahend: Number, answer_top: in
     )
 
 
-def _answer_top(minuend: Number, subtrahend: Number, columns: Columns) -> int:
+def answer_top_place(minuend: Number, subtrahend: Number, columns: Columns) -> int:
     """The place of the answer's first written digit: no noughts stand in front of the ones."""
     borrow, top = 0, 0
     for place in columns.from_the_right:
@@ -140,7 +141,8 @@ def _answer_top(minuend: Number, subtrahend: Number, columns: Columns) -> int:
     return top
 
 
-def _setting_out(minuend: Number, subtrahend: Number) -> str:
+def setting_out_sentence(minuend: Number, subtrahend: Number) -> str:
+    """What is said when a subtraction is set out."""
     if minuend.places == subtrahend.places == 0:
         return "Set the numbers out: ones under ones, the number to subtract below."
     if minuend.places < subtrahend.places:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from generator.numbers import Number
+from generator.questions import Question
 
 
 class Ink(StrEnum):
@@ -21,7 +22,18 @@ class Ink(StrEnum):
     CARRY = "carry"  # a small carried digit
     LEFT = "left"  # a small digit: what is left after lending to the next column
     TEN = "ten"  # a small 1 at the upper left of a digit: ten more of the column's unit
+    ADDED = "added"  # a small 1 at the lower left of a digit: one more of the column's unit
+    CORNER = "corner"  # a small carried digit at the upper left of a partial product's digit
+    CARRIED_ON = "carried on"  # a small remainder at the upper left of the next digit divided
+    PARTIAL = "partial"  # a digit on the way to the answer
     ANSWER = "answer"
+    LEFT_OVER = "left over"  # "r" and the remainder after the quotient
+    NUMERATOR = "numerator"  # in the upper half of its square, over the denominator
+    DENOMINATOR = "denominator"
+
+
+SMALL_MARKS = frozenset({Ink.TEN, Ink.ADDED, Ink.CORNER, Ink.CARRIED_ON, Ink.DENOMINATOR})
+"""Marks that may share the square of another."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,10 +73,20 @@ class Rule:
 
 
 @dataclass(frozen=True, slots=True)
+class Upright:
+    """A line along the left of ``column`` from the top of ``start`` to the foot of ``end``."""
+
+    column: int
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
     """One thing that the teacher does and says.
 
     ``column`` is the column in play, or None when the step is about the whole layout.
+    ``rules`` and ``uprights`` are lines that this step draws.
     """
 
     sentence: str
@@ -72,6 +94,8 @@ class Step:
     marks: tuple[Mark, ...] = ()
     points: tuple[Point, ...] = ()
     strikes: tuple[Strike, ...] = ()
+    rules: tuple[Rule, ...] = ()
+    uprights: tuple[Upright, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +104,9 @@ class Working:
 
     The first step sets the numbers out; each further step adds to what is there.
     ``units_column`` is the column of the ones; the point stands at its right.
-    ``answer`` is read off the marks that the method made, not computed beside them.
+    ``rules`` and ``uprights`` stand from the start, before any step. ``answer`` is read off
+    the marks that the method made, not computed beside them; so is ``remainder``, which a
+    division has where it ends with a remainder or a fraction.
     """
 
     rows: int
@@ -89,6 +115,8 @@ class Working:
     rules: tuple[Rule, ...]
     steps: tuple[Step, ...]
     answer: Number
+    uprights: tuple[Upright, ...] = ()
+    remainder: Number | None = None
 
     @property
     def setting_out(self) -> Step:
@@ -107,6 +135,21 @@ class Working:
         """All crossings-out after so many steps."""
         return (strike for step in self.steps[:steps] for strike in step.strikes)
 
+    def rules_drawn(self, steps: int | None = None) -> tuple[Rule, ...]:
+        """All rules on the paper after so many steps."""
+        return (*self.rules, *(rule for step in self.steps[:steps] for rule in step.rules))
+
+    def uprights_drawn(self, steps: int | None = None) -> tuple[Upright, ...]:
+        """All uprights on the paper after so many steps."""
+        return (
+            *self.uprights,
+            *(upright for step in self.steps[:steps] for upright in step.uprights),
+        )
+
+    def agrees_with(self, question: Question) -> bool:
+        """Whether the marks give the question's exact answer and what it leaves over."""
+        return self.answer == question.answer and self.remainder == question.remainder
+
 
 @dataclass(frozen=True, slots=True)
 class Conventions:
@@ -115,10 +158,12 @@ class Conventions:
     ``carries``: where small carried digits stand, ``"below"`` the answer or ``"above"``
     the numbers (the method is the same: common practice, no source).
     ``placeholders``: whether empty decimal places are filled with noughts.
+    ``subtraction``: ``"exchange"`` (decomposition) or ``"equal addition"``.
     """
 
     carries: str = "below"
     placeholders: bool = True
+    subtraction: str = "exchange"
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,8 +232,29 @@ def set_out(
     return Step(sentence, None, tuple(marks), points)
 
 
+def write_line(text: str, row: int, start: int, ink: Ink) -> Step:
+    """A line such as ``0.6=6÷10`` on the squares from ``start`` on, one character a square.
+
+    Points stand on grid lines; signs are in the ink of signs.
+    """
+    marks: list[Mark] = []
+    points: list[Point] = []
+    for character in text:
+        column = start + len(marks)
+        if character == ".":
+            points.append(Point(row, column - 1, ink))
+        else:
+            marks.append(Mark(row, column, character, ink if character.isdigit() else Ink.SIGN))
+    return Step("", None, tuple(marks), tuple(points))
+
+
+def line_width(text: str) -> int:
+    """How many squares ``write_line`` takes."""
+    return len(text) - text.count(".")
+
+
 def read_row(steps: list[Step], row: int, columns: Columns) -> Number:
-    """The number whose answer digits stand in a row: what a marker would read there."""
+    """The number whose answer digits stand in a row of columns: what a marker would read there."""
     digits = {
         mark.column: mark.text
         for step in steps
@@ -196,3 +262,16 @@ def read_row(steps: list[Step], row: int, columns: Columns) -> Number:
         if mark.row == row and mark.ink is Ink.ANSWER
     }
     return Number(int("".join(digits[column] for column in sorted(digits))), -min(columns.last, 0))
+
+
+def read_number(steps: list[Step], row: int, ink: Ink) -> Number:
+    """The number whose digits and point stand in a row in one ink; nought where there is none."""
+    digits = {
+        mark.column: mark.text
+        for step in steps
+        for mark in step.marks
+        if mark.row == row and mark.ink is ink and mark.text.isdigit()
+    }
+    points = [p.column for step in steps for p in step.points if p.row == row and p.ink is ink]
+    places = sum(column > points[0] for column in digits) if points else 0
+    return Number(int("".join(digits[column] for column in sorted(digits)) or "0"), places)

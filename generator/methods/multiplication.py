@@ -1,0 +1,211 @@
+"""Multiplication of two or three numbers, decimals through whole numbers.
+
+Each decimal is a whole number divided by a power of ten. The whole numbers are multiplied
+(by heart, by short or by long multiplication), and the digits of the product are then moved
+as many columns to the right as the powers say: 0.6 × 0.07 is 6 × 7 made 1000 times smaller.
+Noughts at the end of a whole number are left aside and put back.
+"""
+
+from dataclasses import dataclass, replace
+
+from generator.methods.long_multiplication import long_multiplication
+from generator.methods.multiplication_fact import fact_text, is_fact, multiplication_fact
+from generator.methods.scaling import (
+    made_larger,
+    made_smaller,
+    noughts_dropped,
+    power_of,
+    product_of_powers,
+    product_of_powers_text,
+    stated_power,
+    stated_power_text,
+)
+from generator.methods.short_multiplication import short_multiplication
+from generator.methods.whole_product import WholeProduct, digits_of
+from generator.methods.working import (
+    Columns,
+    Conventions,
+    Ink,
+    Step,
+    Working,
+    line_width,
+    read_number,
+    write_line,
+)
+from generator.numbers import Number
+from generator.questions import Question
+
+
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """What a multiplication needs, before anything is written."""
+
+    factors: tuple[Number, ...]
+
+    @property
+    def cores(self) -> list[int]:
+        """The factors as whole numbers, without the noughts at their ends."""
+        return [_without_noughts(factor.units)[0] for factor in self.factors]
+
+    @property
+    def noughts(self) -> int:
+        """How many noughts are left aside."""
+        return sum(_without_noughts(factor.units)[1] for factor in self.factors)
+
+    @property
+    def decimals(self) -> list[Number]:
+        """The factors that are not written as whole numbers."""
+        return [factor for factor in self.factors if factor.places]
+
+    @property
+    def places(self) -> int:
+        """How many columns the product's digits move to the right."""
+        return sum(factor.places for factor in self.factors)
+
+    @property
+    def columns_alone(self) -> bool:
+        """Whether the product of two whole numbers is all that there is to do."""
+        return len(self.factors) == 2 and not self.noughts and not self.decimals
+
+    @property
+    def question_text(self) -> str:
+        """The question as it is written on the squares."""
+        return "×".join(map(str, self.factors))
+
+    @property
+    def powers(self) -> list[int]:
+        """The decimals' powers of ten."""
+        return [power_of(decimal) for decimal in self.decimals]
+
+    @property
+    def columns(self) -> Columns:
+        """Where the columns stand: the ones as far left as every product allows."""
+        product, widths = self.cores[0], []
+        for core in self.cores[1:]:
+            fact = is_fact(product, core)
+            widths.append(
+                line_width(fact_text(product, core)) if fact else 1 + digits_of(product, core)
+            )
+            product *= core
+        widths.append(digits_of(product) + self.noughts)
+        return Columns(max(widths) - 2, -self.places)
+
+    @property
+    def lines_width(self) -> int:
+        """How many squares the longest line of writing takes."""
+        lines = [self.question_text, *map(stated_power_text, self.decimals)]
+        if len(self.powers) > 1:
+            lines.append(product_of_powers_text(self.powers))
+        return max(map(line_width, lines))
+
+
+def multiplication(question: Question, conventions: Conventions) -> Working:
+    """Multiply two or three numbers.
+
+    Two whole numbers are set out at once as their method asks. Otherwise the first row is
+    the question; then come the powers of ten, the whole-number product, and the answer.
+    Raises ValueError for another number of factors.
+    """
+    if len(question.operands) not in (2, 3):
+        raise ValueError(f"{question.text}: two or three numbers can be multiplied")
+    plan = _Plan(question.operands)
+    columns = plan.columns
+    if plan.columns_alone:
+        return _whole(plan, columns, conventions)
+    steps = [_asked(plan)]
+    steps.extend(stated_power(decimal, row) for row, decimal in enumerate(plan.decimals, start=1))
+    row = len(steps)
+    if len(plan.powers) > 1:
+        steps.append(product_of_powers(plan.powers, row))
+        row += 1
+    last_row, row = _whole_numbers(plan, columns, row, conventions, steps)
+    if plan.places:
+        whole = read_number(steps, last_row, Ink.PARTIAL).units
+        steps.append(made_smaller(whole, plan.places, columns, row))
+        last_row, row = row, row + 1
+    answer = read_number(steps, last_row, Ink.ANSWER)
+    if answer != answer.trimmed():
+        steps.append(noughts_dropped(answer, columns, last_row))
+    return Working(
+        rows=row,
+        columns=max(columns.count, plan.lines_width),
+        units_column=columns[0],
+        rules=(),
+        steps=tuple(steps),
+        answer=answer,
+    )
+
+
+def _whole(plan: _Plan, columns: Columns, conventions: Conventions) -> Working:
+    """Two whole numbers multiplied, and nothing else."""
+    first, second = plan.cores
+    block = _product(first, second, columns, 0, conventions, Ink.ANSWER)
+    set_out, *worked = block.steps
+    return Working(
+        rows=block.rows,
+        columns=columns.count,
+        units_column=columns[0],
+        rules=set_out.rules,
+        steps=(replace(set_out, rules=()), *worked),
+        answer=read_number(worked, block.product_row, Ink.ANSWER),
+    )
+
+
+def _asked(plan: _Plan) -> Step:
+    """The question on the first row, and how it is gone about."""
+    if plan.decimals:
+        sentence = "Multiply whole numbers first, then move the digits to their columns."
+    elif plan.noughts:
+        sentence = "Leave the noughts at the end aside, and put them back afterwards."
+    else:
+        sentence = "Multiply two of the numbers, then multiply by the third."
+    written = write_line(plan.question_text, 0, 0, Ink.GIVEN)
+    return Step(sentence, None, written.marks, written.points)
+
+
+def _whole_numbers(
+    plan: _Plan, columns: Columns, row: int, conventions: Conventions, steps: list[Step]
+) -> tuple[int, int]:
+    """Add the steps of the whole-number product; the row it stands in, and the next free one."""
+    product, *others = plan.cores
+    product_row = row
+    for number, core in enumerate(others, start=1):
+        last = number == len(others) and not plan.noughts and not plan.places
+        ink = Ink.ANSWER if last else Ink.PARTIAL
+        block = _product(product, core, columns, row, conventions, ink)
+        steps.extend(_in_passing(block, product, core))
+        product, product_row, row = block.product, block.product_row, row + block.rows
+    if plan.noughts:
+        ink = Ink.PARTIAL if plan.places else Ink.ANSWER
+        steps.append(made_larger(product, plan.noughts, columns, row, ink))
+        product_row, row = row, row + 1
+    return product_row, row
+
+
+def _in_passing(block: WholeProduct, first: int, second: int) -> tuple[Step, ...]:
+    """A product's steps within a longer working: a fact is one step there."""
+    if not is_fact(first, second):
+        return block.steps
+    asked, known = block.steps
+    sentence = f"Multiply the whole numbers: {first} × {second} = {block.product}."
+    return (replace(known, sentence=sentence, marks=(*asked.marks, *known.marks)),)
+
+
+def _product(
+    first: int, second: int, columns: Columns, row: int, conventions: Conventions, ink: Ink
+) -> WholeProduct:
+    """Two whole numbers multiplied by the method that their lengths call for."""
+    if is_fact(first, second):
+        return multiplication_fact(first, second, columns, row, ink)
+    upper, lower = (first, second) if digits_of(first) >= digits_of(second) else (second, first)
+    if lower < 10:
+        return short_multiplication(upper, lower, columns, row, conventions, ink)
+    return long_multiplication(upper, lower, columns, row, conventions, ink)
+
+
+def _without_noughts(units: int) -> tuple[int, int]:
+    """A whole number without the noughts at its end, and how many there were."""
+    noughts = 0
+    while units and units % 10 == 0:
+        units, noughts = units // 10, noughts + 1
+    return units, noughts
