@@ -5,20 +5,18 @@ from pathlib import Path, PurePath
 from typing import Final, TypeVar
 
 from specs.ladder import read_ladder
+from specs.pages import PAGES, check_sheets, presentation
 from specs.problems import Problem, Reading, SpecError, quoted
 from specs.sections import read_examples, read_section, read_tiers
 from specs.shapes import (
-    Fields,
     Fieldset,
-    OneNumberOf,
     OneOf,
     Shape,
     Text,
     Unread,
-    YesNo,
     refuse_key,
 )
-from specs.spec import EXAMPLES, STARTER, Presentation, Spec
+from specs.spec import EXAMPLES, STARTER, Spec
 from specs.words import Vocabulary
 from specs.yaml_text import LARGEST, Mapping, Node, Scalar, read_tree
 
@@ -29,14 +27,6 @@ TOP_WORDS: Final = ("title", "ladder", STARTER, EXAMPLES, TIERS, "matching", "pa
 
 TITLE: Final = Text(80)
 MATCHING: Final = OneOf("signature", "rung")
-PAGES: Final = Fields(
-    {
-        "paper": OneOf("A4", "A5", "Letter"),
-        "squares": OneNumberOf(5, 7, 10),
-        "carries": OneOf("below", "above"),
-        "placeholders": YesNo(),
-    }
-)
 
 
 def load_spec(path: str | os.PathLike[str], vocabulary: Vocabulary) -> Spec:
@@ -63,7 +53,8 @@ def read_spec(data: bytes, source: str, vocabulary: Vocabulary) -> Spec:
     """
     reading = Reading(source)
     tree = read_tree(data, reading)
-    spec = _read_top(tree, source, vocabulary, reading) if tree is not None else None
+    text = data.decode("utf-8-sig", errors="replace")
+    spec = _read_top(tree, source, text, vocabulary, reading) if tree is not None else None
     if spec is None or reading.problems:
         raise SpecError(reading.problems)
     return spec
@@ -73,7 +64,9 @@ def _unreadable(source: str, what: str, instead: str) -> SpecError:
     return SpecError([Problem(source, 1, what, instead)])
 
 
-def _read_top(tree: Mapping, source: str, vocabulary: Vocabulary, reading: Reading) -> Spec | None:
+def _read_top(
+    tree: Mapping, source: str, text: str, vocabulary: Vocabulary, reading: Reading
+) -> Spec | None:
     parts: dict[str, tuple[Scalar, Node]] = {}
     for key, node in tree.entries:
         if key.text in TOP_WORDS:
@@ -95,6 +88,9 @@ def _read_top(tree: Mapping, source: str, vocabulary: Vocabulary, reading: Readi
     title = _read_part("title", TITLE, "", parts, reading)
     matching = _read_part("matching", MATCHING, "signature", parts, reading)
     pages = _read_part("pages", PAGES, Fieldset({}), parts, reading)
+    if "pages" in parts:
+        sheets = [section.name for section in (*([starter] if starter else []), *tiers)]
+        check_sheets(parts["pages"][1], sheets, reading)
     if reading.problems:
         return None
     return Spec(
@@ -105,8 +101,9 @@ def _read_top(tree: Mapping, source: str, vocabulary: Vocabulary, reading: Readi
         examples=examples,
         tiers=tiers,
         matching=matching,
-        presentation=_presentation(pages),
+        presentation=presentation(pages),
         source=source,
+        text=text,
     )
 
 
@@ -121,13 +118,3 @@ def _read_part(
         return default
     value = shape.read(parts[name][1], reading.about(name))
     return default if isinstance(value, Unread) else value
-
-
-def _presentation(pages: Fieldset) -> Presentation:
-    usual = Presentation()
-    return Presentation(
-        paper=pages.get("paper", usual.paper),
-        square=pages.get("squares", usual.square),
-        carries=pages.get("carries", usual.carries),
-        placeholders=pages.get("placeholders", usual.placeholders),
-    )

@@ -4,7 +4,8 @@ from typing import Any
 
 from specs.ladder import MOST_RUNGS, OPERATION
 from specs.names import PATTERN, RESERVED_BY_WINDOWS, SECTION_NAMES, SECTION_WORDS
-from specs.reading import MATCHING, PAGES, TIERS, TITLE
+from specs.pages import PAGES
+from specs.reading import MATCHING, TIERS, TITLE
 from specs.sections import COUNT, MINUTES, PAIRS
 from specs.shapes import WholeNumber
 from specs.spec import EXAMPLES, STARTER

@@ -1,7 +1,7 @@
 """What a teacher asked for, as frozen values: a ladder of rungs and the sections of a pack."""
 
 import hashlib
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from typing import Final
 
 STARTER: Final = "starter"
@@ -61,23 +61,58 @@ class SectionSpec:
 
 
 @dataclass(frozen=True, slots=True)
+class BySheet:
+    """A wish for every pupil's sheet, or for the sheets of some sections by name."""
+
+    usual: int | str | None = None
+    named: tuple[tuple[str, int | str], ...] = ()
+
+    def of(self, section: str) -> int | str | None:
+        """What is wished for the sheets of a section; None for nothing in particular."""
+        return dict(self.named).get(section, self.usual)
+
+
+@dataclass(frozen=True, slots=True)
 class Presentation:
     """How the pages look; nothing here changes which questions are chosen.
 
     ``paper`` is a paper size by name, ``square`` the side of a square in millimetres,
     ``carries`` where carried digits stand ("below" or "above"), ``placeholders`` whether
-    empty decimal places are filled with noughts.
+    empty decimal places are filled with noughts. ``orientation`` is "portrait" or
+    "landscape" and that of each page; ``to_a_sheet`` (1, 2 or 4) pages are printed on one
+    sheet of the paper; with ``duplex`` every version begins on the front of a sheet.
+    ``grid`` is "plain", "faint" or "none", ``spacing`` "usual" or "wide". ``large`` gives
+    the least height of digits in points and ``tint`` the name of the paper's colour.
     """
 
     paper: str = "A4"
     square: int = 7
     carries: str = "below"
     placeholders: bool = True
+    orientation: str = "portrait"
+    to_a_sheet: int = 1
+    duplex: bool = False
+    grid: str = "plain"
+    spacing: str = "usual"
+    large: BySheet = BySheet()
+    tint: BySheet = BySheet()
+
+    @property
+    def text(self) -> str:
+        """What differs from the usual, on one line; "" for the usual."""
+        usual = Presentation()
+        values = ((f.name, getattr(self, f.name), getattr(usual, f.name)) for f in fields(self))
+        return "; ".join(
+            f"{name}: {value!r}" for name, value, as_usual in values if value != as_usual
+        )
 
 
 @dataclass(frozen=True, slots=True)
 class Spec:
-    """A whole spec. ``name`` is the file's stem; ``matching`` is "signature" or "rung"."""
+    """A whole spec. ``name`` is the file's stem; ``matching`` is "signature" or "rung".
+
+    ``source`` is the file's name and ``text`` all that stands in it.
+    """
 
     name: str
     title: str
@@ -88,6 +123,7 @@ class Spec:
     matching: str = "signature"
     presentation: Presentation = Presentation()
     source: str = field(default="", compare=False)
+    text: str = field(default="", compare=False, repr=False)
 
     def rung(self, name: str) -> RungSpec:
         """The rung of that name. Raises KeyError when there is none."""
@@ -108,6 +144,6 @@ class Spec:
                 for section in ([self.starter] if self.starter else []) + list(self.tiers)
             ),
             f"{EXAMPLES}: {[(s.rung, s.count) for s in self.examples]}",
-            repr(self.presentation),
+            self.presentation.text,
         ]
         return hashlib.sha256("\n".join(parts).encode()).hexdigest()

@@ -8,6 +8,7 @@ canonical spelling. ``read(write(value)) == value`` for every value that a shape
 from specs.shapes.either import Either
 from specs.shapes.fields import Fields, Fieldset, refuse_key
 from specs.shapes.lists import ListOf, SetOf
+from specs.shapes.named import Named
 from specs.shapes.numbers import (
     DecimalNumber,
     DecimalRange,
@@ -28,6 +29,7 @@ __all__ = [
     "Fieldset",
     "Form",
     "ListOf",
+    "Named",
     "OneNumberOf",
     "OneOf",
     "Range",

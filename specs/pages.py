@@ -1,0 +1,79 @@
+"""How the pages look: paper, squares, and what each sheet's readers need."""
+
+from collections.abc import Collection
+from typing import Final
+
+from specs.names import PATTERN
+from specs.problems import Reading, choose_from, quoted
+from specs.shapes import (
+    Either,
+    Fields,
+    Fieldset,
+    Named,
+    OneNumberOf,
+    OneOf,
+    YesNo,
+)
+from specs.spec import BySheet, Presentation
+from specs.tints import TINTS
+from specs.yaml_text import Mapping, Node
+
+LARGE: Final = OneNumberOf(18, 24)
+TINT: Final = OneOf(*TINTS)
+
+PAGES: Final = Fields(
+    {
+        "paper": OneOf("A4", "A5", "A3", "Letter"),
+        "orientation": OneOf("portrait", "landscape"),
+        "to_a_sheet": OneNumberOf(1, 2, 4),
+        "duplex": YesNo(),
+        "squares": OneNumberOf(5, 7, 10),
+        "grid": OneOf("plain", "faint", "none"),
+        "spacing": OneOf("usual", "wide"),
+        "large": Either(LARGE, Named(LARGE, "name of a tier", PATTERN)),
+        "tint": Either(TINT, Named(TINT, "name of a tier", PATTERN)),
+        "carries": OneOf("below", "above"),
+        "placeholders": YesNo(),
+    }
+)
+
+BY_SHEET: Final = ("large", "tint")
+"""Words whose value may be given for each tier."""
+
+
+def presentation(pages: Fieldset) -> Presentation:
+    """What ``pages:`` asks for; what it leaves out is as usual."""
+    usual = Presentation()
+    return Presentation(
+        paper=pages.get("paper", usual.paper),
+        square=pages.get("squares", usual.square),
+        carries=pages.get("carries", usual.carries),
+        placeholders=pages.get("placeholders", usual.placeholders),
+        orientation=pages.get("orientation", usual.orientation),
+        to_a_sheet=pages.get("to_a_sheet", usual.to_a_sheet),
+        duplex=pages.get("duplex", usual.duplex),
+        grid=pages.get("grid", usual.grid),
+        spacing=pages.get("spacing", usual.spacing),
+        large=_by_sheet(pages.get("large")),
+        tint=_by_sheet(pages.get("tint")),
+    )
+
+
+def _by_sheet(value: object) -> BySheet:
+    if isinstance(value, Fieldset):
+        return BySheet(None, tuple(value.pairs))
+    assert value is None or isinstance(value, int | str)
+    return BySheet(value)
+
+
+def check_sheets(node: Node, sheets: Collection[str], reading: Reading) -> None:
+    """Report each sheet named in ``pages:`` that the pack does not have."""
+    for word, value in node.entries if isinstance(node, Mapping) else ():
+        if word.text not in BY_SHEET or not isinstance(value, Mapping):
+            continue
+        for name, _ in value.entries:
+            if name.text not in sheets:
+                what = (
+                    f"{quoted(word.text)} in 'pages' names {quoted(name.text)}, which no sheet is"
+                )
+                reading.problem(name.line, what, choose_from(name.text, tuple(sheets)))
