@@ -4,12 +4,13 @@ Lengths are millimetres from the page's top left corner, y downwards; type is in
 Items are drawn in order, later ones over earlier ones.
 """
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from enum import StrEnum
 from typing import Literal, TypeAlias
 
 from layouts import typeface
-from layouts.type_scale import BLACK, LEADING, MM_PER_POINT
+from layouts.type_scale import BLACK, GRID, GRID_LINE, LEADING, MM_PER_POINT
 
 Colour: TypeAlias = tuple[float, float, float]
 """Red, green and blue, each from 0 to 1."""
@@ -81,6 +82,8 @@ class Grid:
     square: float
     columns: int
     rows: int
+    colour: Colour = GRID
+    weight: float = GRID_LINE
 
     @property
     def width(self) -> float:
@@ -93,21 +96,94 @@ class Grid:
         return self.square * self.rows
 
 
-Item: TypeAlias = Text | Line | Box | Grid
+@dataclass(frozen=True, slots=True)
+class Symbol:
+    """A QR code's square symbol: its rows of modules from the top, True where they are dark.
+
+    ``side`` is the symbol's, without the quiet zone that must stay free around it.
+    """
+
+    x: float
+    y: float
+    side: float
+    rows: tuple[tuple[bool, ...], ...]
+
+
+Item: TypeAlias = Text | Line | Box | Grid | Symbol
+
+
+class Role(StrEnum):
+    """What a part of a page is to someone who hears it: the structure types of ISO 32000-1, 14.8.
+
+    An artefact is not read at all: it is how the page looks, or repeats what stands elsewhere.
+    """
+
+    TITLE = "H1"
+    HEADING = "H2"
+    PARAGRAPH = "P"
+    QUESTION = "Formula"
+    WORKING = "Figure"
+    ARTEFACT = "Artifact"
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """Items that are read as one; ``says`` is what a screen reader says for them.
+
+    Questions and workings need ``says``; for other roles "" leaves their text to speak.
+    """
+
+    role: Role
+    items: tuple[Item, ...]
+    says: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class PagePlan:
-    """One page: its size and what stands on it."""
+    """One page: its size and what stands on it, in the order of reading.
+
+    A text outside any unit is read as a paragraph, any other item there is an artefact.
+    """
 
     width: float
     height: float
-    items: tuple[Item, ...]
+    content: tuple[Item | Unit, ...]
+
+    @property
+    def items(self) -> tuple[Item, ...]:
+        """Everything on the page, in the order of drawing."""
+        return tuple(flattened(self.content))
 
     @property
     def texts(self) -> tuple[Text, ...]:
         """The page's texts, in the order of drawing."""
         return tuple(item for item in self.items if isinstance(item, Text))
+
+
+def flattened(content: Iterable[Item | Unit]) -> Iterator[Item]:
+    """The items with those of units among them."""
+    for entry in content:
+        if isinstance(entry, Unit):
+            yield from entry.items
+        else:
+            yield entry
+
+
+def moved(content: Iterable[Item | Unit], right: float, down: float) -> Iterator[Item | Unit]:
+    """The content so many millimetres further right and down."""
+    for entry in content:
+        match entry:
+            case Unit():
+                items = (
+                    item for item in moved(entry.items, right, down) if not isinstance(item, Unit)
+                )
+                yield replace(entry, items=tuple(items))
+            case Text():
+                yield replace(entry, x=entry.x + right, baseline=entry.baseline + down)
+            case Line(x1, y1, x2, y2):
+                yield replace(entry, x1=x1 + right, y1=y1 + down, x2=x2 + right, y2=y2 + down)
+            case Box() | Grid() | Symbol():
+                yield replace(entry, x=entry.x + right, y=entry.y + down)
 
 
 def line_height(size: float) -> float:
