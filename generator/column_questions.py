@@ -13,12 +13,8 @@ from typing import ClassVar
 
 from generator.conditions.answer import AnswerLength
 from generator.conditions.outline import Outline
-from generator.counting.columns import (
-    SUBTRAHEND_WEIGHT,
-    ColumnCount,
-    add_column,
-    subtract_column,
-)
+from generator.counting.automaton import ColumnCount
+from generator.counting.columns import SUBTRAHEND_WEIGHT, add_column, subtract_column
 from generator.counting.facts import Column, Fact
 from generator.numbers import Number
 from generator.place_value import column_name

@@ -10,6 +10,7 @@ fields say what bunches it leaves; ways with equal tallies are counted together,
 and fetched by number.
 """
 
+from collections import defaultdict
 from dataclasses import dataclass
 from enum import IntEnum
 from functools import cache, cached_property, lru_cache
@@ -182,6 +183,24 @@ Choice = tuple[tuple[int, ...], ...]
 """For each bunch the symbols its numbers take, as indices in rising order."""
 
 
+class Taken(NamedTuple):
+    """What one number takes in a column: where it stood among the numbers, and its symbol.
+
+    Numbers stand bunch by bunch; within a bunch those that take a lower symbol come first.
+    """
+
+    position: int
+    role: int
+    symbol: Symbol
+
+
+class Filled(NamedTuple):
+    """A column filled: the numbers that go on, as they stand in the next column, and those done."""
+
+    going_on: tuple[Taken, ...]
+    done: tuple[Taken, ...]
+
+
 class ColumnFills:
     """All ways to fill one column, numbered within each tally.
 
@@ -197,6 +216,7 @@ class ColumnFills:
         options: tuple[tuple[Symbol, ...], ...],
     ) -> None:
         self.symbols = options
+        self._bunches = bunches
         self._tables = [
             _bunch_table(filling, bunch, symbols)
             for bunch, symbols in zip(bunches, options, strict=True)
@@ -207,7 +227,12 @@ class ColumnFills:
                 _combine(table.ways, self._suffixes[-1], distinct=filling.distinct)
             )
         self._suffixes.reverse()
-        self._fetched: dict[tuple[int, int], Choice] = {}
+        self._fetched: dict[tuple[int, int], Filled] = {}
+
+    @property
+    def sizes(self) -> list[int]:
+        """How many numbers each bunch holds."""
+        return [bunch.size for bunch in self._bunches]
 
     @property
     def ways(self) -> dict[int, int]:
@@ -223,14 +248,34 @@ class ColumnFills:
             leaves.append((tally, tally >> BUNCHES_SHIFT, ways))
         return list(found.items())
 
-    def unrank(self, tally: int, number: int) -> Choice:
+    def unrank(self, tally: int, number: int) -> Filled:
         """Way ``number`` of those with a tally, 0 ≤ number < ways[tally]."""
         known = self._fetched.get((tally, number))
         if known is None:
-            known = self._unrank(tally, number)
+            known = self.filled(self._unrank(tally, number))
             if len(self._fetched) < self._REMEMBERED:
                 self._fetched[tally, number] = known
         return known
+
+    def filled(self, choice: Choice) -> Filled:
+        """The column with a choice made: numbers that chose alike stay in one bunch."""
+        after: dict[tuple[int, int], list[Taken]] = {}
+        done: list[Taken] = []
+        position = 0
+        for at, (bunch, taken) in enumerate(zip(self._bunches, choice, strict=True)):
+            for index in taken:
+                symbol = self.symbols[at][index]
+                number = Taken(position, bunch.role, symbol)
+                if symbol.status is Status.DONE:
+                    done.append(number)
+                else:
+                    after.setdefault((at, index), []).append(number)
+                position += 1
+        # As a state has its bunches: by role, status and size.
+        in_order = sorted(
+            after.values(), key=lambda alike: (alike[0].role, alike[0].symbol.status, len(alike))
+        )
+        return Filled(tuple(number for alike in in_order for number in alike), tuple(done))
 
     def _unrank(self, tally: int, number: int) -> Choice:
         choice = []
@@ -350,11 +395,11 @@ def _bunch_table(filling: Filling, bunch: Bunch, options: tuple[Symbol, ...]) ->
 
 def _combine(first: dict[int, int], second: dict[int, int], *, distinct: bool) -> dict[int, int]:
     """The tallies of two independent fillings together, with their counts."""
-    ways: dict[int, int] = {}
+    ways: defaultdict[int, int] = defaultdict(int)
     for tally, count in first.items():
         for other, more in second.items():
             both = tally + other
             if distinct and repeats_a_digit(both):
                 continue
-            ways[both] = ways.get(both, 0) + count * more
+            ways[both] += count * more
     return ways
