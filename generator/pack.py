@@ -6,7 +6,7 @@
 from dataclasses import dataclass
 
 from generator.questions import Question
-from specs.spec import Presentation
+from specs.spec import FRAMES, Presentation
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +31,8 @@ class Section:
     """One section in one version.
 
     ``kind`` is "starter", "example" or "practice". Example sections hold pairs in order:
-    the teacher's question, then its match.
+    the teacher's question, then its match. ``frames`` are those of the first and the last
+    question on a pupil's sheet.
     """
 
     name: str
@@ -39,6 +40,25 @@ class Section:
     version: int
     minutes: int | None
     items: tuple[Item, ...]
+    frames: tuple[str, str] | None = None
+
+    @property
+    def framed(self) -> tuple[tuple[Item, str | None], ...]:
+        """Each question with its frame, None where the section asks for none in particular.
+
+        From the first frame to the last the questions pass through those between, in
+        shares as equal as can be.
+        """
+        if self.frames is None:
+            return tuple((item, None) for item in self.items)
+        first, last = map(FRAMES.index, self.frames)
+        kinds = FRAMES[first : last + 1] if first <= last else FRAMES[last : first + 1][::-1]
+        last_at, kinds_on = len(self.items) - 1, len(kinds) - 1
+        if last_at < kinds_on:  # too few questions for every frame: spread them
+            turns = [at * kinds_on // max(last_at, 1) for at in range(last_at + 1)]
+        else:
+            turns = [at * len(kinds) // (last_at + 1) for at in range(last_at + 1)]
+        return tuple((item, kinds[turn]) for item, turn in zip(self.items, turns, strict=True))
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from generator.codes import pack_code
 from generator.drawing import Drawing, Sheet, Slot
 from generator.pack import Item, Pack, Section
 from generator.rungs import rung_set
-from specs.spec import EXAMPLES, STARTER, RungSpec, Share, Spec
+from specs.spec import EXAMPLES, RungSpec, SectionSpec, Spec
 
 
 class TooFewQuestionsError(Exception):
@@ -53,6 +53,7 @@ class _Plan:
     minutes: int | None
     versions: int
     slots: tuple[Slot, ...]
+    frames: tuple[str, str] | None = None
 
     @property
     def ordered(self) -> list[Slot]:
@@ -71,7 +72,7 @@ class _Plan:
         else:
             sheets = [[(slot, at) for slot in slots] for at in range(self.versions)]
         return [
-            Section(self.name, self.kind, version, self.minutes, _items(sheet))
+            Section(self.name, self.kind, version, self.minutes, _items(sheet), self.frames)
             for version, sheet in enumerate(sheets, 1)
         ]
 
@@ -101,19 +102,17 @@ def label(position: int) -> str:
 
 
 def _plans(spec: Spec, versions: int) -> Iterator[_Plan]:
-    def plan(
-        name: str, kind: str, minutes: int | None, of_each: int, at: int, shares: tuple[Share, ...]
-    ) -> _Plan:
-        rungs = [spec.rung(share.rung) for share in shares for _ in range(share.count)]
-        slots = tuple(Slot(name, at, rung, index) for index, rung in enumerate(rungs))
-        return _Plan(name, kind, minutes, of_each, slots)
+    def plan(section: SectionSpec, kind: str, of_each: int, at: int) -> _Plan:
+        rungs = [spec.rung(share.rung) for share in section.shares for _ in range(share.count)]
+        slots = tuple(Slot(section.name, at, rung, index) for index, rung in enumerate(rungs))
+        return _Plan(section.name, kind, section.minutes, of_each, slots, section.frames)
 
     if spec.starter:
-        yield plan(STARTER, "starter", spec.starter.minutes, 1, 0, spec.starter.shares)
+        yield plan(spec.starter, "starter", 1, 0)
     if spec.examples:
-        yield plan(EXAMPLES, "example", None, 2, 1, spec.examples)
+        yield plan(SectionSpec(EXAMPLES, spec.examples), "example", 2, 1)
     for at, tier in enumerate(spec.tiers, 2):
-        yield plan(tier.name, "practice", tier.minutes, versions, at, tier.shares)
+        yield plan(tier, "practice", versions, at)
 
 
 def _fill(drawing: Drawing, plan: _Plan, version: int) -> None:

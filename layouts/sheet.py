@@ -7,25 +7,30 @@ squares (``arrange``), then drawn on the page's one grid (``sheet_pages``).
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from math import ceil
 from typing import Final
 
 from generator.methods.working import Ink, Mark, Rule, Step, Working
+from generator.pack import Item as Asked
 from generator.pack import Pack, Section
 from generator.questions import Operation, Question
 from layouts import flow, typeface
 from layouts.errors import DoesNotFitError
+from layouts.frames import Frame, framed
 from layouts.paper import MARGIN, Paper, paper_named, squares_between
-from layouts.plan import Grid, Item, Line, PagePlan, Text, line_height, paragraph
+from layouts.plan import Box, Grid, Item, Line, PagePlan, Text, line_height, paragraph
 from layouts.type_scale import (
     DARK,
     FINE_LINE,
+    GRID_LINE,
     MM_PER_POINT,
     SHEET_FOOT,
     SHEET_HEADING,
     SHEET_TEXT,
     SHEET_TITLES,
+    WHITE,
 )
-from layouts.wording import section_heading, version_words, worked
+from layouts.wording import breakable, section_heading, version_words, worked
 from layouts.working_ink import Squares, working_ink
 
 AMPLE: Final = 3
@@ -35,6 +40,11 @@ LABEL_REACH: Final = 2
 WIDEST_ROW_GAP: Final = 6
 """Rows of blocks stand no further apart; room beyond that stays free at the foot."""
 
+SMALL_BOX: Final = 0.5
+"""The side of an empty box for a small digit, in squares."""
+NARROWEST_WORDS: Final = 70.0
+"""Questions in words have at least so many millimetres, or the whole width of the page."""
+
 _WRITE_ON: Final = 9.0
 """The height of the line for name and date."""
 _FOOT: Final = 6.0
@@ -42,10 +52,19 @@ _FOOT: Final = 6.0
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """A question's label and its scaffold: the working with only what a pupil is given."""
+    """A question's label and its scaffold: the working with only what a pupil is given.
+
+    ``boxes`` are squares (row, column) with an empty box for a small digit. ``lines`` are
+    words above the scaffold, wrapped; with their label they take ``words_columns`` and
+    ``words_rows`` of squares.
+    """
 
     label: str
     scaffold: Working
+    boxes: tuple[tuple[int, int], ...] = ()
+    lines: tuple[str, ...] = ()
+    words_columns: int = 0
+    words_rows: int = 0
 
     @property
     def left(self) -> int:
@@ -56,6 +75,16 @@ class Block:
     def right(self) -> int:
         """Columns after the point."""
         return self.scaffold.columns - self.left
+
+    @property
+    def columns(self) -> int:
+        """The whole width in squares."""
+        return max(self.scaffold.columns, self.words_columns)
+
+    @property
+    def rows(self) -> int:
+        """The whole height in squares."""
+        return self.words_rows + self.scaffold.rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,10 +170,10 @@ def arrange(blocks: Sequence[Block], columns: int, rows: int) -> tuple[tuple[Pla
     question that is too large for the page.
     """
     for block in blocks:
-        if block.scaffold.columns > columns or block.scaffold.rows > rows:
+        if block.columns > columns or block.rows > rows:
             raise DoesNotFitError(
-                f"question {block.label} needs {block.scaffold.columns} squares across and "
-                f"{block.scaffold.rows} down, and the page has {columns} by {rows}: "
+                f"question {block.label} needs {block.columns} squares across and "
+                f"{block.rows} down, and the page has {columns} by {rows}: "
                 "choose smaller squares or larger paper"
             )
     tries = [_tried(blocks, n, columns, rows) for n in range(1, len(blocks) + 1)]
@@ -160,7 +189,7 @@ def _tried(blocks: Sequence[Block], across: int, columns: int, rows: int) -> _Ar
     if spare < across - 1:
         return None
     heights = tuple(
-        max(block.scaffold.rows for block in blocks[start : start + across])
+        max(block.rows for block in blocks[start : start + across])
         for start in range(0, len(blocks), across)
     )
     fewest = len(flow.greedy(heights, rows, 1))
@@ -184,14 +213,17 @@ def _extents(
     blocks: Sequence[Block], across: int, columns: int
 ) -> tuple[tuple[int, ...], tuple[int, ...]]:
     """Columns before and after the point in each page column: all alike where they fit."""
-    left, right = max(b.left for b in blocks), max(b.right for b in blocks)
+    left, right = _extent(blocks)
     if across * (left + right + 1) - 1 <= columns:
         return (left,) * across, (right,) * across
-    stacks = [blocks[first::across] for first in range(across)]
-    return (
-        tuple(max(block.left for block in stack) for stack in stacks),
-        tuple(max(block.right for block in stack) for stack in stacks),
-    )
+    extents = [_extent(blocks[first::across]) for first in range(across)]
+    return tuple(left for left, _ in extents), tuple(right for _, right in extents)
+
+
+def _extent(stack: Sequence[Block]) -> tuple[int, int]:
+    """Columns before and after the point for blocks under one another, words and all."""
+    left, right = max(block.left for block in stack), max(block.right for block in stack)
+    return left, max(right, max(block.words_columns for block in stack) - left)
 
 
 def _placed_page(
@@ -207,7 +239,8 @@ def _placed_page(
         for index in range(line * chosen.across, min((line + 1) * chosen.across, len(blocks))):
             block, at = blocks[index], index % chosen.across
             start = column + chosen.lefts[at] - block.left
-            yield Placed(block, row, max(column, start - LABEL_REACH), start)
+            label = column if block.lines else max(column, start - LABEL_REACH)
+            yield Placed(block, row, label, start)
             column += chosen.lefts[at] + chosen.rights[at] + chosen.column_gap
         row += height + chosen.row_gap
 
@@ -223,10 +256,7 @@ def sheet_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
     square = float(pack.presentation.square)
     header_end = _header_end(pack, paper)
     grid = squares_between(paper, header_end, paper.height - MARGIN - _FOOT, square)
-    blocks = [
-        Block(item.label, scaffold(item.question, worked(item.question, pack)))
-        for item in section.items
-    ]
+    blocks = [_block(pack, item, frame, grid) for item, frame in section.framed]
     pages = arrange(blocks, grid.columns, grid.rows)
     return tuple(
         PagePlan(
@@ -241,6 +271,40 @@ def sheet_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
         )
         for number, page in enumerate(pages, start=1)
     )
+
+
+def _block(pack: Pack, item: Asked, kind: str | None, grid: Grid) -> Block:
+    """A question as the frame of its place on the sheet sets it out."""
+    frame = frame_of(pack, item, kind)
+    if not frame.words:
+        return Block(item.label, frame.squares, frame.boxes)
+    columns = _words_columns(grid) - 1
+    lines = typeface.wrap(breakable(frame.words), SHEET_HEADING, columns * grid.square)
+    widest = max(typeface.width(line, SHEET_HEADING) for line in lines)
+    return Block(
+        item.label,
+        frame.squares,
+        frame.boxes,
+        lines,
+        words_columns=1 + ceil(widest / grid.square),
+        words_rows=ceil(len(lines) * line_height(SHEET_HEADING) / grid.square),
+    )
+
+
+def frame_of(pack: Pack, item: Asked, kind: str | None) -> Frame:
+    """What a pupil is given of a question, by the kind of frame (None: the usual one)."""
+    kind = kind or "numbers"
+    if kind == "full":
+        pack = replace(pack, presentation=replace(pack.presentation, placeholders=True))
+    working = worked(item.question, pack)
+    words = f"{item.question.text} ="
+    return framed(kind, scaffold(item.question, working), working, item.question, words)
+
+
+def _words_columns(grid: Grid) -> int:
+    """Squares across for a question in words: half the page, or all of a narrow one."""
+    half = (grid.columns - 1) // 2
+    return half if half * grid.square >= NARROWEST_WORDS else grid.columns
 
 
 def _title(pack: Pack, paper: Paper) -> tuple[Text, ...]:
@@ -316,6 +380,20 @@ def foot(
 
 
 def _block_ink(placed: Placed, grid: Grid) -> Iterator[Item]:
+    block, side = placed.block, grid.square
+    yield from _words_ink(placed, grid) if block.lines else _label_ink(placed, grid)
+    corner = Squares(
+        grid.x + placed.column * side, grid.y + (placed.row + block.words_rows) * side, side
+    )
+    for row, column in block.boxes:
+        x, y = corner.middle(row, column)
+        half = SMALL_BOX / 2 * side
+        yield Box(x - half, y - half, 2 * half, 2 * half, stroke=DARK, weight=FINE_LINE)
+    yield from working_ink(block.scaffold, corner)
+
+
+def _label_ink(placed: Placed, grid: Grid) -> Iterator[Item]:
+    """The label in a square of its own."""
     side = grid.square
     label = f"{placed.block.label})"
     size = min(0.56 * side / MM_PER_POINT, SHEET_HEADING)
@@ -328,5 +406,17 @@ def _block_ink(placed: Placed, grid: Grid) -> Iterator[Item]:
         bold=True,
         anchor="centre",
     )
-    corner = Squares(grid.x + placed.column * side, grid.y + placed.row * side, side)
-    yield from working_ink(placed.block.scaffold, corner)
+
+
+def _words_ink(placed: Placed, grid: Grid) -> Iterator[Item]:
+    """The label and the words after it, on squares kept white for them."""
+    block, side = placed.block, grid.square
+    x, y = grid.x + placed.label_column * side, grid.y + placed.row * side
+    width, height = block.words_columns * side, block.words_rows * side
+    edge = GRID_LINE / 2  # the squares' outermost lines stay whole
+    yield Box(x + edge, y + edge, width - 2 * edge, height - 2 * edge, fill=WHITE)
+    top = y + (height - len(block.lines) * line_height(SHEET_HEADING)) / 2
+    lines = paragraph(block.lines, x + side, top, SHEET_HEADING)
+    size = min(SHEET_HEADING, 0.94 * side / typeface.width(f"{block.label})", 1.0, bold=True))
+    yield Text(f"{block.label})", x + side / 2, lines[0].baseline, size, bold=True, anchor="centre")
+    yield from lines

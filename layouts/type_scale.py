@@ -11,6 +11,8 @@ MM_PER_POINT: Final = 25.4 / 72
 
 # Ink, as red, green and blue from 0 to 1.
 BLACK: Final = (0.0, 0.0, 0.0)
+WHITE: Final = (1.0, 1.0, 1.0)
+"""The paper, where words stand and no squares."""
 DARK: Final = (0.33, 0.33, 0.33)
 """Feet of pages and features: quieter than the questions, 7.6:1 on white."""
 SOFT: Final = (0.42, 0.42, 0.42)

@@ -19,7 +19,7 @@ Source: Microsoft Learn, "Naming Files, Paths, and Namespaces"; the list is from
 com0 and lpt0 are kept out with the rest.
 """
 
-SECTION_WORDS: Final = ("minutes", "questions")
+SECTION_WORDS: Final = ("minutes", "frames", "questions")
 """A section's own words, which no rung may have for a name."""
 
 SECTION_NAMES: Final = (STARTER, EXAMPLES)

@@ -6,7 +6,7 @@ from specs.ladder import MOST_RUNGS, OPERATION
 from specs.names import PATTERN, RESERVED_BY_WINDOWS, SECTION_NAMES, SECTION_WORDS
 from specs.pages import PAGES
 from specs.reading import MATCHING, TIERS, TITLE
-from specs.sections import COUNT, MINUTES, PAIRS
+from specs.sections import COUNT, FRAMES, MINUTES, PAIRS
 from specs.shapes import WholeNumber
 from specs.spec import EXAMPLES, STARTER
 from specs.words import Vocabulary
@@ -117,6 +117,12 @@ def _section() -> Fragment:
         "type": "object",
         "properties": {
             "minutes": MINUTES.schema() | {"description": "How long the section takes."},
+            "frames": FRAMES.schema()
+            | {
+                "description": "How much is set out for the pupil: full (numbers, placeholder "
+                "noughts, empty boxes for small digits), numbers, part (sign and points), none "
+                "(bare squares); {from: full, to: none} fades over the section."
+            },
             "questions": _ref("counts"),
         },
         "required": ["questions"],

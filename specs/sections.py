@@ -5,8 +5,9 @@ from typing import Final
 
 from specs.ladder import MOST_RUNGS
 from specs.names import SECTION_NAMES, SECTION_WORDS, read_name
-from specs.problems import Reading, choose_from, quoted
-from specs.shapes import Unread, WholeNumber, refuse_key
+from specs.problems import Reading, choose_from, listed, quoted
+from specs.shapes import Either, Fields, Fieldset, OneOf, Unread, WholeNumber, refuse_key
+from specs.spec import FRAMES as FRAME_WORDS
 from specs.spec import SectionSpec, Share
 from specs.yaml_text import Mapping, Node, Scalar, Sequence
 
@@ -21,12 +22,16 @@ PAIRS: Final = WholeNumber(1, 6)
 
 MINUTES: Final = WholeNumber(1, 120)
 
+_FRAME: Final = OneOf(*FRAME_WORDS)
+FRAMES: Final = Either(_FRAME, Fields({"from": _FRAME, "to": _FRAME}))
+"""How much is set out for the pupil: the same for all questions, or fading over the section."""
+
 _COUNTS_INSTEAD: Final = "write rungs with a count each, such as {name-of-rung: 3}"
 
 
 def read_section(key: Scalar, node: Node, rungs: Collection[str], reading: Reading) -> SectionSpec:
-    """The starter or a tier: rungs with counts, or ``minutes`` and ``questions``."""
-    minutes, counts = None, node
+    """The starter or a tier: rungs with counts, or ``questions`` beside the section's own words."""
+    minutes, frames, counts = None, None, node
     words = {word.text for word, _ in node.entries} if isinstance(node, Mapping) else set()
     if isinstance(node, Mapping) and words & set(SECTION_WORDS):
         inside = reading.about(key.text)
@@ -34,20 +39,33 @@ def read_section(key: Scalar, node: Node, rungs: Collection[str], reading: Readi
             if word.text == "minutes":
                 read = MINUTES.read(value, inside.about("minutes"))
                 minutes = None if isinstance(read, Unread) else read
+            elif word.text == "frames":
+                frames = _frames(value, inside.about("frames"))
             elif word.text == "questions":
                 counts = value
             elif word.text in rungs:
-                what = f"the rung {quoted(word.text)} stands beside 'minutes' or 'questions'"
+                own = listed(map(quoted, SECTION_WORDS))
+                what = f"the rung {quoted(word.text)} stands beside {own}"
                 inside.problem(word.line, what, "indent it below 'questions:'")
             else:
                 refuse_key(word, SECTION_WORDS, inside)
         if "questions" not in words:
             what = f"{quoted(key.text)} has no 'questions'"
             reading.problem(key.line, what, f"below 'questions:' {_COUNTS_INSTEAD}")
-            return SectionSpec(key.text, (), minutes, key.line)
+            return SectionSpec(key.text, (), minutes, frames, key.line)
     shares = _read_counts(key, counts, COUNT, rungs, reading)
     _check_size(key, sum(share.count for share in shares), reading)
-    return SectionSpec(key.text, shares, minutes, key.line)
+    return SectionSpec(key.text, shares, minutes, frames, key.line)
+
+
+def _frames(node: Node, reading: Reading) -> tuple[str, str] | None:
+    """The frames of the first and the last question; an end left out is the far one."""
+    value = FRAMES.read(node, reading)
+    if isinstance(value, Unread):
+        return None
+    if isinstance(value, Fieldset):
+        return value.get("from", FRAME_WORDS[0]), value.get("to", FRAME_WORDS[-1])
+    return value, value
 
 
 def read_tiers(

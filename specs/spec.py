@@ -7,6 +7,15 @@ from typing import Final
 STARTER: Final = "starter"
 EXAMPLES: Final = "examples"
 
+FRAMES: Final = ("full", "numbers", "part", "none")
+"""How much of a question is set out on a pupil's sheet, most first.
+
+Full: the numbers in their squares, placeholder noughts, the answer's point and an empty box
+for each small digit. Numbers: the numbers in their squares. Part: the question on a line and
+the squares with the sign, the points and the rules. None: the question on a line and bare
+squares.
+"""
+
 
 @dataclass(frozen=True, slots=True)
 class Condition:
@@ -51,13 +60,22 @@ class Share:
 class SectionSpec:
     """A section of the pack: the starter or a tier of practice, rungs in the order written.
 
-    ``minutes`` is None where the teacher states none.
+    ``minutes`` and ``frames`` are None where the teacher states none. ``frames`` says how
+    much of a question is set out for the pupil, for the first question and for the last.
     """
 
     name: str
     shares: tuple[Share, ...]
     minutes: int | None = None
+    frames: tuple[str, str] | None = None
     line: int = field(default=0, compare=False)
+
+    @property
+    def text(self) -> str:
+        """The section on one line: what decides its sheet."""
+        shares = [(share.rung, share.count) for share in self.shares]
+        faded = f" frames {' to '.join(self.frames)}" if self.frames else ""
+        return f"{self.name} {self.minutes}{faded}: {shares}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,7 +158,7 @@ class Spec:
             self.matching,
             *(f"{rung.name}: {rung.text}" for rung in self.ladder),
             *(
-                f"{section.name} {section.minutes}: {[(s.rung, s.count) for s in section.shares]}"
+                section.text
                 for section in ([self.starter] if self.starter else []) + list(self.tiers)
             ),
             f"{EXAMPLES}: {[(s.rung, s.count) for s in self.examples]}",

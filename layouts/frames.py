@@ -1,0 +1,129 @@
+"""How much of a question is set out for the pupil: a tier's frames, from full to none.
+
+A frame is what stands on the squares before the pupil begins, and the line of words above
+it where the numbers are not in their squares. What each kind holds is said in
+``specs.spec.FRAMES``.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Final
+
+from generator.methods.working import Ink, Point, Step, Working
+from generator.questions import Operation, Question
+
+Square = tuple[int, int]
+"""A row and a column, each from 0."""
+
+_IN_COLUMNS: Final = (Operation.ADD, Operation.SUBTRACT)
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """What a pupil is given: marks on squares, empty boxes for small digits, words above.
+
+    ``words`` is empty where the numbers stand in their squares.
+    """
+
+    squares: Working
+    boxes: tuple[Square, ...] = ()
+    words: str = ""
+
+
+def framed(kind: str, scaffold: Working, working: Working, question: Question, words: str) -> Frame:
+    """The frame of a kind. ``scaffold`` holds the given numbers alone, ``working`` the whole.
+
+    ``words`` are those of the question, for the kinds that do not place its numbers.
+    """
+    match kind:
+        case "full":
+            return Frame(
+                _filled(scaffold, working, question), tuple(_small_boxes(scaffold, question))
+            )
+        case "numbers":
+            return Frame(scaffold)
+        case "part":
+            return Frame(_without_numbers(scaffold, question), words=words)
+        case "none":
+            return Frame(_bare(scaffold), words=words)
+    raise ValueError(f"no frame is called {kind!r}")
+
+
+def _bare(scaffold: Working) -> Working:
+    """Squares as many as the scaffold's, and nothing on them."""
+    return Working(
+        scaffold.rows,
+        scaffold.columns,
+        scaffold.units_column,
+        (),
+        (Step("", None),),
+        scaffold.answer,
+    )
+
+
+def _filled(scaffold: Working, working: Working, question: Question) -> Working:
+    """The scaffold with the placeholder noughts of the setting out, and the answer's point."""
+    (given,) = scaffold.steps
+    shift = scaffold.units_column - working.units_column
+    set_out = working.setting_out
+    noughts = tuple(
+        replace(mark, column=mark.column + shift)
+        for mark in set_out.marks
+        if mark.ink is Ink.PLACEHOLDER
+    )
+    points = tuple(
+        replace(point, column=point.column + shift)
+        for point in set_out.points
+        if point.ink is Ink.PLACEHOLDER
+    )
+    points += _answer_point(scaffold, question)
+    step = replace(given, marks=given.marks + noughts, points=given.points + points)
+    return replace(scaffold, steps=(step,))
+
+
+def _answer_point(scaffold: Working, question: Question) -> tuple[Point, ...]:
+    """The point of the answer row, where a column method has one."""
+    if question.operation not in _IN_COLUMNS or not _lowest(question):
+        return ()
+    return (Point(scaffold.rules[0].row, scaffold.units_column, Ink.GIVEN),)
+
+
+def _without_numbers(scaffold: Working, question: Question) -> Working:
+    """The sign, the rules and a point in every row of a column question; no digit."""
+    (given,) = scaffold.steps
+    rows = {mark.row for mark in given.marks if mark.ink is Ink.GIVEN}
+    points = given.points
+    if question.operation in _IN_COLUMNS and _lowest(question):
+        points = tuple(Point(row, scaffold.units_column, Ink.GIVEN) for row in sorted(rows))
+        points += _answer_point(scaffold, question)
+    signs = tuple(mark for mark in given.marks if mark.ink is Ink.SIGN)
+    return replace(scaffold, steps=(replace(given, marks=signs, points=points),))
+
+
+def _lowest(question: Question) -> int:
+    """How many decimal places the longest number has."""
+    return max(number.places for number in question.operands)
+
+
+def _small_boxes(scaffold: Working, question: Question) -> Iterator[Square]:
+    """A box for each small digit that the method could need, whether or not it will.
+
+    Carried digits have theirs in the carry row, digits left after an exchange above the
+    number that lends. No box stands over the right-most column, which nothing enters and
+    which lends to none.
+    """
+    if question.operation not in _IN_COLUMNS:
+        return
+    answer_row = scaffold.rules[0].row
+    above = scaffold.rows == answer_row + 1
+    row = 0 if above else answer_row + 1
+    if question.operation is Operation.SUBTRACT and not _has_exchange_row(scaffold):
+        return
+    top = max(number.top_place for number in question.operands)
+    for place in range(top, -_lowest(question), -1):
+        yield row, scaffold.units_column - place
+
+
+def _has_exchange_row(scaffold: Working) -> bool:
+    """Whether a row is kept free above the numbers."""
+    return all(mark.row > 0 for mark in scaffold.setting_out.marks)

@@ -1,0 +1,99 @@
+"""Frames: how much of a question is set out for the pupil, and how it fades."""
+
+from dataclasses import replace
+
+import pytest
+
+from generator.methods.working import Ink
+from generator.pack import Section
+from layouts.frames import Frame
+from layouts.sheet import frame_of, sheet_pages
+from specs.problems import SpecError
+from specs.spec import FRAMES
+from tests.generator.ladders import spec
+from tests.layouts.lessons import AWKWARD, items, pack
+
+
+def frame(text: str, kind: str | None, **options: str) -> Frame:
+    return frame_of(pack(text, **options), items(text)[0], kind)
+
+
+def written(found: Frame, *inks: Ink) -> list[str]:
+    return [mark.text for mark in found.squares.marks() if mark.ink in inks]
+
+
+@pytest.mark.parametrize(
+    ("kinds", "questions", "expected"),
+    [
+        (("full", "none"), 4, "full numbers part none"),
+        (("full", "none"), 8, "full full numbers numbers part part none none"),
+        (("full", "none"), 2, "full none"),
+        (("full", "none"), 3, "full numbers none"),
+        (("full", "none"), 1, "full"),
+        (("none", "part"), 4, "none none part part"),
+        (("part", "part"), 3, "part part part"),
+    ],
+)
+def test_frames_fade_from_the_first_question_to_the_last(kinds, questions, expected):
+    section = Section("support", "practice", 1, None, items(*["3.4+0.27"] * questions), kinds)
+    assert " ".join(kind or "" for _, kind in section.framed) == expected
+
+
+def test_full_frames_place_numbers_noughts_and_the_answers_point():
+    full = frame("3.4+0.275", "full")
+    assert written(full, Ink.GIVEN) == list("340275")
+    assert written(full, Ink.PLACEHOLDER) == ["0", "0"]
+    assert len(full.squares.setting_out.points) == 3
+    assert not full.words
+
+
+def test_boxes_for_small_digits_tell_nothing_of_where_carries_are():
+    """As many for a question with carries as for one without, one for each column but the last."""
+    assert frame("3.4+0.2", "full").boxes == frame("3.7+0.8", "full").boxes
+    assert len(frame("13.41+0.22", "full").boxes) == 3
+    assert {row for row, _ in frame("13.41+0.22", "full").boxes} == {3}
+    assert {row for row, _ in frame("13.41+0.22", "full", carries="above").boxes} == {0}
+    assert frame("6.2-1.1", "full").boxes == frame("6.2-1.9", "full").boxes
+
+
+def test_numbers_are_the_usual_frame():
+    assert frame("3.4+0.27", None) == frame("3.4+0.27", "numbers")
+    assert not written(frame("3.4+0.27", None), Ink.PLACEHOLDER)
+
+
+def test_part_frames_hold_sign_points_and_rules_and_the_question_on_a_line():
+    part = frame("12-3.75", "part")
+    assert [mark.text for mark in part.squares.marks()] == ["−"]
+    assert len(list(part.squares.points())) == 3, "the whole number's row has its point too"
+    assert part.squares.rules
+    assert part.words == "12 − 3.75 ="
+
+
+def test_bare_squares_have_room_for_the_working_and_nothing_on_them():
+    bare, usual = frame("12-3.75", "none"), frame("12-3.75", "numbers")
+    assert not [*bare.squares.marks(), *bare.squares.points(), *bare.squares.rules]
+    assert (bare.squares.rows, bare.squares.columns) == (usual.squares.rows, usual.squares.columns)
+
+
+@pytest.mark.parametrize("kind", FRAMES)
+@pytest.mark.parametrize(("paper", "square"), [("A4", 7), ("A5", 5), ("Letter", 10)])
+def test_every_frame_fits_every_paper(kind, paper, square):
+    lesson = pack(*AWKWARD, paper=paper, square=square)
+    section = replace(lesson.sections[0], frames=(kind, kind))
+    pages = sheet_pages(lesson, section)
+    labels = [text.text for page in pages for text in page.texts if text.text.endswith(")")]
+    assert labels == [f"{item.label})" for item in section.items]
+
+
+def test_a_tier_says_its_frames():
+    read = spec(
+        "level: {operation: add}",
+        "tiers:\n  core: {frames: {to: none}, questions: {level: 2}}\n"
+        "  stretch: {frames: part, questions: {level: 2}}\n",
+    )
+    assert [tier.frames for tier in read.tiers] == [("full", "none"), ("part", "part")]
+
+
+def test_an_unknown_frame_is_refused_with_the_choice():
+    with pytest.raises(SpecError, match="'frames' in 'core' cannot be 'ful'; did you mean 'full'"):
+        spec("level: {operation: add}", "tiers:\n  core: {frames: ful, questions: {level: 2}}\n")
