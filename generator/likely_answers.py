@@ -1,0 +1,89 @@
+"""What wrong answers a question invites, and what mistakes a set of questions can show."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from itertools import combinations
+from typing import Final
+
+from generator.mistakes import MISTAKES, Mistake, mistakes_of
+from generator.questions import Question
+from specs.replies import Reply
+
+MOST_LIKELY: Final = 3
+"""How many wrong answers the key names beside a question."""
+
+
+@dataclass(frozen=True, slots=True)
+class LikelyAnswer:
+    """A wrong answer and the mistakes that give it, more common ones first."""
+
+    reply: Reply
+    mistakes: tuple[Mistake, ...]
+
+    @property
+    def names(self) -> str:
+        """The mistakes' names, joined."""
+        return " or ".join(mistake.name for mistake in self.mistakes)
+
+
+def likely_wrong_answers(question: Question, most: int = MOST_LIKELY) -> tuple[LikelyAnswer, ...]:
+    """The wrong answers that the most common procedures give on a question.
+
+    In the order of the table of mistakes; where several give the same answer, it stands
+    where the most common of them does and names them all.
+    """
+    found: dict[Reply, list[Mistake]] = {}
+    for mistake in mistakes_of(question.operation):
+        given = mistake.wrong_answer(question)
+        if given is not None:
+            found.setdefault(given, []).append(mistake)
+    return tuple(
+        LikelyAnswer(given, tuple(mistakes)) for given, mistakes in list(found.items())[:most]
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Power:
+    """What a set of questions can show.
+
+    ``catches`` has each mistake that would give a wrong answer, and on how many questions;
+    ``misses`` the mistakes of the same operations that would go unseen; ``alike`` the pairs
+    that would give the same answers to every question.
+    """
+
+    catches: tuple[tuple[Mistake, int], ...]
+    misses: tuple[Mistake, ...]
+    alike: tuple[tuple[Mistake, Mistake], ...]
+
+    def separates(self, first: Mistake, second: Mistake) -> bool:
+        """Whether some question tells the two apart; neither can be among the unseen."""
+        caught = {mistake for mistake, _ in self.catches}
+        if not {first, second} & caught:
+            return False
+        return (first, second) not in self.alike and (second, first) not in self.alike
+
+
+def power(questions: Iterable[Question]) -> Power:
+    """What a set of questions can show."""
+    asked = tuple(questions)
+    operations = {question.operation for question in asked}
+    answers = {
+        mistake: tuple(mistake.wrong_answer(question) for question in asked)
+        for mistake in MISTAKES
+        if mistake.operations & operations
+    }
+    catches = tuple(
+        (mistake, len(given) - given.count(None))
+        for mistake, given in answers.items()
+        if any(reply is not None for reply in given)
+    )
+    caught = [mistake for mistake, _ in catches]
+    return Power(
+        catches,
+        tuple(mistake for mistake in answers if mistake not in caught),
+        tuple(
+            (first, second)
+            for first, second in combinations(caught, 2)
+            if answers[first] == answers[second]
+        ),
+    )

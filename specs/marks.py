@@ -1,0 +1,244 @@
+"""The marks of a class, read from the CSV file that a spreadsheet saves.
+
+The first row has ``pupil`` and then questions (``starter.a``, ``core.2.a``); each further row
+has a pupil's number and what stands on the page: an answer, a tick, a cross or nothing.
+Whatever cannot be read is reported with its row and column, and nothing else is lost.
+"""
+
+import codecs
+import csv
+import io
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Final
+
+from specs.problems import near_word, quoted
+from specs.replies import Reply, read_replies
+
+PUPIL: Final = "pupil"
+LARGEST: Final = 4_000_000
+"""The most bytes of a mark sheet: far more than a school year's."""
+
+MOST_PUPILS: Final = 2_000
+LONGEST_PUPIL: Final = 40
+
+_TICKS: Final = frozenset({"✓", "✔", "☑", "✅", "√", "y", "yes", "tick", "right", "correct"})
+_CROSSES: Final = frozenset({"✗", "✘", "☒", "❌", "×", "x", "n", "no", "cross", "wrong"})
+_NOTHING: Final = frozenset({"", "-", "–", "—", ".", "abs", "absent", "n/a"})
+_DELIMITERS: Final = ",;\t"
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A cell of the mark sheet: an answer with the ways to read it, or a tick or cross."""
+
+    text: str
+    replies: tuple[Reply, ...] = ()
+    ticked: bool | None = None
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class MarksProblem:
+    """Something in a mark sheet that could not be read. ``column`` is "" for a whole row."""
+
+    file: str
+    row: int
+    column: str
+    what: str
+    instead: str
+
+    def __str__(self) -> str:
+        where = f"row {self.row}, column {self.column}" if self.column else f"row {self.row}"
+        return f"{self.file}: {where}: {self.what}; {self.instead}"
+
+
+class MarksError(Exception):
+    """A mark sheet of which nothing can be used, with what is wrong with it."""
+
+    def __init__(self, problems: list[MarksProblem]) -> None:
+        self.problems = tuple(sorted(problems))
+        super().__init__("\n".join(map(str, self.problems)))
+
+
+@dataclass(frozen=True, slots=True)
+class PupilRow:
+    """A pupil's row: entries by the name of their column; empty cells have none."""
+
+    pupil: str
+    entries: Mapping[str, Entry]
+
+
+@dataclass(frozen=True, slots=True)
+class Marks:
+    """A mark sheet that was read, and what in it could not be."""
+
+    rows: tuple[PupilRow, ...]
+    problems: tuple[MarksProblem, ...]
+
+
+def read_marks(
+    data: bytes, source: str, columns: Collection[str], also: Mapping[str, str] | None = None
+) -> Marks:
+    """The marks in a file's bytes, for questions of those names.
+
+    ``also`` has other names of columns. ``source`` is the file's name, for messages.
+    Raises MarksError when no cell can be told to belong to a pupil and a question.
+    """
+    reading = _Reading(source, columns, also or {})
+    table = list(_rows(data, reading))
+    header = reading.header(table)
+    rows: dict[str, PupilRow] = {}
+    for number, cells in table[1:]:
+        row = reading.row(number, cells, header)
+        if row is None:
+            continue
+        if row.pupil in rows:
+            what = f"pupil {quoted(row.pupil)} has a row already"
+            reading.problem(number, "", what, "give each pupil one row; this one is left out")
+        elif len(rows) == MOST_PUPILS:
+            what = f"there are more than {MOST_PUPILS} pupils"
+            reading.problem(number, "", what, "mark fewer at a time; the rest is left out")
+            break
+        else:
+            rows[row.pupil] = row
+    if not rows:
+        if not reading.problems:
+            reading.problem(1, "", "no row has a pupil in it", "write a row for each pupil")
+        raise MarksError(reading.problems)
+    return Marks(tuple(rows.values()), tuple(sorted(reading.problems)))
+
+
+def read_entry(text: str) -> Entry | None:
+    """What a cell holds; None when it cannot be read. An empty one has no answer and no tick."""
+    plain = text.strip().strip("\ufe0f").strip()
+    word = plain.casefold().rstrip("\ufe0f")
+    if word in _NOTHING:
+        return Entry("")
+    if word in _TICKS or word in _CROSSES:
+        return Entry(plain, ticked=word in _TICKS)
+    replies = read_replies(plain)
+    return Entry(plain, replies) if replies else None
+
+
+_Row = tuple[int, list[str]]
+
+
+class _Reading:
+    """A mark sheet being read: what is known of its columns, and the problems gathered."""
+
+    def __init__(self, source: str, columns: Collection[str], also: Mapping[str, str]) -> None:
+        self.source = source
+        self.columns = columns
+        self.also = also
+        self.problems: list[MarksProblem] = []
+
+    def problem(self, row: int, column: str, what: str, instead: str) -> None:
+        self.problems.append(MarksProblem(self.source, row, column, what, instead))
+
+    def fatal(self, row: int, what: str, instead: str) -> MarksError:
+        self.problem(row, "", what, instead)
+        return MarksError(self.problems)
+
+    def header(self, table: list[_Row]) -> list[str | None]:
+        """The question of each column; None for the pupil's and for those left out."""
+        if not table:
+            raise self.fatal(1, "the file is empty", f"begin it with {PUPIL},…")
+        number, cells = table[0]
+        names = [cell.strip().casefold() for cell in cells]
+        if PUPIL not in names:
+            raise self.fatal(
+                number, f"no column is called {quoted(PUPIL)}", "keep the pack's first row"
+            )
+        header: list[str | None] = []
+        at_pupil = names.index(PUPIL)
+        for at, name in enumerate(names):
+            known = self.also.get(name, name)
+            if at == at_pupil or not name:
+                header.append(None)
+            elif known not in self.columns:
+                near = near_word(name, self.columns)
+                instead = f"did you mean {quoted(near)}?" if near else "the column is left out"
+                self.problem(number, _shown(name), "no question of the pack has that name", instead)
+                header.append(None)
+            elif known in header:
+                what = "the column stands there twice"
+                self.problem(number, known, what, "the second is left out")
+                header.append(None)
+            else:
+                header.append(known)
+        if not any(header):
+            raise self.fatal(
+                number, "no column is a question of the pack", "keep the pack's first row"
+            )
+        self.at_pupil, self.width = at_pupil, len(names)
+        return header
+
+    def row(self, number: int, cells: list[str], header: list[str | None]) -> PupilRow | None:
+        """A pupil's row, as much of it as can be read; None where there is no pupil."""
+        if not any(cell.strip() for cell in cells):
+            return None
+        if len(cells) > self.width and any(cell.strip() for cell in cells[self.width :]):
+            what = f"the row has {len(cells)} cells and the first row {self.width}"
+            instead = (
+                "put answers with a decimal comma in double quotes, or separate cells by "
+                "semicolons; the row is left out"
+            )
+            self.problem(number, "", what, instead)
+            return None
+        pupil = cells[self.at_pupil].strip() if self.at_pupil < len(cells) else ""
+        if not pupil or len(pupil) > LONGEST_PUPIL or not pupil.isprintable():
+            what = "no pupil is given" if not pupil else f"{quoted(pupil)} cannot name a pupil"
+            self.problem(number, PUPIL, what, "write the pupil's number; the row is left out")
+            return None
+        entries = {}
+        for name, cell in zip(header, cells, strict=False):
+            if name is None:
+                continue
+            entry = read_entry(cell)
+            if entry is None:
+                what = f"{quoted(cell.strip())} is no answer, tick or cross"
+                self.problem(number, name, what, "write the answer, y, n or nothing")
+            elif entry.text:
+                entries[name] = entry
+        return PupilRow(pupil, MappingProxyType(entries))
+
+
+def _rows(data: bytes, reading: _Reading) -> Iterator[_Row]:
+    """The file's rows that hold anything, with their numbers as a spreadsheet shows them."""
+    if len(data) > LARGEST:
+        raise reading.fatal(1, "the file is too large to be a mark sheet", "name another file")
+    text = _decoded(data)
+    if "\0" in text:
+        raise reading.fatal(1, "the file is not text", "save the mark sheet as CSV")
+    lines = io.StringIO(text, newline="")
+    first = text.lstrip("\r\n").split("\n", 1)[0].strip()
+    skip = 0
+    delimiter = next((c for c in first if c in _DELIMITERS), ",")
+    if first.lower().startswith("sep=") and len(first) == 5:
+        delimiter, skip = first[4], 1
+    if delimiter in '"\r\n' or (not delimiter.isprintable() and delimiter != "\t"):
+        delimiter = ","
+    number = 0
+    try:
+        for cells in csv.reader(lines, delimiter=delimiter, skipinitialspace=True):
+            number += 1
+            if number > skip and any(cell.strip() for cell in cells):
+                yield number - skip, cells
+    except csv.Error as error:
+        what = f"the row cannot be taken apart ({error})"
+        raise reading.fatal(number + 1, what, "save the mark sheet as CSV again") from error
+
+
+def _decoded(data: bytes) -> str:
+    """The text of a file in UTF-8 or, with its mark, UTF-16; otherwise as Windows saves it."""
+    if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+        return data.decode("utf-16", errors="replace").removeprefix("\ufeff")
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return data.decode("cp1252", errors="replace")
+
+
+def _shown(name: str) -> str:
+    return quoted(name)[1:-1]

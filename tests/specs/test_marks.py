@@ -1,0 +1,197 @@
+"""Mark sheets as spreadsheets and teachers write them: what is read, what is reported."""
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import example, given
+from hypothesis import strategies as st
+
+from specs.marks import Marks, MarksError, read_entry, read_marks
+from specs.replies import Reply, read_replies
+
+COLUMNS = ("starter.a", "starter.b", "core.a")
+
+
+def read(text: str | bytes) -> Marks:
+    data = text if isinstance(text, bytes) else text.encode()
+    return read_marks(data, "marks.csv", COLUMNS, {"core.1.a": "core.a"})
+
+
+def cells(text: str | bytes) -> dict[str, list[str | None]]:
+    marks = read(text)
+    assert not marks.problems, marks.problems
+    return {
+        row.pupil: [e.text if (e := row.entries.get(name)) else None for name in COLUMNS]
+        for row in marks.rows
+    }
+
+
+PLAIN = {"1": ["3.67", "y", None], "2": ["3.6", None, "86 r 2"]}
+
+
+@pytest.mark.parametrize(
+    "sheet",
+    [
+        "pupil,starter.a,starter.b,core.a\n1,3.67,y,\n2,3.6,,86 r 2\n",
+        "pupil;starter.a;starter.b;core.a\r\n1;3.67;y;\r\n2;3.6;;86 r 2\r\n",
+        "pupil\tstarter.a\tstarter.b\tcore.a\n1\t3.67\ty\n2\t3.6\t\t86 r 2",
+        '"pupil","starter.a","starter.b","core.a"\n"1","3.67","y",""\n"2","3.6","","86 r 2"',
+        "\ufeffpupil,starter.a,starter.b,core.a\n1,3.67,y\n2,3.6,,86 r 2\n,,,\n",
+        " Pupil , starter.a , starter.b, core.1.a \n 1 , 3.67 , y \n\n 2 , 3.6 ,  , 86 r 2 ,,\n",
+        "sep=;\npupil;starter.a;starter.b;core.a\n1;3.67;y;\n2;3.6;;86 r 2\n",
+        "core.a,starter.b,starter.a,pupil\n,y,3.67,1\n86 r 2,,3.6,2\n",
+    ],
+)
+def test_every_way_of_saving_the_same_sheet_reads_alike(sheet: str) -> None:
+    assert cells(sheet) == PLAIN
+    assert cells(sheet.encode("utf-16")) == PLAIN
+
+
+def test_a_sheet_saved_by_an_older_windows_spreadsheet_is_read() -> None:
+    assert cells("pupil;starter.a\n1;£2,50\n".encode("cp1252")) == {"1": ["£2,50", None, None]}
+
+
+@pytest.mark.parametrize(
+    ("text", "value", "left"),
+    [
+        ("3.67", "3.67", 0),
+        ("3,67", "3.67", 0),
+        (" 3.670 ", "3.67", 0),
+        (".5", "0.5", 0),
+        ("5.", "5", 0),
+        ("1", "1", 0),
+        ("0", "0", 0),
+        ("£2.50", "2.5", 0),
+        ("2.50 kg", "2.5", 0),
+        ("12cm", "12", 0),
+        ("1 234.5", "1234.5", 0),
+        ("1\u00a0234,5", "1234.5", 0),
+        ("1,234.5", "1234.5", 0),
+        ("−2", "-2", 0),
+        ("= 14", "14", 0),
+        ("86 r 2", "86", 2),
+        ("86r2", "86", 2),
+        ("86 R 2", "86", 2),
+        ("86 remainder 2", "86", 2),
+        ("86 rem 2", "86", 2),
+        ("28 4/5", "28.8", 0),
+        ("28⅘", "28.8", 0),
+        ("4/5", "0.8", 0),
+    ],
+)
+def test_answers_as_pupils_write_them(text: str, value: str, left: int) -> None:
+    entry = read_entry(text)
+    assert entry is not None
+    assert entry.ticked is None
+    assert entry.replies == (Reply(Fraction(value), Fraction(left)),)
+
+
+def test_a_comma_before_three_digits_is_read_both_ways() -> None:
+    assert [str(reply.value) for reply in read_replies("1,234")] == ["617/500", "1234"]
+
+
+@pytest.mark.parametrize("text", ["✓", "✔️", "y", "Y", "yes", "tick"])
+def test_ticks(text: str) -> None:
+    entry = read_entry(text)
+    assert entry is not None
+    assert entry.ticked is True
+    assert not entry.replies
+
+
+@pytest.mark.parametrize("text", ["✗", "x", "X", "×", "n", "No"])
+def test_crosses(text: str) -> None:
+    entry = read_entry(text)
+    assert entry is not None
+    assert entry.ticked is False
+
+
+@pytest.mark.parametrize("text", ["", "  ", "-", "absent"])
+def test_empty_cells(text: str) -> None:
+    entry = read_entry(text)
+    assert entry is not None
+    assert not entry.text
+
+
+@pytest.mark.parametrize(
+    "text", ["about 3", "3..6", "4/0", "04-May", "r 2", "1.2e5", "#REF!", "3.67?", "9" * 40, "٣"]
+)
+def test_what_is_no_answer_is_refused(text: str) -> None:
+    assert read_entry(text) is None
+
+
+def test_every_unreadable_cell_is_reported_and_nothing_else_is_lost() -> None:
+    marks = read("pupil,starter.a,starter.b,core.a\n1,3.67,about 3,5\n2,#REF!,y,7\n")
+    assert [str(problem) for problem in marks.problems] == [
+        "marks.csv: row 2, column starter.b: 'about 3' is no answer, tick or cross; "
+        "write the answer, y, n or nothing",
+        "marks.csv: row 3, column starter.a: '#REF!' is no answer, tick or cross; "
+        "write the answer, y, n or nothing",
+    ]
+    assert [sorted(row.entries) for row in marks.rows] == [
+        ["core.a", "starter.a"],
+        ["core.a", "starter.b"],
+    ]
+
+
+@pytest.mark.parametrize(
+    ("sheet", "says"),
+    [
+        ("pupil,starter.a\n1,3\n1,4\n", "row 3: pupil '1' has a row already"),
+        ("pupil,starter.a\n1,3\n,4\n", "row 3, column pupil: no pupil is given"),
+        ("pupil,starter.a,starter.a\n1,3,4\n", "row 1, column starter.a: the column stands"),
+        ("pupil,starter.a,core.b\n1,3,4\n", "row 1, column core.b: no question of the pack"),
+        ("pupil,starter.a\n1,3\n2,3,67\n", "row 3: the row has 3 cells and the first row 2"),
+    ],
+)
+def test_other_trouble_is_reported_with_its_row(sheet: str, says: str) -> None:
+    marks = read(sheet)
+    assert len(marks.problems) == 1
+    assert f"marks.csv: {says}" in str(marks.problems[0])
+    assert marks.rows[0].entries["starter.a"].text == "3"
+
+
+@pytest.mark.parametrize(
+    "sheet",
+    [
+        b"",
+        b"\xff\xfe",
+        b"pupil,core.b\n1,2\n",
+        b"name,starter.a\n1,2\n",
+        b"pupil,starter.a\n",
+        b"%PDF-1.4\0\0",
+        b"x" * 4_000_001,
+    ],
+)
+def test_a_file_that_is_no_mark_sheet_is_refused(sheet: bytes) -> None:
+    with pytest.raises(MarksError, match=r"marks\.csv"):
+        read(sheet)
+
+
+@given(st.binary(max_size=200) | st.text(max_size=200).map(str.encode))
+@example(b'pupil,starter.a\n1,"3\n')
+@example(b"sep=\r\r\npupil")
+def test_any_bytes_are_read_or_refused_in_words(data: bytes) -> None:
+    for sheet in (data, b"pupil,starter.a,core.a\n1,2,3\n" + data, b"pupil,starter.a\n" + data):
+        try:
+            assert read(sheet).rows
+        except MarksError as error:
+            refused = str(error)
+        else:
+            continue
+        assert refused.startswith("marks.csv: row ")
+
+
+@given(st.text(max_size=30))
+def test_any_cell_is_read_or_refused(text: str) -> None:
+    entry = read_entry(text)
+    assert entry is None or not entry.replies or entry.ticked is None
+
+
+@given(
+    st.fractions(min_value=0, max_value=999).filter(lambda value: value.denominator > 1),
+)
+def test_fractions_read_back_exactly(value: Fraction) -> None:
+    whole, part = divmod(value, 1)
+    text = f"{whole} {part.numerator}/{part.denominator}"
+    if len(text) <= 24:
+        assert read_replies(text) == (Reply(value),)
