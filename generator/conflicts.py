@@ -2,10 +2,11 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, islice
 from typing import Final
 
 from generator.conditions import VOCABULARY
+from generator.counting.automaton import TooWideError
 from generator.questions import Operation
 from generator.rungs import question_set
 from specs.shapes import Fieldset
@@ -16,10 +17,15 @@ _FARTHEST: Final = 3  # how far a number in a condition is moved in search of he
 
 @dataclass(frozen=True, slots=True)
 class Conflict:
-    """A rung with no question: a smallest set of conditions in conflict, and what would help."""
+    """A rung that cannot be used: at which line, why, and what would help.
+
+    ``clashing`` is a smallest set of conditions that no question meets together; it is
+    empty where the rung is too wide to be counted.
+    """
 
     rung: RungSpec
     clashing: tuple[Condition, ...]
+    what: str
     instead: str
 
     @property
@@ -27,23 +33,29 @@ class Conflict:
         """The line of the last clashing condition, or of the rung."""
         return max((condition.line for condition in self.clashing), default=self.rung.line)
 
-    @property
-    def what(self) -> str:
-        """The conflict in words."""
-        texts = [f"`{condition.text}`" for condition in self.clashing]
-        if len(texts) == 1:
-            return f"no question of {self.rung.name} meets {texts[0]}"
-        together = f"{', '.join(texts[:-1])} and {texts[-1]}"
-        return f"no question of {self.rung.name} meets {together} together"
-
 
 def conflicts(spec: Spec) -> Iterator[Conflict]:
-    """The conflict of each rung that holds no question."""
+    """The conflict of each rung that holds no question or is too wide to be counted."""
     for rung in spec.ladder:
         parts = tuple(_parts(rung))
-        if not _count(rung, parts):
-            clashing = _smallest(rung, parts)
-            yield Conflict(rung, clashing, _help(rung, parts, clashing))
+        try:
+            if not _count(rung, parts):
+                clashing = _smallest(rung, parts)
+                yield Conflict(rung, clashing, _why(rung, clashing), _help(rung, parts, clashing))
+        except TooWideError:
+            yield Conflict(
+                rung,
+                (),
+                f"{rung.name} mixes too many lengths and conditions to be counted exactly",
+                "ask for fewer addends, a narrower range of places or whole, or fewer conditions",
+            )
+
+
+def _why(rung: RungSpec, clashing: tuple[Condition, ...]) -> str:
+    texts = [f"`{condition.text}`" for condition in clashing]
+    if len(texts) == 1:
+        return f"no question of {rung.name} meets {texts[0]}"
+    return f"no question of {rung.name} meets {', '.join(texts[:-1])} and {texts[-1]} together"
 
 
 def _parts(rung: RungSpec) -> Iterator[Condition]:
@@ -76,31 +88,37 @@ def _count(rung: RungSpec, parts: tuple[Condition, ...]) -> int:
     return question_set(Operation(rung.operation), conditions).count
 
 
-def _usable(rung: RungSpec, parts: tuple[Condition, ...]) -> bool:
-    """Whether parts make a rung that can be counted (a list of lengths needs its addends)."""
+def _counted(rung: RungSpec, parts: tuple[Condition, ...]) -> int | None:
+    """How many questions meet some parts; None where that cannot be counted.
+
+    A list of lengths cannot be, without the number of addends that it goes with.
+    """
     candidate = RungSpec(rung.name, rung.operation, parts)
-    return not any(found for check in VOCABULARY.checks for found in check(candidate))
+    if any(found for check in VOCABULARY.checks for found in check(candidate)):
+        return None
+    try:
+        return _count(rung, parts)
+    except TooWideError:
+        return None
 
 
 def _smallest(rung: RungSpec, parts: tuple[Condition, ...]) -> tuple[Condition, ...]:
     """A smallest set of parts that no question meets."""
     for size in range(len(parts)):
         for chosen in combinations(parts, size):
-            if _usable(rung, chosen) and not _count(rung, chosen):
+            if _counted(rung, chosen) == 0:
                 return chosen
     return parts
 
 
 def _help(rung: RungSpec, parts: tuple[Condition, ...], clashing: tuple[Condition, ...]) -> str:
     """The nearest change that leaves questions: a number moved a little, or a condition dropped."""
-    changed = list(_moved(rung, parts, clashing))
     dropped = []
     for part in clashing:
-        rest = tuple(other for other in parts if other is not part)
-        count = _count(rung, rest) if _usable(rung, rest) else 0
+        count = _counted(rung, tuple(other for other in parts if other is not part))
         if count:
             dropped.append((count, f"without `{part.text}` there are {count:,}"))
-    found = [*changed[:1], *[text for _, text in sorted(dropped)[:2]]]
+    found = [*islice(_moved(rung, parts, clashing), 1), *[text for _, text in sorted(dropped)[:2]]]
     if found:
         return "; ".join(found)
     return "drop or change one of them (another conflict will then remain to be solved)"
@@ -122,10 +140,9 @@ def _moved(
                     continue
                 changed = _condition(rung, part, value)
                 others = tuple(changed if other is part else other for other in parts)
-                if _usable(rung, others):
-                    count = _count(rung, others)
-                    if count:
-                        yield f"with `{changed.text}` there are {count:,}"
+                count = _counted(rung, others)
+                if count:
+                    yield f"with `{changed.text}` there are {count:,}"
 
 
 def _neighbours(value: object, distance: int) -> Iterator[object]:

@@ -33,6 +33,14 @@ _MOST_COLUMNS: Final = 32
 _POWERS: Final = tuple(10**at for at in range(_MOST_COLUMNS))
 
 
+_MOST_WORK: Final = 12_000_000
+"""How many fillings may be gone through before a rung is refused as too wide (a few seconds)."""
+
+
+class TooWideError(Exception):
+    """A rung that mixes so many lengths and conditions that counting it would take too long."""
+
+
 class _State(NamedTuple):
     bunches: tuple[Bunch, ...]
     carry: int
@@ -70,6 +78,7 @@ class _Node:
             self.ways = int(counted.accepts(state))
             return
         self.fills = counted.fills(state.bunches, at)
+        counted.spend(len(self.fills.ways))
         gathered: defaultdict[_Outcome, defaultdict[int, int]]
         gathered = defaultdict(lambda: defaultdict(int))
         for facts, leaves in self.fills.by_facts:
@@ -116,6 +125,7 @@ class ColumnCount:
 
     def __init__(self, form: Form) -> None:
         self._form = form
+        self._work = 0
         self.columns = form.columns
         needed = frozenset[Fact]().union(*(watch.needs for watch in form.watches))
         self._filling = Filling(form.roles, needed, form.distinct)
@@ -221,7 +231,7 @@ class ColumnCount:
         roles = self._form.roles
         if len(numbers) != sum(role.count for role in roles):
             return None
-        if self._form.ordered:
+        if self._filling.ordered:
             return list(numbers)
         by_role = [
             [n for n in numbers if role.kind.matches(n.places, n.whole_digits)] for role in roles
@@ -229,6 +239,12 @@ class ColumnCount:
         if any(len(found) != role.count for found, role in zip(by_role, roles, strict=True)):
             return None
         return [number for found in by_role for number in found]
+
+    def spend(self, work: int) -> None:
+        """Keep account of the work done; raises TooWideError when it is too much."""
+        self._work += work
+        if self._work > _MOST_WORK:
+            raise TooWideError
 
     def node(self, at: int, bunches: int, outcome: _Outcome) -> _Node:
         """The node before column ``at``, given the bunches that enter it and what came before."""

@@ -76,8 +76,3 @@ class Form:
         last = min(role.kind.last_place for role in self.roles)
         top = max(role.kind.top_place for role in self.roles)
         return range(last, top + 1 + self.extra_columns)
-
-    @property
-    def ordered(self) -> bool:
-        """Whether each number has a role of its own by its position (as in a subtraction)."""
-        return len({role.digit_weight for role in self.roles}) > 1

@@ -7,6 +7,7 @@ overflow into one another; adding two tallies adds every field at once.
 """
 
 from enum import Enum
+from functools import cache
 from typing import Final, NamedTuple
 
 
@@ -49,6 +50,31 @@ def count_of(tally: int, fact: Fact) -> int:
     return tally >> fact.shift & _COUNT_MASK
 
 
+_CAPS: Final = {
+    Fact.PRESENT: 2,
+    Fact.STARTS: 1,
+    Fact.ENDS: 1,
+    Fact.INSIDE_ZEROS: 1,
+    Fact.END_ZEROS: 1,
+}
+
+
+@cache
+def capped(facts: int, *, ordered: bool) -> int:
+    """The facts of a tally as conditions see them, where more than enough counts as enough.
+
+    Conditions ask whether there is any, or whether there are two: telling five from six
+    would only multiply the cases. Where numbers are ``ordered`` (first and second), the
+    fields that say which ones are kept as they are.
+    """
+    seen = facts & _TOTAL_MASK
+    for fact, most in _CAPS.items():
+        count = count_of(facts, fact)
+        which = ordered and fact in (Fact.PRESENT, Fact.STARTS, Fact.ENDS)
+        seen |= (count if which else min(count, most)) << fact.shift
+    return seen
+
+
 def repeats_a_digit(tally: int) -> bool:
     """Whether some digit stands twice in the column (only when digits are kept)."""
     digits = tally >> DIGITS_SHIFT & (1 << 30) - 1
@@ -59,10 +85,11 @@ def repeats_a_digit(tally: int) -> bool:
 class Column(NamedTuple):
     """One column of a question, as the conditions see it.
 
-    ``present``, ``starts`` and ``ends`` count the numbers that have a digit here, have
-    their last digit here, have their first digit here. In a subtraction they say which:
-    1 the first number, 2 the second, 3 both. ``inside_zeros`` and ``end_zeros`` count
-    noughts inside and at the end of numbers. A field that no condition needs is 0.
+    ``present`` is how many numbers have a digit here (2: two or more); ``starts`` and
+    ``ends`` are 1 when some number has its last or its first digit here. In a subtraction
+    the three say which: 1 the first number, 2 the second, 3 both. ``inside_zeros`` and
+    ``end_zeros`` are 1 when there is a nought inside or at the end of some number. A field
+    that no condition needs is 0.
 
     ``carry_in`` is what comes from the right: carried in, or, in a subtraction, 1 when the
     column has to lend. ``carry_out`` goes to the left: carried out, or 1 when the column

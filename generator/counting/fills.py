@@ -20,6 +20,7 @@ from generator.counting.facts import (
     BUNCHES_SHIFT,
     FACTS_MASK,
     Fact,
+    capped,
     digit_field,
     repeats_a_digit,
 )
@@ -161,6 +162,11 @@ class Filling:
     facts: frozenset[Fact]
     distinct: bool  # no digit twice in a column
 
+    @property
+    def ordered(self) -> bool:
+        """Whether each number has a role of its own by its position (as in a subtraction)."""
+        return len({role.digit_weight for role in self.roles}) > 1
+
     def tally(self, role_index: int, symbol: Symbol) -> int:
         """What one number adds to the tally by what it does."""
         if symbol.digit is None:
@@ -217,6 +223,7 @@ class ColumnFills:
     ) -> None:
         self.symbols = options
         self._bunches = bunches
+        self._ordered = filling.ordered
         self._tables = [
             _bunch_table(filling, bunch, symbols)
             for bunch, symbols in zip(bunches, options, strict=True)
@@ -241,10 +248,11 @@ class ColumnFills:
 
     @cached_property
     def by_facts(self) -> list[tuple[int, list[tuple[int, int, int]]]]:
-        """For each combination of facts the tallies with it: (tally, bunches left, ways)."""
+        """For facts as conditions see them the tallies with them: (tally, bunches left, ways)."""
         found: dict[int, list[tuple[int, int, int]]] = {}
         for tally, ways in self.ways.items():
-            leaves = found.setdefault(tally & FACTS_MASK, [])
+            facts = capped(tally & FACTS_MASK, ordered=self._ordered)
+            leaves = found.setdefault(facts, [])
             leaves.append((tally, tally >> BUNCHES_SHIFT, ways))
         return list(found.items())
 

@@ -78,3 +78,13 @@ def test_a_smallest_set_has_no_conflict_inside_it() -> None:
     for left_out in found.clashing:
         rest = [c.text for c in found.clashing if c is not left_out]
         assert questions(", ".join(["operation: add", *rest])).count > 0
+
+
+def test_a_rung_too_wide_to_count_is_refused_in_words() -> None:
+    what, instead = conflict(
+        "operation: add, addends: 6, places: {ragged: [0, 4]}, whole: {between: [0, 5]}, "
+        "carries: {count: [2, 5], across_point: true}, zeros: {inside: require}, "
+        "answer: {between: [10, 100000]}"
+    )
+    assert what == "rung mixes too many lengths and conditions to be counted exactly"
+    assert "fewer addends" in instead
