@@ -49,8 +49,10 @@ class _Plan:
 
     @property
     def noughts(self) -> int:
-        """How many noughts are left aside."""
-        return sum(_without_noughts(factor.units)[1] for factor in self.factors)
+        """How many noughts are left aside: the factors' and those of the product in between."""
+        aside = sum(_without_noughts(factor.units)[1] for factor in self.factors)
+        first, second, *third = self.cores
+        return aside + (_without_noughts(first * second)[1] if third else 0)
 
     @property
     def decimals(self) -> list[Number]:
@@ -80,8 +82,10 @@ class _Plan:
     @property
     def columns(self) -> Columns:
         """Where the columns stand: the ones as far left as every product allows."""
-        product, widths = self.cores[0], []
-        for core in self.cores[1:]:
+        product, *others = self.cores
+        widths = []
+        for core in others:
+            product, _ = _without_noughts(product)
             fact = is_fact(product, core)
             widths.append(
                 line_width(fact_text(product, core)) if fact else 1 + digits_of(product, core)
@@ -172,8 +176,14 @@ def _whole_numbers(
     for number, core in enumerate(others, start=1):
         last = number == len(others) and not plan.noughts and not plan.places
         ink = Ink.ANSWER if last else Ink.PARTIAL
-        block = _product(product, core, columns, row, conventions, ink)
-        steps.extend(_in_passing(block, product, core))
+        whole, aside = _without_noughts(product)
+        block = _product(whole, core, columns, row, conventions, ink)
+        first, *rest = _in_passing(block, whole, core)
+        if aside:
+            left = "nought" if aside == 1 else f"{aside} noughts"
+            sentence = f"Leave the {left} of {product} aside. {first.sentence}"
+            first = replace(first, sentence=sentence)
+        steps.extend((first, *rest))
         product, product_row, row = block.product, block.product_row, row + block.rows
     if plan.noughts:
         ink = Ink.PARTIAL if plan.places else Ink.ANSWER
