@@ -8,23 +8,26 @@ what another section holds, unless both want the same question of a small set: t
 later one passes it over.
 """
 
-from collections.abc import Hashable, Iterator
+from collections.abc import Collection, Hashable, Iterator
 from dataclasses import dataclass, field
 from typing import Final
 
 from generator.counting.permutation import Permutation
 from generator.methods import written_working
+from generator.mistakes import Mistake
 from generator.numbers import Number
 from generator.question_sets import QuestionSet, Signature
 from generator.questions import Question
 from generator.rungs import rung_set
 from generator.seeds import Words, key
+from generator.telling_apart import mistakes_to_tell_apart, shown_apart
 from specs.spec import RungSpec
 
 _SECTIONS: Final = 8  # a shuffled set is divided among so many sections …
 _SLOTS: Final = 64  # … and so many slots in each
 _PROBES: Final = 200  # how far to look for a question unlike the others on its sheet
 _CANDIDATES: Final = 40  # how many signatures to look at for the same reason
+_LOOKED_AT: Final = 3_000  # how many questions to look at for one that tells mistakes apart
 
 
 class DisagreementError(Exception):
@@ -51,6 +54,19 @@ class Slot:
     step: int = 0
     offset: int = 0  # how far along its order the next question is looked for
     filled: list[Drawn] = field(default_factory=list)
+    shows: frozenset[Mistake] = frozenset()  # mistakes that every version must show
+
+    @property
+    def mistakes(self) -> tuple[Mistake, ...]:
+        """The mistakes that its questions must tell apart."""
+        return mistakes_to_tell_apart(self.rung)
+
+    def accepts(self, question: Question) -> bool:
+        """Whether a question tells the mistakes apart that it must, and shows those it must."""
+        if not self.mistakes:
+            return True
+        shown = shown_apart(question, self.mistakes)
+        return shown is not None and shown >= self.shows
 
     @property
     def questions(self) -> QuestionSet:
@@ -69,6 +85,12 @@ class Sheet:
 
     answers: set[Number] = field(default_factory=set)
     operands: set[Number] = field(default_factory=set)
+    shown: dict[str, set[Mistake]] = field(default_factory=dict)
+
+    def missing(self, slot: Slot) -> tuple[Mistake, ...]:
+        """The mistakes of a slot's rung that no question of that rung shows here yet."""
+        shown = self.shown.get(slot.rung.name, set())
+        return tuple(mistake for mistake in slot.mistakes if mistake not in shown)
 
     def likes(self, question: Question) -> bool:
         """Whether a question has an answer and numbers that the sheet has not."""
@@ -86,17 +108,22 @@ class Drawing:
     """The drawing of one pack: what is taken, and by what order sets are gone through.
 
     ``match_rung_only`` lets later versions match their slot's first in nothing but the rung.
+    ``avoided`` are identities of questions that it must not use.
     """
 
-    def __init__(self, seed: int, *, match_rung_only: bool) -> None:
+    def __init__(
+        self, seed: int, *, match_rung_only: bool, avoided: Collection[Hashable] = ()
+    ) -> None:
         self._seed = seed
         self._match_rung_only = match_rung_only
-        self._taken: set[Hashable] = set()
+        self._taken: set[Hashable] = set(avoided)
         self._orders: dict[tuple[str | int, ...], Permutation] = {}
         self._classes: dict[tuple[str, Signature, int], QuestionSet] = {}
 
     def first(self, slot: Slot, sheet: Sheet) -> bool:
         """Fill a slot's first version; False when the rung has no untaken question left."""
+        if slot.mistakes:
+            return self._first_telling_apart(slot, sheet)
         fallback: tuple[Signature, int] | None = None
         for signature in self._candidates(slot):
             found = self._find(slot, signature, 0, 0, sheet)
@@ -110,6 +137,35 @@ class Drawing:
         if fallback is None:
             return False
         self._take(slot, *fallback, sheet)
+        return True
+
+    def _first_telling_apart(self, slot: Slot, sheet: Sheet) -> bool:
+        """Fill a slot's first version with a question that tells the rung's mistakes apart.
+
+        Of those looked at, the first that shows most of the mistakes which the sheet does not
+        show yet, and that the sheet likes. The whole rung is looked at when it is small.
+        """
+        questions, missing = slot.questions, set(sheet.missing(slot))
+        order = self._order(questions, slot.rung.text, "rung", slot.section)
+        best: tuple[int, bool] = (-1, False)
+        chosen: Question | None = None
+        for ahead in range(min(questions.count, _LOOKED_AT)):
+            place = (slot.index * questions.count // _SLOTS + ahead) % questions.count
+            question = self._printed(questions, order[place], slot)
+            shown = shown_apart(question, slot.mistakes)
+            if shown is None or question.identity in self._taken:
+                continue
+            worth = len(shown & missing), sheet.likes(question)
+            if worth > best:
+                best, chosen, slot.shows = worth, question, shown
+                if worth == (len(missing), True):
+                    break
+        if chosen is None:
+            return False
+        signature = questions.signature(chosen)
+        alike, alike_order = self._class(slot, signature, 0)
+        offset = alike_order.place_of(alike.rank(chosen)) - self._start(slot, alike)
+        self._take(slot, signature, offset % alike.count, sheet)
         return True
 
     def next(self, slot: Slot, sheet: Sheet) -> bool:
@@ -163,9 +219,10 @@ class Drawing:
         """
         questions, order = self._class(slot, signature, step)
         fallback, probes = None, 0
-        for ahead in range(questions.count):
+        most = min(questions.count, _LOOKED_AT) if slot.mistakes else questions.count
+        for ahead in range(most):
             question = self._at(slot, questions, order, offset + ahead)
-            if question.identity in self._taken:
+            if question.identity in self._taken or not slot.accepts(question):
                 continue
             if sheet.likes(question):
                 return offset + ahead, True
@@ -177,9 +234,14 @@ class Drawing:
 
     def _at(self, slot: Slot, questions: QuestionSet, order: Permutation, offset: int) -> Question:
         """The question at an offset from the slot's own starting place in an order."""
-        start = (slot.section_index % _SECTIONS * _SLOTS + slot.index) * questions.count
-        place = (start // (_SECTIONS * _SLOTS) + offset) % questions.count
+        place = (self._start(slot, questions) + offset) % questions.count
         return self._printed(questions, order[place], slot)
+
+    @staticmethod
+    def _start(slot: Slot, questions: QuestionSet) -> int:
+        """The slot's own starting place in an order of a set."""
+        start = (slot.section_index % _SECTIONS * _SLOTS + slot.index) * questions.count
+        return start // (_SECTIONS * _SLOTS)
 
     def _printed(self, questions: QuestionSet, number: int, slot: Slot) -> Question:
         """Question ``number`` with its numbers in the order in which they are printed."""
@@ -197,3 +259,6 @@ class Drawing:
         slot.filled.append(Drawn(question, questions.signature(question), slot.step))
         self._taken.add(question.identity)
         sheet.add(question)
+        if slot.mistakes:
+            shown = shown_apart(question, slot.mistakes) or frozenset()
+            sheet.shown.setdefault(slot.rung.name, set()).update(shown)

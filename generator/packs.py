@@ -1,12 +1,13 @@
 """From a spec and a seed to a pack: the sections of a lesson, filled and put in order."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Hashable, Iterator
 from dataclasses import dataclass
 
 from generator.codes import pack_code
 from generator.drawing import Drawing, Sheet, Slot
 from generator.pack import Item, Pack, Section
 from generator.rungs import rung_set
+from generator.telling_apart import CannotTellApartError, why_not
 from specs.spec import EXAMPLES, RungSpec, SectionSpec, Spec
 
 
@@ -19,17 +20,26 @@ class TooFewQuestionsError(Exception):
         self.instead = "ask for fewer, or loosen one of its conditions"
         super().__init__(f"{self.what}; {self.instead}")
 
+    @property
+    def line(self) -> int:
+        """The line of the rung."""
+        return self.rung.line
 
-def build_pack(spec: Spec, seed: int, versions: int = 1) -> Pack:
+
+def build_pack(
+    spec: Spec, seed: int, versions: int = 1, avoided: Collection[Hashable] = ()
+) -> Pack:
     """The pack of a spec and a seed, with so many versions of each practice sheet.
 
-    Raises TooFewQuestionsError when a rung does not hold as many questions as are wanted.
+    ``avoided`` are identities of questions that are not to be used. Raises
+    TooFewQuestionsError when a rung does not hold as many questions as are wanted, and
+    CannotTellApartError when they cannot tell the mistakes apart that they should.
     """
     if seed < 0 or versions < 1:
         raise ValueError("seeds count from 0 and versions from 1")
     plans = list(_plans(spec, versions))
     _check_enough(spec, plans)
-    drawing = Drawing(seed, match_rung_only=spec.matching == "rung")
+    drawing = Drawing(seed, match_rung_only=spec.matching == "rung", avoided=avoided)
     for version in range(1, max((plan.versions for plan in plans), default=1) + 1):
         for plan in plans:
             if version <= plan.versions:
@@ -121,8 +131,19 @@ def _fill(drawing: Drawing, plan: _Plan, version: int) -> None:
     for slot in plan.slots:
         filled = drawing.first(slot, sheet) if version == 1 else drawing.next(slot, sheet)
         if not filled:
+            if slot.mistakes:
+                raise _cannot_tell_apart(plan, slot, sheet)
             exist = rung_set(slot.rung).count
             raise TooFewQuestionsError(slot.rung, exist, "other rungs have used them up")
+    for slot in plan.slots:
+        # An example is shown, not marked: one pair need not show every mistake.
+        if plan.kind != "example" and sheet.missing(slot):
+            raise _cannot_tell_apart(plan, slot, sheet)
+
+
+def _cannot_tell_apart(plan: _Plan, slot: Slot, sheet: Sheet) -> CannotTellApartError:
+    slots = sum(other.rung == slot.rung for other in plan.slots)
+    return why_not(slot.rung, rung_set(slot.rung), sheet.missing(slot), slots, plan.name)
 
 
 def _check_enough(spec: Spec, plans: list[_Plan]) -> None:

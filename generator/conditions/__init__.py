@@ -9,7 +9,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
-from generator.conditions import addends, answer, lengths, repeats, transfers, zeros
+from generator.conditions import addends, answer, lengths, repeats, tells_apart, transfers, zeros
 from generator.conditions.checks import CHECKS
 from generator.conditions.outline import Outline
 from generator.counting.fills import Kind
@@ -39,6 +39,7 @@ TABLE: Final = (
     Row(transfers.CARRIES, transfers.narrow_carries),
     Row(transfers.EXCHANGES, transfers.narrow_exchanges),
     Row(answer.WORD, answer.narrow),
+    *(Row(word, tells_apart.narrow) for word in tells_apart.WORDS),
 )
 
 OUTLINES: Final[dict[Operation, Outline]] = {
@@ -49,7 +50,7 @@ OUTLINES: Final[dict[Operation, Outline]] = {
 
 VOCABULARY: Final = Vocabulary(
     operations=tuple(OUTLINES),
-    words=tuple(row.word for row in TABLE),
+    words=tuple(row.word for row in TABLE if row.word.operations <= set(OUTLINES)),
     checks=CHECKS,
 )
 

@@ -131,7 +131,7 @@ LARGER_BY_SMALLER: Final = Mistake(
     larger_by_smaller,
 )
 NOT_SCALED: Final = Mistake(
-    "divisor made whole, dividend left as it was",
+    "divisor made whole and dividend left as it was",
     _DIVIDE,
     "Moves the point of the divisor and forgets that of the dividend.",
     "Write the division as a fraction and multiply top and bottom by the same power of ten.",

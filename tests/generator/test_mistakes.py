@@ -87,7 +87,7 @@ def test_published_wrong_answers_in_subtraction(
         ("98 ÷ 7", "11 r 1", "remainder not carried"),
         ("816 ÷ 8", "12", "zero left out of a quotient"),
         ("840 ÷ 4", "21", "zero left out of a quotient"),
-        ("8.4 ÷ 0.2", "4.2", "divisor made whole, dividend left as it was"),
+        ("8.4 ÷ 0.2", "4.2", "divisor made whole and dividend left as it was"),
         ("4 ÷ 8", "2", "divides larger by smaller"),
     ],
 )

@@ -1,0 +1,31 @@
+"""``tells_apart``: mistakes that the questions chosen from a rung must tell apart.
+
+The word leaves the rung's set as it is; it decides which of the set are chosen. See
+``generator/telling_apart.py``.
+"""
+
+from typing import Final
+
+from generator.conditions.outline import Outline
+from generator.mistakes import mistakes_of
+from generator.questions import Operation
+from specs.shapes.phrases import SetOfPhrases
+from specs.words import Word
+
+NAME: Final = "tells_apart"
+
+WORDS: Final = tuple(
+    Word(
+        NAME,
+        frozenset({str(operation)}),
+        SetOfPhrases(*(mistake.name for mistake in mistakes_of(operation))),
+        "Mistakes that each chosen question tells from each other and from the right method.",
+    )
+    for operation in Operation
+)
+"""A word for each operation, as each has mistakes of its own."""
+
+
+def narrow(value: object, outline: Outline) -> Outline:
+    """The outline as it is."""
+    return outline
