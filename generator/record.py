@@ -1,8 +1,12 @@
-"""A pack as plain data: what ``pack.json`` holds about its questions."""
+"""A pack as plain data: what ``pack.json`` holds about its questions, written and read back."""
 
-from typing import Any
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any, Final
 
+from generator.numbers import Number
 from generator.pack import Item, Pack, Section
+from generator.questions import Ending, Operation, Question
 
 
 def record(pack: Pack) -> dict[str, Any]:
@@ -37,4 +41,120 @@ def sample(item: Item) -> dict[str, Any]:
         "answer": str(question.answer.trimmed()),
         "remainder": None if question.remainder is None else str(question.remainder.trimmed()),
         "signature": item.signature,
+        **_ending(question),
     }
+
+
+def _ending(question: Question) -> dict[str, Any]:
+    """How a division ends, without which it cannot be rebuilt."""
+    if question.operation is not Operation.DIVIDE:
+        return {}
+    return {"ending": str(question.ending), "places": question.places}
+
+
+KINDS: Final = ("starter", "example", "practice")
+LONGEST_NUMBER: Final = 24
+
+
+class RecordError(Exception):
+    """Plain data that is not the record of a pack, with what is wrong."""
+
+
+@dataclass(frozen=True, slots=True)
+class PackRecord:
+    """A pack as its record has it: what is asked, without how it is printed.
+
+    ``spec_text`` is the spec as it was written, "" in records that lack it.
+    """
+
+    title: str
+    seed: int
+    code: str
+    sections: tuple[Section, ...]
+    spec_text: str
+
+    @property
+    def questions(self) -> Iterator[Question]:
+        """Every question of the pack, examples too."""
+        return (item.question for section in self.sections for item in section.items)
+
+
+def read_record(data: Any) -> PackRecord:
+    """The pack of a record that was read from JSON. Raises RecordError when it is none.
+
+    Every question's answer is worked out again and must be the one that stands there.
+    """
+    try:
+        sections = tuple(_read_section(section) for section in data["sections"])
+        found = PackRecord(
+            _text(data["title"]),
+            _whole(data["seed"]),
+            _text(data["code"]),
+            sections,
+            _text(data.get("spec", "")),
+        )
+    except (LookupError, TypeError, AttributeError, ValueError, ArithmeticError) as error:
+        raise RecordError(f"it is not the record of a pack ({_reason(error)})") from error
+    names = [(section.name, section.version) for section in sections]
+    if len(set(names)) < len(names):
+        raise RecordError("it has the same section twice")
+    return found
+
+
+def _read_section(data: Any) -> Section:
+    items = tuple(map(_read_item, data["questions"]))
+    labels = [item.label for item in items]
+    if len(set(labels)) < len(labels):
+        raise ValueError("two questions of a section have one label")
+    if data["kind"] not in KINDS:
+        raise ValueError("a section has an unknown kind")
+    return Section(_text(data["name"]), data["kind"], _whole(data["version"]), None, items)
+
+
+def _read_item(data: Any) -> Item:
+    operands = tuple(_number(text) for text in data["operands"])
+    operation = Operation(data["operation"])
+    ending = Ending(data["ending"]) if "ending" in data else _likely_ending(data, operands)
+    answer = _number(data["answer"])
+    places = _whole(data.get("places", answer.places if ending is Ending.ROUNDED else 0))
+    if len(operands) < 2 or (len(operands) > 2 and not operation.order_is_free) or places > 12:
+        raise ValueError("a question has too many numbers or too few")
+    question = Question(operation, operands, ending, places)
+    if question.answer.value != answer.value:
+        raise ValueError(f"{question.text} is not {answer}")
+    return Item(_text(data["label"]), _text(data["rung"]), question, _text(data["signature"]), ())
+
+
+def _likely_ending(data: Any, operands: tuple[Number, ...]) -> Ending:
+    """How a division ends in a record that does not say so."""
+    if data["operation"] != Operation.DIVIDE:
+        return Ending.EXACT
+    if data["remainder"] is not None:
+        return Ending.REMAINDER
+    dividend, divisor = operands
+    exact = _number(data["answer"]).value * divisor.value == dividend.value
+    return Ending.EXACT if exact else Ending.ROUNDED
+
+
+def _text(value: Any) -> str:
+    if not isinstance(value, str):
+        raise TypeError("text is missing")
+    return value
+
+
+def _whole(value: Any) -> int:
+    if not isinstance(value, int) or isinstance(value, bool) or value < 0:
+        raise TypeError("a whole number is missing")
+    return value
+
+
+def _number(value: Any) -> Number:
+    if len(_text(value)) > LONGEST_NUMBER:
+        raise ValueError("a number is too long")
+    return Number.parse(value)
+
+
+def _reason(error: Exception) -> str:
+    if isinstance(error, KeyError):
+        return f"{error} is missing"
+    return str(error) if isinstance(error, ValueError) else "a part of it has the wrong form"
