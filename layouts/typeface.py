@@ -20,6 +20,8 @@ FILES: Final = {False: "Vera.ttf", True: "VeraBd.ttf"}
 
 DIGIT_HEIGHT: Final = 1493 / 2048
 """Height of ``1`` above the baseline, in ems: the height a digit is centred by."""
+DIGIT_WIDTH: Final = 1303 / 2048
+"""Advance width of a digit, in ems, regular."""
 SIGN_MIDDLE: Final = 642 / 2048
 """Height of the middle of ``+ − × ÷`` above the baseline, in ems."""
 POINT_MIDDLE: Final = 193.5 / 2048

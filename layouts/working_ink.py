@@ -5,10 +5,10 @@ square differs. Offsets and sizes below are in squares.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
-from generator.methods.working import Ink, Mark, Point, Rule, Step, Strike, Working
+from generator.methods.working import Ink, Mark, Point, Rule, Step, Strike, Upright, Working
 from layouts import typeface
 from layouts.plan import Box, Colour, Grid, Item, Line, Text
 from layouts.type_scale import BLACK, MM_PER_POINT, SOFT, TINT
@@ -17,6 +17,8 @@ FULL: Final = 0.76
 """The em of a full-size digit: it stands 0.55 of a square high."""
 SMALL: Final = 0.42
 """The em of a small one: 0.55 of a full-size digit's."""
+CLEAR_OF_DIGIT: Final = -0.21
+"""How far right of its square's middle a small number before a full-size digit may reach."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,12 +41,34 @@ HANDS: Final = {
     Ink.LEFT: Hand(SMALL, down=0.24),
     # Clear of the digit in the middle and of the square's edge.
     Ink.TEN: Hand(SMALL, right=-0.345, down=-0.28),
+    Ink.ADDED: Hand(SMALL, right=-0.345, down=0.28),
+    Ink.CORNER: Hand(SMALL, right=-0.345, down=-0.28),
+    Ink.CARRIED_ON: Hand(SMALL, right=-0.345, down=-0.28),
+    Ink.PARTIAL: Hand(FULL),
     Ink.ANSWER: Hand(FULL, bold=True),
+    Ink.LEFT_OVER: Hand(FULL, bold=True),
+    Ink.NUMERATOR: Hand(SMALL, bold=True, down=-0.25),
+    Ink.DENOMINATOR: Hand(SMALL, bold=True, down=0.25),
 }
+
+_WITH_ITS_DIGIT: Final = frozenset({Ink.TEN, Ink.ADDED, Ink.CARRIED_ON})
 
 TEN_BESIDE_LEFT: Final = Hand(SMALL, right=-0.25, down=0.24)
 """A ten received by what an earlier exchange left: beside that small digit, so that 1 and 3
 read as 13."""
+
+
+def hand_of(mark: Mark) -> Hand:
+    """How a mark is written: a small number of several digits is smaller, to stay in its place."""
+    hand, length = HANDS[mark.ink], len(mark.text)
+    if length == 1:
+        return hand
+    em = min(0.34, 0.68 / length)
+    if mark.ink is not Ink.CARRIED_ON:
+        return replace(hand, em=em)
+    # Up to the digit it stands before, and so a little over the line at its left.
+    reach = (typeface.DIGIT_WIDTH * length / 2 - 0.07) * em
+    return replace(hand, em=em, right=CLEAR_OF_DIGIT - reach, down=-0.3)
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +127,17 @@ class Squares:
             weight=max(0.3, 0.05 * self.side),
         )
 
+    def upright(self, upright: Upright) -> Line:
+        """A line on a grid line, downwards."""
+        x = self.x + upright.column * self.side
+        top, bottom = self.y + upright.start * self.side, self.y + (upright.end + 1) * self.side
+        return Line(x, top, x, bottom, weight=max(0.3, 0.05 * self.side))
+
+    def fraction_bar(self, mark: Mark) -> Line:
+        """The bar of a fraction, across the square of its numerator."""
+        x, y = self.middle(mark.row, mark.column)
+        return Line(x - 0.3 * self.side, y, x + 0.3 * self.side, y, weight=0.045 * self.side)
+
     def struck(self, strike: Strike, hand: Hand) -> Line:
         """A stroke through a mark, rising to the right and so clear of a small 1 at its left."""
         x, y = self.middle(strike.row, strike.column)
@@ -114,7 +149,7 @@ class Squares:
 def working_ink(working: Working, squares: Squares) -> tuple[Item, ...]:
     """The whole working, with its rules and without its grid."""
     return (
-        *map(squares.ruled, working.rules),
+        *_lines(working, squares, len(working.steps)),
         *_marks(working, squares, len(working.steps)),
         *map(squares.pointed, working.points()),
         *_strikes(working, squares, len(working.steps)),
@@ -133,13 +168,22 @@ def step_ink(working: Working, squares: Squares, steps: int) -> tuple[Item, ...]
     return (
         *_column_tint(working, squares, newest.column),
         squares.grid(working),
-        *map(squares.ruled, working.rules),
+        *_lines(working, squares, steps),
         *_column_bars(working, squares, newest.column),
         *(() if first else _boxes(squares, newest)),
         *_marks(working, squares, steps, fresh=fresh),
         *map(squares.pointed, working.points(steps)),
         *_strikes(working, squares, steps),
     )
+
+
+def _lines(working: Working, squares: Squares, steps: int) -> Iterator[Line]:
+    """Rules, uprights and the bars of fractions."""
+    yield from map(squares.ruled, working.rules_drawn(steps))
+    yield from map(squares.upright, working.uprights_drawn(steps))
+    for mark in working.marks(steps):
+        if mark.ink is Ink.NUMERATOR:
+            yield squares.fraction_bar(mark)
 
 
 def _marks(
@@ -149,18 +193,14 @@ def _marks(
     left = {(mark.row, mark.column) for mark in working.marks(steps) if mark.ink is Ink.LEFT}
     for mark in working.marks(steps):
         beside = mark.ink is Ink.TEN and (mark.row, mark.column) in left
-        hand = TEN_BESIDE_LEFT if beside else HANDS[mark.ink]
+        hand = TEN_BESIDE_LEFT if beside else hand_of(mark)
         if fresh is not None:
-            hand = Hand(hand.em, mark in fresh, hand.colour, hand.right, hand.down)
+            hand = replace(hand, bold=mark in fresh)
         yield squares.written(mark, hand)
 
 
 def _strikes(working: Working, squares: Squares, steps: int) -> Iterator[Line]:
-    full = {
-        (mark.row, mark.column)
-        for mark in working.marks(steps)
-        if mark.ink not in (Ink.LEFT, Ink.CARRY, Ink.TEN)
-    }
+    full = {(mark.row, mark.column) for mark in working.marks(steps) if HANDS[mark.ink].em == FULL}
     for strike in working.strikes(steps):
         through = Ink.GIVEN if (strike.row, strike.column) in full else Ink.LEFT
         yield squares.struck(strike, HANDS[through])
@@ -187,18 +227,27 @@ def _boxes(squares: Squares, step: Step) -> Iterator[Box]:
     """A box around each mark and point just made."""
     for mark in step.marks:
         x, y = squares.middle(mark.row, mark.column)
-        hand = HANDS[mark.ink]
-        if mark.ink is Ink.TEN:  # the whole square: the small 1 and its digit are one number
-            yield _box_about(x, y, 1.0, 1.0, squares.side, radius=0.0)
+        hand = hand_of(mark)
+        if mark.ink in _WITH_ITS_DIGIT:  # the whole square: the two are one number
+            over = max(0.0, 0.05 - _left_of_square(hand, mark))
+            yield _box_about(
+                x - over / 2 * squares.side, y, 1.0 + over, 1.0, squares.side, radius=0.0
+            )
         elif hand.em == FULL:
             yield _box_about(x, y, 0.86, 0.86, squares.side, radius=0.16)
         else:
-            y += hand.down * squares.side
-            yield _box_about(x, y, 0.46, 0.46, squares.side, radius=0.1)
+            x, y = x + hand.right * squares.side, y + hand.down * squares.side
+            width = 0.46 if len(mark.text) == 1 else 0.7
+            yield _box_about(x, y, width, 0.46, squares.side, radius=0.1)
     for point in step.points:
         text = squares.pointed(point)
         y = text.baseline - typeface.POINT_MIDDLE * FULL * squares.side
         yield _box_about(text.x, y, 0.36, 0.36, squares.side, radius=0.1)
+
+
+def _left_of_square(hand: Hand, mark: Mark) -> float:
+    """Where a mark's ink begins, from the left of its square."""
+    return 0.5 + hand.right - (typeface.DIGIT_WIDTH * len(mark.text) / 2 - 0.07) * hand.em
 
 
 def _box_about(
