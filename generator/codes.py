@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from math import isqrt
 from typing import Final
 
+from generator.pack import Pack, Section
+
 LETTERS: Final = "ACDEFHJKMNPRTUVWXY34679"
 """Twenty-three signs, no two alike in a hand or a poor copy (no B and 8, O and 0, I and 1,
 S and 5, Z and 2, G and 6). A prime number of them makes the check sign below exact."""
@@ -116,6 +118,20 @@ class PageCode:
         if str(found) != code:  # noughts in front, which no code has
             raise CodeError(f"{text.strip()!r} is no page's code: {_LOOK_AGAIN}")
         return found
+
+
+def page_code(pack: Pack, section: Section | None, page: int) -> PageCode:
+    """The code of a page of one section and version, or of the teacher's key for None."""
+    names = list(dict.fromkeys(known.name for known in pack.sections))
+    return PageCode(
+        spec=pack.code.split("-")[0],
+        seed=pack.seed,
+        versions=pack.versions,
+        version=section.version if section else 1,
+        section=names.index(section.name) if section else len(names),
+        page=page,
+        look=pack.look,
+    )
 
 
 _LOOK_AGAIN: Final = (

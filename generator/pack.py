@@ -63,7 +63,11 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Pack:
-    """A whole pack, ready to be laid out."""
+    """A whole pack, ready to be laid out.
+
+    ``look`` numbers the way of printing that was asked for beside the spec (0 for none);
+    ``spec_text`` is all that stands in the spec's file, from which the pack can be rebuilt.
+    """
 
     title: str
     seed: int
@@ -71,6 +75,8 @@ class Pack:
     versions: int
     sections: tuple[Section, ...]
     presentation: Presentation
+    look: int = 0
+    spec_text: str = ""
 
     def of_kind(self, kind: str) -> tuple[Section, ...]:
         """The sections of one kind, in order."""

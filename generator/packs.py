@@ -51,6 +51,7 @@ def build_pack(
         versions,
         tuple(section for plan in plans for section in plan.sections),
         spec.presentation,
+        spec_text=spec.text,
     )
 
 

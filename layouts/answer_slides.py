@@ -19,7 +19,7 @@ from layouts.type_scale import (
     QUESTIONS_BESIDE_ANSWERS,
     SLIDE_ANSWERS,
 )
-from layouts.wording import answer_text, breakable, section_heading, version_words
+from layouts.wording import answer_text, breakable, equals, section_heading, version_words
 
 _COLUMN_GAP: Final = 14.0
 _MOST_COLUMNS: Final = 4
@@ -29,10 +29,14 @@ _LOOSEST: Final = 1.35
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One answer as it will stand: the question's lines, then the answer after or under them."""
+    """One answer as it will stand: the question's lines, then the answer after or under them.
+
+    ``sign`` stands between the two: ``=``, or ``≈`` where the answer is rounded.
+    """
 
     label: str
     question: tuple[str, ...]
+    sign: str
     answer: str
     size: float
     question_size: float
@@ -41,7 +45,7 @@ class Entry:
     @property
     def on_one_line(self) -> bool:
         """Whether the answer follows its question on the same line."""
-        return len(self.question) == 1 and self.question[0].endswith("= ")
+        return len(self.question) == 1 and self.question[0].endswith(f"{self.sign} ")
 
     @property
     def height(self) -> float:
@@ -65,7 +69,9 @@ class Entry:
         yield Text(self.label, x, lines[0].baseline, self.question_size, bold=True)
         yield from lines
         below = top + len(lines) * line_height(self.question_size)
-        yield from paragraph((f"= {self.answer}",), x + self.indent, below, self.size, bold=True)
+        yield from paragraph(
+            (f"{self.sign} {self.answer}",), x + self.indent, below, self.size, bold=True
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +134,7 @@ def _spread(items: Sequence[Item], size: float, small: float, columns: int) -> S
     entries = tuple(_entry(item, size, small, indent, width) for item in items)
     height = BODY_BOTTOM - BODY_TOP
     for entry in entries:
-        answer = typeface.width(f"= {entry.answer}", size, bold=True)
+        answer = typeface.width(f"{entry.sign} {entry.answer}", size, bold=True)
         if entry.indent + answer > width or entry.height > height:
             return None
     heights = [entry.height for entry in entries]
@@ -150,12 +156,13 @@ def _indent(items: Sequence[Item], size: float) -> float:
 
 def _entry(item: Item, size: float, small: float, indent: float, width: float) -> Entry:
     answer = answer_text(item.question)
-    question = f"{item.question.text} = "
+    sign = equals(item.question)
+    question = f"{item.question.text} {sign} "
     length = typeface.width(question, small) + typeface.width(answer, size, bold=True)
     if indent + length <= width:
-        return Entry(item.label, (question,), answer, size, small, indent)
+        return Entry(item.label, (question,), sign, answer, size, small, indent)
     lines = typeface.wrap(breakable(item.question.text), small, width - indent)
-    return Entry(item.label, lines, answer, size, small, indent)
+    return Entry(item.label, lines, sign, answer, size, small, indent)
 
 
 def _columns(spread: Spread, run: flow.Run) -> Iterator[Text]:

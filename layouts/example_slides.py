@@ -9,14 +9,17 @@ from generator.pack import Item, Pack, Section
 from layouts import typeface
 from layouts.errors import DoesNotFitError
 from layouts.paper import SLIDE_WIDTH
-from layouts.plan import PagePlan, Text, line_height, paragraph
+from layouts.plan import Item as Drawn
+from layouts.plan import PagePlan, Role, Text, Unit, line_height, paragraph
 from layouts.slides import BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide
 from layouts.type_scale import SLIDE_ALONE, SLIDE_QUESTION, SLIDE_SENTENCES
 from layouts.wording import (
-    answer_text,
+    asked,
     breakable,
     name_in_words,
     sentence_to_wrap,
+    spoken_working,
+    with_answer,
     worked,
 )
 from layouts.working_ink import Squares, step_ink, working_ink
@@ -125,21 +128,26 @@ def _tallest(sentences: list[str], size: float, width: float) -> float:
 def _shown(pack: Pack, item: Item) -> Iterator[PagePlan]:
     """The teacher's question, one step a slide."""
     working = worked(item.question, pack)
-    whole = f"{item.question.text} = {answer_text(item.question)}"
-    placed = stage(working, whole)
+    whole, question = with_answer(item.question), asked(item.question)
+    placed = stage(working, max(whole, question, key=len))
     count = len(working.steps)
     for number, step in enumerate(working.steps, start=1):
-        text = whole if number == count else item.question.text
+        text = whole if number == count else question
         yield slide(
             f"Worked example: {name_in_words(item.rung)}",
             (
                 *_question(placed, text),
-                *step_ink(working, placed.squares, number),
+                _drawn(step_ink(working, placed.squares, number), working, number),
                 *_sentence(placed, step),
             ),
             pack.title,
             f"step {number} of {count}",
         )
+
+
+def _drawn(ink: tuple[Drawn, ...], working: Working, steps: int) -> Unit:
+    """A working on its squares after so many steps, and how it is said."""
+    return Unit(Role.WORKING, ink, says=spoken_working(working, steps))
 
 
 def _question(placed: Stage, text: str) -> tuple[Text, ...]:
@@ -156,14 +164,17 @@ def _for_the_class(pack: Pack, item: Item) -> Iterator[PagePlan]:
     """The matched question alone, then with its full working."""
     yield slide("Your turn", _alone(item), pack.title, "")
     working = worked(item.question, pack)
-    whole = f"{item.question.text} = {answer_text(item.question)}"
+    whole = with_answer(item.question)
     placed = stage(working, whole)
     yield slide(
         "Your turn: answer",
         (
             *_question(placed, whole),
-            placed.squares.grid(working),
-            *working_ink(working, placed.squares),
+            _drawn(
+                (placed.squares.grid(working), *working_ink(working, placed.squares)),
+                working,
+                len(working.steps),
+            ),
         ),
         pack.title,
         "",
@@ -172,7 +183,7 @@ def _for_the_class(pack: Pack, item: Item) -> Iterator[PagePlan]:
 
 def _alone(item: Item) -> Iterator[Text]:
     """The question in the middle of the slide, as large as it goes on a line or two."""
-    text = breakable(item.question.text)
+    text = breakable(asked(item.question))
     for size in SLIDE_ALONE:
         lines = typeface.wrap(text, size, RIGHT - LEFT)
         if len(lines) == 1:

@@ -8,6 +8,7 @@ the same moment where the system can exchange two names, and otherwise within tw
 import contextlib
 import ctypes
 import errno
+import hashlib
 import json
 import os
 import shutil
@@ -18,6 +19,7 @@ from pathlib import Path
 from typing import Final
 
 RECORD: Final = "pack.json"
+"""The file of a pack that lists the others, with a digest of each."""
 
 
 class FolderError(Exception):
@@ -27,12 +29,13 @@ class FolderError(Exception):
         super().__init__(f"{folder}: {what}; {instead}")
 
 
-def write_folder(folder: Path, files: Mapping[str, bytes]) -> None:
+def write_folder(folder: Path, files: Mapping[str, bytes], record: str = RECORD) -> None:
     """Write the files to the folder, replacing a pack that is there.
 
-    Raises FolderError when that cannot be done; the folder is then as it was before.
+    ``record`` names the file that lists the others. Raises FolderError when that cannot be
+    done; the folder is then as it was before.
     """
-    refuse_unless_pack(folder)
+    refuse_unless_pack(folder, record)
     scratch = None
     try:
         folder.parent.mkdir(parents=True, exist_ok=True)
@@ -50,8 +53,12 @@ def write_folder(folder: Path, files: Mapping[str, bytes]) -> None:
             shutil.rmtree(scratch, ignore_errors=True)
 
 
-def refuse_unless_pack(folder: Path) -> None:
-    """Raise FolderError when there is something at that place that a pack must not replace."""
+def refuse_unless_pack(folder: Path, record: str = RECORD) -> None:
+    """Raise FolderError when there is something at that place that a pack must not replace.
+
+    What the record there does not list is the teacher's, and so is a listed file that is no
+    longer as it was written: a mark sheet that was filled in.
+    """
     elsewhere = "name another folder with --out"
     if not os.path.lexists(folder):
         return
@@ -61,16 +68,28 @@ def refuse_unless_pack(folder: Path) -> None:
         found = {entry.name for entry in folder.iterdir()}
         if not found:
             return
-        if RECORD not in found:
-            raise FolderError(folder, "the folder holds other files and is not a pack", elsewhere)
-        known = {file["name"] for file in json.loads((folder / RECORD).read_bytes())["files"]}
-    except (OSError, ValueError, LookupError, TypeError) as error:
-        raise FolderError(folder, f"{RECORD} cannot be read", elsewhere) from error
-    extra = sorted(found - known - {RECORD})
+        if record not in found:
+            raise FolderError(folder, f"the folder holds other files and no {record}", elsewhere)
+        listed = json.loads((folder / record).read_bytes())["files"]
+        written = {file["name"]: file["sha256"] for file in listed}
+        changed = sorted(
+            name
+            for name in found & written.keys()
+            if hashlib.sha256((folder / name).read_bytes()).hexdigest() != written[name]
+        )
+    except (OSError, ValueError, LookupError, TypeError, RecursionError) as error:
+        raise FolderError(folder, f"{record} cannot be read", elsewhere) from error
+    extra = sorted(found - written.keys() - {record})
     if extra:
         raise FolderError(
             folder,
             f"the pack there would be replaced, but {extra[0]} is not part of it",
+            f"move that file away, or {elsewhere}",
+        )
+    if changed:
+        raise FolderError(
+            folder,
+            f"{changed[0]} there would be lost, and it was changed since it was written",
             f"move that file away, or {elsewhere}",
         )
 

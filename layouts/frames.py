@@ -11,6 +11,7 @@ from typing import Final
 
 from generator.methods.working import Ink, Point, Step, Working
 from generator.questions import Operation, Question
+from layouts.wording import ending_words
 
 Square = tuple[int, int]
 """A row and a column, each from 0."""
@@ -35,18 +36,23 @@ def framed(kind: str, scaffold: Working, working: Working, question: Question, w
 
     ``words`` are those of the question, for the kinds that do not place its numbers.
     """
+    shown = "" if _says_all(scaffold, question) else words
     match kind:
         case "full":
-            return Frame(
-                _filled(scaffold, working, question), tuple(_small_boxes(scaffold, question))
-            )
+            squares = _filled(scaffold, working, question)
+            return Frame(squares, tuple(_small_boxes(scaffold, question)), shown)
         case "numbers":
-            return Frame(scaffold)
+            return Frame(scaffold, words=shown)
         case "part":
             return Frame(_without_numbers(scaffold, question), words=words)
         case "none":
             return Frame(_bare(scaffold), words=words)
     raise ValueError(f"no frame is called {kind!r}")
+
+
+def _says_all(scaffold: Working, question: Question) -> bool:
+    """Whether what stands on the squares needs no words: how a division is to end needs some."""
+    return bool(scaffold.setting_out.marks) and not ending_words(question)
 
 
 def _bare(scaffold: Working) -> Working:

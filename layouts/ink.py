@@ -4,22 +4,32 @@ The bytes are a function of the plans alone: no clock, no compression (builds of
 in what they write), and the fonts' files taken by path, not searched for.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from io import BytesIO
+from itertools import groupby
+from typing import Final
 
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
-from layouts.plan import Box, Colour, Grid, Line, PagePlan, Text
-from layouts.type_scale import GRID, GRID_LINE, MM_PER_POINT
+from layouts.carried import Carried, attach
+from layouts.extent import extent
+from layouts.plan import Box, Colour, Grid, Item, Line, PagePlan, Role, Symbol, Text, Unit
+from layouts.tagging import LANGUAGE, Tagging
+from layouts.type_scale import BLACK, MM_PER_POINT
 from layouts.typeface import font_path
+
+PDF_1_7: Final = (1, 7)
+"""What PDF/UA-1 builds on (ISO 32000-1)."""
 
 _FONT_NAMES = {False: "RungsheetRegular", True: "RungsheetBold"}
 
 
-def pdf(pages: Sequence[PagePlan], title: str, subject: str) -> bytes:
-    """A PDF file of the pages, its fonts embedded."""
+def pdf(
+    pages: Sequence[PagePlan], title: str, subject: str, carried: Carried | None = None
+) -> bytes:
+    """A tagged PDF file of the pages, its fonts embedded, with what it carries inside."""
     for bold, name in _FONT_NAMES.items():
         pdfmetrics.registerFont(TTFont(name, str(font_path(bold=bold)), asciiReadable=True))
     buffer = BytesIO()
@@ -27,7 +37,8 @@ def pdf(pages: Sequence[PagePlan], title: str, subject: str) -> bytes:
         buffer,
         pageCompression=0,
         invariant=1,
-        lang="en-GB",
+        pdfVersion=PDF_1_7,
+        lang=LANGUAGE,
         initialFontName=_FONT_NAMES[False],
         initialFontSize=10,
         initialLeading=12,
@@ -36,9 +47,13 @@ def pdf(pages: Sequence[PagePlan], title: str, subject: str) -> bytes:
     canvas.setSubject(subject)
     canvas.setAuthor("Rungsheet")
     canvas.setCreator("Rungsheet")
-    pen = _Pen(canvas)
+    if carried is not None:
+        attach(canvas, carried)
+    tags = Tagging(canvas)
+    pen = _Pen(canvas, tags)
     for page in pages:
         pen.draw(page)
+    tags.file_done(title, subject, carried.keywords if carried else "")
     canvas.save()
     return buffer.getvalue()
 
@@ -47,11 +62,37 @@ def _points(millimetres: float) -> float:
     return millimetres / MM_PER_POINT
 
 
+def _as_units(content: Sequence[Item | Unit]) -> Iterator[Unit]:
+    """The content with a role for everything: loose texts are read, other items are not."""
+
+    def kind(entry: Item | Unit) -> Role | None:
+        if isinstance(entry, Unit):
+            return None
+        return Role.PARAGRAPH if isinstance(entry, Text) else Role.ARTEFACT
+
+    for role, entries in groupby(content, kind):
+        if role is None:
+            yield from (entry for entry in entries if isinstance(entry, Unit))
+        else:
+            yield Unit(role, tuple(entry for entry in entries if not isinstance(entry, Unit)))
+
+
+def _dark_runs(row: Sequence[bool]) -> Iterator[tuple[int, int]]:
+    """From where up to where a row of modules is dark."""
+    at = 0
+    for dark, modules in groupby(row):
+        length = len(list(modules))
+        if dark:
+            yield at, at + length
+        at += length
+
+
 class _Pen:
     """Draws one page plan after another on a canvas, turning y upwards and into points."""
 
-    def __init__(self, canvas: Canvas) -> None:
+    def __init__(self, canvas: Canvas, tags: Tagging) -> None:
         self._canvas = canvas
+        self._tags = tags
         self._grids: set[str] = set()
         self._height = 0.0
         self._font: tuple[bool, float] | None = None
@@ -64,17 +105,31 @@ class _Pen:
         for item in page.items:
             if isinstance(item, Grid):
                 self._name_grid(item)
-        for item in page.items:
-            match item:
-                case Text():
-                    self._text(item)
-                case Line():
-                    self._line(item)
-                case Box():
-                    self._box(item)
-                case Grid():
-                    self._grid(item)
+        for unit in _as_units(page.content):
+            box = extent(unit.items)
+            corners = (
+                (_points(box[0]), self._up(box[3]), _points(box[2]), self._up(box[1]))
+                if box
+                else None
+            )
+            with self._tags.part(unit.role, unit.says, corners):
+                for item in unit.items:
+                    self._item(item)
         self._canvas.showPage()
+        self._tags.page_done()
+
+    def _item(self, item: Item) -> None:
+        match item:
+            case Text():
+                self._text(item)
+            case Line():
+                self._line(item)
+            case Box():
+                self._box(item)
+            case Grid():
+                self._grid(item)
+            case Symbol():
+                self._symbol(item)
 
     def _up(self, y: float) -> float:
         return _points(self._height - y)
@@ -110,6 +165,18 @@ class _Pen:
         else:
             self._canvas.rect(*corner, *size, stroke, fill)
 
+    def _symbol(self, symbol: Symbol) -> None:
+        """All dark modules as one path, so that no seam of light is left between two."""
+        module = _points(symbol.side) / len(symbol.rows)
+        self._filled_with(BLACK)
+        path = self._canvas.beginPath()
+        for down, row in enumerate(symbol.rows):
+            top = self._up(symbol.y) - module * down
+            for start, end in _dark_runs(row):
+                left = _points(symbol.x) + module * start
+                path.rect(left, top - module, module * (end - start), module)
+        self._canvas.drawPath(path, stroke=0, fill=1)
+
     def _grid(self, grid: Grid) -> None:
         self._canvas.saveState()
         self._canvas.translate(_points(grid.x), self._up(grid.y + grid.height))
@@ -118,19 +185,20 @@ class _Pen:
 
     def _name_grid(self, grid: Grid) -> str:
         """The name of the grid's form, which is drawn once in a file and used by reference."""
-        name = f"squares-{grid.columns}x{grid.rows}x{grid.square:.3f}".replace(".", "-")
+        size = f"{grid.columns}x{grid.rows}x{grid.square:.3f}"
+        name = f"squares-{size}-{grid.colour[0]:.2f}-{grid.weight:.3f}".replace(".", "-")
         if name not in self._grids:
             self._grids.add(name)
             self._form(name, grid)
         return name
 
     def _form(self, name: str, grid: Grid) -> None:
-        edge = _points(GRID_LINE)
+        edge = _points(grid.weight)
         width, height = _points(grid.width), _points(grid.height)
         canvas = self._canvas
         canvas.beginForm(name, -edge, -edge, width + edge, height + edge)
-        canvas.setLineWidth(_points(GRID_LINE))
-        canvas.setStrokeColorRGB(*GRID)
+        canvas.setLineWidth(_points(grid.weight))
+        canvas.setStrokeColorRGB(*grid.colour)
         across = [_points(grid.square * column) for column in range(grid.columns + 1)]
         down = [_points(grid.square * row) for row in range(grid.rows + 1)]
         canvas.lines([(x, 0, x, height) for x in across])

@@ -8,10 +8,9 @@ from generator.methods.working import Working
 from generator.pack import Item, Pack, Section
 from layouts import flow, typeface
 from layouts.errors import DoesNotFitError
-from layouts.paper import MARGIN, Paper, paper_named
-from layouts.plan import Grid, PagePlan, Text, line_height, paragraph
-from layouts.plan import Item as Drawn
-from layouts.sheet import foot
+from layouts.foot import foot, foot_height
+from layouts.paper import MARGIN, Paper, sheet_of
+from layouts.plan import PagePlan, Role, Text, Unit, line_height, paragraph
 from layouts.type_scale import (
     DARK,
     KEY_SMALL,
@@ -23,6 +22,7 @@ from layouts.wording import (
     breakable,
     features_text,
     section_heading,
+    spoken_working,
     version_words,
     with_answer,
     worked,
@@ -37,7 +37,6 @@ _COLUMN_GAP: Final = 7.0
 _AFTER_ENTRY: Final = 6.0
 _LABEL: Final = 7.0
 _EDGE: Final = 12.0
-_FOOT: Final = 8.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,16 +62,18 @@ class Entry:
         """The whole entry's height."""
         return self.text_height + self.working.rows * SQUARE
 
-    def drawn(self, x: float, top: float) -> Iterator[Drawn]:
+    def drawn(self, x: float, top: float) -> Iterator[Unit]:
         """The entry with its top left corner there."""
         lines = paragraph(self.lines, x + _LABEL, top, KEY_TEXT)
-        yield Text(f"{self.label})", x, lines[0].baseline, KEY_TEXT, bold=True)
-        yield from lines
+        label = Text(f"{self.label})", x, lines[0].baseline, KEY_TEXT, bold=True)
+        yield Unit(Role.PARAGRAPH, (label, *lines))
         below = top + len(lines) * line_height(KEY_TEXT)
-        yield from paragraph(self.features, x + _LABEL, below, KEY_SMALL, colour=DARK)
+        small = paragraph(self.features, x + _LABEL, below, KEY_SMALL, colour=DARK)
+        yield Unit(Role.PARAGRAPH, small)
         squares = Squares(x + _LABEL, top + self.text_height, SQUARE)
-        yield squares.grid(self.working)
-        yield from working_ink(self.working, squares)
+        ink = squares.grid(self.working), *working_ink(self.working, squares)
+        said = spoken_working(self.working, len(self.working.steps))
+        yield Unit(Role.WORKING, ink, says=said)
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +95,7 @@ class _Band:
 
 def key_pages(pack: Pack) -> tuple[PagePlan, ...]:
     """All pages of the key. Raises DoesNotFitError when a working is wider than the page."""
-    paper = paper_named(pack.presentation.paper)
+    paper = sheet_of(pack.presentation)
     title = typeface.wrap(f"{pack.title}: teacher's key", KEY_TITLE, _body(paper), bold=True)
     title_height = len(title) * line_height(KEY_TITLE) + 4.0
     columns = _columns(pack, paper)
@@ -107,20 +108,25 @@ def key_pages(pack: Pack) -> tuple[PagePlan, ...]:
     if not bands:
         return ()
     bands[0] = replace(bands[0], before=title_height)
-    pages = _paginate(bands, paper.height - _EDGE - MARGIN - _FOOT)
-    frame = Grid(_EDGE, _EDGE, _body(paper), 1, 1)
+    left, right = _EDGE, paper.width - _EDGE
+    room = paper.height - _EDGE - MARGIN - foot_height(pack, None, left, right)
+    pages = _paginate(bands, room)
     return tuple(
         PagePlan(
             paper.width,
             paper.height,
             (
-                *(paragraph(title, _EDGE, _EDGE, KEY_TITLE, bold=True) if number == 1 else ()),
+                *(_title(title) if number == 1 else ()),
                 *_drawn(bands[start:end], columns.width),
-                *foot(pack, None, frame, paper, number, len(pages)),
+                foot(pack, None, left, right, paper, number, len(pages)),
             ),
         )
         for number, (start, end) in enumerate(pages, start=1)
     )
+
+
+def _title(lines: Sequence[str]) -> tuple[Unit]:
+    return (Unit(Role.TITLE, paragraph(lines, _EDGE, _EDGE, KEY_TITLE, bold=True)),)
 
 
 def _body(paper: Paper) -> float:
@@ -192,12 +198,13 @@ def _paginate(bands: Sequence[_Band], height: float) -> tuple[flow.Run, ...]:
     return (*full, *((start + first, start + end) for first, end in tail))
 
 
-def _drawn(bands: Sequence[_Band], width: float) -> Iterator[Drawn]:
+def _drawn(bands: Sequence[_Band], width: float) -> Iterator[Unit]:
     top = _EDGE
     for band in bands:
         if band.heading:
             heading = top + band.before
-            yield from paragraph((band.heading,), _EDGE, heading, SHEET_HEADING, bold=True)
+            lines = paragraph((band.heading,), _EDGE, heading, SHEET_HEADING, bold=True)
+            yield Unit(Role.HEADING, lines)
         below = top + band.before + band.heading_height
         for column, entry in enumerate(band.entries):
             yield from entry.drawn(_EDGE + column * (width + _COLUMN_GAP), below)

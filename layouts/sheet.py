@@ -16,21 +16,14 @@ from generator.pack import Pack, Section
 from generator.questions import Operation, Question
 from layouts import flow, typeface
 from layouts.errors import DoesNotFitError
+from layouts.foot import foot, foot_height
 from layouts.frames import Frame, framed
-from layouts.paper import MARGIN, Paper, paper_named, squares_between
-from layouts.plan import Box, Grid, Item, Line, PagePlan, Text, line_height, paragraph
-from layouts.type_scale import (
-    DARK,
-    FINE_LINE,
-    GRID_LINE,
-    MM_PER_POINT,
-    SHEET_FOOT,
-    SHEET_HEADING,
-    SHEET_TEXT,
-    SHEET_TITLES,
-    WHITE,
-)
-from layouts.wording import breakable, section_heading, version_words, worked
+from layouts.header import header
+from layouts.paper import Paper, page_of, squares_between
+from layouts.plan import Box, Grid, Item, PagePlan, Role, Text, Unit, line_height, paragraph
+from layouts.sheet_type import SheetType, sheet_type
+from layouts.type_scale import DARK, FINE_LINE, GRID_LINE, MM_PER_POINT, WHITE
+from layouts.wording import breakable, question_line, spoken_question, worked
 from layouts.working_ink import Squares, working_ink
 
 AMPLE: Final = 3
@@ -45,10 +38,6 @@ SMALL_BOX: Final = 0.5
 NARROWEST_WORDS: Final = 70.0
 """Questions in words have at least so many millimetres, or the whole width of the page."""
 
-_WRITE_ON: Final = 9.0
-"""The height of the line for name and date."""
-_FOOT: Final = 6.0
-
 
 @dataclass(frozen=True, slots=True)
 class Block:
@@ -56,7 +45,7 @@ class Block:
 
     ``boxes`` are squares (row, column) with an empty box for a small digit. ``lines`` are
     words above the scaffold, wrapped; with their label they take ``words_columns`` and
-    ``words_rows`` of squares.
+    ``words_rows`` of squares. ``says`` is the question as it is read aloud.
     """
 
     label: str
@@ -65,6 +54,7 @@ class Block:
     lines: tuple[str, ...] = ()
     words_columns: int = 0
     words_rows: int = 0
+    says: str = ""
 
     @property
     def left(self) -> int:
@@ -101,29 +91,46 @@ def scaffold(question: Question, working: Working) -> Working:
     """The working as a pupil meets it: given digits, sign and rules, and room for the rest.
 
     Additions all have one free column between the sign and the longest number, whether or
-    not the answer will need it: the room must not tell the answer's length.
+    not the answer will need it: the room must not tell the answer's length. A question that
+    is first written on a line and then worked below it leaves its squares empty: the line
+    is printed in words. A label needs the top left square free.
     """
     given = working.setting_out
+    if _on_a_line(working):
+        step = Step("", None)
+        return Working(working.rows - 1, working.columns, 0, (), (step,), working.answer)
     marks = tuple(mark for mark in given.marks if mark.ink in (Ink.GIVEN, Ink.SIGN))
     points = tuple(point for point in given.points if point.ink is Ink.GIVEN)
     bare = replace(working, steps=(Step("", None, marks, points),))
-    sign = max(mark.column for mark in marks if mark.ink is Ink.SIGN)
-    first = min(mark.column for mark in marks if mark.ink is Ink.GIVEN)
-    return _widened(bare) if question.operation is Operation.ADD and first == sign + 1 else bare
+    if question.operation is Operation.ADD:
+        sign = max(mark.column for mark in marks if mark.ink is Ink.SIGN)
+        first = min(mark.column for mark in marks if mark.ink is Ink.GIVEN)
+        return _widened(bare) if first == sign + 1 else bare
+    beside_label = min(marks, key=lambda mark: mark.column)
+    is_sign = beside_label.ink is Ink.SIGN
+    return bare if is_sign or beside_label.column else _widened(bare, keeping=())
 
 
-def _widened(bare: Working) -> Working:
-    """The same scaffold with one more column after the sign's."""
+def _on_a_line(working: Working) -> bool:
+    """Whether the question stands on the first row alone, with its working below it."""
+    return not working.rules and working.rows > 1
+
+
+def _widened(bare: Working, keeping: tuple[Ink, ...] = (Ink.SIGN,)) -> Working:
+    """The same scaffold with one more column, after the sign's where that keeps its place."""
     (given,) = bare.steps
 
     def moved(mark: Mark) -> Mark:
-        return mark if mark.ink is Ink.SIGN else replace(mark, column=mark.column + 1)
+        return mark if mark.ink in keeping else replace(mark, column=mark.column + 1)
+
+    first = 0 if keeping else 1
 
     return replace(
         bare,
         columns=bare.columns + 1,
         units_column=bare.units_column + 1,
-        rules=tuple(Rule(rule.row, rule.start, rule.end + 1) for rule in bare.rules),
+        rules=tuple(Rule(rule.row, rule.start + first, rule.end + 1) for rule in bare.rules),
+        uprights=tuple(replace(line, column=line.column + 1) for line in bare.uprights),
         steps=(
             replace(
                 given,
@@ -162,11 +169,13 @@ class _Arrangement:
         return len(self.pages), lonely, thin, holes, -tightest, -self.across
 
 
-def arrange(blocks: Sequence[Block], columns: int, rows: int) -> tuple[tuple[Placed, ...], ...]:
+def arrange(
+    blocks: Sequence[Block], columns: int, rows: int, gap: int = 1
+) -> tuple[tuple[Placed, ...], ...]:
     """Place blocks on pages of so many squares, in reading order; one tuple a page.
 
-    Points of blocks in the same page column are in line, at least one free column and one
-    free row stand between blocks, and no block is split. Raises DoesNotFitError naming the
+    Points of blocks in the same page column are in line, at least ``gap`` free columns and
+    rows stand between blocks, and no block is split. Raises DoesNotFitError naming the
     question that is too large for the page.
     """
     for block in blocks:
@@ -176,24 +185,26 @@ def arrange(blocks: Sequence[Block], columns: int, rows: int) -> tuple[tuple[Pla
                 f"{block.rows} down, and the page has {columns} by {rows}: "
                 "choose smaller squares or larger paper"
             )
-    tries = [_tried(blocks, n, columns, rows) for n in range(1, len(blocks) + 1)]
+    tries = [_tried(blocks, n, columns, rows, gap) for n in range(1, len(blocks) + 1)]
     found = [arrangement for arrangement in tries if arrangement is not None]
     best = min(found, key=lambda arrangement: arrangement.preference)
     return tuple(tuple(_placed_page(blocks, best, run, columns, rows)) for run in best.pages)
 
 
-def _tried(blocks: Sequence[Block], across: int, columns: int, rows: int) -> _Arrangement | None:
+def _tried(
+    blocks: Sequence[Block], across: int, columns: int, rows: int, gap: int
+) -> _Arrangement | None:
     """The blocks so many across, or None where they are too wide for it."""
-    lefts, rights = _extents(blocks, across, columns)
+    lefts, rights = _extents(blocks, across, columns, gap)
     spare = columns - sum(lefts) - sum(rights)
-    if spare < across - 1:
+    if spare < (across - 1) * gap:
         return None
     heights = tuple(
         max(block.rows for block in blocks[start : start + across])
         for start in range(0, len(blocks), across)
     )
-    fewest = len(flow.greedy(heights, rows, 1))
-    pages = flow.even(heights, fewest, rows, 1)
+    fewest = len(flow.greedy(heights, rows, gap))
+    pages = flow.even(heights, fewest, rows, gap)
     tightest = min(
         (rows - 2 - sum(heights[start:end])) // max(1, end - start - 1) for start, end in pages
     )
@@ -203,18 +214,18 @@ def _tried(blocks: Sequence[Block], across: int, columns: int, rows: int) -> _Ar
         rights,
         heights,
         pages,
-        column_gap=max(1, spare // (across + 1)),
-        row_gap=max(1, min(WIDEST_ROW_GAP, tightest)),
+        column_gap=max(gap, spare // (across + 1)),
+        row_gap=max(gap, min(WIDEST_ROW_GAP, tightest)),
         blocks=len(blocks),
     )
 
 
 def _extents(
-    blocks: Sequence[Block], across: int, columns: int
+    blocks: Sequence[Block], across: int, columns: int, gap: int
 ) -> tuple[tuple[int, ...], tuple[int, ...]]:
     """Columns before and after the point in each page column: all alike where they fit."""
     left, right = _extent(blocks)
-    if across * (left + right + 1) - 1 <= columns:
+    if across * (left + right + gap) - gap <= columns:
         return (left,) * across, (right,) * across
     extents = [_extent(blocks[first::across]) for first in range(across)]
     return tuple(left for left, _ in extents), tuple(right for _, right in extents)
@@ -252,42 +263,63 @@ def sheet_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
     """The pages of one version of a starter or a tier, numbered on their own."""
     if not section.items:
         return ()
-    paper = paper_named(pack.presentation.paper)
-    square = float(pack.presentation.square)
-    header_end = _header_end(pack, paper)
-    grid = squares_between(paper, header_end, paper.height - MARGIN - _FOOT, square)
-    blocks = [_block(pack, item, frame, grid) for item, frame in section.framed]
-    pages = arrange(blocks, grid.columns, grid.rows)
+    paper = page_of(pack.presentation)
+    sizes = sheet_type(pack.presentation, section.name)
+    grid, pages = _arranged(pack, section, paper, sizes)
+    if len(section.items) > 1 and _alone(pages):
+        # A question alone on its page: see whether a tighter head holds it elsewhere.
+        tight_grid, tight = _arranged(pack, section, paper, sizes.tightened)
+        if (len(tight), _alone(tight)) < (len(pages), _alone(pages)):
+            sizes, grid, pages = sizes.tightened, tight_grid, tight
+    left, right = grid.x, grid.x + grid.width
     return tuple(
         PagePlan(
             paper.width,
             paper.height,
             (
-                grid,
-                *_header(pack, section, paper, grid),
-                *(item for placed in page for item in _block_ink(placed, grid)),
-                *foot(pack, section, grid, paper, number, len(pages)),
+                *sizes.background(paper.width, paper.height),
+                *([grid] if sizes.grid else []),
+                *header(pack, section, left, right, sizes, number).content,
+                *(
+                    Unit(
+                        Role.QUESTION,
+                        tuple(_block_ink(placed, grid, sizes)),
+                        says=placed.block.says,
+                    )
+                    for placed in page
+                ),
+                foot(pack, section, left, right, paper, number, len(pages), sizes),
             ),
         )
         for number, page in enumerate(pages, start=1)
     )
 
 
-def _block(pack: Pack, item: Asked, kind: str | None, grid: Grid) -> Block:
+def _arranged(
+    pack: Pack, section: Section, paper: Paper, sizes: SheetType
+) -> tuple[Grid, tuple[tuple[Placed, ...], ...]]:
+    """A page's squares, and the section's blocks placed on as many pages as they need."""
+    grid = _grid(pack, section, paper, sizes)
+    blocks = [_block(pack, item, frame, grid, sizes) for item, frame in section.framed]
+    return grid, arrange(blocks, grid.columns, grid.rows, sizes.gap)
+
+
+def _block(pack: Pack, item: Asked, kind: str | None, grid: Grid, sizes: SheetType) -> Block:
     """A question as the frame of its place on the sheet sets it out."""
     frame = frame_of(pack, item, kind)
     if not frame.words:
-        return Block(item.label, frame.squares, frame.boxes)
+        return Block(item.label, frame.squares, frame.boxes, says=spoken_question(item))
     columns = _words_columns(grid) - 1
-    lines = typeface.wrap(breakable(frame.words), SHEET_HEADING, columns * grid.square)
-    widest = max(typeface.width(line, SHEET_HEADING) for line in lines)
+    lines = typeface.wrap(breakable(frame.words), sizes.words, columns * grid.square)
+    widest = max(typeface.width(line, sizes.words) for line in lines)
     return Block(
         item.label,
         frame.squares,
         frame.boxes,
         lines,
         words_columns=1 + ceil(widest / grid.square),
-        words_rows=ceil(len(lines) * line_height(SHEET_HEADING) / grid.square),
+        words_rows=ceil(len(lines) * line_height(sizes.words) / grid.square),
+        says=spoken_question(item),
     )
 
 
@@ -297,7 +329,7 @@ def frame_of(pack: Pack, item: Asked, kind: str | None) -> Frame:
     if kind == "full":
         pack = replace(pack, presentation=replace(pack.presentation, placeholders=True))
     working = worked(item.question, pack)
-    words = f"{item.question.text} ="
+    words = question_line(item.question)
     return framed(kind, scaffold(item.question, working), working, item.question, words)
 
 
@@ -307,81 +339,27 @@ def _words_columns(grid: Grid) -> int:
     return half if half * grid.square >= NARROWEST_WORDS else grid.columns
 
 
-def _title(pack: Pack, paper: Paper) -> tuple[Text, ...]:
-    """The title: on one line if a smaller size does it, otherwise on several."""
-    room = paper.width - 2 * MARGIN - pack.presentation.square
-    for size in SHEET_TITLES:
-        lines = typeface.wrap(pack.title, size, room, bold=True)
-        if len(lines) == 1:
-            break
-    return paragraph(lines, MARGIN, MARGIN, size, bold=True)
+def _alone(pages: Sequence[Sequence[Placed]]) -> int:
+    """How many pages hold a single question."""
+    return sum(len(page) == 1 for page in pages)
 
 
-def _title_height(title: tuple[Text, ...]) -> float:
-    return len(title) * line_height(title[0].size)
+def _grid(pack: Pack, section: Section, paper: Paper, sizes: SheetType) -> Grid:
+    """The squares of a page: as many as there is room for between head and foot."""
+    across = squares_between(paper, 0.0, paper.height, sizes.square, sizes.edge)
+    left, right = across.x, across.x + across.width
+    top = header(pack, section, left, right, sizes, 1).end
+    bottom = paper.height - sizes.edge - foot_height(pack, section, left, right, sizes)
+    grid = squares_between(paper, top, bottom, sizes.square, sizes.edge)
+    return replace(grid, colour=sizes.grid) if sizes.grid else grid
 
 
-def _header_end(pack: Pack, paper: Paper) -> float:
-    """Where the header ends and the squares may begin."""
-    title = _title_height(_title(pack, paper))
-    return MARGIN + title + line_height(SHEET_HEADING) + _WRITE_ON + 3.0
-
-
-def _header(pack: Pack, section: Section, paper: Paper, grid: Grid) -> Iterator[Item]:
-    left, right = grid.x, grid.x + grid.width
-    title = _title(pack, paper)
-    for line in title:
-        yield replace(line, x=left)
-    top = MARGIN + _title_height(title)
-    (heading,) = paragraph((section_heading(section),), left, top, SHEET_HEADING, bold=True)
-    yield heading
-    beside = " · ".join(filter(None, (_minutes(section), version_words(section, pack))))
-    if beside:
-        yield Text(
-            beside,
-            left + heading.width + 4.0,
-            heading.baseline,
-            SHEET_TEXT,
-        )
-    baseline = top + line_height(SHEET_HEADING) + _WRITE_ON - 1.5
-    date = left + 0.68 * grid.width
-    yield from _write_on("Name", left, date - 5.0, baseline)
-    yield from _write_on("Date", date, right, baseline)
-
-
-def _minutes(section: Section) -> str:
-    if section.minutes is None:
-        return ""
-    return f"about {section.minutes} minute{'' if section.minutes == 1 else 's'}"
-
-
-def _write_on(word: str, left: float, right: float, baseline: float) -> Iterator[Item]:
-    """A word and a line to write on."""
-    text = Text(word, left, baseline, SHEET_TEXT)
-    yield text
-    yield Line(left + text.width + 2.0, baseline, right, baseline, FINE_LINE)
-
-
-def foot(
-    pack: Pack, section: Section | None, grid: Grid, paper: Paper, number: int, pages: int
-) -> Iterator[Text]:
-    """The foot of a page on paper: which pack this is, which version, which page."""
-    baseline = paper.height - MARGIN - typeface.DESCENT * SHEET_FOOT * MM_PER_POINT
-    left, right = grid.x, grid.x + grid.width
-    yield Text(f"seed {pack.seed} · code {pack.code}", left, baseline, SHEET_FOOT, colour=DARK)
-    middle = "Teacher's key" if section is None else section_heading(section)
-    version = "" if section is None else version_words(section, pack)
-    if version:
-        middle += f", {version}"
-    yield Text(middle, (left + right) / 2, baseline, SHEET_FOOT, colour=DARK, anchor="centre")
-    yield Text(
-        f"page {number} of {pages}", right, baseline, SHEET_FOOT, colour=DARK, anchor="right"
-    )
-
-
-def _block_ink(placed: Placed, grid: Grid) -> Iterator[Item]:
+def _block_ink(placed: Placed, grid: Grid, sizes: SheetType) -> Iterator[Item]:
     block, side = placed.block, grid.square
-    yield from _words_ink(placed, grid) if block.lines else _label_ink(placed, grid)
+    if block.lines:
+        yield from _words_ink(placed, grid, sizes)
+    else:
+        yield from _label_ink(placed, grid, sizes)
     corner = Squares(
         grid.x + placed.column * side, grid.y + (placed.row + block.words_rows) * side, side
     )
@@ -392,11 +370,11 @@ def _block_ink(placed: Placed, grid: Grid) -> Iterator[Item]:
     yield from working_ink(block.scaffold, corner)
 
 
-def _label_ink(placed: Placed, grid: Grid) -> Iterator[Item]:
+def _label_ink(placed: Placed, grid: Grid, sizes: SheetType) -> Iterator[Item]:
     """The label in a square of its own."""
     side = grid.square
     label = f"{placed.block.label})"
-    size = min(0.56 * side / MM_PER_POINT, SHEET_HEADING)
+    size = min(sizes.label * side / MM_PER_POINT, sizes.heading)
     size *= min(1.0, 0.94 * side / typeface.width(label, size, bold=True))
     yield Text(
         label,
@@ -408,15 +386,15 @@ def _label_ink(placed: Placed, grid: Grid) -> Iterator[Item]:
     )
 
 
-def _words_ink(placed: Placed, grid: Grid) -> Iterator[Item]:
-    """The label and the words after it, on squares kept white for them."""
+def _words_ink(placed: Placed, grid: Grid, sizes: SheetType) -> Iterator[Item]:
+    """The label and the words after it, on squares kept clear for them."""
     block, side = placed.block, grid.square
     x, y = grid.x + placed.label_column * side, grid.y + placed.row * side
     width, height = block.words_columns * side, block.words_rows * side
     edge = GRID_LINE / 2  # the squares' outermost lines stay whole
-    yield Box(x + edge, y + edge, width - 2 * edge, height - 2 * edge, fill=WHITE)
-    top = y + (height - len(block.lines) * line_height(SHEET_HEADING)) / 2
-    lines = paragraph(block.lines, x + side, top, SHEET_HEADING)
-    size = min(SHEET_HEADING, 0.94 * side / typeface.width(f"{block.label})", 1.0, bold=True))
+    yield Box(x + edge, y + edge, width - 2 * edge, height - 2 * edge, fill=sizes.tint or WHITE)
+    top = y + (height - len(block.lines) * line_height(sizes.words)) / 2
+    lines = paragraph(block.lines, x + side, top, sizes.words)
+    size = min(sizes.words, 0.94 * side / typeface.width(f"{block.label})", 1.0, bold=True))
     yield Text(f"{block.label})", x + side / 2, lines[0].baseline, size, bold=True, anchor="centre")
     yield from lines

@@ -5,7 +5,7 @@ from typing import Final
 
 from layouts import typeface
 from layouts.paper import SLIDE_HEIGHT, SLIDE_MARGIN, SLIDE_WIDTH
-from layouts.plan import Item, PagePlan, Text, line_height, paragraph
+from layouts.plan import Item, PagePlan, Role, Text, Unit, line_height, paragraph
 from layouts.type_scale import DARK, MM_PER_POINT, SLIDE_SMALL, SLIDE_TITLE
 
 LEFT: Final = SLIDE_MARGIN
@@ -15,12 +15,16 @@ BODY_TOP: Final = 34.0
 BODY_BOTTOM: Final = SLIDE_HEIGHT - 19.0
 
 
-def slide(title: str, body: Iterable[Item], left_foot: str, right_foot: str) -> PagePlan:
+def slide(title: str, body: Iterable[Item | Unit], left_foot: str, right_foot: str) -> PagePlan:
     """A slide with its title, whatever stands between, and small print at the foot."""
     return PagePlan(
         SLIDE_WIDTH,
         SLIDE_HEIGHT,
-        (*_title(title), *body, *_foot(left_foot, right_foot)),
+        (
+            Unit(Role.TITLE, tuple(_title(title))),
+            *body,
+            Unit(Role.ARTEFACT, tuple(_foot(left_foot, right_foot))),
+        ),
     )
 
 

@@ -19,6 +19,10 @@ SOFT: Final = (0.42, 0.42, 0.42)
 """Placeholder noughts: plainly not given digits, yet 5.3:1 on white (WCAG 2.2 asks 4.5:1)."""
 GRID: Final = (0.78, 0.78, 0.78)
 """The squares: a photocopier still sees it, and digits stand well in front of it."""
+GRID_FAINT: Final = (0.88, 0.88, 0.88)
+"""Fainter squares, for those whom lines behind digits disturb; a photocopy may lose them."""
+CUT_LINE: Final = (0.6, 0.6, 0.6)
+"""Where a sheet is cut apart: darker than the squares, so that nobody cuts along those."""
 TINT: Final = (1.0, 0.93, 0.74)
 """Behind the column in play, which bars mark as well; in greyscale it is the lightest of greys."""
 
@@ -28,6 +32,8 @@ FINE_LINE: Final = 0.5 * MM_PER_POINT
 # Sheets and the key, read at arm's length.
 SHEET_TITLES: Final = (15.0, 14.0, 13.0, 12.0, 11.5)
 """Sizes that a sheet's title may have: the first that keeps it on one line, or the last."""
+SHEET_LABEL: Final = 0.56
+"""A question's letter to its square: plainly smaller than the digits, which are 0.76."""
 KEY_TITLE: Final = 14.0
 SHEET_HEADING: Final = 12.0
 SHEET_TEXT: Final = 10.0
@@ -47,6 +53,9 @@ SLIDE_ANSWERS: Final = (48.0, 44.0, 40.0, 36.0, 33.0, 30.0)
 """Sizes that answers on a slide may have, best first; none under 1/20 of the slide (27 points)."""
 QUESTIONS_BESIDE_ANSWERS: Final = (1.0, 0.66)
 """A question's size to its answer's, best first: never under 20 points."""
+
+LARGE_FOOT: Final = 2 / 3
+"""A large-print sheet's foot to its digits: 12 points at least, clear print, yet out of the way."""
 
 LEADING: Final = 1.32
 """The distance between baselines, in ems."""

@@ -4,7 +4,7 @@ import re
 
 from generator.methods import Conventions, Working, written_working
 from generator.pack import Item, Pack, Section
-from generator.questions import Question
+from generator.questions import Ending, Question
 
 _NO_BREAK = "\N{NO-BREAK SPACE}"
 
@@ -31,14 +31,67 @@ def version_words(section: Section, pack: Pack) -> str:
 
 
 def answer_text(question: Question) -> str:
-    """The answer as the column method leaves it and, where that ends in noughts, without them."""
+    """The answer as its method leaves it and, where that ends in noughts, without them.
+
+    A rounded answer keeps its noughts; a remainder stands after its quotient.
+    """
+    if question.ending not in (Ending.EXACT, Ending.DECIMAL):
+        return question.answer_text
     written, short = question.answer, question.answer.trimmed()
     return str(written) if written == short else f"{written} = {short}"
 
 
 def with_answer(question: Question) -> str:
     """``3.4 + 0.27 = 3.67`` on one line."""
-    return f"{question.text} = {answer_text(question)}"
+    return f"{question.text} {equals(question)} {answer_text(question)}"
+
+
+def equals(question: Question) -> str:
+    """``=``, or ``≈`` where the answer is rounded off."""
+    if question.ending is not Ending.ROUNDED:
+        return "="
+    dividend, divisor = question.operands
+    return "=" if question.answer.value * divisor.value == dividend.value else "≈"
+
+
+def ending_words(question: Question) -> str:
+    """How a division's answer is to be given, where that must be said: ``with a remainder``."""
+    match question.ending:
+        case Ending.EXACT:
+            return ""
+        case Ending.REMAINDER:
+            return "with any remainder"
+        case Ending.FRACTION:
+            return "with any remainder as a fraction"
+        case Ending.DECIMAL:
+            return "as a decimal"
+        case Ending.ROUNDED:
+            if not question.places:
+                return "to the nearest whole number"
+            return f"to {question.places} decimal place{'' if question.places == 1 else 's'}"
+
+
+def asked(question: Question) -> str:
+    """The question alone: ``3.4 + 0.27``, ``20 ÷ 3, to 2 decimal places``."""
+    return ", ".join(filter(None, (question.text, ending_words(question))))
+
+
+def question_line(question: Question) -> str:
+    """The question on a line of its own, to be answered: ``0.6 × 0.07 =``."""
+    return asked(question) if ending_words(question) else f"{question.text} ="
+
+
+def spoken_question(item: Item) -> str:
+    """The question as a screen reader says it: ``question c: 3.4 plus 0.27``."""
+    question = item.question
+    numbers = f" {question.operation.spoken} ".join(map(str, question.operands))
+    return ", ".join(filter(None, (f"question {item.label}: {numbers}", ending_words(question))))
+
+
+def spoken_working(working: Working, steps: int) -> str:
+    """What a drawn working shows after so many steps: ``written working: …``."""
+    said = " ".join(step.sentence for step in working.steps[:steps] if step.sentence)
+    return f"written working: {said}".rstrip(": ")
 
 
 def breakable(question_text: str) -> str:

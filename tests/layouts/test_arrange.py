@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from generator.codes import PageCode
 from generator.methods import written_working
 from layouts.errors import DoesNotFitError
 from layouts.sheet import LABEL_REACH, Block, arrange, scaffold, sheet_pages
@@ -108,7 +109,9 @@ def test_each_version_numbers_its_own_pages():
         for number, foot in enumerate(feet, start=1):
             assert f"page {number} of {len(feet)}" in foot
             assert f"Core practice, version {section.version}" in foot
-            assert "seed 2024 · code 7F3A-19" in foot
+            code = PageCode("7F3A", 2024, 3, section.version, 2, number)
+            assert f"code {code}" in foot
+            assert "seed 2024" in foot
 
 
 def test_a_starter_says_how_long_it_takes():

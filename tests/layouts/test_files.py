@@ -128,5 +128,5 @@ def test_a_title_that_the_typeface_cannot_print_is_refused_by_name():
 
 
 def test_an_unknown_paper_is_refused_with_the_known_ones():
-    with pytest.raises(LayoutError, match="use A4, A5, Letter"):
+    with pytest.raises(LayoutError, match="use A4, A5, A3, Letter"):
         render(pack("1.5+2.5", paper="Foolscap"))

@@ -1,0 +1,148 @@
+"""What a PDF carries inside: the spec and the seed, from which its pages can be made again.
+
+The spec travels as an attached file, ``spec.yaml``, and the rest as the file's keywords.
+"""
+
+import io
+import logging
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+if TYPE_CHECKING:
+    from pypdf import PdfReader
+    from reportlab.pdfgen.canvas import Canvas
+
+ATTACHED: Final = "spec.yaml"
+MAJOR: Final = 1
+"""Rungsheet's major version: what it makes from a spec and a seed changes with no other."""
+
+LARGEST: Final = 64 * 1024 * 1024
+"""The most bytes that a sheet's file may have."""
+
+_KEYWORDS = re.compile(
+    r"rungsheet (\d{1,4}); seed (\d{1,9}); versions (\d{1,5}); look (\d{1,3}); "
+    r"sections ([a-z0-9, -]{1,4000})"
+)
+
+
+class NotASheetError(Exception):
+    """A file that holds no sheet to be made again. The message says why, without its name."""
+
+
+@dataclass(frozen=True, slots=True)
+class Carried:
+    """All that is needed to make a file's pages again.
+
+    ``sections`` are the names of those that the file holds, ``look`` is that of page codes.
+    """
+
+    spec: str
+    seed: int
+    versions: int
+    sections: tuple[str, ...]
+    look: int = 0
+
+    @property
+    def keywords(self) -> str:
+        """Everything but the spec, on one line."""
+        return (
+            f"rungsheet {MAJOR}; seed {self.seed}; versions {self.versions}; look {self.look}; "
+            f"sections {', '.join(self.sections)}"
+        )
+
+    @staticmethod
+    def parse(keywords: str, spec: str) -> "Carried":
+        """What ``keywords`` says. Raises NotASheetError when it is not ours or not for us."""
+        found = _KEYWORDS.fullmatch(keywords)
+        if found is None:
+            raise NotASheetError(_NOT_OURS)
+        major, seed, versions, look = map(int, found.groups()[:4])
+        if major != MAJOR:
+            raise NotASheetError(
+                f"it was made by Rungsheet {major} and this is Rungsheet {MAJOR}, which would ask "
+                f"other questions; use Rungsheet {major}"
+            )
+        return Carried(spec, seed, versions, tuple(found[5].split(", ")), look)
+
+
+_NOT_OURS: Final = (
+    "it holds no spec and seed; give a PDF that Rungsheet made without --sealed, or build the "
+    "sheet again with --code and its spec"
+)
+
+
+def attach(canvas: "Canvas", carried: Carried) -> None:
+    """Put the spec and the rest into the file that is being drawn."""
+    from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFStream, PDFString
+
+    file = canvas._doc
+    data = carried.spec.encode()
+    stream = PDFStream(
+        PDFDictionary(
+            {
+                "Type": PDFName("EmbeddedFile"),
+                "Subtype": "/application#2Fyaml",
+                "Params": PDFDictionary({"Size": len(data)}),
+            }
+        ),
+        data,
+    )
+    stored = file.Reference(stream)
+    described = PDFDictionary(
+        {
+            "Type": PDFName("Filespec"),
+            "F": PDFString(ATTACHED),
+            "UF": PDFString(ATTACHED),
+            "Desc": PDFString("The spec that these pages are made from"),
+            "AFRelationship": PDFName("Source"),
+            "EF": PDFDictionary({"F": stored, "UF": stored}),
+        }
+    )
+    names = PDFArray([PDFString(ATTACHED), file.Reference(described)])
+    file.Catalog.Names = PDFDictionary({"EmbeddedFiles": PDFDictionary({"Names": names})})
+    canvas.setKeywords(carried.keywords)
+
+
+def carried_by(data: bytes) -> Carried:
+    """What a PDF's bytes carry. Raises NotASheetError for anything else."""
+    from pypdf import PdfReader
+    from pypdf.errors import PyPdfError
+
+    if len(data) > LARGEST:
+        raise NotASheetError("the file is far larger than any sheet; check its name")
+    if not data.lstrip().startswith(b"%PDF-"):
+        raise NotASheetError("it is not a PDF; check its name")
+    quiet = logging.getLogger("pypdf")
+    level = quiet.level
+    quiet.setLevel(logging.CRITICAL + 1)  # the one message is ours
+    try:
+        reader = PdfReader(io.BytesIO(data))
+        if reader.is_encrypted:
+            raise NotASheetError("it is locked with a password; save it without one first")
+        if b"%%EOF" not in data[-1024:] or not len(reader.pages):
+            raise NotASheetError(_DAMAGED)
+        return _read(reader)
+    except (
+        PyPdfError,
+        ValueError,
+        LookupError,
+        TypeError,
+        AttributeError,
+        RecursionError,
+        OSError,
+    ):
+        raise NotASheetError(_DAMAGED) from None
+    finally:
+        quiet.setLevel(level)
+
+
+_DAMAGED: Final = "the PDF is cut short or damaged; copy it again from where it came from"
+
+
+def _read(reader: "PdfReader") -> Carried:
+    keywords = str(reader.metadata.get("/Keywords", "")) if reader.metadata else ""
+    attached = reader.attachments.get(ATTACHED, [])
+    if not keywords or not attached:
+        raise NotASheetError(_NOT_OURS)
+    return Carried.parse(keywords, attached[0].decode("utf-8"))
