@@ -13,9 +13,11 @@ import typer
 
 from generator.conditions import VOCABULARY
 from generator.conflicts import conflicts
+from generator.mark_sheet import mark_columns, mark_sheet
 from generator.pack import Pack
 from generator.packs import TooFewQuestionsError, build_pack
 from generator.record import record
+from generator.telling_apart import CannotTellApartError
 from specs import DEMO, Spec, SpecError, load_spec, shipped, shipped_names
 
 MOST_VERSIONS = 10_000
@@ -80,12 +82,12 @@ def build(
     try:
         refuse_unless_pack(folder)
         pack = _chosen(read, seed, versions)
-        documents = render(pack)
+        documents = (*render(pack), *_mark_sheet(pack))
         files = {document.name: document.data for document in documents}
-        write_folder(folder, {**files, "pack.json": _pack_json(pack, documents)})
+        write_folder(folder, {**files, "pack.json": _pack_json(read, pack, documents)})
     except (FolderError, LayoutError) as error:
         _refuse(str(error))
-    pages = ", ".join(f"{d.name} ({_pages(d.pages)})" for d in documents)
+    pages = ", ".join(f"{d.name} ({_pages(d.pages)})" if d.pages else d.name for d in documents)
     typer.echo(f"{folder}: {pages}")
 
 
@@ -133,14 +135,23 @@ def _read(spec: str) -> Spec:
 
 
 def _chosen(spec: Spec, seed: int, versions: int) -> Pack:
-    """The pack; ends with a message when a rung holds too few questions for it."""
+    """The pack; ends with a message when a rung does not hold the questions for it."""
     try:
         return build_pack(spec, seed, versions)
-    except TooFewQuestionsError as error:
-        _refuse(f"{spec.source}:{error.rung.line}: {error}")
+    except (TooFewQuestionsError, CannotTellApartError) as error:
+        _refuse(f"{spec.source}:{error.line}: {error}")
 
 
-def _pack_json(pack: Pack, documents: tuple[Any, ...]) -> bytes:
+def _mark_sheet(pack: Pack) -> tuple[Any, ...]:
+    """The pack's empty mark sheet; none where nothing is marked."""
+    from layouts.documents import Document
+
+    if not mark_columns(pack.sections):
+        return ()
+    return (Document("marks.csv", "marks", 0, mark_sheet(pack.sections).encode()),)
+
+
+def _pack_json(spec: Spec, pack: Pack, documents: tuple[Any, ...]) -> bytes:
     files = [
         {
             "name": document.name,
@@ -151,7 +162,10 @@ def _pack_json(pack: Pack, documents: tuple[Any, ...]) -> bytes:
         for document in documents
     ]
     return (
-        json.dumps({**record(pack), "files": files}, indent=1, ensure_ascii=False) + "\n"
+        json.dumps(
+            {**record(pack), "spec": spec.text, "files": files}, indent=1, ensure_ascii=False
+        )
+        + "\n"
     ).encode()
 
 

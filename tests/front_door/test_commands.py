@@ -23,6 +23,7 @@ PACK_FILES = {
     "practice-stretch.pdf": "practice",
     "answers.pdf": "answers",
     "key.pdf": "key",
+    "marks.csv": "marks",
 }
 
 
@@ -108,7 +109,7 @@ def test_an_existing_pack_is_replaced_whole() -> None:
     run("build", "--out", "pack")
     assert run("build", spec_file(GOOD), "--out", "pack").exit_code == 0
     names = {path.name for path in Path("pack").iterdir()}
-    assert names == {"practice-core.pdf", "answers.pdf", "key.pdf", "pack.json"}
+    assert names == {"practice-core.pdf", "answers.pdf", "key.pdf", "marks.csv", "pack.json"}
     assert [path.name for path in Path().iterdir() if path.name.startswith(".")] == []
 
 
@@ -122,9 +123,27 @@ def test_a_folder_that_is_not_a_pack_is_left_alone(in_the_way: str) -> None:
 
 def test_a_pack_with_something_of_the_teachers_in_it_is_left_alone() -> None:
     run("build", "--out", "pack")
-    Path("pack/marks.csv").write_text("mine", encoding="utf-8")
-    assert "marks.csv is not part of it" in refused("build", "--seed", "2", "--out", "pack")
+    Path("pack/notes.txt").write_text("mine", encoding="utf-8")
+    assert "notes.txt is not part of it" in refused("build", "--seed", "2", "--out", "pack")
     assert json.loads(Path("pack/pack.json").read_text(encoding="utf-8"))["seed"] == 1
+
+
+def test_a_mark_sheet_that_was_filled_in_is_left_alone() -> None:
+    run("build", "--out", "pack")
+    assert run("build", "--seed", "2", "--out", "pack").exit_code == 0
+    filled = Path("pack/marks.csv").read_bytes().replace(b"1,,", b"1,3.67,", 1)
+    Path("pack/marks.csv").write_bytes(filled)
+    message = refused("build", "--seed", "3", "--out", "pack")
+    assert "marks.csv there would be lost, and it was changed" in message
+    assert Path("pack/marks.csv").read_bytes() == filled
+
+
+def test_a_spec_that_cannot_tell_mistakes_apart_is_refused_at_its_line() -> None:
+    asked = GOOD.replace("carries: none", "carries: none,\n    tells_apart: [carry dropped]")
+    for command in ("check", "build"):
+        message = refused(command, spec_file(asked))
+        assert message.startswith("lesson.yaml:4: 'carry dropped' gives the right answer to each")
+    assert not Path("out").exists()
 
 
 def test_a_file_in_the_way_is_left_alone() -> None:
