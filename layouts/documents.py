@@ -72,6 +72,16 @@ def render(pack: Pack, *, sealed: bool = False) -> tuple[Document, ...]:
     )
 
 
+def render_key(pack: Pack, names: tuple[str, ...]) -> Document:
+    """The teacher's key to some sections alone. Raises LayoutError as ``plan`` does."""
+    from layouts.ink import pdf
+
+    pages = key_pages(pack, names)
+    file = Planned("key.pdf", "key", f"{pack.title}: teacher's key", pages, names)
+    data = pdf(pages, file.title, f"seed {pack.seed}, code {pack.code}", _carried(pack, file))
+    return Document(file.name, file.role, len(pages), data)
+
+
 def _carried(pack: Pack, file: Planned) -> Carried | None:
     """What a file carries; nothing where the pack's own spec is not known."""
     if not pack.spec_text:

@@ -53,6 +53,33 @@ def write_folder(folder: Path, files: Mapping[str, bytes], record: str = RECORD)
             shutil.rmtree(scratch, ignore_errors=True)
 
 
+def write_file(path: Path, data: bytes) -> None:
+    """Write one file, making its folder where that is wanting; whole or not at all.
+
+    A file with those bytes may be there already, another is left alone. Raises FolderError
+    when it cannot be written.
+    """
+    scratch = None
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        if os.path.lexists(path):
+            if path.is_file() and path.read_bytes() == data:
+                return
+            what = f"there is another {path.name} in it"
+            raise FolderError(path.parent, what, "name another folder with --out")
+        handle, name = tempfile.mkstemp(prefix=f".{path.name}-", suffix=".part", dir=path.parent)
+        os.close(handle)
+        scratch = Path(name)
+        _write_through(scratch, data)
+        scratch.chmod(0o666 & ~_umask())
+        scratch.rename(path)
+    except OSError as error:
+        raise FolderError(path.parent, *_explained(error)) from error
+    finally:
+        if scratch is not None:
+            scratch.unlink(missing_ok=True)
+
+
 def refuse_unless_pack(folder: Path, record: str = RECORD) -> None:
     """Raise FolderError when there is something at that place that a pack must not replace.
 

@@ -1,6 +1,6 @@
 """The teacher's key: every question of the pack with its answer, features and full working."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -93,8 +93,11 @@ class _Band:
         return self.before + self.heading_height + max(entry.height for entry in self.entries)
 
 
-def key_pages(pack: Pack) -> tuple[PagePlan, ...]:
-    """All pages of the key. Raises DoesNotFitError when a working is wider than the page."""
+def key_pages(pack: Pack, only: Collection[str] | None = None) -> tuple[PagePlan, ...]:
+    """All pages of the key, or of the key to the sections of those names.
+
+    Raises DoesNotFitError when a working is wider than the page.
+    """
     paper = sheet_of(pack.presentation)
     title = typeface.wrap(f"{pack.title}: teacher's key", KEY_TITLE, _body(paper), bold=True)
     title_height = len(title) * line_height(KEY_TITLE) + 4.0
@@ -102,7 +105,7 @@ def key_pages(pack: Pack) -> tuple[PagePlan, ...]:
     bands = [
         band
         for section in pack.sections
-        if section.items
+        if section.items and (only is None or section.name in only)
         for band in _bands(pack, section, columns)
     ]
     if not bands:

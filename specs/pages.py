@@ -3,6 +3,7 @@
 from collections.abc import Collection
 from typing import Final
 
+from specs.looks import LARGE as SIZES
 from specs.names import PATTERN
 from specs.problems import Reading, choose_from, quoted
 from specs.shapes import (
@@ -18,7 +19,7 @@ from specs.spec import BySheet, Presentation
 from specs.tints import TINTS
 from specs.yaml_text import Mapping, Node
 
-LARGE: Final = OneNumberOf(18, 24)
+LARGE: Final = OneNumberOf(*SIZES)
 TINT: Final = OneOf(*TINTS)
 
 PAGES: Final = Fields(
