@@ -1,9 +1,10 @@
 """What the marks of a class say: by question, by rung, by pupil, and what to do tomorrow."""
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from types import MappingProxyType
 from typing import Any, Final
 
 from generator.diagnosis import Attempt, Finding, Kind, diagnose
@@ -62,12 +63,21 @@ class RungResult:
 
 @dataclass(frozen=True, slots=True)
 class PupilResult:
-    """How a pupil did, and what that says."""
+    """How a pupil did, and what that says. ``attempts`` are by the name of their column."""
 
     pupil: str
-    attempted: int
-    right: int
+    attempts: Mapping[str, Attempt]
     finding: Finding
+
+    @property
+    def attempted(self) -> int:
+        """How many answers there are."""
+        return len(self.attempts)
+
+    @property
+    def right(self) -> int:
+        """How many of them are right."""
+        return sum(attempt.right for attempt in self.attempts.values())
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,22 +155,19 @@ class ClassResults:
 
 def class_results(columns: Sequence[MarkColumn], marks: Marks) -> ClassResults:
     """What a mark sheet says about a pack's questions and the pupils."""
-    by_pupil: dict[str, dict[str, Attempt]] = {}
+    by_pupil: dict[str, Mapping[str, Attempt]] = {}
     for row in marks.rows:
-        by_pupil[row.pupil] = {
-            column.name: attempt_of(column.item.question, row.entries[column.name])
-            for column in columns
-            if column.name in row.entries
-        }
+        by_pupil[row.pupil] = MappingProxyType(
+            {
+                column.name: attempt_of(column.item.question, row.entries[column.name])
+                for column in columns
+                if column.name in row.entries
+            }
+        )
     questions = tuple(_question(column, by_pupil) for column in columns)
     rungs = _rungs(questions)
     pupils = tuple(
-        PupilResult(
-            pupil,
-            len(attempts),
-            sum(attempt.right for attempt in attempts.values()),
-            diagnose(tuple(attempts.values())),
-        )
+        PupilResult(pupil, attempts, diagnose(tuple(attempts.values())))
         for pupil, attempts in by_pupil.items()
     )
     weak = [rung for rung in rungs if rung.needs_teaching]
@@ -180,7 +187,7 @@ def attempt_of(question: Question, entry: Entry) -> Attempt:
     return Attempt.answered(question, entry.replies)
 
 
-def _question(column: MarkColumn, by_pupil: dict[str, dict[str, Attempt]]) -> QuestionResult:
+def _question(column: MarkColumn, by_pupil: dict[str, Mapping[str, Attempt]]) -> QuestionResult:
     question = column.item.question
     attempts = {
         pupil: found[column.name] for pupil, found in by_pupil.items() if column.name in found
