@@ -5,20 +5,25 @@ Layouts, and with them ReportLab, are imported only by the command that draws pa
 
 import hashlib
 import json
+from fractions import Fraction
 from importlib.metadata import version
 from pathlib import Path
 from typing import Annotated, Any, NoReturn
 
 import typer
 
+from generator.class_results import ClassResults, class_results
 from generator.conditions import VOCABULARY
 from generator.conflicts import conflicts
-from generator.mark_sheet import mark_columns, mark_sheet
+from generator.follow_up import FILE as FOLLOW_UP
+from generator.follow_up import SEEDS_TRIED, NothingToFollowError, Weighting, follow_up
+from generator.mark_sheet import mark_columns, mark_sheet, other_names
 from generator.pack import Pack
 from generator.packs import TooFewQuestionsError, build_pack
-from generator.record import record
+from generator.record import PackRecord, RecordError, read_record, record
 from generator.telling_apart import CannotTellApartError
-from specs import DEMO, Spec, SpecError, load_spec, shipped, shipped_names
+from specs import DEMO, Spec, SpecError, load_spec, read_spec, shipped, shipped_names
+from specs.marks import MarksError, read_marks
 
 MOST_VERSIONS = 10_000
 GREATEST_SEED = 999_999_999
@@ -112,6 +117,118 @@ def rungs(
         typer.echo(RungView.table(views))
 
 
+PackArgument = Annotated[
+    Path, typer.Argument(metavar="PACK", help="The folder of a pack that was built.")
+]
+MarksArgument = Annotated[
+    Path, typer.Argument(metavar="MARKS.csv", help="Its mark sheet, filled in.")
+]
+
+
+@app.command(epilog="Example: rungsheet marks out/produce-stall-1 out/produce-stall-1/marks.csv")
+def marks(
+    pack: PackArgument,
+    sheet: MarksArgument,
+    out: Annotated[
+        Path | None,
+        typer.Option(metavar="DIR", help="Where to write [default: a folder beside the pack]."),
+    ] = None,
+) -> None:
+    """Read a mark sheet: who is secure, who slips, who has which habit, and what to teach again.
+
+    No names are needed: pupils are numbers, and what a number means stays with you. Nothing
+    leaves this machine, and files are written only where you say. Keep mark sheets and what is
+    made of them as you keep all marks.
+    """
+    from layouts import LayoutError
+    from layouts.folder import FolderError, refuse_unless_pack, write_folder
+    from layouts.marks_pages import marks_pdf
+
+    folder = out or _beside(pack, "-marks")
+    try:
+        refuse_unless_pack(folder, "marks.json")
+        read = _read_pack(pack)
+        results, unread = _results(read, sheet)
+        drawn = marks_pdf(read.title, results, unread)
+        files = [_listed("marks.pdf", "marks", drawn)]
+        plain = {**results.plain, "unread": unread, "files": files}
+        write_folder(folder, {"marks.pdf": drawn, "marks.json": _json(plain)}, "marks.json")
+    except (FolderError, LayoutError) as error:
+        _refuse(str(error))
+    typer.echo(f"{folder}: marks.pdf, marks.json")
+
+
+@app.command(epilog="Example: rungsheet follow out/produce-stall-1 out/produce-stall-1/marks.csv")
+def follow(
+    pack: PackArgument,
+    sheet: MarksArgument,
+    out: Annotated[
+        Path | None,
+        typer.Option(metavar="DIR", help="Where to write [default: a folder beside the pack]."),
+    ] = None,
+    seed: Annotated[
+        int | None,
+        typer.Option(min=0, max=GREATEST_SEED, help="A seed [default: the first after the pack's]"),
+    ] = None,
+    avoid: Annotated[
+        list[Path] | None,
+        typer.Option(metavar="PACK", help="A further pack whose questions are not to come again."),
+    ] = None,
+    questions: Annotated[int, typer.Option(min=1, max=40, help="Questions in the starter.")] = 6,
+    review: Annotated[
+        int,
+        typer.Option(min=0, max=100, metavar="PERCENT", help="How many go to older rungs."),
+    ] = 33,
+    habits: Annotated[
+        int,
+        typer.Option(
+            min=0, max=10, help="What a habit weighs beside a wrong answer, when rungs are weighed."
+        ),
+    ] = 1,
+) -> None:
+    """Write tomorrow's starter: a spec and a pack weighted to what the marks show.
+
+    A rung weighs its share of wrong answers, plus the share of pupils whose habit showed on
+    it. Rungs that weigh a fifth or more share the questions by weight, and the rest goes to
+    older rungs. No question of the pack comes again.
+
+    No names are needed: pupils are numbers, and what a number means stays with you. Nothing
+    leaves this machine, and files are written only where you say. Keep mark sheets and what is
+    made of them as you keep all marks.
+    """
+    from layouts import LayoutError, render
+    from layouts.documents import Document
+    from layouts.folder import FolderError, refuse_unless_pack, write_folder
+
+    folder = out or _beside(pack, "-follow")
+    try:
+        refuse_unless_pack(folder)
+        read = _read_pack(pack)
+        results, _ = _results(read, sheet)
+        first = (read.seed + 1) % (GREATEST_SEED + 1) if seed is None else seed
+        found = follow_up(
+            _spec_of(pack, read),
+            results,
+            Weighting(questions, Fraction(review, 100), habits),
+            range(first, first + (SEEDS_TRIED if seed is None else 1)),
+            {q.identity for one in (read, *map(_read_pack, avoid or ())) for q in one.questions},
+        )
+        documents = (
+            *render(found.pack, sealed=not found.rebuilds),
+            *_mark_sheet(found.pack),
+            Document(FOLLOW_UP, "spec", 0, found.spec.text.encode()),
+        )
+        files = {document.name: document.data for document in documents}
+        write_folder(folder, {**files, "pack.json": _pack_json(found.spec, found.pack, documents)})
+    except (FolderError, LayoutError) as error:
+        _refuse(str(error))
+    except (TooFewQuestionsError, CannotTellApartError, NothingToFollowError) as error:
+        _refuse(f"{pack}: {error}")
+    for choice in found.choices:
+        typer.echo(f"{choice.rung}: {choice.count} ({choice.why})")
+    typer.echo(f"{folder}: {', '.join(files)}")
+
+
 @app.command(epilog="Example: rungsheet schema > rungsheet.schema.json")
 def schema() -> None:
     """Print the JSON Schema of specs, with which an editor completes words and marks mistakes."""
@@ -142,6 +259,55 @@ def _chosen(spec: Spec, seed: int, versions: int) -> Pack:
         _refuse(f"{spec.source}:{error.line}: {error}")
 
 
+def _read_pack(pack: Path) -> PackRecord:
+    """The record of a pack's folder; ends with a message when there is none."""
+    file = pack / "pack.json" if pack.is_dir() else pack
+    try:
+        return read_record(json.loads(file.read_bytes()))
+    except FileNotFoundError:
+        _refuse(f"{file}: there is no such file; name the folder of a pack that was built")
+    except OSError as error:
+        _refuse(f"{file}: it cannot be opened ({error.strerror}); check who may read it")
+    except (ValueError, RecursionError):
+        _refuse(f"{file}: it is not JSON; build the pack again")
+    except RecordError as error:
+        _refuse(f"{file}: {error}; build the pack again")
+
+
+def _spec_of(pack: Path, read: PackRecord) -> Spec:
+    """The spec that a pack was built from; ends with a message when its record lacks it."""
+    if not read.spec_text:
+        _refuse(f"{pack}: its pack.json holds no spec; build the pack again")
+    try:
+        return read_spec(read.spec_text.encode(), f"{pack}: its spec", VOCABULARY)
+    except SpecError as error:
+        _refuse(str(error))
+
+
+def _results(pack: PackRecord, sheet: Path) -> tuple[ClassResults, list[str]]:
+    """What a mark sheet says, and what in it could not be read, which is told at once."""
+    columns = mark_columns(pack.sections)
+    names = [column.name for column in columns]
+    try:
+        data = sheet.read_bytes()
+        found = read_marks(data, sheet.name, names, other_names(columns))
+    except OSError as error:
+        reason = (error.strerror or "bad name").lower()
+        _refuse(f"{sheet}: it cannot be opened ({reason}); check its name and folder")
+    except MarksError as error:
+        _refuse(str(error))
+    unread = [str(problem) for problem in found.problems]
+    for problem in unread:
+        typer.echo(problem, err=True)
+    return class_results(columns, found), unread
+
+
+def _beside(pack: Path, ending: str) -> Path:
+    """A folder beside a pack's, named after it."""
+    folder = (pack if pack.is_dir() else pack.parent).resolve()
+    return folder.with_name(folder.name + ending)
+
+
 def _mark_sheet(pack: Pack) -> tuple[Any, ...]:
     """The pack's empty mark sheet; none where nothing is marked."""
     from layouts.documents import Document
@@ -153,20 +319,19 @@ def _mark_sheet(pack: Pack) -> tuple[Any, ...]:
 
 def _pack_json(spec: Spec, pack: Pack, documents: tuple[Any, ...]) -> bytes:
     files = [
-        {
-            "name": document.name,
-            "role": document.role,
-            "pages": document.pages,
-            "sha256": hashlib.sha256(document.data).hexdigest(),
-        }
+        _listed(document.name, document.role, document.data, document.pages)
         for document in documents
     ]
-    return (
-        json.dumps(
-            {**record(pack), "spec": spec.text, "files": files}, indent=1, ensure_ascii=False
-        )
-        + "\n"
-    ).encode()
+    return _json({**record(pack), "spec": spec.text, "files": files})
+
+
+def _listed(name: str, role: str, data: bytes, pages: int = 0) -> dict[str, Any]:
+    digest = hashlib.sha256(data).hexdigest()
+    return {"name": name, "role": role, "pages": pages, "sha256": digest}
+
+
+def _json(plain: dict[str, Any]) -> bytes:
+    return (json.dumps(plain, indent=1, ensure_ascii=False) + "\n").encode()
 
 
 def _pages(count: int) -> str:

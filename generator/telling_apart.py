@@ -84,9 +84,9 @@ def why_not(
         answers |= {m.name: a for m, a in _answers(question, mistakes).items()}
         told += len(answers) > 1 and len(set(answers.values())) == len(answers)
         for pair in combinations((RIGHT, *(mistake.name for mistake in mistakes)), 2):
-            first, second = (answers.get(name, right) for name in pair)
-            separated[pair] += first != second
-            clashes[pair] += first == second and pair[1] in answers and pair[0] in answers
+            differ = answers.get(pair[0], right) != answers.get(pair[1], right)
+            separated[pair] += differ
+            clashes[pair] += not differ and pair[0] in answers and pair[1] in answers
     of_all = f"of {some} questions of {rung.name}"
     for pair in combinations((*(mistake.name for mistake in mistakes), RIGHT), 2):
         first, second = pair

@@ -1,0 +1,202 @@
+"""Marks in and a starter out, used as a teacher would."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pdfplumber
+import pytest
+from typer.testing import CliRunner, Result
+
+import rungsheet
+from generator.mark_sheet import MarkColumn, mark_columns
+from generator.mistakes import mistake_named, right_reply
+from generator.record import PackRecord, read_record
+
+LINED_UP = "numbers lined up at the right-hand end"
+SMALLER = "smaller digit taken from larger"
+
+
+@pytest.fixture(scope="module")
+def pack(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo, built once for these tests, and left as it was."""
+    folder = tmp_path_factory.mktemp("monday") / "stall"
+    assert run("build", "--seed", "4", "--out", str(folder)).exit_code == 0
+    return folder
+
+
+@pytest.fixture(autouse=True)
+def in_an_empty_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+
+
+def run(*arguments: str) -> Result:
+    return CliRunner().invoke(rungsheet.app, list(arguments))
+
+
+def refused(*arguments: str) -> str:
+    result = run(*arguments)
+    assert result.exit_code == 2, result.output
+    assert not result.stdout
+    assert "Traceback" not in result.stderr
+    return result.stderr
+
+
+def record(folder: Path) -> PackRecord:
+    return read_record(json.loads((folder / "pack.json").read_bytes()))
+
+
+def given(column: MarkColumn, habit: str | None) -> str:
+    question = column.item.question
+    wrong = mistake_named(habit).wrong_answer(question) if habit else None
+    return (wrong or right_reply(question)).text
+
+
+def filled(folder: Path, habits: list[str | None], sections: tuple[str, ...], *extra: str) -> str:
+    """A mark sheet, filled in by pupils who never slip."""
+    columns = mark_columns(record(folder).sections)
+    lines = [(folder / "marks.csv").read_text(encoding="utf-8").splitlines()[0]]
+    for pupil, habit in enumerate(habits, 1):
+        cells = [given(c, habit) if c.section.name in sections else "" for c in columns]
+        lines.append(",".join([str(pupil), *cells]))
+    Path("marks.csv").write_text("\n".join([*lines, *extra]), encoding="utf-8")
+    return "marks.csv"
+
+
+CLASS: list[str | None] = [None, LINED_UP, LINED_UP, None, SMALLER]
+
+
+def marked(folder: Path, *extra: str) -> dict[str, Any]:
+    sheet = filled(folder, CLASS, ("starter", "core", "stretch"), *extra)
+    result = run("marks", str(folder), sheet, "--out", "out")
+    assert result.exit_code == 0, result.output
+    found: dict[str, Any] = json.loads(Path("out/marks.json").read_text(encoding="utf-8"))
+    return found
+
+
+def test_marks_say_what_each_pupil_does(pack: Path) -> None:
+    results = marked(pack)
+    assert [(p["pupil"], p["finding"], p["mistake"]) for p in results["pupils"]] == [
+        ("1", "secure", None),
+        ("2", "habit", LINED_UP),
+        ("3", "habit", LINED_UP),
+        ("4", "secure", None),
+        ("5", "habit", SMALLER),
+    ]
+    groups = {group["mistake"] or group["finding"]: group["pupils"] for group in results["groups"]}
+    assert groups == {LINED_UP: ["2", "3"], SMALLER: ["5"], "secure": ["1", "4"]}
+
+
+def test_marks_say_how_each_question_went(pack: Path) -> None:
+    results = marked(pack)
+    questions = {(q["section"], q["label"]): q for q in results["questions"]}
+    assert len(questions) == len(mark_columns(record(pack).sections))
+    assert questions["starter", "a"]["attempted"] == 5
+    assert questions["starter", "a"]["rung"] == "equal-places"
+    assert questions["starter", "a"]["right"] == 5
+    assert questions["support", "a"]["attempted"] == 0
+    asked = next(c for c in mark_columns(record(pack).sections) if c.name == "starter.f")
+    lined_up = mistake_named(LINED_UP).wrong_answer(asked.item.question)
+    assert questions["starter", "f"]["right"] == (3 if lined_up else 5)
+    assert set(results["reteach"]) <= {"mixed-places", "five-addends"}
+
+
+def test_marks_pdf_shows_it_to_the_teacher(pack: Path) -> None:
+    marked(pack)
+    with pdfplumber.open("out/marks.pdf") as pdf:
+        pages = [page.extract_text() for page in pdf.pages]
+        size = {(round(float(page.width)), round(float(page.height))) for page in pdf.pages}
+    assert size == {(595, 842)}  # A4, ISO 216
+    text = "\n".join(pages)
+    assert "Numbers lined up at the right-hand end: 2, 3" in text
+    assert mistake_named(SMALLER).sentence in text
+    assert "5 of 5" in text
+    assert "no names are needed" in text
+
+
+def test_the_same_marks_give_the_same_bytes(pack: Path) -> None:
+    marked(pack)
+    first = Path("out/marks.pdf").read_bytes()
+    marked(pack)
+    assert Path("out/marks.pdf").read_bytes() == first
+
+
+def test_unreadable_cells_are_named_and_the_rest_is_used(pack: Path) -> None:
+    sheet = filled(pack, CLASS, ("starter",), "6,about 3")
+    result = run("marks", str(pack), sheet, "--out", "out")
+    assert result.exit_code == 0
+    assert "marks.csv: row 7, column starter.a: 'about 3' is no answer" in result.stderr
+    plain = json.loads(Path("out/marks.json").read_text(encoding="utf-8"))
+    assert [pupil["attempted"] for pupil in plain["pupils"]] == [6, 6, 6, 6, 6, 0]
+    assert "row 7, column starter.a" in plain["unread"][0]
+
+
+def test_the_usual_folder_is_beside_the_pack(pack: Path) -> None:
+    sheet = filled(pack, CLASS, ("starter",))
+    assert run("marks", str(pack), sheet).exit_code == 0
+    assert {path.name for path in pack.with_name("stall-marks").iterdir()} == {
+        "marks.pdf",
+        "marks.json",
+    }
+
+
+def test_versions_have_columns_of_their_own(pack: Path) -> None:
+    assert run("build", "--versions", "2", "--out", "two").exit_code == 0
+    header = Path("two/marks.csv").read_text(encoding="utf-8").splitlines()[0].split(",")
+    assert {"pupil", "starter.a", "core.1.a", "core.2.a", "core.2.i"} <= set(header)
+    second = record(Path("two")).sections[-1]
+    assert (second.name, second.version) == ("stretch", 2)
+    cells = ";".join(item.question.answer_text.replace(".", ",") for item in second.items)
+    names = ";".join(f"stretch.2.{item.label}" for item in second.items)
+    Path("marks.csv").write_text(f"\ufeffpupil;{names}\n1;{cells}\n", encoding="utf-8")
+    assert run("marks", "two", "marks.csv", "--out", "out").exit_code == 0
+    plain = json.loads(Path("out/marks.json").read_text(encoding="utf-8"))
+    assert plain["pupils"][0]["finding"] == "secure"
+    assert plain["pupils"][0]["right"] == 9
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("", "the file is empty"),
+        ("name,starter.a\n1,2\n", "no column is called 'pupil'"),
+        ("pupil,sums.a\n1,2\n", "no column is a question of the pack"),
+    ],
+)
+def test_what_is_no_mark_sheet_is_refused(pack: Path, text: str, says: str) -> None:
+    Path("marks.csv").write_text(text, encoding="utf-8")
+    for command in ("marks", "follow"):
+        assert says in refused(command, str(pack), "marks.csv", "--out", "out")
+    assert not Path("out").exists()
+
+
+def test_what_is_no_pack_is_refused(pack: Path) -> None:
+    sheet = filled(pack, CLASS, ("starter",))
+    Path("broken").mkdir()
+    Path("broken/pack.json").write_text('{"title": 3}', encoding="utf-8")
+    Path("deep").mkdir()
+    Path("deep/pack.json").write_text("[" * 100_000, encoding="utf-8")
+    for command in ("marks", "follow"):
+        assert "there is no such file" in refused(command, "nowhere", sheet, "--out", "out")
+        assert "not the record of a pack" in refused(command, "broken", sheet, "--out", "out")
+        assert "not JSON" in refused(command, "deep", sheet, "--out", "out")
+        assert "cannot be opened" in refused(command, str(pack), "no.csv", "--out", "out")
+    assert not Path("out").exists()
+
+
+def test_a_folder_of_the_teachers_is_left_alone(pack: Path) -> None:
+    sheet = filled(pack, CLASS, ("starter",))
+    Path("mine").mkdir()
+    Path("mine/notes.txt").write_text("mine", encoding="utf-8")
+    for command in ("marks", "follow"):
+        message = refused(command, str(pack), sheet, "--out", "mine")
+        assert "name another folder with --out" in message
+    assert [path.name for path in Path("mine").iterdir()] == ["notes.txt"]
+
+
+def test_help_gives_the_usual_cautions() -> None:
+    for command in ("marks", "follow"):
+        said = " ".join(run(command, "--help").stdout.split())
+        assert "No names are needed" in said
+        assert "leaves this machine" in said
+        assert f"Example: rungsheet {command}" in said
