@@ -77,4 +77,5 @@ def check_sheets(node: Node, sheets: Collection[str], reading: Reading) -> None:
                 what = (
                     f"{quoted(word.text)} in 'pages' names {quoted(name.text)}, which no sheet is"
                 )
-                reading.problem(name.line, what, choose_from(name.text, tuple(sheets)))
+                instead = choose_from(name.text, tuple(sheets)) if sheets else "leave it out"
+                reading.problem(name.line, what, instead)

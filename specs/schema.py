@@ -6,7 +6,7 @@ from specs.ladder import MOST_RUNGS, OPERATION
 from specs.names import PATTERN, RESERVED_BY_WINDOWS, SECTION_NAMES, SECTION_WORDS
 from specs.pages import PAGES
 from specs.reading import MATCHING, TIERS, TITLE
-from specs.sections import COUNT, FRAMES, MINUTES, PAIRS
+from specs.sections import COUNT, FRAMES, MINUTES, MOST_TIERS, PAIRS
 from specs.shapes import WholeNumber
 from specs.spec import EXAMPLES, STARTER
 from specs.words import Vocabulary
@@ -149,6 +149,7 @@ def _tiers() -> Fragment:
         "description": "Sheets of practice, each under the name of its tier.",
         "type": "object",
         "minProperties": 1,
+        "maxProperties": MOST_TIERS,
         "propertyNames": _ref("tier-name"),
         "additionalProperties": _ref("section"),
     }

@@ -17,6 +17,8 @@ MOST_QUESTIONS: Final = 60
 COUNT: Final = WholeNumber(1, 40)
 """Questions from one rung."""
 
+MOST_TIERS: Final = 12
+
 PAIRS: Final = WholeNumber(1, 6)
 """Example pairs from one rung."""
 
@@ -76,8 +78,12 @@ def read_tiers(
         what = f"{quoted(key.text)} has no tier in it"
         reading.problem(node.line, what, "write tiers such as 'support: {name-of-rung: 3}'")
         return ()
+    if len(node.entries) > MOST_TIERS:
+        extra = node.entries[MOST_TIERS][0]
+        what = f"{quoted(key.text)} has {len(node.entries)} tiers"
+        reading.problem(extra.line, what, f"keep to {MOST_TIERS}")
     tiers = []
-    for name, value in node.entries:
+    for name, value in node.entries[:MOST_TIERS]:
         read_name(name, "a tier", SECTION_NAMES, reading)
         tiers.append(read_section(name, value, rungs, reading))
     return tuple(tiers)
