@@ -5,6 +5,8 @@ Layouts, and with them ReportLab, are imported only by the command that draws pa
 
 import hashlib
 import json
+from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 from importlib.metadata import version
 from pathlib import Path
@@ -13,6 +15,7 @@ from typing import Annotated, Any, NoReturn
 import typer
 
 from generator.class_results import ClassResults, class_results
+from generator.codes import CodeError
 from generator.conditions import VOCABULARY
 from generator.conflicts import conflicts
 from generator.follow_up import FILE as FOLLOW_UP
@@ -20,10 +23,13 @@ from generator.follow_up import SEEDS_TRIED, NothingToFollowError, Weighting, fo
 from generator.mark_sheet import mark_columns, mark_sheet, other_names
 from generator.pack import Pack
 from generator.packs import TooFewQuestionsError, build_pack
+from generator.rebuilding import read_code
 from generator.record import PackRecord, RecordError, read_record, record
 from generator.telling_apart import CannotTellApartError
 from specs import DEMO, Spec, SpecError, load_spec, read_spec, shipped, shipped_names
+from specs.looks import LARGE, Look
 from specs.marks import MarksError, read_marks
+from specs.tints import TINTS
 
 MOST_VERSIONS = 10_000
 GREATEST_SEED = 999_999_999
@@ -62,38 +68,116 @@ def front_door(
     """From a short spec and a seed to a pack of written-calculation questions, ready to print."""
 
 
+def _one_of(*choices: str) -> Callable[[str | None], str | None]:
+    """A check that an option is one of a few words, where it is given."""
+
+    def checked(value: str | None) -> str | None:
+        if value is not None and value not in choices:
+            raise typer.BadParameter(f"{value!r} is none of {', '.join(choices)}")
+        return value
+
+    return checked
+
+
 @app.command(epilog="Example: rungsheet build my-lesson.yaml --seed 7 --versions 30")
 def build(
     spec: SpecArgument = DEMO,
     seed: Annotated[
-        int,
-        typer.Option(min=0, max=GREATEST_SEED, help="The same spec and seed give the same pack."),
-    ] = 1,
+        int | None,
+        typer.Option(
+            min=0,
+            max=GREATEST_SEED,
+            show_default="1",
+            help="The same spec and seed give the same pack.",
+        ),
+    ] = None,
     out: Annotated[
         Path | None,
         typer.Option(metavar="DIR", help="The pack's folder [default: out/<spec name>-<seed>]."),
     ] = None,
     versions: Annotated[
-        int,
-        typer.Option(min=1, max=MOST_VERSIONS, help="Versions of each practice sheet."),
-    ] = 1,
+        int | None,
+        typer.Option(
+            min=1, max=MOST_VERSIONS, show_default="1", help="Versions of each practice sheet."
+        ),
+    ] = None,
+    code: Annotated[
+        str | None,
+        typer.Option(
+            metavar="CODE", help="Build again the pack of the page with this code at its foot."
+        ),
+    ] = None,
+    large: Annotated[
+        str | None,
+        typer.Option(
+            metavar="|".join(map(str, LARGE)),
+            callback=_one_of(*map(str, LARGE)),
+            help="Every sheet in large print: digits of so many points.",
+        ),
+    ] = None,
+    tint: Annotated[
+        str | None,
+        typer.Option(
+            metavar="NAME",
+            callback=_one_of(*TINTS),
+            help=f"Every sheet on a tint: {', '.join(TINTS)}.",
+        ),
+    ] = None,
+    sealed: Annotated[
+        bool,
+        typer.Option("--sealed", help="Keep the spec and seed out of the PDFs."),
+    ] = False,
 ) -> None:
     """Build a pack: starter, examples, practice, answers and key. No SPEC builds the demo."""
     from layouts import LayoutError, render
     from layouts.folder import FolderError, refuse_unless_pack, write_folder
 
     read = _read(spec)
-    folder = out or Path("out") / f"{read.name}-{seed}"
+    look = Look(int(large) if large else None, tint)
+    if code is not None:
+        seed, versions, look = _from_code(code, read, seed, versions, look)
+    seed, versions = 1 if seed is None else seed, versions or 1
+    folder = out or Path("out") / f"{read.name}-{seed}{look.ending}"
     try:
         refuse_unless_pack(folder)
         pack = _chosen(read, seed, versions)
-        documents = (*render(pack), *_mark_sheet(pack))
+        pack = replace(pack, presentation=look.over(pack.presentation), look=look.number)
+        documents = (*render(pack, sealed=sealed), *_mark_sheet(pack))
         files = {document.name: document.data for document in documents}
         write_folder(folder, {**files, "pack.json": _pack_json(read, pack, documents)})
     except (FolderError, LayoutError) as error:
         _refuse(str(error))
     pages = ", ".join(f"{d.name} ({_pages(d.pages)})" if d.pages else d.name for d in documents)
     typer.echo(f"{folder}: {pages}")
+
+
+@app.command(epilog="Example: rungsheet key practice-core.pdf --out answers-for-monday")
+def key(
+    sheet: Annotated[Path, typer.Argument(metavar="SHEET.pdf", help="A PDF that Rungsheet made.")],
+    out: Annotated[
+        Path | None,
+        typer.Option(metavar="DIR", help="Write the key with its workings there, as key.pdf."),
+    ] = None,
+) -> None:
+    """Print the answers of a sheet, from the spec and seed that its PDF carries."""
+    from layouts import LayoutError
+    from layouts.carried import NotASheetError, carried_by
+    from layouts.documents import render_key
+    from layouts.folder import FolderError, write_file
+    from layouts.rebuilding import rebuilt
+
+    try:
+        found = rebuilt(carried_by(sheet.read_bytes()))
+        if out is not None:
+            write_file(out / "key.pdf", render_key(found.pack, found.names).data)
+    except OSError as error:
+        _refuse(f"{sheet}: it cannot be read ({error.strerror or error}); check its name")
+    except NotASheetError as error:
+        _refuse(f"{sheet}: {error}")
+    except (FolderError, LayoutError) as error:
+        _refuse(str(error))
+    for line in found.answers:
+        typer.echo(line)
 
 
 @app.command(epilog="Example: rungsheet check my-lesson.yaml")
@@ -249,6 +333,30 @@ def _read(spec: str) -> Spec:
     if empty:
         _refuse("\n".join(empty))
     return read
+
+
+def _from_code(
+    text: str, spec: Spec, seed: int | None, versions: int | None, look: Look
+) -> tuple[int, int, Look]:
+    """The seed, versions and look of a page's code; ends with a message when it is no good."""
+    try:
+        code = read_code(text, spec)
+    except CodeError as error:
+        _refuse(str(error))
+    if code.versions > MOST_VERSIONS or code.seed > GREATEST_SEED:
+        _refuse(f"{code} is not one that Rungsheet gives; read it again from the foot of the page")
+    for name, given, coded in (
+        ("--seed", seed, code.seed),
+        ("--versions", versions, code.versions),
+    ):
+        if given is not None and given != coded:
+            _refuse(f"{code} is of {name} {coded}, not {given}; leave {name} out")
+    asked = Look.numbered(code.look)
+    return (
+        code.seed,
+        code.versions,
+        Look(look.large or asked.large, look.tint or asked.tint),
+    )
 
 
 def _chosen(spec: Spec, seed: int, versions: int) -> Pack:
