@@ -14,6 +14,7 @@ from typing import Annotated, Any, NoReturn
 
 import typer
 
+from generator.asking import CannotBeAskedError
 from generator.class_results import ClassResults, class_results
 from generator.codes import CodeError
 from generator.conditions import VOCABULARY
@@ -363,7 +364,7 @@ def _chosen(spec: Spec, seed: int, versions: int) -> Pack:
     """The pack; ends with a message when a rung does not hold the questions for it."""
     try:
         return build_pack(spec, seed, versions)
-    except (TooFewQuestionsError, CannotTellApartError) as error:
+    except (TooFewQuestionsError, CannotTellApartError, CannotBeAskedError) as error:
         _refuse(f"{spec.source}:{error.line}: {error}")
 
 

@@ -12,6 +12,7 @@ from collections.abc import Collection, Hashable, Iterator
 from dataclasses import dataclass, field
 from typing import Final
 
+from generator.asking import LOOKED_AT, can_be_asked
 from generator.counting.permutation import Permutation
 from generator.methods import written_working
 from generator.mistakes import Mistake
@@ -21,13 +22,12 @@ from generator.questions import Question
 from generator.rungs import rung_set
 from generator.seeds import Words, key
 from generator.telling_apart import mistakes_to_tell_apart, shown_apart
-from specs.spec import RungSpec
+from specs.spec import PLAIN, RungSpec
 
 _SECTIONS: Final = 8  # a shuffled set is divided among so many sections …
 _SLOTS: Final = 64  # … and so many slots in each
 _PROBES: Final = 200  # how far to look for a question unlike the others on its sheet
 _CANDIDATES: Final = 40  # how many signatures to look at for the same reason
-_LOOKED_AT: Final = 3_000  # how many questions to look at for one that tells mistakes apart
 
 
 class DisagreementError(Exception):
@@ -62,11 +62,20 @@ class Slot:
         return mistakes_to_tell_apart(self.rung)
 
     def accepts(self, question: Question) -> bool:
-        """Whether a question tells the mistakes apart that it must, and shows those it must."""
+        """Whether a question can be asked in the rung's form, tells the mistakes apart that it
+        must, and shows those it must.
+        """
+        if not can_be_asked(self.rung, question):
+            return False
         if not self.mistakes:
             return True
         shown = shown_apart(question, self.mistakes)
         return shown is not None and shown >= self.shows
+
+    @property
+    def picks(self) -> bool:
+        """Whether it may refuse questions of its rung."""
+        return bool(self.mistakes or self.rung.templates) or self.rung.form != PLAIN
 
     @property
     def questions(self) -> QuestionSet:
@@ -149,11 +158,13 @@ class Drawing:
         order = self._order(questions, slot.rung.text, "rung", slot.section)
         best: tuple[int, bool] = (-1, False)
         chosen: Question | None = None
-        for ahead in range(min(questions.count, _LOOKED_AT)):
+        for ahead in range(min(questions.count, LOOKED_AT)):
             place = (slot.index * questions.count // _SLOTS + ahead) % questions.count
             question = self._printed(questions, order[place], slot)
             shown = shown_apart(question, slot.mistakes)
             if shown is None or question.identity in self._taken:
+                continue
+            if not can_be_asked(slot.rung, question):
                 continue
             worth = len(shown & missing), sheet.likes(question)
             if worth > best:
@@ -186,12 +197,19 @@ class Drawing:
         """Signatures in the order in which a slot considers them."""
         questions = slot.questions
         order = self._order(questions, slot.rung.text, "rung", slot.section)
-        for attempt in range(min(_CANDIDATES, questions.count)):
+        candidates = 0
+        for attempt in range(min(LOOKED_AT, questions.count)):
             place = (slot.index + attempt * _SLOTS) % questions.count
-            yield questions.signature(self._printed(questions, order[place], slot))
-        for place in range(questions.count):
             question = self._printed(questions, order[place], slot)
-            if question.identity not in self._taken:
+            if slot.accepts(question):
+                yield questions.signature(question)
+                candidates += 1
+                if candidates == _CANDIDATES:
+                    break
+        most = min(questions.count, LOOKED_AT) if slot.picks else questions.count
+        for place in range(most):
+            question = self._printed(questions, order[place], slot)
+            if question.identity not in self._taken and slot.accepts(question):
                 yield questions.signature(question)
                 return
 
@@ -219,7 +237,7 @@ class Drawing:
         """
         questions, order = self._class(slot, signature, step)
         fallback, probes = None, 0
-        most = min(questions.count, _LOOKED_AT) if slot.mistakes else questions.count
+        most = min(questions.count, LOOKED_AT) if slot.picks else questions.count
         for ahead in range(most):
             question = self._at(slot, questions, order, offset + ahead)
             if question.identity in self._taken or not slot.accepts(question):

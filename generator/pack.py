@@ -5,6 +5,7 @@
 
 from dataclasses import dataclass
 
+from generator.forms import PLAIN, Form
 from generator.questions import Question
 from specs.spec import FRAMES, Presentation
 
@@ -16,6 +17,7 @@ class Item:
     ``signature`` names what a matched question shares with this one; ``features`` says
     the same in words for the teacher's key ("carries in the tenths and ones").
     ``matched`` says how closely the versions of this slot match, when not to the letter.
+    ``form`` is how the question is asked.
     """
 
     label: str
@@ -24,6 +26,7 @@ class Item:
     signature: str
     features: tuple[str, ...]
     matched: str = ""
+    form: Form = PLAIN
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,11 +3,16 @@
 from collections.abc import Collection, Hashable, Iterator
 from dataclasses import dataclass
 
+from generator.asking import CannotBeAskedError, check_can_be_asked, form_of
 from generator.codes import pack_code
 from generator.drawing import Drawing, Sheet, Slot
+from generator.forms import Form, InWords
 from generator.pack import Item, Pack, Section
+from generator.questions import Question
 from generator.rungs import rung_set
+from generator.seeds import Words, key
 from generator.telling_apart import CannotTellApartError, why_not
+from specs.problems import listed
 from specs.spec import EXAMPLES, RungSpec, SectionSpec, Spec
 
 
@@ -39,6 +44,8 @@ def build_pack(
         raise ValueError("seeds count from 0 and versions from 1")
     plans = list(_plans(spec, versions))
     _check_enough(spec, plans)
+    for rung in spec.ladder:
+        check_can_be_asked(rung, rung_set(rung))
     drawing = Drawing(seed, match_rung_only=spec.matching == "rung", avoided=avoided)
     for version in range(1, max((plan.versions for plan in plans), default=1) + 1):
         for plan in plans:
@@ -49,7 +56,7 @@ def build_pack(
         seed,
         pack_code(spec.digest, seed),
         versions,
-        tuple(section for plan in plans for section in plan.sections),
+        tuple(section for plan in plans for section in plan.sections(seed)),
         spec.presentation,
         spec_text=spec.text,
     )
@@ -74,8 +81,7 @@ class _Plan:
             self.slots, key=lambda slot: (rungs.index(slot.rung.name), slot.signature.difficulty)
         )
 
-    @property
-    def sections(self) -> list[Section]:
+    def sections(self, seed: int) -> list[Section]:
         """The finished sections, one a version; a section of pairs is one."""
         slots = self.ordered
         if self.kind == "example":
@@ -83,13 +89,14 @@ class _Plan:
         else:
             sheets = [[(slot, at) for slot in slots] for at in range(self.versions)]
         return [
-            Section(self.name, self.kind, version, self.minutes, _items(sheet), self.frames)
+            Section(self.name, self.kind, version, self.minutes, _items(sheet, seed), self.frames)
             for version, sheet in enumerate(sheets, 1)
         ]
 
 
-def _items(sheet: list[tuple[Slot, int]]) -> tuple[Item, ...]:
+def _items(sheet: list[tuple[Slot, int]], seed: int) -> tuple[Item, ...]:
     items = []
+    used: dict[str, Slot] = {}
     for position, (slot, version_at) in enumerate(sheet):
         drawn = slot.filled[version_at]
         items.append(
@@ -100,9 +107,24 @@ def _items(sheet: list[tuple[Slot, int]]) -> tuple[Item, ...]:
                 str(drawn.signature),
                 drawn.signature.features,
                 slot.questions.widenings[drawn.step],
+                _form(slot, drawn.question, seed, used),
             )
         )
     return tuple(items)
+
+
+def _form(slot: Slot, question: Question, seed: int, used: dict[str, Slot]) -> Form:
+    """How a slot's question is asked: every version alike, and no two slots in the same words
+    where that can be helped.
+    """
+    words = Words(key(seed, "form", slot.section))
+    taken = [name for name, other in used.items() if other is not slot]
+    form = form_of(slot.rung, question, words, slot.index, taken)
+    if form is None:
+        raise CannotBeAskedError(slot.rung, tried_all=False)
+    if isinstance(form, InWords):
+        used.setdefault(form.template, slot)
+    return form
 
 
 def label(position: int) -> str:
@@ -135,7 +157,7 @@ def _fill(drawing: Drawing, plan: _Plan, version: int) -> None:
             if slot.mistakes:
                 raise _cannot_tell_apart(plan, slot, sheet)
             exist = rung_set(slot.rung).count
-            raise TooFewQuestionsError(slot.rung, exist, "other rungs have used them up")
+            raise TooFewQuestionsError(slot.rung, exist, _why_no_more(slot.rung))
     for slot in plan.slots:
         # An example is shown, not marked: one pair need not show every mistake.
         if plan.kind != "example" and sheet.missing(slot):
@@ -145,6 +167,12 @@ def _fill(drawing: Drawing, plan: _Plan, version: int) -> None:
 def _cannot_tell_apart(plan: _Plan, slot: Slot, sheet: Sheet) -> CannotTellApartError:
     slots = sum(other.rung == slot.rung for other in plan.slots)
     return why_not(slot.rung, rung_set(slot.rung), sheet.missing(slot), slots, plan.name)
+
+
+def _why_no_more(rung: RungSpec) -> str:
+    if rung.context:
+        return f"no more were found that can be put in words about {listed(rung.context)}"
+    return "other rungs have used them up"
 
 
 def _check_enough(spec: Spec, plans: list[_Plan]) -> None:

@@ -4,8 +4,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Final
 
+from generator.contexts import NO_BREAK
+from generator.forms import PLAIN, Form, InWords, Missing
 from generator.numbers import Number
 from generator.pack import Item, Pack, Section
+from generator.place_value import PLACE_NAMED, column_name
 from generator.questions import Ending, Operation, Question
 
 
@@ -42,7 +45,27 @@ def sample(item: Item) -> dict[str, Any]:
         "remainder": None if question.remainder is None else str(question.remainder.trimmed()),
         "signature": item.signature,
         **_ending(question),
+        **_form(item),
     }
+
+
+def _form(item: Item) -> dict[str, Any]:
+    """How a question is asked, where not plainly: its words, and what is hidden."""
+    form, question = item.form, item.question
+    match form:
+        case Missing():
+            hidden = {
+                "number": "answer" if form.operand is None else form.operand + 1,
+                "place": None if form.place is None else column_name(form.place),
+                "is": form.reply(question),
+            }
+            return {"form": form.name, "asked": form.asked(question), "hidden": hidden}
+        case InWords():
+            words = form.sentence.replace(NO_BREAK, " ")
+            reply = form.answer.replace(NO_BREAK, " ")
+            said = {"context": form.kind, "template": form.template}
+            return {"form": form.name, **said, "asked": words, "reply": reply}
+    return {}
 
 
 def _ending(question: Question) -> dict[str, Any]:
@@ -122,7 +145,32 @@ def _read_item(data: Any) -> Item:
     question = Question(operation, operands, ending, places)
     if question.answer.value != answer.value:
         raise ValueError(f"{question.text} is not {answer}")
-    return Item(_text(data["label"]), _text(data["rung"]), question, _text(data["signature"]), ())
+    return Item(
+        _text(data["label"]),
+        _text(data["rung"]),
+        question,
+        _text(data["signature"]),
+        (),
+        form=_read_form(data, question),
+    )
+
+
+def _read_form(data: Any, question: Question) -> Form:
+    """The form of a question; what is said to be hidden must be what is hidden there."""
+    if data.get("form", PLAIN.name) == PLAIN.name:
+        return PLAIN
+    if data["form"] == InWords.name:
+        said = (data[name] for name in ("context", "template", "asked", "reply"))
+        return InWords(*map(_text, said))
+    hidden = data["hidden"]
+    operand = None if hidden["number"] == "answer" else _whole(hidden["number"]) - 1
+    place = None if hidden["place"] is None else PLACE_NAMED[hidden["place"]]
+    form = Missing(operand, place)
+    if not (operand is None or 0 <= operand < len(question.operands)) or (
+        form.name != data["form"] or form.reply(question) != hidden["is"]
+    ):
+        raise ValueError(f"what is missing in {question.text} does not hold together")
+    return form
 
 
 def _likely_ending(data: Any, operands: tuple[Number, ...]) -> Ending:

@@ -11,6 +11,7 @@ from typing import Final
 from generator.pack import Item, Pack, Section
 from layouts import flow, typeface
 from layouts.errors import DoesNotFitError
+from layouts.form_words import answered
 from layouts.plan import PagePlan, Text, line_height, paragraph
 from layouts.slides import BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide
 from layouts.type_scale import (
@@ -19,7 +20,7 @@ from layouts.type_scale import (
     QUESTIONS_BESIDE_ANSWERS,
     SLIDE_ANSWERS,
 )
-from layouts.wording import answer_text, breakable, equals, section_heading, version_words
+from layouts.wording import breakable, section_heading, version_words
 
 _COLUMN_GAP: Final = 14.0
 _MOST_COLUMNS: Final = 4
@@ -155,13 +156,12 @@ def _indent(items: Sequence[Item], size: float) -> float:
 
 
 def _entry(item: Item, size: float, small: float, indent: float, width: float) -> Entry:
-    answer = answer_text(item.question)
-    sign = equals(item.question)
-    question = f"{item.question.text} {sign} "
+    asked, sign, answer = answered(item)
+    question = f"{asked} {sign} "
     length = typeface.width(question, small) + typeface.width(answer, size, bold=True)
     if indent + length <= width:
         return Entry(item.label, (question,), sign, answer, size, small, indent)
-    lines = typeface.wrap(breakable(item.question.text), small, width - indent)
+    lines = typeface.wrap(breakable(asked), small, width - indent)
     return Entry(item.label, lines, sign, answer, size, small, indent)
 
 

@@ -8,19 +8,17 @@ from generator.methods.working import Step, Working
 from generator.pack import Item, Pack, Section
 from layouts import typeface
 from layouts.errors import DoesNotFitError
+from layouts.form_words import asked, with_answer, worked
 from layouts.paper import SLIDE_WIDTH
 from layouts.plan import Item as Drawn
 from layouts.plan import PagePlan, Role, Text, Unit, line_height, paragraph
 from layouts.slides import BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide
 from layouts.type_scale import SLIDE_ALONE, SLIDE_QUESTION, SLIDE_SENTENCES
 from layouts.wording import (
-    asked,
     breakable,
     name_in_words,
     sentence_to_wrap,
     spoken_working,
-    with_answer,
-    worked,
 )
 from layouts.working_ink import Squares, step_ink, working_ink
 
@@ -127,8 +125,8 @@ def _tallest(sentences: list[str], size: float, width: float) -> float:
 
 def _shown(pack: Pack, item: Item) -> Iterator[PagePlan]:
     """The teacher's question, one step a slide."""
-    working = worked(item.question, pack)
-    whole, question = with_answer(item.question), asked(item.question)
+    working = worked(item, pack)
+    whole, question = with_answer(item), asked(item)
     placed = stage(working, max(whole, question, key=len))
     count = len(working.steps)
     for number, step in enumerate(working.steps, start=1):
@@ -163,8 +161,8 @@ def _sentence(placed: Stage, step: Step) -> tuple[Text, ...]:
 def _for_the_class(pack: Pack, item: Item) -> Iterator[PagePlan]:
     """The matched question alone, then with its full working."""
     yield slide("Your turn", _alone(item), pack.title, "")
-    working = worked(item.question, pack)
-    whole = with_answer(item.question)
+    working = worked(item, pack)
+    whole = with_answer(item)
     placed = stage(working, whole)
     yield slide(
         "Your turn: answer",
@@ -183,7 +181,7 @@ def _for_the_class(pack: Pack, item: Item) -> Iterator[PagePlan]:
 
 def _alone(item: Item) -> Iterator[Text]:
     """The question in the middle of the slide, as large as it goes on a line or two."""
-    text = breakable(asked(item.question))
+    text = breakable(asked(item))
     for size in SLIDE_ALONE:
         lines = typeface.wrap(text, size, RIGHT - LEFT)
         if len(lines) == 1:

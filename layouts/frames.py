@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Final
 
+from generator.forms import Missing
 from generator.methods.working import Ink, Point, Step, Working
 from generator.questions import Operation, Question
 from layouts.wording import ending_words
@@ -23,12 +24,14 @@ _IN_COLUMNS: Final = (Operation.ADD, Operation.SUBTRACT)
 class Frame:
     """What a pupil is given: marks on squares, empty boxes for small digits, words above.
 
-    ``words`` is empty where the numbers stand in their squares.
+    ``words`` is empty where the numbers stand in their squares. ``hidden`` are squares whose
+    digit is missing.
     """
 
     squares: Working
     boxes: tuple[Square, ...] = ()
     words: str = ""
+    hidden: tuple[Square, ...] = ()
 
 
 def framed(kind: str, scaffold: Working, working: Working, question: Question, words: str) -> Frame:
@@ -53,6 +56,37 @@ def framed(kind: str, scaffold: Working, working: Working, question: Question, w
 def _says_all(scaffold: Working, question: Question) -> bool:
     """Whether what stands on the squares needs no words: how a division is to end needs some."""
     return bool(scaffold.setting_out.marks) and not ending_words(question)
+
+
+def with_hidden_digit(
+    scaffold: Working, working: Working, question: Question, form: Missing
+) -> Frame:
+    """A column question with its answer, and an empty box where one digit is missing."""
+    assert form.place is not None
+    (given,) = scaffold.steps
+    shift = scaffold.units_column - working.units_column
+    answer_row = scaffold.rules[0].row
+    answer = tuple(
+        replace(mark, column=mark.column + shift, ink=Ink.GIVEN)
+        for mark in working.marks()
+        if mark.ink is Ink.ANSWER and mark.row == answer_row
+    )
+    column = scaffold.units_column - form.place
+    row = answer_row if form.operand is None else _rows(scaffold)[form.operand]
+    marks = tuple(m for m in given.marks + answer if (m.row, m.column) != (row, column))
+    points = given.points + _answer_point(scaffold, question)
+    step = replace(given, marks=marks, points=points)
+    return Frame(replace(scaffold, steps=(step,)), hidden=((row, column),))
+
+
+def in_columns(question: Question) -> bool:
+    """Whether the question's numbers and its answer all stand in the same columns."""
+    return question.operation in _IN_COLUMNS
+
+
+def _rows(scaffold: Working) -> list[int]:
+    """The rows of the numbers, from the top."""
+    return sorted({mark.row for mark in scaffold.marks() if mark.ink is Ink.GIVEN})
 
 
 def _bare(scaffold: Working) -> Working:
@@ -97,10 +131,9 @@ def _answer_point(scaffold: Working, question: Question) -> tuple[Point, ...]:
 def _without_numbers(scaffold: Working, question: Question) -> Working:
     """The sign, the rules and a point in every row of a column question; no digit."""
     (given,) = scaffold.steps
-    rows = {mark.row for mark in given.marks if mark.ink is Ink.GIVEN}
     points = given.points
     if question.operation in _IN_COLUMNS and _lowest(question):
-        points = tuple(Point(row, scaffold.units_column, Ink.GIVEN) for row in sorted(rows))
+        points = tuple(Point(row, scaffold.units_column, Ink.GIVEN) for row in _rows(scaffold))
         points += _answer_point(scaffold, question)
     signs = tuple(mark for mark in given.marks if mark.ink is Ink.SIGN)
     return replace(scaffold, steps=(replace(given, marks=signs, points=points),))

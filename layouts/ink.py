@@ -14,6 +14,7 @@ from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
 from layouts.carried import Carried, attach
+from layouts.empty_boxes import has_boxes, parts
 from layouts.extent import extent
 from layouts.plan import Box, Colour, Grid, Item, Line, PagePlan, Role, Symbol, Text, Unit
 from layouts.tagging import LANGUAGE, Tagging
@@ -140,6 +141,10 @@ class _Pen:
             self._fill = colour
 
     def _text(self, text: Text) -> None:
+        if has_boxes(text):
+            for part in parts(text):
+                self._text(part) if isinstance(part, Text) else self._box(part)
+            return
         if (text.bold, text.size) != self._font:
             self._canvas.setFont(_FONT_NAMES[text.bold], text.size)
             self._font = (text.bold, text.size)

@@ -9,6 +9,7 @@ from generator.pack import Item, Pack, Section
 from layouts import flow, typeface
 from layouts.errors import DoesNotFitError
 from layouts.foot import foot, foot_height
+from layouts.form_words import with_answer, worked
 from layouts.paper import MARGIN, Paper, sheet_of
 from layouts.plan import PagePlan, Role, Text, Unit, line_height, paragraph
 from layouts.type_scale import (
@@ -24,8 +25,6 @@ from layouts.wording import (
     section_heading,
     spoken_working,
     version_words,
-    with_answer,
-    worked,
 )
 from layouts.working_ink import Squares, working_ink
 
@@ -148,7 +147,7 @@ def _columns(pack: Pack, paper: Paper) -> _Columns:
     """As many columns as are wide enough for every working in the pack."""
     widest = max(
         (
-            _LABEL + SQUARE * worked(item.question, pack).columns
+            _LABEL + SQUARE * worked(item, pack).columns
             for section in pack.sections
             for item in section.items
         ),
@@ -178,9 +177,9 @@ def _entry(pack: Pack, section: Section, index: int, width: float) -> Entry:
     item = section.items[index]
     return Entry(
         item.label,
-        typeface.wrap(breakable(with_answer(item.question)), KEY_TEXT, width - _LABEL),
+        typeface.wrap(breakable(with_answer(item)), KEY_TEXT, width - _LABEL),
         typeface.wrap(_small_print(item, section, index), KEY_SMALL, width - _LABEL),
-        worked(item.question, pack),
+        worked(item, pack),
     )
 
 

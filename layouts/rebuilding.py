@@ -38,7 +38,7 @@ class Rebuilt:
                 version = version_words(section, self.pack)
                 yield ", ".join(filter(None, (section_heading(section), version)))
             for item in section.items:
-                yield f"{item.label}  {item.question.answer_text}"
+                yield f"{item.label}  {item.form.reply(item.question)}"
 
 
 def rebuilt(carried: Carried) -> Rebuilt:

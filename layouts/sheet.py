@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from math import ceil
 from typing import Final
 
+from generator.forms import InWords, Missing
 from generator.methods.working import Ink, Mark, Rule, Step, Working
 from generator.pack import Item as Asked
 from generator.pack import Pack, Section
@@ -17,13 +18,14 @@ from generator.questions import Operation, Question
 from layouts import flow, typeface
 from layouts.errors import DoesNotFitError
 from layouts.foot import foot, foot_height
-from layouts.frames import Frame, framed
+from layouts.form_words import question_line, spoken_question
+from layouts.frames import Frame, framed, in_columns, with_hidden_digit
 from layouts.header import header
 from layouts.paper import Paper, page_of, squares_between
 from layouts.plan import Box, Grid, Item, PagePlan, Role, Text, Unit, line_height, paragraph
 from layouts.sheet_type import SheetType, sheet_type
 from layouts.type_scale import DARK, FINE_LINE, GRID_LINE, MM_PER_POINT, WHITE
-from layouts.wording import breakable, question_line, spoken_question, worked
+from layouts.wording import breakable, worked
 from layouts.working_ink import Squares, working_ink
 
 AMPLE: Final = 3
@@ -35,6 +37,8 @@ WIDEST_ROW_GAP: Final = 6
 
 SMALL_BOX: Final = 0.5
 """The side of an empty box for a small digit, in squares."""
+LARGE_BOX: Final = 0.7
+"""The side of an empty box for a missing digit, in squares."""
 NARROWEST_WORDS: Final = 70.0
 """Questions in words have at least so many millimetres, or the whole width of the page."""
 
@@ -54,6 +58,7 @@ class Block:
     lines: tuple[str, ...] = ()
     words_columns: int = 0
     words_rows: int = 0
+    hidden: tuple[tuple[int, int], ...] = ()
     says: str = ""
 
     @property
@@ -308,7 +313,9 @@ def _block(pack: Pack, item: Asked, kind: str | None, grid: Grid, sizes: SheetTy
     """A question as the frame of its place on the sheet sets it out."""
     frame = frame_of(pack, item, kind)
     if not frame.words:
-        return Block(item.label, frame.squares, frame.boxes, says=spoken_question(item))
+        return Block(
+            item.label, frame.squares, frame.boxes, hidden=frame.hidden, says=spoken_question(item)
+        )
     columns = _words_columns(grid) - 1
     lines = typeface.wrap(breakable(frame.words), sizes.words, columns * grid.square)
     widest = max(typeface.width(line, sizes.words) for line in lines)
@@ -325,12 +332,20 @@ def _block(pack: Pack, item: Asked, kind: str | None, grid: Grid, sizes: SheetTy
 
 def frame_of(pack: Pack, item: Asked, kind: str | None) -> Frame:
     """What a pupil is given of a question, by the kind of frame (None: the usual one)."""
-    kind = kind or "numbers"
     if kind == "full":
         pack = replace(pack, presentation=replace(pack.presentation, placeholders=True))
-    working = worked(item.question, pack)
-    words = question_line(item.question)
-    return framed(kind, scaffold(item.question, working), working, item.question, words)
+    question, working, words = item.question, worked(item.question, pack), question_line(item)
+    bare = scaffold(question, working)
+    match item.form:
+        case Missing(place=None):
+            return framed("none", bare, working, question, words)
+        case Missing() if not in_columns(question) or kind in ("part", "none"):
+            return framed("none", bare, working, question, words)
+        case Missing():
+            return with_hidden_digit(bare, working, question, item.form)
+        case InWords():
+            return replace(framed(kind or "none", bare, working, question, words), words=words)
+    return framed(kind or "numbers", bare, working, question, words)
 
 
 def _words_columns(grid: Grid) -> int:
@@ -363,11 +378,19 @@ def _block_ink(placed: Placed, grid: Grid, sizes: SheetType) -> Iterator[Item]:
     corner = Squares(
         grid.x + placed.column * side, grid.y + (placed.row + block.words_rows) * side, side
     )
-    for row, column in block.boxes:
-        x, y = corner.middle(row, column)
-        half = SMALL_BOX / 2 * side
-        yield Box(x - half, y - half, 2 * half, 2 * half, stroke=DARK, weight=FINE_LINE)
+    yield from _empty_boxes(block.boxes, corner, SMALL_BOX)
+    yield from _empty_boxes(block.hidden, corner, LARGE_BOX)
     yield from working_ink(block.scaffold, corner)
+
+
+def _empty_boxes(
+    squares: Sequence[tuple[int, int]], corner: Squares, share: float
+) -> Iterator[Box]:
+    """Boxes to write in, each in the middle of its square."""
+    half = share / 2 * corner.side
+    for row, column in squares:
+        x, y = corner.middle(row, column)
+        yield Box(x - half, y - half, 2 * half, 2 * half, stroke=DARK, weight=FINE_LINE)
 
 
 def _label_ink(placed: Placed, grid: Grid, sizes: SheetType) -> Iterator[Item]:

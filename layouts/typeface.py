@@ -9,6 +9,7 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from generator.forms import DIGIT_BOX, NUMBER_BOX
 from layouts.errors import UnprintableError
 from layouts.type_scale import MM_PER_POINT
 
@@ -26,6 +27,9 @@ SIGN_MIDDLE: Final = 642 / 2048
 """Height of the middle of ``+ − × ÷`` above the baseline, in ems."""
 POINT_MIDDLE: Final = 193.5 / 2048
 """Height of the middle of the bold ``.`` above the baseline, in ems."""
+EMPTY_BOXES: Final = {DIGIT_BOX: 0.8, NUMBER_BOX: 1.7}
+"""Boxes to write in are characters of our own, drawn by ``layouts.empty_boxes``: the advance
+of each, in ems."""
 DESCENT: Final = 0.236
 """How far ink may go below the baseline, in ems."""
 
@@ -54,6 +58,10 @@ def width(text: str, size: float, *, bold: bool = False) -> float:
 
 @cache
 def _ems(text: str, bold: bool) -> float:
+    boxes = sum(text.count(box) * advance for box, advance in EMPTY_BOXES.items())
+    if boxes:
+        text = "".join(character for character in text if character not in EMPTY_BOXES)
+        return boxes + (_ems(text, bold) if text else 0.0)
     widths = _face(bold).charWidths
     missing = sorted({character for character in text if ord(character) not in widths})
     if missing:

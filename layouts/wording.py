@@ -2,6 +2,7 @@
 
 import re
 
+from generator.forms import is_exact
 from generator.methods import Conventions, Working, written_working
 from generator.pack import Item, Pack, Section
 from generator.questions import Ending, Question
@@ -48,10 +49,7 @@ def with_answer(question: Question) -> str:
 
 def equals(question: Question) -> str:
     """``=``, or ``≈`` where the answer is rounded off."""
-    if question.ending is not Ending.ROUNDED:
-        return "="
-    dividend, divisor = question.operands
-    return "=" if question.answer.value * divisor.value == dividend.value else "≈"
+    return "=" if is_exact(question) else "≈"
 
 
 def ending_words(question: Question) -> str:

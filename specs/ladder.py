@@ -1,15 +1,22 @@
 """The ladder: each rung's operation and conditions."""
 
+from dataclasses import replace
 from typing import Final
 
+from specs.contexts import KINDS, templates
 from specs.names import SECTION_WORDS, read_name
 from specs.problems import Reading, choose_from, listed, near_word, quoted
-from specs.shapes import Unread
-from specs.spec import Condition, RungSpec
+from specs.shapes import Either, OneOf, SetOf, Unread
+from specs.spec import FORMS, PLAIN, Condition, RungSpec
 from specs.words import Vocabulary, Word
 from specs.yaml_text import Mapping, Node, Scalar
 
 OPERATION: Final = "operation"
+FORM: Final = "form"
+CONTEXT: Final = "context"
+FORM_SHAPE: Final = OneOf(*FORMS)
+CONTEXT_SHAPE: Final = Either(OneOf("any"), SetOf(*KINDS))
+"""What any rung may say beside its conditions: how its questions are asked."""
 MOST_RUNGS: Final = 60
 
 
@@ -47,8 +54,17 @@ def _read_rung(
     before = len(reading.problems)
     operation = _read_operation(key, node, vocabulary, reading)
     found: dict[Word, Condition] = {}
+    form, context = PLAIN, None
     for word_key, value_node in node.entries:
         if word_key.text == OPERATION:
+            continue
+        if word_key.text == FORM:
+            read = FORM_SHAPE.read(value_node, reading.about(FORM))
+            form = PLAIN if isinstance(read, Unread) else read
+            continue
+        if word_key.text == CONTEXT:
+            kinds = CONTEXT_SHAPE.read(value_node, reading.about(CONTEXT))
+            context = None if isinstance(kinds, Unread) else (word_key, kinds)
             continue
         word = _word_for(word_key, operation, vocabulary, reading)
         if word is None:
@@ -60,11 +76,33 @@ def _read_rung(
     if operation is None or len(reading.problems) > before:
         return None
     conditions = tuple(found[word] for word in vocabulary.of(operation) if word in found)
-    rung = RungSpec(key.text, operation, conditions, key.line)
+    rung = RungSpec(key.text, operation, conditions, key.line, form)
+    if context is not None:
+        rung = _put_in_words(rung, *context, reading)
     for check in vocabulary.checks:
         for line, what, instead in check(rung):
             reading.problem(line, what, instead)
     return rung
+
+
+def _put_in_words(rung: RungSpec, key: Scalar, kinds: object, reading: Reading) -> RungSpec:
+    """The rung with the templates of its kinds of context, of which there must be some."""
+    chosen = kinds if isinstance(kinds, tuple) else KINDS
+    if rung.form != PLAIN:
+        what = f"a rung cannot have both 'context' and '{FORM}: {rung.form}'"
+        reading.problem(key.line, what, "keep one of them, or make two rungs of it")
+    found = tuple(
+        template
+        for template in templates()
+        if template.operation == rung.operation and template.kind in chosen
+    )
+    if not found:
+        having = sorted({template.operation for template in templates()})
+        what = f"no context has words for '{OPERATION}: {rung.operation}'"
+        reading.problem(
+            key.line, what, f"leave 'context' out; it goes with {listed(having, 'and')}"
+        )
+    return replace(rung, context=chosen, templates=found)
 
 
 def _read_operation(
@@ -95,7 +133,7 @@ def _word_for(
     if operation is None:
         if rows:
             return rows[0] if len(rows) == 1 else None
-        known = {OPERATION: None} | {word.name: None for word in vocabulary.words}
+        known = (OPERATION, *dict.fromkeys(w.name for w in vocabulary.words), FORM, CONTEXT)
     else:
         word = vocabulary.word(operation, key.text)
         if word is not None:
@@ -108,7 +146,7 @@ def _word_for(
                 f"it goes with {belongs}; leave it out or change the operation",
             )
             return None
-        known = {OPERATION: None} | {word.name: None for word in vocabulary.of(operation)}
+        known = (OPERATION, *(word.name for word in vocabulary.of(operation)), FORM, CONTEXT)
         if near_word(key.text, known) is None:
             elsewhere = near_word(key.text, [word.name for word in vocabulary.words])
             if elsewhere:
@@ -122,6 +160,6 @@ def _word_for(
     reading.problem(
         key.line,
         f"{quoted(key.text)} is not a word that a rung knows",
-        choose_from(key.text, tuple(known)),
+        choose_from(key.text, known),
     )
     return None

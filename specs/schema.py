@@ -2,13 +2,13 @@
 
 from typing import Any
 
-from specs.ladder import MOST_RUNGS, OPERATION
+from specs.ladder import CONTEXT, CONTEXT_SHAPE, FORM, FORM_SHAPE, MOST_RUNGS, OPERATION
 from specs.names import PATTERN, RESERVED_BY_WINDOWS, SECTION_NAMES, SECTION_WORDS
 from specs.pages import PAGES
 from specs.reading import MATCHING, TIERS, TITLE
 from specs.sections import COUNT, FRAMES, MINUTES, MOST_TIERS, PAIRS
 from specs.shapes import WholeNumber
-from specs.spec import EXAMPLES, STARTER
+from specs.spec import EXAMPLES, PLAIN, STARTER
 from specs.words import Vocabulary
 
 Fragment = dict[str, Any]
@@ -96,6 +96,14 @@ def _rung(operation: str, vocabulary: Vocabulary) -> Fragment:
         "type": "object",
         "properties": {
             OPERATION: {"const": operation, "description": "What the questions of the rung do."},
+            FORM: FORM_SHAPE.schema()
+            | {
+                "description": "How the questions are asked: plain, or with a number or one "
+                "digit missing.",
+                "default": PLAIN,
+            },
+            CONTEXT: CONTEXT_SHAPE.schema()
+            | {"description": "Puts the questions in words, about money, mass, length, capacity."},
             **words,
         },
         "additionalProperties": False,

@@ -4,6 +4,12 @@ import hashlib
 from dataclasses import dataclass, field, fields
 from typing import Final
 
+from specs.contexts import Template
+
+PLAIN: Final = "plain"
+FORMS: Final = (PLAIN, "missing number", "missing digit")
+"""How the questions of a rung are asked."""
+
 STARTER: Final = "starter"
 EXAMPLES: Final = "examples"
 
@@ -34,17 +40,32 @@ class Condition:
 
 @dataclass(frozen=True, slots=True)
 class RungSpec:
-    """A rung of the ladder: a named operation with its conditions, in canonical word order."""
+    """A rung of the ladder: a named operation with its conditions, in canonical word order.
+
+    ``form`` is how its questions are asked: "plain", "missing number" or "missing digit".
+    ``context`` names what they are about when put in words (money, mass, …), and
+    ``templates`` are the sentences to choose from. Neither changes the calculations.
+    """
 
     name: str
     operation: str
     conditions: tuple[Condition, ...]
     line: int = field(default=0, compare=False)
+    form: str = PLAIN
+    context: tuple[str, ...] = ()
+    templates: tuple[Template, ...] = field(default=(), repr=False)
 
     @property
     def text(self) -> str:
         """The rung without its name, on one line: what decides which questions are on it."""
         return "; ".join([f"operation: {self.operation}", *(c.text for c in self.conditions)])
+
+    @property
+    def text_with_form(self) -> str:
+        """The rung as ``text``, and how its questions are asked."""
+        form = "" if self.form == PLAIN else f"; form: {self.form}"
+        context = f"; context: {', '.join(self.context)}" if self.context else ""
+        return f"{self.text}{form}{context}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,7 +177,7 @@ class Spec:
         parts = [
             self.title,
             self.matching,
-            *(f"{rung.name}: {rung.text}" for rung in self.ladder),
+            *(f"{rung.name}: {rung.text_with_form}" for rung in self.ladder),
             *(
                 section.text
                 for section in ([self.starter] if self.starter else []) + list(self.tiers)

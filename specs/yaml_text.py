@@ -158,7 +158,9 @@ class _Composer:
                         self._refuse(line, "a second document begins", "keep one spec in a file")
                         return None
                 case yaml.AliasEvent():
-                    self._refuse(line, f"{quoted(f'*{event.anchor}')} repeats another part", "write it out")
+                    self._refuse(
+                        line, f"{quoted(f'*{event.anchor}')} repeats another part", "write it out"
+                    )
                     self._add(Scalar("", line))
                 case yaml.ScalarEvent():
                     self._plain(event, line)
@@ -186,7 +188,9 @@ class _Composer:
 
     def _plain(self, event: yaml.ScalarEvent | yaml.CollectionStartEvent, line: int) -> None:
         if event.anchor is not None:
-            self._refuse(line, f"{quoted(f'&{event.anchor}')} marks a part for repeating", "write it out")
+            self._refuse(
+                line, f"{quoted(f'&{event.anchor}')} marks a part for repeating", "write it out"
+            )
         if event.tag is not None:
             tag = event.tag.replace("tag:yaml.org,2002:", "!!")
             self._refuse(line, f"the tag {quoted(tag)} has no use in a spec", "take it out")

@@ -1,0 +1,89 @@
+"""The words of a question in its form: bare, with something missing, or put in words."""
+
+from dataclasses import replace
+
+from generator.forms import DIGIT_BOX, NUMBER_BOX, InWords, Missing
+from generator.methods.working import Working
+from generator.pack import Item, Pack
+from generator.questions import Ending
+from layouts import wording
+
+
+def asked(item: Item) -> str:
+    """The question alone: ``3.4 + 0.27``, ``3.4 + ▭ = 3.67`` or a sentence."""
+    match item.form:
+        case Missing():
+            return item.form.asked(item.question)
+        case InWords():
+            if item.question.ending not in (Ending.DECIMAL, Ending.ROUNDED):
+                return item.form.sentence
+            return f"{item.form.sentence} Answer {wording.ending_words(item.question)}."
+    return wording.asked(item.question)
+
+
+def question_line(item: Item) -> str:
+    """The question on a line of its own, to be answered: ``0.6 × 0.07 =``."""
+    if isinstance(item.form, Missing | InWords):
+        return asked(item)
+    return wording.question_line(item.question)
+
+
+def answered(item: Item) -> tuple[str, str, str]:
+    """The question, its sign and its answer, as one line holds them.
+
+    Words give way to their calculation, and what was missing follows the calculation.
+    """
+    question = item.question
+    match item.form:
+        case Missing():
+            return f"{asked(item)},", f"{_box(item.form)} =", item.form.reply(question)
+        case InWords():
+            return question.text, wording.equals(question), item.form.answer
+    return question.text, wording.equals(question), wording.answer_text(question)
+
+
+def with_answer(item: Item) -> str:
+    """The question with its answer: ``3.4 + 0.27 = 3.67``."""
+    if isinstance(item.form, InWords):
+        return f"{asked(item)} {item.form.answer}"
+    return " ".join(answered(item))
+
+
+def spoken_question(item: Item) -> str:
+    """The question as a screen reader says it: ``question c: 3.4 plus 0.27``."""
+    match item.form:
+        case Missing():
+            said = asked(item)
+            for box, name in ((NUMBER_BOX, "a missing number"), (DIGIT_BOX, " missing digit ")):
+                said = said.replace(box, name)
+            for sign, word in _SPOKEN.items():
+                said = said.replace(f" {sign} ", f" {word} ")
+            return f"question {item.label}: {' '.join(said.split())}"
+        case InWords():
+            return f"question {item.label}: {' '.join(asked(item).split())}"
+    return wording.spoken_question(item)
+
+
+_SPOKEN = {
+    "+": "plus",
+    "−": "minus",
+    "×": "times",
+    "÷": "divided by",
+    "=": "equals",
+    "≈": "is about",
+}
+
+
+def worked(item: Item, pack: Pack) -> Working:
+    """The working by the pack's conventions, with what its question's form needs said first."""
+    working = wording.worked(item.question, pack)
+    lead = item.form.lead(item.question)
+    if not lead:
+        return working
+    first, *rest = working.steps
+    sentence = f"{lead} {first.sentence}".rstrip()
+    return replace(working, steps=(replace(first, sentence=sentence), *rest))
+
+
+def _box(form: Missing) -> str:
+    return NUMBER_BOX if form.place is None else DIGIT_BOX

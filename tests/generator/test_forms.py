@@ -1,0 +1,187 @@
+"""Missing numbers and digits: exactly one answer, and it is the one that the key gives.
+
+Outside check: every hidden place is filled by trying, with ``decimal`` and ``fractions``.
+"""
+
+from decimal import Decimal
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.asking import CannotBeAskedError
+from generator.forms import DIGIT_BOX, NUMBER_BOX, Missing, missing, numbers_to_miss, solutions
+from generator.numbers import Number
+from generator.packs import build_pack
+from generator.questions import Ending, Operation, Question
+from generator.record import record
+from generator.seeds import Words, key
+from specs.problems import SpecError
+from tests.generator.ladders import spec
+
+SIGNS = {
+    "+": Operation.ADD,
+    "−": Operation.SUBTRACT,
+    "×": Operation.MULTIPLY,
+    "÷": Operation.DIVIDE,
+}
+
+
+def question(text: str, ending: Ending = Ending.EXACT) -> Question:
+    sign = next(sign for sign in SIGNS if sign in text)
+    return Question(SIGNS[sign], tuple(Number.parse(n.strip()) for n in text.split(sign)), ending)
+
+
+@pytest.mark.parametrize(
+    ("text", "form", "printed", "reply"),
+    [
+        ("3.4 + 0.27", Missing(1), f"3.4 + {NUMBER_BOX} = 3.67", "0.27"),
+        ("3.4 + 0.27", Missing(0, -1), f"3.{DIGIT_BOX} + 0.27 = 3.67", "4"),
+        ("3.4 + 0.27", Missing(None, -2), f"3.4 + 0.27 = 3.6{DIGIT_BOX}", "7"),
+        ("12 − 3.75", Missing(0, 1), f"{DIGIT_BOX}2 − 3.75 = 8.25", "1"),
+        ("12 − 3.75", Missing(0), f"{NUMBER_BOX} − 3.75 = 8.25", "12"),
+        ("0.5 × 0.04", Missing(0), f"{NUMBER_BOX} × 0.04 = 0.02", "0.5"),
+        ("98 ÷ 7", Missing(1), f"98 ÷ {NUMBER_BOX} = 14", "7"),
+        ("98 ÷ 7", Missing(None, 0), f"98 ÷ 7 = 1{DIGIT_BOX}", "4"),
+    ],
+)
+def test_the_box_stands_for_what_is_hidden(text, form, printed, reply):
+    asked = question(text)
+    assert form.asked(asked) == printed
+    assert form.reply(asked) == reply
+    assert solutions(asked, form) == 1
+
+
+def test_a_remainder_stays_in_sight():
+    asked = question("432 ÷ 5", Ending.REMAINDER)
+    assert Missing(0, 1).asked(asked) == f"4{DIGIT_BOX}2 ÷ 5 = 86 r 2"
+    assert Missing(None, 0).asked(asked) == f"432 ÷ 5 = 8{DIGIT_BOX} r 2"
+    assert solutions(asked, Missing(1)) == 1
+
+
+@pytest.mark.parametrize(
+    ("asked", "form"),
+    [
+        (question("0 × 3.4"), Missing(1)),  # any factor will do
+        (question("0 × 3.4"), Missing(1, -1)),
+        (question("3 ÷ 8", Ending.REMAINDER), Missing(1)),  # 0 r 3: any divisor over 3
+        (Question(Operation.DIVIDE, (Number(7), Number(3)), Ending.ROUNDED, 2), Missing(0)),
+        (Question(Operation.DIVIDE, (Number(70000), Number(30)), Ending.ROUNDED, 0), Missing(0, 0)),
+    ],
+)
+def test_what_fits_in_more_than_one_way_is_never_hidden(asked, form):
+    assert solutions(asked, form) != 1
+
+
+def arithmetic(text: str) -> Fraction:
+    """A printed calculation, done by ``decimal`` (General Decimal Arithmetic, libmpdec)."""
+    for sign in "+−×÷":
+        numbers = text.split(f" {sign} ")
+        if len(numbers) > 1:
+            first, *others = (Fraction(Decimal(number)) for number in numbers)
+            for other in others:
+                first = {
+                    "+": lambda a, b: a + b,
+                    "−": lambda a, b: a - b,
+                    "×": lambda a, b: a * b,
+                    "÷": lambda a, b: a / b if b else Fraction(-1),
+                }[sign](first, other)
+            return first
+    raise AssertionError(text)
+
+
+numbers = st.builds(Number, st.integers(1, 9999), st.integers(0, 3))
+
+
+@given(st.sampled_from("+−×"), st.lists(numbers, min_size=2, max_size=4), st.integers(0, 99))
+def test_exactly_one_digit_makes_the_printed_calculation_true(sign, operands, seed):
+    if sign == "−":
+        operands = sorted(operands[:2], key=lambda number: number.value, reverse=True)
+    asked = Question(SIGNS[sign], tuple(operands))
+    form = missing(asked, "missing digit", Words(key(seed)))
+    assert form is not None
+    left, _, right = form.asked(asked).partition(" = ")
+    true = [
+        digit
+        for digit in "0123456789"
+        if arithmetic(left.replace(DIGIT_BOX, digit))
+        == Fraction(Decimal(right.replace(DIGIT_BOX, digit)))
+    ]
+    assert true == [form.reply(asked)]
+
+
+@given(st.integers(1, 999), st.integers(2, 99), st.integers(0, 99))
+def test_a_missing_number_in_a_division_follows_from_the_others(quotient, divisor, seed):
+    asked = Question(Operation.DIVIDE, (Number(quotient * divisor), Number(divisor)))
+    form = missing(asked, "missing number", Words(key(seed)))
+    assert form is not None
+    left, _, right = form.asked(asked).partition(" = ")
+    found = left.replace(NUMBER_BOX, form.reply(asked))
+    assert arithmetic(found) == Fraction(Decimal(right))
+
+
+def test_every_number_may_be_missing():
+    assert list(numbers_to_miss(question("1.2 + 3.4"))) == [Missing(0), Missing(1)]
+
+
+def test_how_a_missing_number_is_found_is_said_first():
+    assert Missing(1).lead(question("3.4 + 0.27")) == "The missing number is 3.67 − 3.4 = 0.27."
+    assert Missing(0).lead(question("12 − 3.75")) == "The missing number is 8.25 + 3.75 = 12."
+    assert Missing(1).lead(question("12 − 3.75")) == "The missing number is 12 − 8.25 = 3.75."
+    with_rest = question("432 ÷ 5", Ending.REMAINDER)
+    assert Missing(0).lead(with_rest) == "The missing number is 86 × 5 + 2 = 432."
+    assert Missing(1).lead(with_rest) == "The missing number is (432 − 2) ÷ 86 = 5."
+
+
+LADDER = """
+plain: {operation: subtract, places: 2}
+gaps: {operation: subtract, places: 2, form: missing number}
+digits: {operation: add, places: {ragged: [1, 3]}, form: missing digit}
+"""
+SECTIONS = "tiers:\n  core: {gaps: 4, digits: 4}\n"
+
+
+def test_a_form_changes_no_calculation():
+    """The questions are those of the same rung asked plainly."""
+    asked = build_pack(spec(LADDER, SECTIONS), 5).sections[0]
+    bare = LADDER.replace(", form: missing number", "").replace(", form: missing digit", "")
+    plain = build_pack(spec(bare, SECTIONS), 5)
+    assert [i.question for i in asked.items] == [i.question for i in plain.sections[0].items]
+
+
+def test_versions_miss_the_same_thing_and_neighbours_another():
+    sections = build_pack(spec(LADDER, SECTIONS), 5, versions=4).sections
+    for items in zip(*(section.items for section in sections), strict=True):
+        assert len({item.form for item in items}) == 1
+    gaps = [item.form for item in sections[0].items if item.rung == "gaps"]
+    assert len(set(gaps)) == 2
+
+
+def test_the_record_says_what_is_hidden():
+    plain = record(build_pack(spec(LADDER, "tiers:\n  core: {plain: 1, gaps: 1, digits: 1}\n"), 5))
+    first, gap, digit = plain["sections"][0]["questions"]
+    assert "form" not in first
+    assert gap["form"] == "missing number"
+    assert gap["hidden"]["is"] == gap["operands"][gap["hidden"]["number"] - 1]
+    assert digit["form"] == "missing digit"
+    assert digit["hidden"]["place"]
+    assert digit["asked"].count(DIGIT_BOX) == 1
+
+
+@pytest.mark.parametrize(
+    ("conditions", "message"),
+    [
+        ("operation: add, form: gap", "'form' cannot be 'gap'; write plain, missing number or"),
+        ("operation: add, form: missing digits", "did you mean 'missing digit'"),
+        ("operation: add, form: missing digit, context: mass", "cannot have both 'context' and"),
+    ],
+)
+def test_a_wrong_form_is_refused(conditions, message):
+    with pytest.raises(SpecError, match=message):
+        spec(f"rung: {{{conditions}}}")
+
+
+def test_a_rung_where_nothing_can_be_missing_says_so():
+    error = CannotBeAskedError(spec(LADDER).rung("gaps"), tried_all=True)
+    assert str(error).startswith("no question of gaps has a missing number that can be only one;")
