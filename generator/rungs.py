@@ -1,16 +1,22 @@
 """A rung of the ladder as the exact set of its questions."""
 
+from collections.abc import Callable
 from functools import lru_cache
+from typing import Any, Final
 
 from generator.column_questions import ColumnQuestions
 from generator.conditions import outline_of
+from generator.product_questions import ProductQuestions
 from generator.question_sets import QuestionSet
 from generator.questions import Operation
+from generator.quotient_questions import QuotientQuestions
 from specs.spec import Condition, RungSpec
 
-_SETS = {
+_SETS: Final[dict[Operation, Callable[[Any], QuestionSet]]] = {
     Operation.ADD: ColumnQuestions,
     Operation.SUBTRACT: ColumnQuestions,
+    Operation.MULTIPLY: ProductQuestions,
+    Operation.DIVIDE: QuotientQuestions,
 }
 
 

@@ -7,10 +7,23 @@ row with a default applies even where a rung does not mention its word.
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Final
+from typing import Any, Final
 
-from generator.conditions import addends, answer, lengths, repeats, tells_apart, transfers, zeros
+from generator.conditions import (
+    addends,
+    answer,
+    division,
+    factors,
+    lengths,
+    products,
+    repeats,
+    tells_apart,
+    transfers,
+    zeros,
+)
 from generator.conditions.checks import CHECKS
+from generator.conditions.division import QuotientOutline
+from generator.conditions.factors import FactorKind, ProductOutline
 from generator.conditions.outline import Outline
 from generator.counting.fills import Kind
 from generator.questions import Operation
@@ -22,10 +35,13 @@ __all__ = ["TABLE", "VOCABULARY", "Outline", "Row", "outline_of"]
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A condition: its word, its meaning, and the value it has when not mentioned (None: none)."""
+    """A condition: its word, its meaning, and the value it has when not mentioned (None: none).
+
+    ``narrow`` takes an outline of the family that the word's operations belong to.
+    """
 
     word: Word
-    narrow: Callable[[object, Outline], Outline]
+    narrow: Callable[[object, Any], Any]
     default: object = None
 
 
@@ -39,12 +55,33 @@ TABLE: Final = (
     Row(transfers.CARRIES, transfers.narrow_carries),
     Row(transfers.EXCHANGES, transfers.narrow_exchanges),
     Row(answer.WORD, answer.narrow),
+    Row(factors.FACTORS, factors.narrow_factors),
+    Row(factors.DIGITS, factors.narrow_digits),
+    Row(factors.PLACES, factors.narrow_places, factors.PLACES_DEFAULT),
+    Row(factors.ZEROS, factors.narrow_zeros),
+    Row(factors.ONES, factors.narrow_ones),
+    Row(products.CARRIES, products.narrow_carries),
+    Row(products.ANSWER, products.narrow_answer),
+    Row(division.DIVISOR, division.narrow_divisor),
+    Row(division.DIVISOR_PLACES, division.narrow_divisor_places),
+    Row(division.DIVIDEND, division.narrow_dividend),
+    Row(division.PLACES, division.narrow_places),
+    Row(division.ZEROS, division.narrow_zeros),
+    Row(division.ENDING, division.narrow_ending),
+    Row(division.QUOTIENT, division.narrow_quotient),
+    Row(division.REMAINDERS, division.narrow_remainders),
+    Row(division.ZERO_IN_QUOTIENT, division.narrow_zero_in_quotient),
+    Row(division.ANSWER, division.narrow_answer),
     *(Row(word, tells_apart.narrow) for word in tells_apart.WORDS),
 )
 
-OUTLINES: Final[dict[Operation, Outline]] = {
-    operation: Outline(operation, (Kind((), ()),) * 2, (answer.NotNought(),))
-    for operation in (Operation.ADD, Operation.SUBTRACT)
+AnyOutline = Outline | ProductOutline | QuotientOutline
+
+OUTLINES: Final[dict[Operation, AnyOutline]] = {
+    Operation.ADD: Outline(Operation.ADD, (Kind((), ()),) * 2, (answer.NotNought(),)),
+    Operation.SUBTRACT: Outline(Operation.SUBTRACT, (Kind((), ()),) * 2, (answer.NotNought(),)),
+    Operation.MULTIPLY: ProductOutline((FactorKind((1, 2), ()),) * 2),
+    Operation.DIVIDE: QuotientOutline(tuple(range(2, 10))),
 }
 """For each operation the outline that its conditions start from."""
 
@@ -55,7 +92,7 @@ VOCABULARY: Final = Vocabulary(
 )
 
 
-def outline_of(operation: Operation, conditions: tuple[Condition, ...]) -> Outline:
+def outline_of(operation: Operation, conditions: tuple[Condition, ...]) -> AnyOutline:
     """The outline that an operation and its conditions leave."""
     values = {condition.word: condition.value for condition in conditions}
     outline = OUTLINES[operation]

@@ -9,8 +9,10 @@ After the last digit come noughts that nobody chooses: those that a decimal divi
 for, then those by which a division is carried on into decimal places.
 """
 
+from bisect import bisect_right
 from collections.abc import Hashable
 from dataclasses import dataclass
+from itertools import accumulate
 from typing import Final, NamedTuple, Protocol
 
 from generator.numbers import Number
@@ -76,8 +78,11 @@ class Digits:
     wants_end: bool = False
 
 
-_NO_NOUGHT, _PENDING, _INSIDE, _INSIDE_PENDING = range(4)
-"""Noughts of the dividend so far: none; some at the end of what is read; inside; both."""
+ANY_DIGITS: Final = Digits()
+
+_PENDING: Final = 1  # the digits so far end in a nought
+_INSIDE: Final = 2  # there is a nought between other digits
+_MOST_PLACES: Final = 12  # a quotient that still goes on here is taken to go on for ever
 
 
 class _State(NamedTuple):
@@ -89,7 +94,12 @@ class _State(NamedTuple):
     remembered: tuple[Hashable, ...]
 
 
-_FINISHED: Final = -1
+class _Branches(NamedTuple):
+    """The digits that can come next, the states after them, and running totals of the ways."""
+
+    digits: tuple[int, ...]
+    states: tuple[_State, ...]
+    upto: tuple[int, ...]
 
 
 class Dividends:
@@ -113,48 +123,43 @@ class Dividends:
         self._digits = digits
         self._low, self._high = low, high
         self._start = tuple(watch.start for watch in watches)
-        self._known: dict[tuple[int, _State], int] = {}
+        self._branches: dict[tuple[int, _State], _Branches] = {}
+        self._finished: dict[_State, bool] = {}
         self._steps: dict[tuple[tuple[Hashable, ...], bool, bool], tuple[Hashable, ...] | None] = {}
+        self._minds_noughts = not digits.inside_zero or digits.wants_inside or digits.wants_end
         self._no_remainder = finish.ending is Ending.EXACT and not finish.filled
 
     def count(self, length: int) -> int:
         """How many dividends of so many digits there are."""
         start = self._start_of(length)
-        return 0 if start is None else self._ways(length, length, start)
+        return 0 if start is None else self._ways(length, start)
 
     def unrank(self, length: int, number: int) -> int:
         """Dividend ``number`` of so many digits, 0 ≤ number < count(length)."""
         found, state = 0, self._start_of(length)
         assert state is not None
         for left in range(length, 0, -1):
-            for digit in self._choices(left, length, state):
-                after = self._after(left, state, digit)
-                ways = 0 if after is None else self._ways(left - 1, length, after)
-                if number < ways:
-                    break
-                number -= ways
-            assert after is not None
-            found, state = 10 * found + digit, after
+            branches = self._branches[left, state]
+            which = bisect_right(branches.upto, number)
+            number -= branches.upto[which - 1] if which else 0
+            found = 10 * found + branches.digits[which]
+            state = branches.states[which]
         return found
 
     def rank(self, dividend: int) -> int | None:
         """The number of a dividend among those of its length, or None when it is not here."""
-        length = len(str(dividend))
-        number, state = 0, self._start_of(length)
-        for left, wanted in zip(range(length, 0, -1), map(int, str(dividend)), strict=True):
-            if state is None:
+        digits = list(map(int, str(dividend)))
+        number, state = 0, self._start_of(len(digits))
+        if state is None or not self._ways(len(digits), state):
+            return None
+        for left, digit in zip(range(len(digits), 0, -1), digits, strict=True):
+            branches = self._branches[left, state]
+            if digit not in branches.digits:
                 return None
-            following = None
-            for digit in self._choices(left, length, state):
-                if digit > wanted:
-                    break
-                after = self._after(left, state, digit)
-                if digit == wanted:
-                    following = after
-                elif after is not None:
-                    number += self._ways(left - 1, length, after)
-            state = following
-        return None if state is None or not self._ways(0, length, state) else number
+            which = branches.digits.index(digit)
+            number += branches.upto[which - 1] if which else 0
+            state = branches.states[which]
+        return number
 
     def _start_of(self, length: int) -> _State | None:
         """The state before the first digit; None when no dividend of that length is in bounds."""
@@ -164,44 +169,50 @@ class Dividends:
             return None
         if on_high and self._high is not None and self._high < 10 ** (length - 1):
             return None
-        return _State(0, False, _NO_NOUGHT, on_low, on_high, self._start)
+        return _State(0, False, 0, on_low, on_high, self._start)
 
-    def _choices(self, left: int, length: int, state: _State) -> range:
-        """The digits worth trying when so many are left to write."""
+    def _choices(self, left: int, state: _State) -> range:
+        """The digits worth trying when so many are left to write; the first is no nought."""
+        lowest = 0 if state.begun or state.remainder else 1
         if left == 1 and self._no_remainder:
-            first, step = -10 * state.remainder % self._divisor, self._divisor
-            if length == 1 and not first:
-                first = step
-            return range(first, 10, step)
-        return range(1 if left == length else 0, 10)
+            last = -10 * state.remainder % self._divisor
+            return range(last or lowest * self._divisor, 10, self._divisor)
+        return range(lowest, 10)
 
-    def _ways(self, left: int, length: int, state: _State) -> int:
+    def _ways(self, left: int, state: _State) -> int:
         """How many ways there are to write the last digits, so many left."""
-        # The first digit alone is no nought, so the state before it is told apart.
-        key = (_FINISHED - left if left == length else left, state)
-        known = self._known.get(key)
+        if not left:
+            if state not in self._finished:
+                self._finished[state] = self._finishes(state)
+            return int(self._finished[state])
+        known = self._branches.get((left, state))
         if known is None:
-            if left:
-                known = 0
-                for digit in self._choices(left, length, state):
-                    after = self._after(left, state, digit)
-                    if after is not None:
-                        known += self._ways(left - 1, length, after)
-            else:
-                known = int(self._finishes(state))
-            self._known[key] = known
-        return known
+            known = self._branches[left, state] = self._branch_out(left, state)
+        return known.upto[-1] if known.upto else 0
+
+    def _branch_out(self, left: int, state: _State) -> _Branches:
+        digits, states, ways = [], [], []
+        for digit in self._choices(left, state):
+            after = self._after(left, state, digit)
+            onwards = self._ways(left - 1, after) if after else 0
+            if after and onwards:
+                digits.append(digit)
+                states.append(after)
+                ways.append(onwards)
+        return _Branches(tuple(digits), tuple(states), tuple(accumulate(ways)))
 
     def _after(self, left: int, state: _State, digit: int) -> _State | None:
         """The state after a digit, or None when it cannot stand there."""
         remainder, begun, noughts, on_low, on_high, remembered = state
-        if digit or left == 1:
-            noughts_after = self._noughts(noughts, digit)
-            if noughts_after is None:
-                return None
-            noughts = noughts_after
-        else:
-            noughts |= _PENDING
+        if not digit and left == 1 and not self._digits.end_zero:
+            return None
+        if self._minds_noughts:
+            if digit and noughts & _PENDING:
+                if not self._digits.inside_zero:
+                    return None
+                noughts = _INSIDE
+            elif not digit:
+                noughts |= _PENDING
         if on_low or on_high:
             bounds = self._within(left, digit, on_low, on_high)
             if bounds is None:
@@ -215,14 +226,6 @@ class Dividends:
                 return None
             remembered, begun = following, True
         return _State(after, begun, noughts, on_low, on_high, remembered)
-
-    def _noughts(self, noughts: int, digit: int) -> int | None:
-        """The noughts after a digit that is not nought, or after the last digit."""
-        if not digit:
-            return noughts | _PENDING if self._digits.end_zero else None
-        if noughts & _PENDING and not self._digits.inside_zero:
-            return None
-        return _INSIDE if noughts and self._digits.wants_inside else _NO_NOUGHT
 
     def _within(
         self, left: int, digit: int, on_low: bool, on_high: bool
@@ -331,4 +334,4 @@ def _goes_on(ending: Ending, remainder: int, place: int, places: int) -> bool:
     """Whether a division goes on beyond its dividend, whose last worked place is given."""
     if ending is Ending.ROUNDED:
         return -place < places
-    return ending is Ending.DECIMAL and remainder > 0
+    return ending is Ending.DECIMAL and remainder > 0 and -place < _MOST_PLACES
