@@ -14,7 +14,7 @@ from generator.forms import InWords, Missing
 from generator.methods.working import Ink, Mark, Rule, Step, Working
 from generator.pack import Item as Asked
 from generator.pack import Pack, Section
-from generator.questions import Operation, Question
+from generator.questions import Ending, Operation, Question
 from layouts import flow, typeface
 from layouts.errors import DoesNotFitError
 from layouts.foot import foot, foot_height
@@ -72,6 +72,17 @@ class Block:
         return self.scaffold.columns - self.left
 
     @property
+    def is_set_out(self) -> bool:
+        """Whether its point must be in line: not on empty squares, nor in a half-box."""
+        given = self.scaffold.setting_out.marks or self.scaffold.rules
+        return bool(given) and not self.scaffold.uprights
+
+    @property
+    def label_row(self) -> int:
+        """The row of a label in its own square: beside the dividend of a half-box."""
+        return min((line.start for line in self.scaffold.uprights), default=0)
+
+    @property
     def columns(self) -> int:
         """The whole width in squares."""
         return max(self.scaffold.columns, self.words_columns)
@@ -111,9 +122,28 @@ def scaffold(question: Question, working: Working) -> Working:
         sign = max(mark.column for mark in marks if mark.ink is Ink.SIGN)
         first = min(mark.column for mark in marks if mark.ink is Ink.GIVEN)
         return _widened(bare) if first == sign + 1 else bare
+    if question.operation is Operation.DIVIDE:
+        bare = replace(bare, columns=_room_for_quotient(question, bare))
     beside_label = min(marks, key=lambda mark: mark.column)
     is_sign = beside_label.ink is Ink.SIGN
     return bare if is_sign or beside_label.column else _widened(bare, keeping=())
+
+
+def _room_for_quotient(question: Question, bare: Working) -> int:
+    """Columns of a half-box with room after it for how the division ends.
+
+    The room hangs on what is asked alone: it must not tell the quotient.
+    """
+    given = 1 + max(mark.column for mark in bare.setting_out.marks)
+    match question.ending:
+        case Ending.EXACT:
+            return given
+        case Ending.REMAINDER | Ending.FRACTION:
+            return given + 1 + len(str(question.operands[1].units))
+        case Ending.DECIMAL:
+            return given + 3
+        case Ending.ROUNDED:
+            return given + question.places + 1
 
 
 def _on_a_line(working: Working) -> bool:
@@ -238,8 +268,10 @@ def _extents(
 
 def _extent(stack: Sequence[Block]) -> tuple[int, int]:
     """Columns before and after the point for blocks under one another, words and all."""
-    left, right = max(block.left for block in stack), max(block.right for block in stack)
-    return left, max(right, max(block.words_columns for block in stack) - left)
+    set_out = [block for block in stack if block.is_set_out]
+    left = max((block.left for block in set_out), default=1)
+    right = max((block.right for block in set_out), default=0)
+    return left, max(right, max(block.columns for block in stack) - left)
 
 
 def _placed_page(
@@ -254,7 +286,7 @@ def _placed_page(
         column = edge
         for index in range(line * chosen.across, min((line + 1) * chosen.across, len(blocks))):
             block, at = blocks[index], index % chosen.across
-            start = column + chosen.lefts[at] - block.left
+            start = column + (chosen.lefts[at] - block.left if block.is_set_out else 0)
             label = column if block.lines else max(column, start - LABEL_REACH)
             yield Placed(block, row, label, start)
             column += chosen.lefts[at] + chosen.rights[at] + chosen.column_gap
@@ -312,6 +344,10 @@ def _arranged(
 def _block(pack: Pack, item: Asked, kind: str | None, grid: Grid, sizes: SheetType) -> Block:
     """A question as the frame of its place on the sheet sets it out."""
     frame = frame_of(pack, item, kind)
+    if not frame.squares.setting_out.marks:  # wide lines of working may be written narrower
+        free = frame.squares
+        half = max(1, (grid.columns - sizes.gap) // 2)
+        frame = replace(frame, squares=replace(free, columns=min(free.columns, half)))
     if not frame.words:
         return Block(
             item.label, frame.squares, frame.boxes, hidden=frame.hidden, says=spoken_question(item)
@@ -402,7 +438,9 @@ def _label_ink(placed: Placed, grid: Grid, sizes: SheetType) -> Iterator[Item]:
     yield Text(
         label,
         grid.x + (placed.label_column + 0.5) * side,
-        grid.y + (placed.row + 0.5) * side + typeface.DIGIT_HEIGHT / 2 * size * MM_PER_POINT,
+        grid.y
+        + (placed.row + placed.block.label_row + 0.5) * side
+        + typeface.DIGIT_HEIGHT / 2 * size * MM_PER_POINT,
         size,
         bold=True,
         anchor="centre",

@@ -21,8 +21,8 @@ FILES: Final = {False: "Vera.ttf", True: "VeraBd.ttf"}
 
 DIGIT_HEIGHT: Final = 1493 / 2048
 """Height of ``1`` above the baseline, in ems: the height a digit is centred by."""
-DIGIT_WIDTH: Final = 1303 / 2048
-"""Advance width of a digit, in ems, regular."""
+DIGIT_WIDTH: Final = 1425 / 2048
+"""Advance width of a bold digit, in ems: a regular one takes less."""
 SIGN_MIDDLE: Final = 642 / 2048
 """Height of the middle of ``+ − × ÷`` above the baseline, in ems."""
 POINT_MIDDLE: Final = 193.5 / 2048
@@ -76,7 +76,7 @@ def wrap(text: str, size: float, available: float, *, bold: bool = False) -> tup
     """The text in lines no wider than ``available`` millimetres.
 
     Lines break at ordinary spaces, never at no-break spaces (which come out as ordinary
-    ones); a single word wider than a line is cut.
+    ones); a single word wider than a line is cut, after a hyphen where it has one.
     """
     lines: list[str] = []
     line = ""
@@ -89,6 +89,7 @@ def wrap(text: str, size: float, available: float, *, bold: bool = False) -> tup
             lines.append(line)
         while width(word, size, bold=bold) > available and len(word) > 1:
             cut = _fitting(word, size, available, bold=bold)
+            cut = word.rfind("-", 0, cut) + 1 or cut
             lines.append(word[:cut])
             word = word[cut:]
         line = word

@@ -58,9 +58,9 @@ def ending_words(question: Question) -> str:
         case Ending.EXACT:
             return ""
         case Ending.REMAINDER:
-            return "with any remainder"
+            return "with remainder"
         case Ending.FRACTION:
-            return "with any remainder as a fraction"
+            return "remainder as a fraction"
         case Ending.DECIMAL:
             return "as a decimal"
         case Ending.ROUNDED:
@@ -98,8 +98,12 @@ def breakable(question_text: str) -> str:
 
 
 def sentence_to_wrap(sentence: str) -> str:
-    """The same sentence, to be wrapped nowhere between a number and what it counts."""
-    kept = re.sub(r"(?<=\d) (?=\w)|(?<=write) (?=\d)|(?<=carry) (?=\d)", _NO_BREAK, sentence)
+    """The same sentence, to be wrapped nowhere between a number and what it counts.
+
+    Nor is it wrapped within brackets. A name with a hyphen is too long to be kept so.
+    """
+    kept = re.sub(r"\([^)]*\)", lambda aside: aside[0].replace(" ", _NO_BREAK), sentence)
+    kept = re.sub(r"(?<=\d) (?=\w+\b(?!-))|(?<=write) (?=\d)|(?<=carry) (?=\d)", _NO_BREAK, kept)
     return re.sub(r"([+−×÷=]) ", rf"\1{_NO_BREAK}", kept)
 
 

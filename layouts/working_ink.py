@@ -17,7 +17,7 @@ FULL: Final = 0.76
 """The em of a full-size digit: it stands 0.55 of a square high."""
 SMALL: Final = 0.42
 """The em of a small one: 0.55 of a full-size digit's."""
-CLEAR_OF_DIGIT: Final = -0.21
+CLEAR_OF_DIGIT: Final = -0.235
 """How far right of its square's middle a small number before a full-size digit may reach."""
 
 
@@ -63,7 +63,7 @@ def hand_of(mark: Mark) -> Hand:
     hand, length = HANDS[mark.ink], len(mark.text)
     if length == 1:
         return hand
-    em = min(0.34, 0.68 / length)
+    em = min(0.32, 0.64 / length)
     if mark.ink is not Ink.CARRIED_ON:
         return replace(hand, em=em)
     # Up to the digit it stands before, and so a little over the line at its left.
@@ -166,10 +166,10 @@ def step_ink(working: Working, squares: Squares, steps: int) -> tuple[Item, ...]
     first = steps == 1
     fresh = frozenset() if first else frozenset(newest.marks)
     return (
-        *_column_tint(working, squares, newest.column),
+        *_column_tint(working, squares, newest),
         squares.grid(working),
         *_lines(working, squares, steps),
-        *_column_bars(working, squares, newest.column),
+        *_column_bars(working, squares, newest),
         *(() if first else _boxes(squares, newest)),
         *_marks(working, squares, steps, fresh=fresh),
         *map(squares.pointed, working.points(steps)),
@@ -206,25 +206,35 @@ def _strikes(working: Working, squares: Squares, steps: int) -> Iterator[Line]:
         yield squares.struck(strike, HANDS[through])
 
 
-def _column_tint(working: Working, squares: Squares, column: int | None) -> tuple[Box, ...]:
-    if column is None:
+def _column_ends(working: Working, squares: Squares, step: Step) -> tuple[float, float]:
+    """Where the column in play begins and ends, downwards."""
+    first, last = step.rows or (0, working.rows - 1)
+    return squares.y + first * squares.side, squares.y + (last + 1) * squares.side
+
+
+def _column_tint(working: Working, squares: Squares, step: Step) -> tuple[Box, ...]:
+    if step.column is None:
         return ()
-    x, height = squares.x + column * squares.side, working.rows * squares.side
-    return (Box(x, squares.y, squares.side, height, fill=TINT),)
+    top, bottom = _column_ends(working, squares, step)
+    x = squares.x + step.column * squares.side
+    return (Box(x, top, squares.side, bottom - top, fill=TINT),)
 
 
-def _column_bars(working: Working, squares: Squares, column: int | None) -> Iterator[Line]:
+def _column_bars(working: Working, squares: Squares, step: Step) -> Iterator[Line]:
     """Thick bars above and below the column: sides would hide the points on them."""
-    if column is None:
+    if step.column is None:
         return
-    x, weight = squares.x + column * squares.side, 0.12 * squares.side
-    bottom = squares.y + working.rows * squares.side
-    for y in (squares.y - weight / 2, bottom + weight / 2):
+    x, weight = squares.x + step.column * squares.side, 0.12 * squares.side
+    top, bottom = _column_ends(working, squares, step)
+    for y in (top - weight / 2, bottom + weight / 2):
         yield Line(x, y, x + squares.side, y, weight)
 
 
 def _boxes(squares: Squares, step: Step) -> Iterator[Box]:
-    """A box around each mark and point just made."""
+    """A box around each mark and point just made, or around a whole line of writing."""
+    if step.column is None and len(step.marks) > 1:
+        yield from _boxed_lines(squares, step)
+        return
     for mark in step.marks:
         x, y = squares.middle(mark.row, mark.column)
         hand = hand_of(mark)
@@ -243,6 +253,19 @@ def _boxes(squares: Squares, step: Step) -> Iterator[Box]:
         text = squares.pointed(point)
         y = text.baseline - typeface.POINT_MIDDLE * FULL * squares.side
         yield _box_about(text.x, y, 0.36, 0.36, squares.side, radius=0.1)
+
+
+def _boxed_lines(squares: Squares, step: Step) -> Iterator[Box]:
+    """A box around each run of squares side by side; the points in a run are inside it."""
+    places = sorted({(mark.row, mark.column) for mark in step.marks})
+    starts = [place for place in places if (place[0], place[1] - 1) not in places]
+    for row, start in starts:
+        end = start
+        while (row, end + 1) in places:
+            end += 1
+        (left, y), (right, _) = squares.middle(row, start), squares.middle(row, end)
+        width = end - start + 0.86
+        yield _box_about((left + right) / 2, y, width, 0.86, squares.side, radius=0.16)
 
 
 def _left_of_square(hand: Hand, mark: Mark) -> float:

@@ -7,7 +7,7 @@ decimal divisor is made a whole number first: both numbers are made so many time
 that the quotient stays the same (common practice, no source).
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 from generator.methods.division_endings import (
@@ -113,6 +113,10 @@ class _Desk:
         return self.quotient_row + 1
 
     @property
+    def _rows(self) -> tuple[int, int]:
+        return self.quotient_row, self.dividend_row
+
+    @property
     def digit_ink(self) -> Ink:
         """A quotient that will be rounded is not yet the answer."""
         return Ink.PARTIAL if self.ending is Ending.ROUNDED else Ink.ANSWER
@@ -139,8 +143,8 @@ class _Desk:
             if place == -1:
                 steps.append(self._point())
             if place < self.end:
-                steps.append(self._another_nought(place))
-            steps.append(self._column(place))
+                steps.append(replace(self._another_nought(place), rows=self._rows))
+            steps.append(replace(self._column(place), rows=self._rows))
             if self._is_last(place):
                 return
             if place == -MOST_PLACES:

@@ -178,7 +178,8 @@ def _whole_numbers(
         ink = Ink.ANSWER if last else Ink.PARTIAL
         whole, aside = _without_noughts(product)
         block = _product(whole, core, columns, row, conventions, ink)
-        first, *rest = _in_passing(block, whole, core)
+        rows = (row, row + block.rows - 1)
+        first, *rest = (replace(step, rows=rows) for step in _in_passing(block, whole, core))
         if aside:
             left = "nought" if aside == 1 else f"{aside} noughts"
             sentence = f"Leave the {left} of {product} aside. {first.sentence}"

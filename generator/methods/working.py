@@ -86,6 +86,7 @@ class Step:
     """One thing that the teacher does and says.
 
     ``column`` is the column in play, or None when the step is about the whole layout.
+    ``rows`` are the first and the last row of that column's work, or None for every row.
     ``rules`` and ``uprights`` are lines that this step draws.
     """
 
@@ -96,6 +97,7 @@ class Step:
     strikes: tuple[Strike, ...] = ()
     rules: tuple[Rule, ...] = ()
     uprights: tuple[Upright, ...] = ()
+    rows: tuple[int, int] | None = None
 
 
 @dataclass(frozen=True, slots=True)
