@@ -162,13 +162,14 @@ def key(
 ) -> None:
     """Print the answers of a sheet, from the spec and seed that its PDF carries."""
     from layouts import LayoutError
-    from layouts.carried import NotASheetError, carried_by
+    from layouts.carried import LARGEST, NotASheetError, carried_by
     from layouts.documents import render_key
     from layouts.folder import FolderError, write_file
     from layouts.rebuilding import rebuilt
 
     try:
-        found = rebuilt(carried_by(sheet.read_bytes()))
+        with sheet.open("rb") as file:
+            found = rebuilt(carried_by(file.read(LARGEST + 1)))
         if out is not None:
             write_file(out / "key.pdf", render_key(found.pack, found.names).data)
     except OSError as error:

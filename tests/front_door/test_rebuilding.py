@@ -1,0 +1,256 @@
+"""A sheet found in a drawer: its answers from the PDF, its pack again from the code."""
+
+import io
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pypdf
+import pypdfium2
+import pytest
+import zxingcpp
+
+from generator.codes import PageCode
+from layouts.carried import ATTACHED, MAJOR, Carried
+from tests.front_door.test_commands import GOOD, refused, run, spec_file
+
+
+@pytest.fixture(autouse=True)
+def in_an_empty_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+
+
+def built(*arguments: str, out: str = "pack") -> dict[str, bytes]:
+    result = run("build", *arguments, "--out", out)
+    assert result.exit_code == 0, result.output
+    return {path.name: path.read_bytes() for path in Path(out).iterdir()}
+
+
+def answers(folder: str, name: str, version: int = 1) -> list[str]:
+    record = json.loads(Path(folder, "pack.json").read_text(encoding="utf-8"))
+    (section,) = (s for s in record["sections"] if (s["name"], s["version"]) == (name, version))
+    return [f"{q['label']}  {q['answer']}" for q in section["questions"]]
+
+
+def printed_code(data: bytes, page: int = 0) -> str:
+    """The code at the foot of a page, as a camera reads it."""
+    image = pypdfium2.PdfDocument(io.BytesIO(data))[page].render(scale=3).to_pil()
+    (found,) = zxingcpp.read_barcodes(image)
+    return found.text
+
+
+def test_key_prints_a_line_a_question() -> None:
+    built(spec_file(GOOD), "--seed", "12")
+    result = run("key", "pack/practice-core.pdf")
+    assert result.exit_code == 0, result.output
+    assert result.stdout.splitlines() == answers("pack", "core")
+    assert not result.stderr
+
+
+def test_key_needs_nothing_but_the_pdf() -> None:
+    data = built(spec_file(GOOD), "--seed", "12")["practice-core.pdf"]
+    expected = answers("pack", "core")
+    for path in (*Path("pack").iterdir(), Path("lesson.yaml")):
+        path.unlink()
+    Path("found.pdf").write_bytes(data)
+    assert run("key", "found.pdf").stdout.splitlines() == expected
+
+
+def test_key_names_each_version_that_the_file_holds() -> None:
+    built(spec_file(GOOD), "--versions", "3")
+    lines = run("key", "pack/practice-core.pdf").stdout.splitlines()
+    expected: list[str] = []
+    for version in (1, 2, 3):
+        expected += ["", f"Core practice, version {version}", *answers("pack", "core", version)]
+    assert lines == expected[1:]
+
+
+@pytest.mark.parametrize("name", ["starter", "examples", "support"])
+def test_key_of_every_kind_of_sheet(name: str) -> None:
+    built("--seed", "4")
+    file = f"practice-{name}.pdf" if name == "support" else f"{name}.pdf"
+    assert run("key", f"pack/{file}").stdout.splitlines() == answers("pack", name)
+
+
+def test_key_writes_the_key_with_its_workings() -> None:
+    built(spec_file(GOOD))
+    assert run("key", "pack/practice-core.pdf", "--out", "answers/monday").exit_code == 0
+    (written,) = Path("answers/monday").iterdir()
+    assert written.name == "key.pdf"
+    text = pypdf.PdfReader(written).pages[0].extract_text()
+    for line in answers("pack", "core"):
+        label, answer = line.split("  ")
+        assert f"{label})" in text
+        assert f"= {answer}" in text
+    again = run("key", "pack/practice-core.pdf", "--out", "answers/monday")
+    assert again.exit_code == 0, "the same key may be written again"
+
+
+def test_key_leaves_another_file_alone() -> None:
+    built(spec_file(GOOD))
+    Path("mine").mkdir()
+    Path("mine/key.pdf").write_bytes(b"mine")
+    assert "name another folder" in refused("key", "pack/practice-core.pdf", "--out", "mine")
+    assert Path("mine/key.pdf").read_bytes() == b"mine"
+
+
+def test_a_pdf_carries_its_spec_word_for_word() -> None:
+    files = built(spec_file(GOOD), "--seed", "12", "--versions", "2")
+    for name in files:
+        if name.endswith(".pdf"):
+            reader = pypdf.PdfReader(io.BytesIO(files[name]))
+            assert reader.attachments[ATTACHED] == [GOOD.encode()]
+            assert reader.metadata is not None
+            carried = Carried.parse(reader.metadata["/Keywords"], GOOD)
+            assert (carried.seed, carried.versions, carried.sections) == (12, 2, ("core",))
+
+
+def test_a_sealed_pack_carries_nothing() -> None:
+    files = built(spec_file(GOOD), "--sealed")
+    data = files["practice-core.pdf"]
+    assert b"Weighing beans\nladder" not in data
+    assert b"carries: none" not in data
+    assert not pypdf.PdfReader(io.BytesIO(data)).attachments
+    message = refused("key", "pack/practice-core.pdf")
+    assert "holds no spec and seed" in message
+    assert "--code" in message
+
+
+def test_the_major_version_is_the_one_installed() -> None:
+    assert run("--version").stdout.startswith(f"rungsheet {MAJOR}.")
+
+
+def damaged(data: bytes) -> dict[str, bytes]:
+    writer = pypdf.PdfWriter(clone_from=io.BytesIO(data))
+    writer.encrypt("beans")
+    locked = io.BytesIO()
+    writer.write(locked)
+    blank = io.BytesIO()
+    other = pypdf.PdfWriter()
+    other.add_blank_page(100, 100)
+    other.write(blank)
+    keywords = f"rungsheet {MAJOR}; seed 1; versions 1".encode()
+    return {
+        "locked": locked.getvalue(),
+        "another's": blank.getvalue(),
+        "empty": b"",
+        "text": b"title: beans\n",
+        "half": data[: len(data) // 2],
+        "no trailer": data[:-200],
+        "no head": data[500:],
+        "noise": b"%PDF-1.7\n" + bytes(range(256)) * 40 + b"%%EOF",
+        "newer": data.replace(b"(rungsheet 1;", b"(rungsheet 7;"),
+        "changed seed": data.replace(keywords, keywords.replace(b"seed 1", b"seed x")),
+        "changed sections": data.replace(b"sections core", b"sections bore"),
+        "no versions": data.replace(b"versions 1;", b"versions 0;"),
+        "changed spec": data.replace(b"carries: none", b"carries: nome"),
+    }
+
+
+def test_files_that_are_no_sheets_end_with_one_message() -> None:
+    data = built(spec_file(GOOD))["practice-core.pdf"]
+    says = {
+        "locked": "password",
+        "another's": "holds no spec and seed",
+        "newer": "Rungsheet 7",
+        "text": "not a PDF",
+        "changed spec": "cannot be used",
+        "changed sections": "sections that its spec does not have",
+    }
+    for name, bytes_ in damaged(data).items():
+        Path("found.pdf").write_bytes(bytes_)
+        message = refused("key", "found.pdf", "--out", "answers")
+        assert message.count("\n") == 1, (name, message)
+        assert message.startswith("found.pdf: "), (name, message)
+        assert says.get(name, "") in message, (name, message)
+        assert not Path("answers").exists()
+
+
+def test_any_cut_of_a_file_ends_with_a_message() -> None:
+    data = built(spec_file(GOOD))["practice-core.pdf"]
+    for part in range(1, 40):
+        Path("found.pdf").write_bytes(data[: len(data) * part // 40])
+        assert refused("key", "found.pdf").startswith("found.pdf: ")
+
+
+@pytest.mark.parametrize("path", ["missing.pdf", "."])
+def test_what_cannot_be_opened_is_said(path: str) -> None:
+    assert refused("key", path).startswith(f"{path}: it cannot be read")
+
+
+@pytest.mark.parametrize(
+    "arguments", [[], ["--versions", "3"], ["--large", "18", "--tint", "sky"], ["--large", "24"]]
+)
+def test_the_code_on_any_page_builds_the_same_pack_again(arguments: list[str]) -> None:
+    first = built("produce-stall", "--seed", "77", *arguments)
+    for name in ("starter.pdf", "practice-core.pdf", "key.pdf"):
+        pages = len(pypdf.PdfReader(io.BytesIO(first[name])).pages)
+        code = printed_code(first[name], pages - 1)
+        assert built("--code", code.lower(), "produce-stall", out="again") == first
+
+
+def test_every_page_has_a_code_of_its_own() -> None:
+    files = built(spec_file(GOOD.replace("beans: 4", "beans: 40")), "--versions", "3")
+    codes = [
+        printed_code(files[name], page)
+        for name in ("practice-core.pdf", "key.pdf")
+        for page in range(len(pypdf.PdfReader(io.BytesIO(files[name])).pages))
+    ]
+    assert len(codes) == len(set(codes)) > 6
+    assert {PageCode.parse(code).version for code in codes} == {1, 2, 3}
+
+
+def test_a_code_of_another_spec_is_refused_in_words() -> None:
+    code = printed_code(built(spec_file(GOOD))["practice-core.pdf"])
+    other = spec_file(GOOD.replace("beans: 4", "beans: 5"), "other.yaml")
+    message = refused("build", other, "--code", code, "--out", "again")
+    assert code in message
+    assert "is not of this spec" in message
+    assert "name the spec that the sheet was made from" in message
+    assert not Path("again").exists()
+
+
+def test_a_mistyped_code_is_refused_by_name() -> None:
+    code = printed_code(built(spec_file(GOOD))["practice-core.pdf"])
+    wrong = code[:2] + ("A" if code[2] != "A" else "C") + code[3:]
+    message = refused("build", "lesson.yaml", "--code", wrong)
+    assert wrong in message
+    assert "read it again" in message
+
+
+@pytest.mark.parametrize(("option", "value"), [("--seed", "3"), ("--versions", "9")])
+def test_a_code_is_not_contradicted(option: str, value: str) -> None:
+    code = printed_code(built(spec_file(GOOD))["practice-core.pdf"])
+    assert f"leave {option} out" in refused(
+        "build", "lesson.yaml", "--code", code, option, value, "--out", "again"
+    )
+
+
+def test_large_and_tinted_copies_ask_the_same_and_keep_the_usual_pack() -> None:
+    assert run("build", spec_file(GOOD)).exit_code == 0
+    assert run("build", "lesson.yaml", "--large", "24", "--tint", "rose").exit_code == 0
+    assert {path.name for path in Path("out").iterdir()} == {"lesson-1", "lesson-1-large-24-rose"}
+    sections = [
+        json.loads(path.read_text(encoding="utf-8"))["sections"]
+        for path in sorted(Path("out").glob("*/pack.json"))
+    ]
+    assert sections[0] == sections[1]
+
+
+@pytest.mark.parametrize(("option", "value"), [("--large", "20"), ("--tint", "green")])
+def test_an_unknown_look_is_refused_with_the_known_ones(option: str, value: str) -> None:
+    assert value in refused("build", spec_file(GOOD), option, value)
+
+
+def test_help_does_not_load_the_reader_of_pdfs() -> None:
+    program = (
+        "import sys, rungsheet\n"
+        "try: rungsheet.app(['key', '--help'])\n"
+        "except SystemExit: pass\n"
+        "print([name for name in ('reportlab', 'pypdf', 'segno') if name in sys.modules])"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", program], capture_output=True, text=True, check=True
+    )
+    assert done.stdout.splitlines()[-1] == "[]"
