@@ -10,7 +10,7 @@ for, then those by which a division is carried on into decimal places.
 """
 
 from bisect import bisect_right
-from collections.abc import Hashable
+from collections.abc import Hashable, Iterator
 from dataclasses import dataclass
 from itertools import accumulate
 from typing import Final, NamedTuple, Protocol
@@ -85,21 +85,35 @@ _INSIDE: Final = 2  # there is a nought between other digits
 _MOST_PLACES: Final = 12  # a quotient that still goes on here is taken to go on for ever
 
 
-class _State(NamedTuple):
-    remainder: int
-    begun: bool
+class _Past(NamedTuple):
+    """What the rest of a division hangs on, beside the remainder."""
+
+    begun: bool  # whether the quotient has a digit yet
     noughts: int
     on_low: bool  # the digits so far are those of the lower bound
     on_high: bool
     remembered: tuple[Hashable, ...]
 
 
-class _Branches(NamedTuple):
-    """The digits that can come next, the states after them, and running totals of the ways."""
+class _Node:
+    """A past with what may follow it: found once, then looked up by small whole numbers."""
 
-    digits: tuple[int, ...]
-    states: tuple[_State, ...]
-    upto: tuple[int, ...]
+    __slots__ = ("after", "branches", "past", "ways")
+
+    def __init__(self, past: _Past) -> None:
+        self.past = past
+        self.after: dict[int, _Node | None] = {}  # by what happens in a column
+        self.ways: dict[int, int] = {}  # to write the rest, by place and remainder
+        self.branches: dict[int, _Branches] = {}  # the same, digit by digit
+
+
+class _Branches(NamedTuple):
+    """The digits that can come next, what each leads to, and running totals of the ways."""
+
+    digits: list[int]
+    remainders: list[int]
+    nodes: list[_Node]
+    upto: list[int]
 
 
 class Dividends:
@@ -122,88 +136,116 @@ class Dividends:
         self._watches = watches
         self._digits = digits
         self._low, self._high = low, high
-        self._start = tuple(watch.start for watch in watches)
-        self._branches: dict[tuple[int, _State], _Branches] = {}
-        self._finished: dict[_State, bool] = {}
-        self._steps: dict[tuple[tuple[Hashable, ...], bool, bool], tuple[Hashable, ...] | None] = {}
+        self._nodes: dict[_Past, _Node] = {}
         self._minds_noughts = not digits.inside_zero or digits.wants_inside or digits.wants_end
-        self._no_remainder = finish.ending is Ending.EXACT and not finish.filled
+        self._leaves_nothing = finish.ending is Ending.EXACT and not finish.filled
+        self._leaves_something = finish.ending in (Ending.REMAINDER, Ending.FRACTION)
 
     def count(self, length: int) -> int:
         """How many dividends of so many digits there are."""
         start = self._start_of(length)
-        return 0 if start is None else self._ways(length, start)
+        return 0 if start is None else self._ways(length, 0, start)
 
     def unrank(self, length: int, number: int) -> int:
         """Dividend ``number`` of so many digits, 0 ≤ number < count(length)."""
-        found, state = 0, self._start_of(length)
-        assert state is not None
+        node = self._start_of(length)
+        assert node is not None
+        found = remainder = 0
         for left in range(length, 0, -1):
-            branches = self._branches[left, state]
+            branches = self._branches(left, remainder, node)
             which = bisect_right(branches.upto, number)
             number -= branches.upto[which - 1] if which else 0
             found = 10 * found + branches.digits[which]
-            state = branches.states[which]
+            remainder, node = branches.remainders[which], branches.nodes[which]
         return found
 
     def rank(self, dividend: int) -> int | None:
         """The number of a dividend among those of its length, or None when it is not here."""
         digits = list(map(int, str(dividend)))
-        number, state = 0, self._start_of(len(digits))
-        if state is None or not self._ways(len(digits), state):
+        number, remainder, node = 0, 0, self._start_of(len(digits))
+        if node is None:
             return None
         for left, digit in zip(range(len(digits), 0, -1), digits, strict=True):
-            branches = self._branches[left, state]
+            branches = self._branches(left, remainder, node)
             if digit not in branches.digits:
                 return None
             which = branches.digits.index(digit)
             number += branches.upto[which - 1] if which else 0
-            state = branches.states[which]
+            remainder, node = branches.remainders[which], branches.nodes[which]
         return number
 
-    def _start_of(self, length: int) -> _State | None:
-        """The state before the first digit; None when no dividend of that length is in bounds."""
-        on_low = self._low is not None and self._low >= 10 ** (length - 1)
-        on_high = self._high is not None and self._high < 10**length
-        if on_low and self._low is not None and self._low >= 10**length:
-            return None
-        if on_high and self._high is not None and self._high < 10 ** (length - 1):
-            return None
-        return _State(0, False, 0, on_low, on_high, self._start)
+    def _node(self, past: _Past) -> _Node:
+        if past not in self._nodes:
+            self._nodes[past] = _Node(past)
+        return self._nodes[past]
 
-    def _choices(self, left: int, state: _State) -> range:
+    def _start_of(self, length: int) -> _Node | None:
+        """The node before the first digit; None when no dividend of that length is in bounds."""
+        least, greatest = 10 ** (length - 1), 10**length - 1
+        low = least if self._low is None else self._low
+        high = greatest if self._high is None else self._high
+        if low > greatest or high < least:
+            return None
+        remembered = tuple(watch.start for watch in self._watches)
+        return self._node(_Past(False, 0, low >= least, high <= greatest, remembered))
+
+    def _choices(self, left: int, remainder: int, node: _Node) -> range:
         """The digits worth trying when so many are left to write; the first is no nought."""
-        lowest = 0 if state.begun or state.remainder else 1
-        if left == 1 and self._no_remainder:
-            last = -10 * state.remainder % self._divisor
+        lowest = 0 if node.past.begun or remainder else 1
+        if left == 1 and self._leaves_nothing:
+            last = -10 * remainder % self._divisor
             return range(last or lowest * self._divisor, 10, self._divisor)
         return range(lowest, 10)
 
-    def _ways(self, left: int, state: _State) -> int:
+    def _ways(self, left: int, remainder: int, node: _Node) -> int:
         """How many ways there are to write the last digits, so many left."""
-        if not left:
-            if state not in self._finished:
-                self._finished[state] = self._finishes(state)
-            return int(self._finished[state])
-        known = self._branches.get((left, state))
+        key = left * self._divisor + remainder
+        known = node.ways.get(key)
         if known is None:
-            known = self._branches[left, state] = self._branch_out(left, state)
-        return known.upto[-1] if known.upto else 0
+            if left:
+                known = sum(ways for _, _, _, ways in self._each(left, remainder, node))
+            else:
+                known = int(self._finishes(remainder, node.past))
+            node.ways[key] = known
+        return known
 
-    def _branch_out(self, left: int, state: _State) -> _Branches:
-        digits, states, ways = [], [], []
-        for digit in self._choices(left, state):
-            after = self._after(left, state, digit)
-            onwards = self._ways(left - 1, after) if after else 0
-            if after and onwards:
+    def _branches(self, left: int, remainder: int, node: _Node) -> _Branches:
+        key = left * self._divisor + remainder
+        if key not in node.branches:
+            digits, remainders, nodes, ways = [], [], [], []
+            for digit, after, following, onwards in self._each(left, remainder, node):
                 digits.append(digit)
-                states.append(after)
+                remainders.append(after)
+                nodes.append(following)
                 ways.append(onwards)
-        return _Branches(tuple(digits), tuple(states), tuple(accumulate(ways)))
+            node.branches[key] = _Branches(digits, remainders, nodes, list(accumulate(ways)))
+        return node.branches[key]
 
-    def _after(self, left: int, state: _State, digit: int) -> _State | None:
-        """The state after a digit, or None when it cannot stand there."""
-        remainder, begun, noughts, on_low, on_high, remembered = state
+    def _each(
+        self, left: int, remainder: int, node: _Node
+    ) -> Iterator[tuple[int, int, _Node, int]]:
+        """Each next digit with what it leads to: remainder, node, and the ways from there."""
+        divisor, after_node = self._divisor, node.after
+        here, onwards_from = 40 * left, (left - 1) * divisor
+        for digit in self._choices(left, remainder, node):
+            quotient, after = divmod(10 * remainder + digit, divisor)
+            # What happens here, as one number: place, digit, and whether 0 is written or left.
+            event = here + 4 * digit + (2 if quotient else 0) + (1 if after else 0)
+            if event not in after_node:
+                after_node[event] = self._after(node.past, left, digit, quotient, after)
+            following = after_node[event]
+            if following is not None:
+                ways = following.ways.get(onwards_from + after)
+                if ways is None:
+                    ways = self._ways(left - 1, after, following)
+                if ways:
+                    yield digit, after, following, ways
+
+    def _after(
+        self, past: _Past, left: int, digit: int, quotient: int, remainder: int
+    ) -> _Node | None:
+        """The node after a digit, or None when it cannot stand there."""
+        begun, noughts, on_low, on_high, remembered = past
         if not digit and left == 1 and not self._digits.end_zero:
             return None
         if self._minds_noughts:
@@ -213,24 +255,6 @@ class Dividends:
                 noughts = _INSIDE
             elif not digit:
                 noughts |= _PENDING
-        if on_low or on_high:
-            bounds = self._within(left, digit, on_low, on_high)
-            if bounds is None:
-                return None
-            on_low, on_high = bounds
-        quotient, after = divmod(10 * remainder + digit, self._divisor)
-        if quotient or begun:
-            last = left == 1 and self._finish.ending in (Ending.REMAINDER, Ending.FRACTION)
-            following = self._watched(remembered, not quotient, after > 0 and not last)
-            if following is None:
-                return None
-            remembered, begun = following, True
-        return _State(after, begun, noughts, on_low, on_high, remembered)
-
-    def _within(
-        self, left: int, digit: int, on_low: bool, on_high: bool
-    ) -> tuple[bool, bool] | None:
-        """Whether the digits are still those of the bounds, or None when they are beyond one."""
         if on_low and self._low is not None:
             bound = self._low // 10 ** (left - 1) % 10
             if digit < bound:
@@ -241,19 +265,18 @@ class Dividends:
             if digit > bound:
                 return None
             on_high = digit == bound
-        return on_low, on_high
+        if quotient or begun:
+            passes = remainder > 0 and not (left == 1 and self._leaves_something)
+            following = self._watched(remembered, QuotientColumn(not quotient, passes))
+            if following is None:
+                return None
+            remembered, begun = following, True
+        return self._node(_Past(begun, noughts, on_low, on_high, remembered))
 
     def _watched(
-        self, remembered: tuple[Hashable, ...], nought: bool, passes: bool
-    ) -> tuple[Hashable, ...] | None:
-        key = (remembered, nought, passes)
-        if key not in self._steps:
-            self._steps[key] = self._step(remembered, QuotientColumn(nought, passes))
-        return self._steps[key]
-
-    def _step(
         self, remembered: tuple[Hashable, ...], column: QuotientColumn
     ) -> tuple[Hashable, ...] | None:
+        """What the watches remember after a column, or None when one is broken there."""
         after = []
         for watch, memory in zip(self._watches, remembered, strict=True):
             state = watch.step(memory, column)
@@ -262,50 +285,52 @@ class Dividends:
             after.append(state)
         return tuple(after)
 
-    def _finishes(self, state: _State) -> bool:
+    def _finishes(self, remainder: int, past: _Past) -> bool:
         """Whether a division whose dividend is written out ends as asked."""
         wants_inside, wants_end = self._digits.wants_inside, self._digits.wants_end
-        if (wants_inside and not state.noughts & _INSIDE) or (
-            wants_end and not state.noughts & _PENDING
+        if (wants_inside and not past.noughts & _INSIDE) or (
+            wants_end and not past.noughts & _PENDING
         ):
             return False
-        end = self._worked_on(state)
+        end = self._worked_on(remainder, past)
         return end is not None and all(
             watch.accepts(memory)
             for watch, memory in zip(self._watches, end.remembered, strict=True)
         )
 
-    def _worked_on(self, state: _State) -> _State | None:
-        """The state after the noughts that follow the dividend; None when it cannot end so."""
-        finish = self._finish
+    def _worked_on(self, remainder: int, past: _Past) -> _Past | None:
+        """The past after the noughts that follow the dividend; None when it cannot end so."""
+        finish, following = self._finish, past
         for _ in range(finish.filled):
-            following = self._nought_divided(state)
-            if following is None:
+            remainder, onwards = self._nought_divided(remainder, following)
+            if onwards is None:
                 return None
-            state = following
+            following = onwards
         if finish.ending is Ending.EXACT:
-            return None if state.remainder else state
-        if not state.remainder:
+            return None if remainder else following
+        if not remainder:
             return None
-        if finish.ending in (Ending.REMAINDER, Ending.FRACTION):
-            return state if state.begun else None
+        if self._leaves_something:
+            return following if following.begun else None
         for more in range(1, finish.most + 1):
-            following = self._nought_divided(state)
-            if following is None:
+            remainder, onwards = self._nought_divided(remainder, following)
+            if onwards is None:
                 return None
-            state = following
-            if not state.remainder:
-                return state if finish.ending is Ending.DECIMAL and more >= finish.fewest else None
-        return state if finish.ending is Ending.ROUNDED and state.begun else None
+            following = onwards
+            if not remainder:
+                ends = finish.ending is Ending.DECIMAL and more >= finish.fewest
+                return following if ends else None
+        return following if finish.ending is Ending.ROUNDED and following.begun else None
 
-    def _nought_divided(self, state: _State) -> _State | None:
-        quotient, after = divmod(10 * state.remainder, self._divisor)
-        if not quotient and not state.begun:
-            return state._replace(remainder=after)
-        following = self._watched(state.remembered, not quotient, after > 0)
+    def _nought_divided(self, remainder: int, past: _Past) -> tuple[int, _Past | None]:
+        """The remainder and the past after one nought more."""
+        quotient, after = divmod(10 * remainder, self._divisor)
+        if not quotient and not past.begun:
+            return after, past
+        following = self._watched(past.remembered, QuotientColumn(not quotient, after > 0))
         if following is None:
-            return None
-        return state._replace(remainder=after, begun=True, remembered=following)
+            return after, None
+        return after, past._replace(begun=True, remembered=following)
 
 
 def short_division(
