@@ -47,6 +47,15 @@ class ColumnQuestions(QuestionSet):
         """Exactly how many questions there are."""
         return self._columns.count
 
+    @property
+    def work(self) -> int:
+        """How many fillings of columns were gone through in counting."""
+        return self._columns.work
+
+    def count_within(self, work: int) -> int:
+        """As ``count``; raises TooWideError when so much work is not enough."""
+        return self._columns.count_within(work)
+
     def unrank(self, number: int) -> Question:
         """Question ``number``, 0 ≤ number < count; raises IndexError outside that range.
 

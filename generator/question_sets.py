@@ -35,6 +35,18 @@ class QuestionSet(ABC):
     def count(self) -> int:
         """Exactly how many questions there are."""
 
+    @property
+    def work(self) -> int:
+        """How much work counting has been, in steps of under a millionth of a second."""
+        return 0
+
+    def count_within(self, work: int) -> int:
+        """As ``count``; raises TooWideError when so much work is not enough.
+
+        Not for a set that is used further: its counting may have been broken off.
+        """
+        return self.count
+
     @abstractmethod
     def unrank(self, number: int) -> Question:
         """Question ``number``, 0 ≤ number < count; raises IndexError outside that range."""

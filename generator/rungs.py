@@ -23,6 +23,11 @@ _SETS: Final[dict[Operation, Callable[[Any], QuestionSet]]] = {
 @lru_cache(maxsize=512)
 def question_set(operation: Operation, conditions: tuple[Condition, ...]) -> QuestionSet:
     """The questions that an operation and conditions leave; counted once in a run."""
+    return fresh_set(operation, conditions)
+
+
+def fresh_set(operation: Operation, conditions: tuple[Condition, ...]) -> QuestionSet:
+    """The same, of which nobody has counted anything yet."""
     return _SETS[operation](outline_of(operation, conditions))
 
 

@@ -33,8 +33,8 @@ _MOST_COLUMNS: Final = 32
 _POWERS: Final = tuple(10**at for at in range(_MOST_COLUMNS))
 
 
-_MOST_WORK: Final = 12_000_000
-"""How many fillings may be gone through before a rung is refused as too wide (a few seconds)."""
+MOST_WORK: Final = 5_000_000
+"""How many fillings may be gone through before a rung is refused as too wide (three seconds)."""
 
 
 class TooWideError(Exception):
@@ -125,7 +125,8 @@ class ColumnCount:
 
     def __init__(self, form: Form) -> None:
         self._form = form
-        self._work = 0
+        self.work = 0
+        self._most_work = MOST_WORK
         self.columns = form.columns
         needed = frozenset[Fact]().union(*(watch.needs for watch in form.watches))
         self._filling = Filling(form.roles, needed, form.distinct)
@@ -147,8 +148,13 @@ class ColumnCount:
 
     @property
     def count(self) -> int:
-        """How many questions there are."""
+        """How many questions there are. Raises TooWideError when that takes too long to count."""
         return self._start.ways
+
+    def count_within(self, work: int) -> int:
+        """As ``count``, with so much work at most."""
+        self._most_work = min(work, MOST_WORK)
+        return self.count
 
     def unrank(self, number: int) -> tuple[Number, ...]:
         """Question ``number``, 0 ≤ number < count: its numbers in role order.
@@ -242,8 +248,8 @@ class ColumnCount:
 
     def spend(self, work: int) -> None:
         """Keep account of the work done; raises TooWideError when it is too much."""
-        self._work += work
-        if self._work > _MOST_WORK:
+        self.work += work
+        if self.work > self._most_work:
             raise TooWideError
 
     def node(self, at: int, bunches: int, outcome: _Outcome) -> _Node:
