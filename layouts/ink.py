@@ -32,7 +32,7 @@ def pdf(
 ) -> bytes:
     """A tagged PDF file of the pages, its fonts embedded, with what it carries inside."""
     for bold, name in _FONT_NAMES.items():
-        pdfmetrics.registerFont(TTFont(name, str(font_path(bold=bold)), asciiReadable=True))
+        pdfmetrics.registerFont(TTFont(name, str(font_path(bold=bold)), asciiReadable=False))
     buffer = BytesIO()
     canvas = Canvas(
         buffer,

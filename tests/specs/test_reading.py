@@ -390,3 +390,51 @@ def test_order_of_words_never_matters(data: st.DataObject, vocabulary: Vocabular
         f"title: Beans\nladder: {{level: {{{shuffled}}}}}\nstarter: {{level: 1}}", vocabulary
     )
     assert spec.ladder[0].text == "; ".join([*words[:3], "zeros: allow", "carries: some"])
+
+
+def test_pages_say_paper_print_and_who_needs_what(vocabulary: Vocabulary) -> None:
+    asked = (
+        "pages: {paper: A3, orientation: landscape, to_a_sheet: 2, duplex: true, grid: faint, "
+        "spacing: wide, large: {support: 24}, tint: cream}"
+    )
+    good = re.sub("(?m)^pages: .*$", asked, GOOD)
+    shown = read(good, vocabulary).presentation
+    assert (shown.paper, shown.orientation, shown.to_a_sheet) == ("A3", "landscape", 2)
+    assert (shown.duplex, shown.grid, shown.spacing) == (True, "faint", "wide")
+    assert [shown.large.of(name) for name in ("starter", "support")] == [None, 24]
+    assert [shown.tint.of(name) for name in ("starter", "support")] == ["cream", "cream"]
+
+
+def test_large_print_for_a_sheet_that_is_not_there_is_refused(vocabulary: Vocabulary) -> None:
+    bad = re.sub("(?m)^pages: .*$", "pages: {large: {suport: 24, give-change: 18}}", GOOD)
+    assert problems_of(bad, vocabulary) == [
+        "22: 'large' in 'pages' names 'give-change', which no sheet is; "
+        "write starter, support or stretch",
+        "22: 'large' in 'pages' names 'suport', which no sheet is; did you mean 'support'?",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("pages", "says"),
+    [
+        ("large: 20", "'large' in 'pages' cannot be 20; write 18 or 24"),
+        ("tint: {support: red}", "'tint' in 'pages' cannot be"),
+        ("tint: creme", "did you mean 'cream'?"),
+        ("orientation: sideways", "write portrait or landscape"),
+        ("to_a_sheet: 3", "write 1, 2 or 4"),
+    ],
+)
+def test_what_pages_cannot_be_is_said(pages: str, says: str, vocabulary: Vocabulary) -> None:
+    (problem,) = problems_of(re.sub("(?m)^pages: .*$", f"pages: {{{pages}}}", GOOD), vocabulary)
+    assert says in problem
+    assert problem.startswith("22: ")
+
+
+def test_a_spec_keeps_its_own_words_and_usual_pages_leave_its_digest_alone(
+    vocabulary: Vocabulary,
+) -> None:
+    spec = read(GOOD, vocabulary)
+    assert spec.text == GOOD
+    usual = re.sub("(?m)^pages: .*$", "pages: {paper: A4, grid: plain, duplex: false}", GOOD)
+    without = re.sub("(?m)^pages: .*\n", "", GOOD)
+    assert read(usual, vocabulary).digest == read(without, vocabulary).digest != spec.digest
