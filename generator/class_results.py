@@ -8,12 +8,12 @@ from types import MappingProxyType
 from typing import Any, Final
 
 from generator.diagnosis import Attempt, Finding, Kind, diagnose
-from generator.likely_answers import likely_wrong_answers
+from generator.likely_answers import asks_for_the_answer, likely_for
 from generator.mark_sheet import MarkColumn
 from generator.mistakes import MISTAKES, Mistake
-from generator.questions import Question
+from generator.pack import Item
 from specs.marks import Entry, Marks
-from specs.replies import Reply
+from specs.replies import Reply, read_replies
 
 RETEACH_BELOW: Final = Fraction(3, 5)
 RETEACH_ANSWERS: Final = 5
@@ -159,7 +159,7 @@ def class_results(columns: Sequence[MarkColumn], marks: Marks) -> ClassResults:
     for row in marks.rows:
         by_pupil[row.pupil] = MappingProxyType(
             {
-                column.name: attempt_of(column.item.question, row.entries[column.name])
+                column.name: attempt_of(column.item, row.entries[column.name])
                 for column in columns
                 if column.name in row.entries
             }
@@ -180,15 +180,22 @@ def class_results(columns: Sequence[MarkColumn], marks: Marks) -> ClassResults:
     )
 
 
-def attempt_of(question: Question, entry: Entry) -> Attempt:
-    """The attempt that a cell of the mark sheet notes."""
+def attempt_of(item: Item, entry: Entry) -> Attempt:
+    """The attempt that a cell of the mark sheet notes.
+
+    Where something is missing from the question, what goes there is what is marked.
+    """
+    question = item.question
     if entry.ticked is not None:
-        return Attempt(question, entry.ticked)
-    return Attempt.answered(question, entry.replies)
+        return Attempt(question, entry.ticked, worked=asks_for_the_answer(item))
+    if asks_for_the_answer(item):
+        return Attempt.answered(question, entry.replies)
+    wanted = {reply.value for reply in read_replies(item.form.reply(question))}
+    right = any(given.value in wanted and not given.left for given in entry.replies)
+    return Attempt(question, right, entry.replies, worked=False)
 
 
 def _question(column: MarkColumn, by_pupil: dict[str, Mapping[str, Attempt]]) -> QuestionResult:
-    question = column.item.question
     attempts = {
         pupil: found[column.name] for pupil, found in by_pupil.items() if column.name in found
     }
@@ -199,7 +206,7 @@ def _question(column: MarkColumn, by_pupil: dict[str, Mapping[str, Attempt]]) ->
             given = attempt.replies[0]
             pupils_of.setdefault(given, []).append(pupil)
             texts.setdefault(given, given.text)
-    names = {likely.reply: likely.mistakes for likely in likely_wrong_answers(question, _ALL)}
+    names = {likely.reply: likely.mistakes for likely in likely_for(column.item, _ALL)}
     return QuestionResult(
         column,
         len(attempts),

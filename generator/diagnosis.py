@@ -53,12 +53,14 @@ class Attempt:
     """A pupil's answer to a question.
 
     ``replies`` are the ways to read what was written, none where only a tick or a cross
-    was noted.
+    was noted. ``worked`` says that what was asked for is the question's own answer: only
+    then can a wrong procedure be recognised by what it gives.
     """
 
     question: Question
     right: bool
     replies: tuple[Reply, ...] = ()
+    worked: bool = True
 
     @classmethod
     def answered(cls, question: Question, replies: tuple[Reply, ...]) -> "Attempt":
@@ -67,8 +69,8 @@ class Attempt:
 
     @property
     def is_known(self) -> bool:
-        """Whether it is known what the pupil answered."""
-        return self.right or bool(self.replies)
+        """Whether it is known what the pupil answered to the question as it stands."""
+        return self.worked and (self.right or bool(self.replies))
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from itertools import combinations
 from typing import Final
 
+from generator.forms import Missing
 from generator.mistakes import MISTAKES, Mistake, mistakes_of
+from generator.pack import Item
 from generator.questions import Question
 from specs.replies import Reply
 
@@ -40,6 +42,16 @@ def likely_wrong_answers(question: Question, most: int = MOST_LIKELY) -> tuple[L
     return tuple(
         LikelyAnswer(given, tuple(mistakes)) for given, mistakes in list(found.items())[:most]
     )
+
+
+def asks_for_the_answer(item: Item) -> bool:
+    """Whether a pupil writes the question's answer, and not something that is missing from it."""
+    return not isinstance(item.form, Missing)
+
+
+def likely_for(item: Item, most: int = MOST_LIKELY) -> tuple[LikelyAnswer, ...]:
+    """The likely wrong answers of a question as it is asked; none where something is missing."""
+    return likely_wrong_answers(item.question, most) if asks_for_the_answer(item) else ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,10 +4,13 @@ import re
 import unicodedata
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cache
 from typing import Final
 
-LONGEST: Final = 24
-"""The most characters of an answer: twice what the widest question needs."""
+from specs.contexts import templates
+
+LONGEST: Final = 48
+"""The most characters of an answer, with its units: more than any question needs."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,12 +28,27 @@ class Reply:
 
 _SPACES: Final = re.compile(r"\s+")
 _MONEY: Final = re.compile(r"^[£€$]\s*")
-_UNIT: Final = re.compile(
-    r"\s*(?:kg|mg|g|km|cm|mm|m|ml|cl|l|litres?|metres?|£|€)\s*$", re.IGNORECASE
+_UNITS: Final = (
+    "kg",
+    "mg",
+    "g",
+    "km",
+    "cm",
+    "mm",
+    "m",
+    "ml",
+    "cl",
+    "l",
+    "litre",
+    "metre",
+    "£",
+    "€",
 )
+_LEFT_OVER: Final = re.compile(r"\s*(?:left over|left|over)$", re.IGNORECASE)
 _GROUPED: Final = re.compile(r"(?<=[0-9]) (?=[0-9]{3}(?![0-9]))(?![0-9]+/)")
 _REMAINDER: Final = re.compile(
-    r"(?P<quotient>.+?)\s*(?:remainder|rem\.?|r\.?)\s*(?P<left>.+)", re.IGNORECASE
+    r"(?P<quotient>.+?)\s*(?<=[0-9\s])(?:remainder|rem\.?|r\.?|and)(?![a-z])\s*(?P<left>.+)",
+    re.IGNORECASE,
 )
 _MIXED: Final = re.compile(
     r"(?P<sign>-?)(?:(?P<whole>[0-9]+) )?(?P<over>[0-9]+) ?/ ?(?P<under>[0-9]+)"
@@ -44,7 +62,7 @@ def read_replies(text: str) -> tuple[Reply, ...]:
     """The ways to read an answer: none when it is no answer, two for ``1,234``.
 
     Takes a point or a comma, spaces or commas between thousands, ``86 r 2``, ``28 4/5``,
-    a sign of money before and a unit of mass, length or capacity behind.
+    a sign of money before and a unit behind, as the questions in words have them.
     """
     if len(text) > LONGEST:
         return ()
@@ -67,11 +85,32 @@ def _tidied(text: str) -> str:
     )
     plain = _SPACES.sub(" ", spread.replace("⁄", "/").replace("−", "-").replace("–", "-")).strip()
     plain = plain.removeprefix("=").strip().strip("\"'").strip()
-    return _UNIT.sub("", _MONEY.sub("", plain)).strip()
+    return _LEFT_OVER.sub("", plain)
 
 
-def _numbers(text: str) -> tuple[Fraction, ...]:
+@cache
+def _unit() -> re.Pattern[str]:
+    """A unit at the end of a number: the metric ones, and what the templates count."""
+    named = {
+        quantity.unit
+        for template in templates()
+        for quantity in (*template.quantities, template.answer, template.left_over)
+        if quantity is not None and quantity.unit
+    }
+    words = {form for unit in (*_UNITS, *named) for form in (unit, _singular(unit))}
+    longest_first = sorted(words, key=lambda word: (-len(word), word))
+    return re.compile(rf"\s*(?:{'|'.join(map(re.escape, longest_first))})$", re.IGNORECASE)
+
+
+def _singular(unit: str) -> str:
+    if unit.endswith("xes"):
+        return unit[:-2]
+    return unit[:-1] if unit.endswith("s") and len(unit) > 1 else unit
+
+
+def _numbers(written: str) -> tuple[Fraction, ...]:
     """The sizes that a number as written may have."""
+    text = _unit().sub("", _MONEY.sub("", written.strip())).strip()
     mixed = _MIXED.fullmatch(text)
     if mixed is not None:
         if not int(mixed["under"]):

@@ -5,7 +5,7 @@ from typing import Any, Final
 
 from specs.pages import BY_SHEET, PAGES
 from specs.shapes import Fieldset, Text
-from specs.spec import EXAMPLES, STARTER, BySheet, Presentation, SectionSpec, Share, Spec
+from specs.spec import EXAMPLES, PLAIN, STARTER, BySheet, Presentation, SectionSpec, Share, Spec
 
 _TITLE: Final = Text(80)
 _FIELDS: Final = {"squares": "square"}
@@ -23,6 +23,10 @@ def _lines(spec: Spec) -> Iterator[str]:
     for rung in spec.ladder:
         yield f"  {rung.name}:"
         yield f"    operation: {rung.operation}"
+        if rung.form != PLAIN:
+            yield f"    form: {rung.form}"
+        if rung.context:
+            yield f"    context: [{', '.join(rung.context)}]"
         yield from (f"    {condition.text}" for condition in rung.conditions)
     if spec.starter:
         yield f"{STARTER}: {_section(spec.starter)}"

@@ -88,7 +88,7 @@ OUTLINES: Final[dict[Operation, AnyOutline]] = {
 VOCABULARY: Final = Vocabulary(
     operations=tuple(OUTLINES),
     words=tuple(row.word for row in TABLE if row.word.operations <= set(OUTLINES)),
-    checks=CHECKS,
+    checks=(*CHECKS, tells_apart.asks_for_answers),
 )
 
 

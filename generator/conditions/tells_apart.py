@@ -4,12 +4,14 @@ The word leaves the rung's set as it is; it decides which of the set are chosen.
 ``generator/telling_apart.py``.
 """
 
+from collections.abc import Iterator
 from typing import Final
 
 from generator.conditions.outline import Outline
 from generator.mistakes import mistakes_of
 from generator.questions import Operation
 from specs.shapes.phrases import SetOfPhrases
+from specs.spec import PLAIN, RungSpec
 from specs.words import Word
 
 NAME: Final = "tells_apart"
@@ -29,3 +31,12 @@ WORDS: Final = tuple(
 def narrow(value: object, outline: Outline) -> Outline:
     """The outline as it is."""
     return outline
+
+
+def asks_for_answers(rung: RungSpec) -> Iterator[tuple[int, str, str]]:
+    """Mistakes show in answers, so a rung that tells them apart asks for these."""
+    missing = rung.form != PLAIN
+    for condition in rung.conditions:
+        if condition.word == NAME and missing:
+            what = f"a rung cannot have both '{NAME}' and 'form: {rung.form}'"
+            yield condition.line, what, "keep one of them, or make two rungs of it"

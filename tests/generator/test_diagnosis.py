@@ -10,6 +10,7 @@ from generator.class_results import (
     class_results,
 )
 from generator.diagnosis import Attempt, Finding, Kind, diagnose
+from generator.forms import Missing
 from generator.likely_answers import likely_wrong_answers, power
 from generator.mark_sheet import mark_columns, mark_sheet, other_names
 from generator.mistakes import is_right, mistake_named, right_reply
@@ -165,6 +166,25 @@ def test_power_says_what_a_set_of_questions_can_show() -> None:
     alike = power([asked("40 − 17")])
     assert (mistake_named(SMALLER), mistake_named("zero minus n gives n")) in alike.alike
     assert not alike.separates(mistake_named("zero minus n gives n"), mistake_named(SMALLER))
+
+
+def test_what_goes_in_a_box_is_marked_and_never_diagnosed() -> None:
+    items = [
+        Item("abcdef"[n], "boxes", asked(text), "", (), form=Missing(0))
+        for n, text in enumerate(EXCHANGES)
+    ]
+    columns = mark_columns([Section("core", "practice", 1, None, tuple(items))])
+    names = [column.name for column in columns]
+    header = ",".join(["pupil", *names])
+    hidden = "1,63,42,253,671,85,34"
+    answers = "2,46,36,145,263,52,22"  # as smaller digit taken from larger gives them
+    sheet = "\n".join([header, hidden, answers]).encode()
+    results = class_results(columns, read_marks(sheet, "marks.csv", names))
+    assert [(p.right, str(p.finding.kind)) for p in results.pupils] == [
+        (6, "secure"),
+        (0, "not enough to say"),
+    ]
+    assert not results.questions[0].wrong[0].mistakes
 
 
 def section(name: str, texts: list[str], rung: str, kind: str = "practice") -> Section:

@@ -133,6 +133,11 @@ def test_names_may_have_hyphens(written: str) -> None:
     assert asked.ladder[0].conditions[-1].value == (SMALLER,)
 
 
+def test_a_rung_with_something_missing_asks_for_no_answers() -> None:
+    with pytest.raises(SpecError, match="cannot have both 'tells_apart' and 'form: missing digit'"):
+        spec(f"{EXCHANGES}, form: missing digit, tells_apart: [{SMALLER}]")
+
+
 def test_a_mistake_of_another_operation_or_of_none_is_refused() -> None:
     with pytest.raises(SpecError, match="tells_apart"):
         spec(f"{EXCHANGES}, tells_apart: [carry dropped]")

@@ -64,6 +64,10 @@ def test_a_sheet_saved_by_an_older_windows_spreadsheet_is_read() -> None:
         ("£2.50", "2.5", 0),
         ("2.50 kg", "2.5", 0),
         ("12cm", "12", 0),
+        ("7 trays", "7", 0),
+        ("1 tray", "1", 0),
+        ("12 trays r 3", "12", 3),
+        ("12 trays and 3 left over", "12", 3),
         ("1 234.5", "1234.5", 0),
         ("1\u00a0234,5", "1234.5", 0),
         ("1,234.5", "1234.5", 0),
@@ -113,7 +117,7 @@ def test_empty_cells(text: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["about 3", "3..6", "4/0", "04-May", "r 2", "1.2e5", "#REF!", "3.67?", "9" * 40, "٣"]
+    "text", ["about 3", "3..6", "4/0", "04-May", "r 2", "1.2e5", "#REF!", "3.67?", "9" * 60, "٣"]
 )
 def test_what_is_no_answer_is_refused(text: str) -> None:
     assert read_entry(text) is None
@@ -193,5 +197,5 @@ def test_any_cell_is_read_or_refused(text: str) -> None:
 def test_fractions_read_back_exactly(value: Fraction) -> None:
     whole, part = divmod(value, 1)
     text = f"{whole} {part.numerator}/{part.denominator}"
-    if len(text) <= 24:
+    if len(text) <= 48:
         assert read_replies(text) == (Reply(value),)

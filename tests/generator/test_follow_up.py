@@ -1,0 +1,154 @@
+"""Tomorrow's starter: how questions are shared out, and what is never asked twice."""
+
+from fractions import Fraction
+
+import pytest
+
+from generator.class_results import ClassResults, class_results
+from generator.conditions import VOCABULARY
+from generator.follow_up import (
+    FollowUp,
+    NothingToFollowError,
+    Weighting,
+    follow_up,
+)
+from generator.mark_sheet import mark_columns
+from generator.mistakes import mistake_named, right_reply
+from generator.pack import Pack
+from generator.packs import TooFewQuestionsError, build_pack
+from generator.telling_apart import mistakes_to_tell_apart, shown_apart
+from specs import load_spec, read_spec, shipped
+from specs.marks import Entry, Marks, PupilRow
+from specs.spec import Spec
+from specs.writing import spec_text
+
+LINED_UP = "numbers lined up at the right-hand end"
+USUAL = Weighting()
+DEMO = load_spec(shipped(), VOCABULARY)
+
+
+def marked(pack: Pack, habits: list[str | None], sections: tuple[str, ...]) -> ClassResults:
+    """The results of pupils who never slip."""
+    columns = mark_columns(pack.sections)
+    rows = []
+    for pupil, habit in enumerate(habits, 1):
+        entries = {}
+        for column in columns:
+            if column.section.name in sections:
+                question = column.item.question
+                wrong = mistake_named(habit).wrong_answer(question) if habit else None
+                entries[column.name] = Entry("answer", (wrong or right_reply(question),))
+        rows.append(PupilRow(str(pupil), entries))
+    return class_results(columns, Marks(tuple(rows), ()))
+
+
+def followed(
+    habits: list[str | None],
+    sections: tuple[str, ...] = ("starter", "core", "stretch"),
+    weighting: Weighting = USUAL,
+    spec: Spec = DEMO,
+) -> tuple[FollowUp, Pack]:
+    pack = build_pack(spec, 4)
+    avoided = {item.question.identity for section in pack.sections for item in section.items}
+    results = marked(pack, habits, sections)
+    return follow_up(spec, results, weighting, range(5, 45), avoided), pack
+
+
+def counts(found: FollowUp) -> dict[str, int]:
+    return {choice.rung: choice.count for choice in found.choices}
+
+
+def test_questions_go_where_the_marks_show_need_and_some_to_older_rungs() -> None:
+    found, _ = followed([LINED_UP, LINED_UP, None])
+    assert counts(found)["mixed-places"] + counts(found)["five-addends"] == 4
+    assert counts(found)["equal-places"] + counts(found)["over-the-point"] == 2
+    assert [item.rung for item in found.pack.sections[0].items] == [
+        rung for rung, count in counts(found).items() for _ in range(count)
+    ]
+    assert any("a habit of 2 pupils" in choice.why for choice in found.choices)
+
+
+@pytest.mark.parametrize(
+    ("weighting", "older"),
+    [
+        (Weighting(questions=6, review=Fraction(0)), 0),
+        (Weighting(questions=6, review=Fraction(1, 2)), 3),
+        (Weighting(questions=9, review=Fraction(1, 3)), 3),
+        (Weighting(questions=2, review=Fraction(1)), 1),  # one at least is for what is needed
+        (Weighting(questions=6, habits=0), 2),
+    ],
+)
+def test_the_weighting_can_be_set(weighting: Weighting, older: int) -> None:
+    found, _ = followed([LINED_UP, LINED_UP, None], weighting=weighting)
+    assert sum(counts(found).values()) == weighting.questions
+    reviewed = {"equal-places", "over-the-point", "through-zeros"}
+    assert sum(count for rung, count in counts(found).items() if rung in reviewed) == older
+
+
+def test_a_class_that_is_secure_goes_on_to_the_next_rung() -> None:
+    found, _ = followed([None, None], ("starter",))
+    assert counts(found) == {"equal-places": 1, "mixed-places": 1, "over-the-point": 4}
+    everywhere, _ = followed([None, None])
+    assert counts(everywhere)["five-addends"] == 4
+
+
+def test_no_question_comes_again_and_the_spec_alone_gives_the_pack() -> None:
+    found, pack = followed([LINED_UP, None])
+    before = {item.question.identity for section in pack.sections for item in section.items}
+    after = {item.question.identity for section in found.pack.sections for item in section.items}
+    assert not before & after
+    assert found.rebuilds
+    assert build_pack(read_spec(found.spec.text.encode(), "x.yaml", VOCABULARY), found.pack.seed)
+    again = build_pack(found.spec, found.pack.seed)
+    assert again == found.pack
+
+
+def test_questions_show_the_habits_of_the_class() -> None:
+    found, _ = followed([LINED_UP, LINED_UP])
+    mixed = found.spec.rung("mixed-places")
+    assert mistakes_to_tell_apart(mixed) == (mistake_named(LINED_UP),)
+    for item in found.pack.sections[0].items:
+        if item.rung == "mixed-places":
+            assert shown_apart(item.question, mistakes_to_tell_apart(mixed))
+
+
+FEW = """\
+title: Beans
+ladder:
+  beans: {operation: add, places: 1, whole: 0, carries: none}
+tiers:
+  core: {beans: 8}
+"""  # twenty questions
+
+
+def test_a_small_rung_is_drawn_around_what_was_asked() -> None:
+    spec = read_spec(FEW.encode(), "few.yaml", VOCABULARY)
+    found, pack = followed([None], ("core",), Weighting(questions=10), spec)
+    before = {item.question.identity for item in pack.sections[0].items}
+    after = [item.question.identity for item in found.pack.sections[0].items]
+    assert not found.rebuilds
+    assert len(set(after) | before) == 18
+    with pytest.raises(TooFewQuestionsError):
+        followed([None], ("core",), Weighting(questions=13), spec)
+
+
+def test_nothing_follows_from_an_empty_mark_sheet() -> None:
+    with pytest.raises(NothingToFollowError, match="no question of the ladder has an answer"):
+        followed([None], ())
+
+
+PAGES = "pages: {paper: A5, squares: 10, large: {starter: 18}, tint: cream, placeholders: false}\n"
+
+
+@pytest.mark.parametrize("extra", ["", "matching: rung\n", PAGES])
+@pytest.mark.parametrize("rung", ["", "form: missing number", "context: [money, mass]"])
+def test_a_spec_reads_back_as_it_was_written(extra: str, rung: str) -> None:
+    text = shipped().read_text(encoding="utf-8") + extra
+    text = text.replace("addends: 2\n    places: 2  ", f"{rung}\n    places: 2", 1)
+    assert rung in text
+    spec = read_spec(text.encode(), "produce-stall.yaml", VOCABULARY)
+    written = spec_text(spec)
+    again = read_spec(written.encode(), "produce-stall.yaml", VOCABULARY)
+    assert again == spec
+    assert again.digest == spec.digest
+    assert spec_text(again) == written
