@@ -39,6 +39,10 @@ SMALL_BOX: Final = 0.5
 """The side of an empty box for a small digit, in squares."""
 LARGE_BOX: Final = 0.7
 """The side of an empty box for a missing digit, in squares."""
+AFTER_LABEL: Final = 0.2
+"""Between a label's square and the words after it, in squares."""
+_HAIR: Final = 0.02
+"""Lines that are so little higher than their squares, in squares, need no further row."""
 NARROWEST_WORDS: Final = 70.0
 """Questions in words have at least so many millimetres, or the whole width of the page."""
 
@@ -352,7 +356,7 @@ def _block(pack: Pack, item: Asked, kind: str | None, grid: Grid, sizes: SheetTy
         return Block(
             item.label, frame.squares, frame.boxes, hidden=frame.hidden, says=spoken_question(item)
         )
-    columns = _words_columns(grid) - 1
+    columns = _words_columns(grid) - 1 - AFTER_LABEL
     lines = typeface.wrap(breakable(frame.words), sizes.words, columns * grid.square)
     widest = max(typeface.width(line, sizes.words) for line in lines)
     return Block(
@@ -360,8 +364,8 @@ def _block(pack: Pack, item: Asked, kind: str | None, grid: Grid, sizes: SheetTy
         frame.squares,
         frame.boxes,
         lines,
-        words_columns=1 + ceil(widest / grid.square),
-        words_rows=ceil(len(lines) * line_height(sizes.words) / grid.square),
+        words_columns=1 + ceil(AFTER_LABEL + widest / grid.square),
+        words_rows=ceil(len(lines) * line_height(sizes.words) / grid.square - _HAIR),
         says=spoken_question(item),
     )
 
@@ -455,7 +459,7 @@ def _words_ink(placed: Placed, grid: Grid, sizes: SheetType) -> Iterator[Item]:
     edge = GRID_LINE / 2  # the squares' outermost lines stay whole
     yield Box(x + edge, y + edge, width - 2 * edge, height - 2 * edge, fill=sizes.tint or WHITE)
     top = y + (height - len(block.lines) * line_height(sizes.words)) / 2
-    lines = paragraph(block.lines, x + side, top, sizes.words)
+    lines = paragraph(block.lines, x + (1 + AFTER_LABEL) * side, top, sizes.words)
     size = min(sizes.words, 0.94 * side / typeface.width(f"{block.label})", 1.0, bold=True))
     yield Text(f"{block.label})", x + side / 2, lines[0].baseline, size, bold=True, anchor="centre")
     yield from lines
