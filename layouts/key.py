@@ -10,6 +10,7 @@ from layouts import flow, typeface
 from layouts.errors import DoesNotFitError
 from layouts.foot import foot, foot_height
 from layouts.form_words import with_answer, worked
+from layouts.likely import likely_text, power_text
 from layouts.paper import MARGIN, Paper, sheet_of
 from layouts.plan import PagePlan, Role, Text, Unit, line_height, paragraph
 from layouts.type_scale import (
@@ -82,10 +83,19 @@ class _Band:
     heading: str
     entries: tuple[Entry, ...]
     before: float = 0.0  # room kept free above, for the key's title
+    note: tuple[str, ...] = ()  # lines under the heading
+
+    @property
+    def note_top(self) -> float:
+        """Where the note stands, below the band's top."""
+        return line_height(SHEET_HEADING) + 1.0
 
     @property
     def heading_height(self) -> float:
-        return line_height(SHEET_HEADING) + 3.0 if self.heading else 0.0
+        if not self.heading:
+            return 0.0
+        note = len(self.note) * line_height(KEY_SMALL) + 1.0 if self.note else 0.0
+        return line_height(SHEET_HEADING) + 3.0 + note
 
     @property
     def height(self) -> float:
@@ -169,8 +179,13 @@ def _bands(pack: Pack, section: Section, columns: _Columns) -> Iterator[_Band]:
     version = version_words(section, pack)
     heading = f"{section_heading(section)}{', ' if version else ''}{version}"
     entries = [_entry(pack, section, index, columns.width) for index in range(len(section.items))]
+    width = columns.count * columns.width + (columns.count - 1) * _COLUMN_GAP
+    note = tuple(
+        line for text in power_text(section) for line in typeface.wrap(text, KEY_SMALL, width)
+    )
     for start in range(0, len(entries), count):
-        yield _Band(heading if start == 0 else "", tuple(entries[start : start + count]))
+        row = tuple(entries[start : start + count])
+        yield _Band(heading, row, note=note) if start == 0 else _Band("", row)
 
 
 def _entry(pack: Pack, section: Section, index: int, width: float) -> Entry:
@@ -178,7 +193,11 @@ def _entry(pack: Pack, section: Section, index: int, width: float) -> Entry:
     return Entry(
         item.label,
         typeface.wrap(breakable(with_answer(item)), KEY_TEXT, width - _LABEL),
-        typeface.wrap(_small_print(item, section, index), KEY_SMALL, width - _LABEL),
+        tuple(
+            line
+            for text in (_small_print(item, section, index), *likely_text(item))
+            for line in typeface.wrap(text, KEY_SMALL, width - _LABEL)
+        ),
         worked(item, pack),
     )
 
@@ -207,6 +226,9 @@ def _drawn(bands: Sequence[_Band], width: float) -> Iterator[Unit]:
             heading = top + band.before
             lines = paragraph((band.heading,), _EDGE, heading, SHEET_HEADING, bold=True)
             yield Unit(Role.HEADING, lines)
+            if band.note:
+                note = paragraph(band.note, _EDGE, heading + band.note_top, KEY_SMALL, colour=DARK)
+                yield Unit(Role.PARAGRAPH, note)
         below = top + band.before + band.heading_height
         for column, entry in enumerate(band.entries):
             yield from entry.drawn(_EDGE + column * (width + _COLUMN_GAP), below)

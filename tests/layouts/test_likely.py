@@ -1,0 +1,53 @@
+"""What the key says about wrong answers."""
+
+from generator.conditions import VOCABULARY
+from generator.likely_answers import likely_for
+from generator.pack import Item, Section
+from generator.packs import build_pack
+from layouts.key import key_pages
+from layouts.likely import likely_text, power_text
+from specs import read_spec
+from tests.generator.test_mistakes import asked
+
+SPEC = """\
+title: Weighing beans
+ladder:
+  sums: {operation: add, places: {ragged: [1, 2]}}
+  differences: {operation: subtract, places: 2, exchanges: {count: 1}}
+  boxes: {operation: add, places: 1, form: missing number}
+tiers: {core: {sums: 2, differences: 2, boxes: 2}}
+"""
+
+
+def test_the_key_names_the_likely_wrong_answers_of_every_question() -> None:
+    pack = build_pack(read_spec(SPEC.encode(), "beans.yaml", VOCABULARY), 1)
+    pages = key_pages(pack)
+    printed = " ".join(text.text for page in pages for text in page.texts)
+    for item in pack.sections[0].items:
+        for likely in likely_for(item):
+            assert f"If {likely.reply.text}: {likely.mistakes[0].name.split()[0]}" in printed
+    assert "Mistakes that would show: " in printed
+
+
+def test_names_are_joined_where_two_give_the_same() -> None:
+    item = Item("a", "sums", asked("2.17 + 4.98"), "", ())
+    assert list(likely_text(item))[0] == "If 6.05: carry written but not added or carry dropped"
+
+
+def test_a_section_says_what_it_can_show() -> None:
+    items = tuple(
+        Item(label, "differences", asked(text), "", ())
+        for label, text in (("a", "63 − 29"), ("b", "40 − 17"))
+    )
+    shows, would_not = power_text(Section("core", "practice", 1, None, items))
+    assert shows == (
+        "Mistakes that would show: smaller digit taken from larger, exchange without lowering "
+        "the next column, adds instead on 2; zero minus n gives n, zero minus n gives 0 on 1 "
+        "of 2."
+    )
+    assert "stops at a zero" in would_not
+    one = Section("core", "practice", 1, None, items[1:])
+    assert list(power_text(one))[-1] == (
+        "Not told apart: smaller digit taken from larger and zero minus n gives n."
+    )
+    assert not list(power_text(Section("examples", "example", 1, None, items)))
