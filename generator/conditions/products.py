@@ -286,34 +286,38 @@ def within(length: int, low: int | None, high: int | None) -> tuple[ProductWatch
     high = greatest if high is None else min(high, greatest)
     if low > high:
         return None
-    return () if (low, high) == (least, greatest) else (_Within(low, high),)
+    sides = (None if low == least else low, None if high == greatest else high)
+    return () if sides == (None, None) else (_Within(*sides),)
 
 
 @dataclass(frozen=True, slots=True)
 class _Within:
-    """Watches on which side of two bounds of its own length the multiplicand is.
+    """Watches on which side of bounds of its own length the multiplicand is.
 
-    The state is the side of each bound so far: -1 below, 0 on it, 1 above.
+    The state is the side of each bound so far: -1 below, 0 on it, 1 above. A bound that is
+    not there has no side but 0.
     """
 
-    low: int
-    high: int
+    low: int | None
+    high: int | None
     rows: Rows = Rows.IGNORED
     start: tuple[int, int] = (0, 0)
 
     def step(self, state: Hashable, column: ProductColumn) -> tuple[int, int]:
         assert isinstance(state, tuple)
-        low = self.low // 10**column.place % 10
-        high = self.high // 10**column.place % 10
-        digit = column.digit
-        return (
-            state[0] if digit == low else (1 if digit > low else -1),
-            state[1] if digit == high else (1 if digit > high else -1),
-        )
+        return _side(state[0], self.low, column), _side(state[1], self.high, column)
 
     def accepts(self, state: Hashable) -> bool:
         assert isinstance(state, tuple)
         return bool(state[0] >= 0 and state[1] <= 0)
+
+
+def _side(before: int, bound: int | None, column: ProductColumn) -> int:
+    """On which side of a bound the digits so far are, given the side of those to the right."""
+    if bound is None:
+        return 0
+    own, digit = bound // 10**column.place % 10, column.digit
+    return before if digit == own else (1 if digit > own else -1)
 
 
 def narrow_carries(value: object, outline: ProductOutline) -> ProductOutline:

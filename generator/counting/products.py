@@ -113,6 +113,7 @@ class Multiplicands:
         self._rows = rows
         self._watches = watches
         self._branches: dict[tuple[int, _State], _Branches] = {}
+        self._ends: dict[tuple[Hashable, ...], int] = {}
         self._start = _State((0,) * len(rows), tuple(watch.start for watch in watches))
         self.count = self._ways(0, self._start)
 
@@ -144,12 +145,6 @@ class Multiplicands:
 
     def _ways(self, place: int, state: _State) -> int:
         """How many ways there are to write the digits from a place on."""
-        if place == self._length:
-            met = all(
-                watch.accepts(memory)
-                for watch, memory in zip(self._watches, state.remembered, strict=True)
-            )
-            return int(met)
         known = self._branches.get((place, state))
         if known is None:
             known = self._branches[place, state] = self._branch_out(place, state)
@@ -159,24 +154,41 @@ class Multiplicands:
         top = place == self._length - 1
         digits, states, ways = [], [], []
         for digit in range(1 if top else 0, 10):
-            after = self._after(place, state, digit, top)
-            onwards = self._ways(place + 1, after) if after else 0
-            if after and onwards:
+            row_carries, carried = _times(self._rows, state.carried, digit)
+            column = ProductColumn(place, digit, row_carries, top)
+            remembered = self._watched(state.remembered, column)
+            if remembered is None:
+                continue
+            after = _State(() if top else carried, remembered)
+            onwards = self._accepted(remembered) if top else self._ways(place + 1, after)
+            if onwards:
                 digits.append(digit)
                 states.append(after)
                 ways.append(onwards)
         return _Branches(tuple(digits), tuple(states), tuple(accumulate(ways)))
 
-    def _after(self, place: int, state: _State, digit: int, top: bool) -> _State | None:
-        row_carries, carried = _times(self._rows, state.carried, digit)
-        column = ProductColumn(place, digit, row_carries, top)
+    def _watched(
+        self, before: tuple[Hashable, ...], column: ProductColumn
+    ) -> tuple[Hashable, ...] | None:
+        """What the watches remember after a digit, or None when one is broken there."""
         remembered = []
-        for watch, memory in zip(self._watches, state.remembered, strict=True):
+        for watch, memory in zip(self._watches, before, strict=True):
             after = watch.step(memory, column)
             if after is None:
                 return None
             remembered.append(after)
-        return _State(carried, tuple(remembered))
+        return tuple(remembered)
+
+    def _accepted(self, remembered: tuple[Hashable, ...]) -> int:
+        """1 when every watch is content at the end, else 0."""
+        if remembered not in self._ends:
+            self._ends[remembered] = int(
+                all(
+                    watch.accepts(memory)
+                    for watch, memory in zip(self._watches, remembered, strict=True)
+                )
+            )
+        return self._ends[remembered]
 
 
 class Watched(NamedTuple):
