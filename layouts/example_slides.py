@@ -14,6 +14,7 @@ from layouts.plan import Item as Drawn
 from layouts.plan import PagePlan, Role, Text, Unit, line_height, paragraph
 from layouts.slides import BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide
 from layouts.type_scale import SLIDE_ALONE, SLIDE_QUESTION, SLIDE_SENTENCES
+from layouts.window import first_row, rows_shown
 from layouts.wording import (
     breakable,
     name_in_words,
@@ -34,10 +35,13 @@ _NARROWEST_SENTENCE: Final = 120.0
 class Stage:
     """How one example is arranged on all of its slides, so that nothing jumps between them.
 
-    ``question_top`` and ``text_top`` are where the question's and the sentence's lines begin.
+    ``rows`` is how many rows of the working a slide shows: all of them, unless the working
+    is too tall. ``question_top`` and ``text_top`` are where the question's and the
+    sentence's lines begin.
     """
 
     squares: Squares
+    rows: int
     question_size: float
     sentence_size: float
     text_left: float
@@ -52,6 +56,10 @@ class Stage:
     def question_lines(self, question: str) -> tuple[str, ...]:
         """The question wrapped in front of its signs."""
         return typeface.wrap(breakable(question), self.question_size, RIGHT - LEFT, bold=True)
+
+    def shown(self, working: Working, steps: int) -> Working:
+        """What a slide shows of the working after so many steps."""
+        return rows_shown(working, first_row(working, steps, self.rows), self.rows)
 
 
 def example_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
@@ -93,13 +101,15 @@ def stage(working: Working, question: str) -> Stage:
 
 def _beside(working: Working, sentences: list[str], size: float, top: float) -> Stage | None:
     widest = RIGHT - LEFT - _GAP - _NARROWEST_SENTENCE
-    side = min(LARGEST_SQUARE, (BODY_BOTTOM - top) / working.rows, widest / working.columns)
+    room = BODY_BOTTOM - top
+    rows = min(working.rows, int(room / SMALLEST_SQUARE))
+    side = min(LARGEST_SQUARE, room / rows, widest / working.columns)
     side = _whole_halves(side)
     text_left = LEFT + side * working.columns + _GAP
     tallest = _tallest(sentences, size, RIGHT - text_left)
-    if side < SMALLEST_SQUARE or tallest > BODY_BOTTOM - top:
+    if side < SMALLEST_SQUARE or tallest > room:
         return None
-    return Stage(Squares(LEFT, top, side), SLIDE_QUESTION, size, text_left, BODY_TOP, top)
+    return Stage(Squares(LEFT, top, side), rows, SLIDE_QUESTION, size, text_left, BODY_TOP, top)
 
 
 def _below(working: Working, sentences: list[str], size: float, top: float) -> Stage | None:
@@ -110,7 +120,9 @@ def _below(working: Working, sentences: list[str], size: float, top: float) -> S
     if side < SMALLEST_SQUARE:
         return None
     text_top = top + side * working.rows + 4.0
-    return Stage(Squares(LEFT, top, side), SLIDE_QUESTION, size, LEFT, BODY_TOP, text_top)
+    return Stage(
+        Squares(LEFT, top, side), working.rows, SLIDE_QUESTION, size, LEFT, BODY_TOP, text_top
+    )
 
 
 def _whole_halves(side: float) -> float:
@@ -135,7 +147,11 @@ def _shown(pack: Pack, item: Item) -> Iterator[PagePlan]:
             f"Worked example: {name_in_words(item.rung)}",
             (
                 *_question(placed, text),
-                _drawn(step_ink(working, placed.squares, number), working, number),
+                _drawn(
+                    step_ink(placed.shown(working, number), placed.squares, number),
+                    working,
+                    number,
+                ),
                 *_sentence(placed, step),
             ),
             pack.title,
@@ -164,14 +180,16 @@ def _for_the_class(pack: Pack, item: Item) -> Iterator[PagePlan]:
     working = worked(item, pack)
     whole = with_answer(item)
     placed = stage(working, whole)
+    count = len(working.steps)
+    shown = placed.shown(working, count)
     yield slide(
         "Your turn: answer",
         (
             *_question(placed, whole),
             _drawn(
-                (placed.squares.grid(working), *working_ink(working, placed.squares)),
+                (placed.squares.grid(shown), *working_ink(shown, placed.squares)),
                 working,
-                len(working.steps),
+                count,
             ),
         ),
         pack.title,

@@ -16,6 +16,7 @@ from layouts.plan import Grid, Line, Text
 from layouts.sheet import scaffold, sheet_pages
 from layouts.slides import BODY_BOTTOM
 from layouts.type_scale import MM_PER_POINT
+from layouts.window import first_row
 from layouts.wording import asked, sentence_to_wrap, with_answer
 from layouts.working_ink import Squares, step_ink, working_ink
 from specs.spec import Presentation
@@ -219,6 +220,29 @@ def test_every_step_fits_its_slide(question):
 def test_a_long_multiplication_of_four_digits_by_three_fits_a_slide():
     question = times("9.876 × 7.89")
     assert stage(written_working(question), with_answer(question)).squares.side >= 9.0
+
+
+@pytest.mark.parametrize("text", ["1.2 × 3.4 × 5.6", "1.23 × 4.56 × 7.89"])
+def test_a_working_too_tall_for_a_slide_moves_up_as_it_grows(text):
+    question = times(text)
+    working = written_working(question)
+    placed = stage(working, with_answer(question))
+    assert placed.squares.side >= SMALLEST_SQUARE
+    assert placed.rows < working.rows
+    starts = [first_row(working, n, placed.rows) for n in range(1, len(working.steps) + 1)]
+    assert starts == sorted(starts)
+    assert (starts[0], starts[-1]) == (0, working.rows - placed.rows)
+    for number, step in enumerate(working.steps, start=1):
+        newest = placed.shown(working, number).steps[number - 1]
+        assert len(newest.marks) == len(step.marks), "all that is new is seen"
+        assert len(newest.rules) == len(step.rules)
+    pack = lesson(question, question)
+    for page in example_pages(pack, pack.of_kind("example")[0]):
+        for item in page.items:
+            if isinstance(item, Grid):
+                assert item.y + item.height <= BODY_BOTTOM + 1e-6
+            if isinstance(item, Text):
+                assert item.baseline <= SLIDE_HEIGHT - 8
 
 
 def test_the_column_in_play_reaches_over_its_own_multiplication_only():
