@@ -8,6 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.conflicts import conflicts
+from generator.methods import written_working
+from generator.methods.working import Ink
 from generator.numbers import Number
 from generator.product_questions import ProductSignature, signature_of
 from generator.questions import Operation, Question
@@ -252,6 +254,24 @@ def test_matched_questions_have_the_same_signature(text: str, data: st.DataObjec
     counts = [found.matching(signature, step).count for step in range(len(found.widenings))]
     assert 0 < counts[0] <= min(counts[1:])
     assert counts[1] <= counts[2] <= counts[3] <= counts[4] == found.count
+
+
+@pytest.mark.parametrize(
+    ("text", "ink"),
+    [
+        ("digits: [3, 1], places: {between: [0, 2]}, zeros: {end: allow}", Ink.CARRY),
+        ("digits: [3, 2], places: {between: [0, 2]}, carries: {count: [1, 4]}", Ink.CORNER),
+        ("digits: 2, places: {ragged: [0, 1]}, answer: {ends_in_zero: true}", Ink.CORNER),
+    ],
+)
+def test_the_written_method_carries_where_the_signature_says(text: str, ink: Ink) -> None:
+    """Small digits are carried from all products but the left-most of a row, written in full."""
+    found = questions(f"operation: multiply, {text}")
+    for number in range(0, found.count, 1 + found.count // 150):
+        asked = found.unrank(number)
+        (work,) = signature_of(asked).carries
+        marks = [mark for step in written_working(asked).steps for mark in step.marks]
+        assert sum(mark.ink is ink for mark in marks) == sum(sum(row[:-1]) for row in work)
 
 
 def test_signatures_share_out_a_rung() -> None:

@@ -8,6 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.conflicts import conflicts
+from generator.methods import written_working
+from generator.methods.working import Ink
 from generator.numbers import Number
 from generator.questions import Ending, Operation, Question
 from generator.quotient_questions import QuotientSignature, signature_of
@@ -288,6 +290,25 @@ def test_matched_questions_have_the_same_signature(text: str, data: st.DataObjec
     assert other in found
     counts = [found.matching(signature, step).count for step in range(len(found.widenings))]
     assert 0 < counts[0] <= counts[1] <= counts[2] <= counts[3] == found.count
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "dividend: {digits: [2, 4]}, remainders: some",
+        "divisor: {digits: 2}, dividend: {digits: 4}, ending: remainder",
+        "places: {between: [0, 2]}, divisor_places: {between: [0, 1]}, ending: {decimal: 2}",
+        "places: {between: [0, 1]}, ending: {rounded: 2}",
+    ],
+)
+def test_the_written_method_hands_on_as_many_remainders(text: str) -> None:
+    """Of a quotient below 1 the method shows those before its first digit too."""
+    found = questions(f"operation: divide, {text}, answer: {{above: 1}}")
+    for number in range(0, found.count, 1 + found.count // 150):
+        asked = found.unrank(number)
+        marks = [mark for step in written_working(asked).steps for mark in step.marks]
+        handed_on = sum(mark.ink is Ink.CARRIED_ON for mark in marks)
+        assert handed_on == signature_of(asked).passed, asked.text
 
 
 def test_signatures_share_out_a_rung() -> None:
