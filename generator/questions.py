@@ -127,7 +127,11 @@ class Question:
 
     @property
     def identity(self) -> Hashable:
-        """What makes two questions the same to a pupil: the order of addends or factors is free."""
+        """What makes two questions the same to a pupil: the order of addends or factors is free.
+
+        How a division ends makes no difference: 432 ÷ 15 printed twice is a repeat, even if
+        it ends with a remainder once and as a decimal once.
+        """
         numbers = [(number.places, number.units) for number in self.operands]
         return (
             str(self.operation),

@@ -381,3 +381,11 @@ def test_an_impossible_division_is_explained() -> None:
         "no question of rung meets `divisor: [5]` and `ending: {rounded: 1}` together"
     )
     assert "with `ending: {rounded: 0}` there are" in found.instead
+
+
+def test_a_division_is_the_same_to_a_pupil_however_it_ends() -> None:
+    numbers = (Number(432), Number(15))
+    by_remainder = Question(Operation.DIVIDE, numbers, Ending.REMAINDER)
+    by_decimal = Question(Operation.DIVIDE, numbers, Ending.DECIMAL)
+    assert by_remainder != by_decimal
+    assert by_remainder.identity == by_decimal.identity
