@@ -125,6 +125,7 @@ class Drawing:
     ) -> None:
         self._seed = seed
         self._match_rung_only = match_rung_only
+        self.avoids = bool(avoided)
         self._taken: set[Hashable] = set(avoided)
         self._orders: dict[tuple[str | int, ...], Permutation] = {}
         self._classes: dict[tuple[str, Signature, int], QuestionSet] = {}
@@ -270,9 +271,11 @@ class Drawing:
     def _take(self, slot: Slot, signature: Signature, offset: int, sheet: Sheet) -> None:
         questions, order = self._class(slot, signature, slot.step)
         question = self._at(slot, questions, order, offset)
-        worked = written_working(question).answer
-        if worked != question.answer:
-            raise DisagreementError(f"{question.text}: worked {worked}, exactly {question.answer}")
+        working = written_working(question)
+        if not working.agrees_with(question):
+            raise DisagreementError(
+                f"{question.text}: worked {working.answer}, exactly {question.answer_text}"
+            )
         slot.offset = offset + 1
         slot.filled.append(Drawn(question, questions.signature(question), slot.step))
         self._taken.add(question.identity)

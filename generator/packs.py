@@ -7,6 +7,7 @@ from generator.asking import CannotBeAskedError, check_can_be_asked, form_of
 from generator.codes import pack_code
 from generator.drawing import Drawing, Sheet, Slot
 from generator.forms import Form, InWords
+from generator.mistakes import Mistake
 from generator.pack import Item, Pack, Section
 from generator.questions import Question
 from generator.rungs import rung_set
@@ -151,25 +152,34 @@ def _plans(spec: Spec, versions: int) -> Iterator[_Plan]:
 def _fill(drawing: Drawing, plan: _Plan, version: int) -> None:
     """Fill one version of a section."""
     sheet = Sheet()
+    if plan.kind == "example":
+        # A match with the answer of the question that was shown could be copied.
+        for slot in plan.slots:
+            for drawn in slot.filled:
+                sheet.add(drawn.question)
     for slot in plan.slots:
         filled = drawing.first(slot, sheet) if version == 1 else drawing.next(slot, sheet)
         if not filled:
             if slot.mistakes:
-                raise _cannot_tell_apart(plan, slot, sheet)
+                raise _cannot_tell_apart(plan, slot, ())
             exist = rung_set(slot.rung).count
-            raise TooFewQuestionsError(slot.rung, exist, _why_no_more(slot.rung))
+            raise TooFewQuestionsError(slot.rung, exist, _why_no_more(slot.rung, drawing))
     for slot in plan.slots:
         # An example is shown, not marked: one pair need not show every mistake.
         if plan.kind != "example" and sheet.missing(slot):
-            raise _cannot_tell_apart(plan, slot, sheet)
+            raise _cannot_tell_apart(plan, slot, sheet.missing(slot))
 
 
-def _cannot_tell_apart(plan: _Plan, slot: Slot, sheet: Sheet) -> CannotTellApartError:
+def _cannot_tell_apart(
+    plan: _Plan, slot: Slot, missing: tuple[Mistake, ...]
+) -> CannotTellApartError:
     slots = sum(other.rung == slot.rung for other in plan.slots)
-    return why_not(slot.rung, rung_set(slot.rung), sheet.missing(slot), slots, plan.name)
+    return why_not(slot.rung, rung_set(slot.rung), missing, slots, plan.name)
 
 
-def _why_no_more(rung: RungSpec) -> str:
+def _why_no_more(rung: RungSpec, drawing: Drawing) -> str:
+    if drawing.avoids:
+        return "those left are among the questions to be avoided"
     if rung.context:
         return f"no more were found that can be put in words about {listed(rung.context)}"
     return "other rungs have used them up"

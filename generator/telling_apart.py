@@ -68,7 +68,8 @@ def why_not(
 ) -> CannotTellApartError:
     """Why so many questions of a rung do not tell its mistakes apart.
 
-    ``missing`` are those that show on none of the questions chosen. Looks at the rung's
+    ``missing`` are those that show on none of the questions chosen, none of them where too
+    few questions were found. Looks at the rung's
     questions, all of them where they are no more than MOST_EXAMINED.
     """
     mistakes = mistakes_to_tell_apart(rung)
@@ -104,7 +105,10 @@ def why_not(
         what = f"not one {of_all} tells all of {NAME} apart; most often {_quoted(first)} and "
         what += f"{_quoted(second)} give the same answer"
         return CannotTellApartError(rung, what, f"keep one of them in {NAME}, or loosen the rung")
-    names = " and ".join(_quoted(mistake.name) for mistake in missing) or "all of them"
+    names = " and ".join(_quoted(mistake.name) for mistake in missing)
+    if not names:
+        what = f"{told:,} {of_all} tell {NAME} apart, and no more were found for this pack"
+        return CannotTellApartError(rung, what, "ask for fewer of them, or loosen the rung")
     what = (
         f"{slots} question{'' if slots == 1 else 's'} of {rung.name} in {section} cannot show "
         f"{names} as well as the others in {NAME}"

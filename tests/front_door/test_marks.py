@@ -12,6 +12,7 @@ import rungsheet
 from generator.mark_sheet import MarkColumn, mark_columns
 from generator.mistakes import mistake_named, right_reply
 from generator.record import PackRecord, read_record
+from tests.generator.test_follow_up import LESSON
 
 LINED_UP = "numbers lined up at the right-hand end"
 SMALLER = "smaller digit taken from larger"
@@ -19,9 +20,11 @@ SMALLER = "smaller digit taken from larger"
 
 @pytest.fixture(scope="module")
 def pack(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo, built once for these tests, and left as it was."""
+    """A lesson at the stall, built once for these tests, and left as it was."""
     folder = tmp_path_factory.mktemp("monday") / "stall"
-    assert run("build", "--seed", "4", "--out", str(folder)).exit_code == 0
+    lesson = folder.with_name("lesson.yaml")
+    lesson.write_text(LESSON, encoding="utf-8")
+    assert run("build", str(lesson), "--seed", "4", "--out", str(folder)).exit_code == 0
     return folder
 
 
@@ -141,7 +144,8 @@ def test_the_usual_folder_is_beside_the_pack(pack: Path) -> None:
 
 
 def test_versions_have_columns_of_their_own(pack: Path) -> None:
-    assert run("build", "--versions", "2", "--out", "two").exit_code == 0
+    Path("lesson.yaml").write_text(LESSON, encoding="utf-8")
+    assert run("build", "lesson.yaml", "--versions", "2", "--out", "two").exit_code == 0
     header = Path("two/marks.csv").read_text(encoding="utf-8").splitlines()[0].split(",")
     assert {"pupil", "starter.a", "core.1.a", "core.2.a", "core.2.i"} <= set(header)
     second = record(Path("two")).sections[-1]
@@ -153,6 +157,56 @@ def test_versions_have_columns_of_their_own(pack: Path) -> None:
     plain = json.loads(Path("out/marks.json").read_text(encoding="utf-8"))
     assert plain["pupils"][0]["finding"] == "secure"
     assert plain["pupils"][0]["right"] == 9
+
+
+def test_follow_writes_a_spec_and_a_pack_of_new_questions(pack: Path) -> None:
+    sheet = filled(pack, CLASS, ("starter", "core", "stretch"))
+    result = run("follow", str(pack), sheet, "--out", "tuesday", "--questions", "8")
+    assert result.exit_code == 0, result.output
+    assert "mixed-places: " in result.stdout
+    assert "a habit of 2 pupils" in result.stdout
+    new = record(Path("tuesday"))
+    assert [(section.name, len(section.items)) for section in new.sections] == [("starter", 8)]
+    assert new.title == "Produce stall: adding and subtracting: tomorrow's starter"
+    old = {question.identity for question in record(pack).questions}
+    assert not old & {question.identity for question in new.questions}
+    assert {path.name for path in Path("tuesday").iterdir()} == {
+        *("starter.pdf", "answers.pdf", "key.pdf", "marks.csv", "pack.json", "follow-up.yaml")
+    }
+    # The spec and the seed that stands in the pack give the very same starter.
+    spec = "tuesday/follow-up.yaml"
+    assert run("build", spec, "--seed", str(new.seed), "--out", "again").exit_code == 0
+    assert Path("again/starter.pdf").read_bytes() == Path("tuesday/starter.pdf").read_bytes()
+
+
+def test_follow_repeats_nothing_from_packs_to_be_avoided(pack: Path) -> None:
+    sheet = filled(pack, CLASS, ("starter", "core"))
+    assert run("follow", str(pack), sheet, "--out", "tuesday", "--seed", "9").exit_code == 0
+    assert run("follow", str(pack), sheet, "--out", "same", "--seed", "9").exit_code == 0
+    assert record(Path("same")) == record(Path("tuesday"))
+    arguments = ["follow", str(pack), sheet, "--seed", "9", "--avoid", "tuesday"]
+    assert run(*arguments, "--out", "wednesday").exit_code == 0
+    before = {question.identity for question in record(Path("tuesday")).questions}
+    assert not before & {q.identity for q in record(Path("wednesday")).questions}
+
+
+def test_a_follow_up_can_be_followed(pack: Path) -> None:
+    sheet = filled(pack, CLASS, ("starter", "core"))
+    assert run("follow", str(pack), sheet, "--out", "tuesday").exit_code == 0
+    sheet = filled(Path("tuesday"), [None, SMALLER], ("starter",))
+    assert run("follow", "tuesday", sheet, "--avoid", str(pack)).exit_code == 0
+    title = record(Path("tuesday-follow")).title
+    assert title == "Produce stall: adding and subtracting: tomorrow's starter"
+
+
+def test_a_pack_without_answers_or_spec_is_not_followed(pack: Path) -> None:
+    sheet = filled(pack, CLASS, ())
+    assert "no question of the ladder has an answer" in refused("follow", str(pack), sheet)
+    plain = json.loads((pack / "pack.json").read_bytes())
+    Path("old").mkdir()
+    for spec, says in (("", "holds no spec"), ("title: x", "its spec:1: ")):
+        Path("old/pack.json").write_text(json.dumps(plain | {"spec": spec}), encoding="utf-8")
+        assert says in refused("follow", "old", sheet)
 
 
 @pytest.mark.parametrize(

@@ -125,6 +125,14 @@ def test_too_few_questions_in_a_section_are_refused_with_the_mistakes_left_over(
         build_pack(spec(f"{rung}, {names}", 1), 1)
 
 
+def test_too_few_questions_that_tell_apart_are_refused_with_their_number() -> None:
+    # Of the 45 pairs of tenths from 1 to 9, 25 make ten or more.
+    rung = "operation: add, places: 1, whole: 0, tells_apart: carry dropped"
+    build_pack(spec(rung, 5), 1)
+    with pytest.raises(CannotTellApartError, match=r"25 of all 45 .* apart, and no more"):
+        build_pack(spec(rung, 26), 1)
+
+
 @pytest.mark.parametrize(
     "written", [SMALLER, SMALLER.replace(" ", "-"), f"[{SMALLER.replace(' ', '-').title()}]"]
 )

@@ -31,7 +31,8 @@ def test_the_key_names_the_likely_wrong_answers_of_every_question() -> None:
 
 def test_names_are_joined_where_two_give_the_same() -> None:
     item = Item("a", "sums", asked("2.17 + 4.98"), "", ())
-    assert list(likely_text(item))[0] == "If 6.05: carry written but not added or carry dropped"
+    first, *_ = likely_text(item)
+    assert first == "If 6.05: carry written but not added or carry dropped"
 
 
 def test_a_section_says_what_it_can_show() -> None:
