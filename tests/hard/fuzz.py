@@ -1,0 +1,237 @@
+"""Throws specs at the front door and watches what it does with them.
+
+``python -m tests.hard.fuzz --examples 50000`` prints one line a target. Each example must end
+with exit code 0 or 2 within five seconds of work, say what is wrong as
+``file:line: what; instead``, and write nothing. Every so often a spec that was found good is
+built, and the pack must be whole.
+"""
+
+import argparse
+import contextlib
+import os
+import re
+import resource
+import signal
+import sys
+import tempfile
+import time
+import traceback
+from collections import Counter
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from hypothesis import HealthCheck, Phase, given, settings
+from hypothesis import seed as seeded
+from hypothesis.strategies import SearchStrategy
+from typer.testing import CliRunner
+
+import rungsheet
+from generator.rungs import question_set
+from tests.hard.specs_thrown import SPECS
+
+SECONDS = 5
+"""The most work, in seconds of the processor's time, on one example."""
+
+MEGABYTES = 500
+
+LONGEST_LINE = 1200
+"""No message is longer: it would not be read."""
+
+PROBLEM = re.compile(r"lesson\.yaml:[0-9]+: [^;]+.*; .+")
+
+
+class TooSlow(BaseException):
+    """An example has had its time. Not an Exception, so that nothing under test swallows it."""
+
+
+@contextlib.contextmanager
+def at_most(seconds: float) -> Iterator[None]:
+    """Raises TooSlow after so much of the processor's time, which other programs do not use up."""
+
+    def stop(*_: object) -> None:
+        raise TooSlow
+
+    before = signal.signal(signal.SIGPROF, stop)
+    signal.setitimer(signal.ITIMER_PROF, seconds)
+    try:
+        yield
+    finally:
+        signal.setitimer(signal.ITIMER_PROF, 0)
+        signal.signal(signal.SIGPROF, before)
+
+
+@dataclass
+class Tally:
+    """What became of the examples of one target."""
+
+    name: str
+    outcomes: Counter[str] = field(default_factory=Counter)
+    failures: dict[str, Any] = field(default_factory=dict)
+    slowest: float = 0.0
+    built: int = 0
+    off_the_page: int = 0  # good, but too large for the paper asked for
+
+    def failed(self, why: str, example: Any) -> None:
+        """Keep the smallest example of each kind of failure."""
+        self.outcomes["FAILED"] += 1
+        kept = self.failures.get(why)
+        if kept is None or len(repr(example)) < len(repr(kept)):
+            self.failures[why] = example
+
+    def __str__(self) -> str:
+        counted = ", ".join(f"{count} {what}" for what, count in sorted(self.outcomes.items()))
+        memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
+        return (
+            f"{self.name}: {sum(self.outcomes.values())} examples: {counted}; "
+            f"{self.built} of the good built, {self.off_the_page} refused by the page; "
+            f"slowest {self.slowest:.1f} s; most memory {memory} MB"
+        )
+
+
+def where(error: BaseException) -> str:
+    """An exception's kind, and the last place of our own code that it came through."""
+    places = [
+        frame
+        for frame in traceback.extract_tb(error.__traceback__)
+        if "site-packages" not in frame.filename and "/tests/" not in frame.filename
+    ]
+    at = f"{Path(places[-1].filename).name}:{places[-1].lineno}" if places else "?"
+    return f"{type(error).__name__} at {at}"
+
+
+def invoke(*arguments: str) -> tuple[int, str, str]:
+    """The command line in this process: its exit code and what it said."""
+    result = CliRunner().invoke(rungsheet.app, list(arguments))
+    if result.exception is not None and not isinstance(result.exception, SystemExit):
+        raise result.exception
+    return result.exit_code, result.stdout, result.stderr
+
+
+def problem_with_spec(data: bytes, tally: Tally, build_every: int = 40) -> str | None:
+    """What is wrong with how ``check`` treats a file; None when nothing is."""
+    Path("lesson.yaml").write_bytes(data)
+    code, said, problems = invoke("check", "lesson.yaml")
+    if code not in (0, 2):
+        return f"exit code {code}"
+    if said:
+        return "check writes on standard output"
+    if code == 0:
+        if problems:
+            return "a good spec and yet a message"
+        tally.outcomes["good"] += 1
+        if tally.outcomes["good"] % build_every == 1:
+            return problem_with_build(tally)
+        return None
+    tally.outcomes["refused"] += 1
+    lines = problems.removesuffix("\n").split("\n")
+    for line in lines:
+        if not PROBLEM.fullmatch(line):
+            return f"not a message: {line[:200]!r}"
+        if len(line) > LONGEST_LINE:
+            return f"a message too long to be read: {line[:100]!r}"
+        if not line.isprintable():
+            return f"unprintable: {line[:200]!r}"
+    return None
+
+
+def problem_with_build(tally: Tally) -> str | None:
+    code, _, problems = invoke("build", "lesson.yaml", "--out", "pack")
+    if code == 2 and problems.count("\n") == 1 and not Path("pack").exists():
+        tally.off_the_page += 1
+        return None
+    if code or problems:
+        return f"a good spec is not built: {problems[:200]!r}"
+    tally.built += 1
+    for path in Path("pack").iterdir():
+        path.unlink()
+    Path("pack").rmdir()
+    return None
+
+
+def throw(
+    tally: Tally,
+    strategy: SearchStrategy[Any],
+    examples: int,
+    judge: Callable[[Any, Tally], str | None],
+    seed: int,
+) -> Tally:
+    """Judge so many examples, each in a folder in which nothing may appear but its own files."""
+
+    @seeded(seed)
+    @settings(
+        max_examples=examples,
+        phases=[Phase.generate],
+        database=None,
+        deadline=None,
+        suppress_health_check=list(HealthCheck),
+    )
+    @given(strategy)
+    def one(example: Any) -> None:
+        question_set.cache_clear()
+        start = time.process_time()
+        try:
+            with at_most(SECONDS):
+                why = judge(example, tally)
+        except TooSlow as error:
+            why = f"over {SECONDS} s: {where(error)}"
+        except Exception as error:
+            why = where(error)
+        tally.slowest = max(tally.slowest, time.process_time() - start)
+        if why:
+            tally.failed(why, example)
+        stray = sorted(str(path) for path in Path.cwd().parent.rglob("*"))
+        if stray != [
+            str(Path.cwd()),
+            *(f"{Path.cwd()}/{name}" for name in OWN if Path(name).exists()),
+        ]:
+            tally.failed(f"stray files {stray}", example)
+
+    with tempfile.TemporaryDirectory() as outside:
+        before = Path.cwd()
+        inside = Path(outside, "inside")
+        inside.mkdir()
+        os.chdir(inside)
+        try:
+            one()
+        finally:
+            os.chdir(before)
+    return tally
+
+
+OWN = ("lesson.yaml",)
+
+
+def specs(examples: int, seed: int) -> Tally:
+    return throw(Tally("specs"), SPECS, examples, problem_with_spec, seed)
+
+
+TARGETS: dict[str, Callable[[int, int], Tally]] = {"specs": specs}
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--examples", type=int, default=2000)
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--target", choices=sorted(TARGETS), action="append")
+    parser.add_argument("--keep", type=Path, help="a folder for the examples that failed")
+    chosen = parser.parse_args()
+    limit = 2 * MEGABYTES * 1024 * 1024
+    resource.setrlimit(resource.RLIMIT_AS, (limit, limit))
+    good = True
+    for name in chosen.target or sorted(TARGETS):
+        tally = TARGETS[name](chosen.examples, chosen.seed)
+        print(tally, flush=True)
+        for at, (why, example) in enumerate(tally.failures.items()):
+            good = False
+            print(f"  {why}: {example[:300]!r}")
+            if chosen.keep:
+                chosen.keep.mkdir(parents=True, exist_ok=True)
+                data = example if isinstance(example, bytes) else str(example).encode()
+                (chosen.keep / f"{name}-{at}").write_bytes(data)
+    sys.exit(0 if good else 1)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,93 @@
+"""Whatever is thrown at the front door, it says what is wrong in a line and stays on its feet."""
+
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from typer.testing import CliRunner
+
+import rungsheet
+from tests.hard.fuzz import SECONDS, TARGETS, at_most
+
+NIGHTLY = bool(os.environ.get("RUNGSHEET_NIGHTLY"))
+
+EXAMPLES = {"specs": (1000, 25_000)}
+"""How many examples of a target in each of two runs, in CI and in the night."""
+
+OTHERS = (400, 10_000)
+
+
+@pytest.mark.parametrize("seed", [1, 2])
+@pytest.mark.parametrize("target", sorted(TARGETS))
+def test_nothing_that_is_thrown_does_harm(target: str, seed: int) -> None:
+    """In a process of its own, whose memory is limited and then measured."""
+    examples = EXAMPLES.get(target, OTHERS)[NIGHTLY]
+    command = [sys.executable, "-m", "tests.hard.fuzz", "--target", target]
+    done = subprocess.run(
+        [*command, "--examples", str(examples), "--seed", str(seed)],
+        capture_output=True,
+        text=True,
+        cwd=Path(__file__).parents[2],
+    )
+    assert done.returncode == 0, done.stdout + done.stderr
+    tried, memory = re.search(r"(\d+) examples.*most memory (\d+) MB", done.stdout).groups()  # type: ignore[union-attr]
+    assert int(tried) >= examples
+    assert int(memory) < 500
+
+
+WIDE = """\
+title: Wide
+ladder:
+  rung:
+    operation: add
+    addends: 6
+    places: {{between: [0, 6]}}
+    whole: {{between: [0, 3]}}
+    zeros: {{inside: require, end: require}}
+    carries: {carries}
+    answer: {answer}
+tiers:
+  core: {{rung: 4}}
+"""
+
+ONE_MORE = """\
+  rung-{at}:
+    operation: add
+    addends: 6
+    places: {{ragged: [0, 4]}}
+    whole: {{between: [0, 3]}}
+    carries: {{count: [{at}, 7], across_point: true}}
+"""
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        WIDE.format(carries="every", answer="{whole: 7, places: 5, below: 2}"),
+        WIDE.format(carries="{count: 9, across_point: true}", answer="{whole_number: true}"),
+        WIDE.format(
+            carries="{count: 9, in: [ones], not_in: [ones], across_point: true}",
+            answer="{whole: 7, places: 5, between: [0.5, 999], ends_in_zero: true}",
+        ),
+        "title: x\nladder:\n"
+        + "".join(ONE_MORE.format(at=at) for at in range(1, 6))
+        + "tiers: {core: {rung-1: 4}}\n",
+        "title: x\nladder: {a: {operation: add}}\ntiers:\n"
+        + "".join(f"  t{i}: {{a: 40}}\n" for i in range(5000)),
+        "title: x\nladder: {a: {operation: add}}\nexamples: [a]\npages: {large: {core: 18}}\n",
+        f"&{'x' * 100_000} a: 1\n",
+    ],
+)
+def test_what_once_took_too_long_or_fell_over(
+    text: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("lesson.yaml").write_text(text, encoding="utf-8")
+    with at_most(SECONDS):
+        result = CliRunner().invoke(rungsheet.app, ["check", "lesson.yaml"])
+    assert result.exit_code == 2
+    assert all(re.match(r"lesson\.yaml:\d+: .+; .+", line) for line in result.stderr.splitlines())
+    assert max(map(len, result.stderr.splitlines())) < 1000
