@@ -81,9 +81,17 @@ def test_pack_json_records_the_pack() -> None:
     for section in record["sections"]:
         for asked in section["questions"]:
             numbers = [Decimal(text) for text in asked["operands"]]
-            exact = sum(numbers) if asked["operation"] == "add" else numbers[0] - numbers[1]
-            assert Decimal(asked["answer"]) == exact
-            assert asked["remainder"] is None
+            answer, remainder = Decimal(asked["answer"]), Decimal(asked["remainder"] or 0)
+            match asked["operation"]:
+                case "add":
+                    assert answer == sum(numbers)
+                case "subtract":
+                    assert answer == numbers[0] - numbers[1]
+                case "multiply":
+                    assert answer == numbers[0] * numbers[1]
+                case "divide":
+                    assert answer * numbers[1] + remainder == numbers[0]
+                    assert remainder < numbers[1]
     assert {file["name"]: file["role"] for file in record["files"]} == PACK_FILES
     for file in record["files"]:
         data = Path("monday", file["name"]).read_bytes()

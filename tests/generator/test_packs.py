@@ -4,9 +4,8 @@ from collections import Counter, defaultdict
 
 import pytest
 
-from generator.column_questions import signature_of
 from generator.conditions import VOCABULARY
-from generator.pack import Pack, Section
+from generator.pack import Item, Pack, Section
 from generator.packs import TooFewQuestionsError, build_pack, label
 from generator.rungs import rung_set
 from specs import Spec, load_spec, shipped
@@ -63,27 +62,48 @@ def test_every_question_is_on_its_rung(demo: Spec) -> None:
                 assert item.question in rung_set(demo.rung(item.rung))
 
 
+def shipped_rung_is_obeyed(item: Item) -> bool:
+    """Whether a question of the shipped ladder meets its rung, worked by hand."""
+    numbers = [str(number) for number in item.question.operands]
+    lengths = [len(number.partition(".")[2]) for number in numbers]
+    match item.rung:
+        case "equal-places":
+            return not oracle.add(numbers).transfers and lengths == [2, 2]
+        case "mixed-places":
+            carries = oracle.add(numbers).transfers
+            across = oracle.carries_across_point(numbers)
+            return 1 <= len(carries) <= 2 and not across and len(set(lengths)) > 1
+        case "over-the-point":
+            return oracle.carries_across_point(numbers)
+        case "through-zeros":
+            return len(oracle.subtract(numbers).zeros_passed) == 2
+        case "five-addends":
+            return len(numbers) == 5 and len(set(lengths)) > 1
+        case "tables-in-decimals":
+            return all(len(number.strip("0.")) == 1 for number in numbers) and set(lengths) <= {
+                1,
+                2,
+            }
+        case "price-by-number":
+            return lengths == [2, 0] and len(numbers[1]) == 1
+        case "bed-areas":
+            return lengths == [1, 1] and all(len(number) == 3 for number in numbers)
+        case "left-over":
+            return int(numbers[0]) % int(numbers[1]) > 0
+        case "equal-shares":
+            return lengths == [1, 0] and int(numbers[0].replace(".", "")) % int(numbers[1]) == 0
+        case "into-decimals":
+            dividend, divisor = map(int, numbers)
+            return dividend % divisor > 0 and 100 * dividend % divisor == 0
+    return False
+
+
 def test_every_question_obeys_its_rung_when_worked_by_hand(demo: Spec) -> None:
     """The conditions of the shipped ladder, checked by the independent oracle."""
     for seed in range(30):
         for section in build_pack(demo, seed).sections:
             for item in section.items:
-                numbers = [str(number) for number in item.question.operands]
-                lengths = {len(number.partition(".")[2]) for number in numbers}
-                if item.rung == "equal-places":
-                    assert not oracle.add(numbers).transfers
-                    assert lengths == {2}
-                elif item.rung == "mixed-places":
-                    assert 1 <= len(oracle.add(numbers).transfers) <= 2
-                    assert not oracle.carries_across_point(numbers)
-                    assert len(lengths) > 1
-                elif item.rung == "over-the-point":
-                    assert oracle.carries_across_point(numbers)
-                elif item.rung == "through-zeros":
-                    assert len(oracle.subtract(numbers).zeros_passed) == 2
-                else:
-                    assert len(numbers) == 5
-                    assert len(lengths) > 1
+                assert shipped_rung_is_obeyed(item), item
 
 
 def test_nothing_repeats_within_a_pack(demo: Spec) -> None:
@@ -130,18 +150,15 @@ def test_versions_carry_and_exchange_in_the_very_same_columns(demo: Spec) -> Non
             slots[section.name, item.label].append(item)
     for items in slots.values():
         assert len(items) == 30
-        assert len({item.signature for item in items}) == 1
-        worked = {
-            tuple(
-                sorted(
-                    getattr(oracle, str(i.question.operation))(
-                        [str(n) for n in i.question.operands]
-                    ).transfers.items()
-                )
-            )
-            for i in items
-        }
-        assert len(worked) == 1
+        assert len({item.signature for item in items if not item.matched}) == 1
+        if any(item.matched for item in items):
+            # Only where fewer questions share the signature than versions are asked for.
+            assert items[0].rung in ("tables-in-decimals", "into-decimals")
+            continue
+        by_hand = {"add": oracle.add, "subtract": oracle.subtract}.get(items[0].question.operation)
+        if by_hand:
+            worked = [by_hand([str(n) for n in i.question.operands]).transfers for i in items]
+            assert worked.count(worked[0]) == 30
 
 
 def test_example_pairs_match(demo: Spec) -> None:
@@ -156,7 +173,8 @@ def test_within_a_rung_a_sheet_runs_from_easier_to_harder(demo: Spec) -> None:
     for section in build_pack(demo, 3).of_kind("practice"):
         for before, after in zip(section.items, section.items[1:], strict=False):
             if before.rung == after.rung:
-                easier, harder = signature_of(before.question), signature_of(after.question)
+                rung = rung_set(demo.rung(before.rung))
+                easier, harder = (rung.signature(i.question) for i in (before, after))
                 assert easier.difficulty <= harder.difficulty
 
 
@@ -164,8 +182,10 @@ def test_answers_and_numbers_differ_within_a_sheet(demo: Spec) -> None:
     for seed in range(10):
         for section in build_pack(demo, seed, versions=3).sections:
             answers = [item.question.answer.trimmed() for item in section.items]
-            numbers = [n for item in section.items for n in set(item.question.operands)]
             assert len(set(answers)) == len(answers)
+            # Divisors and single-digit factors are too few for every question to have its own.
+            added = [i for i in section.items if i.question.operation in ("add", "subtract")]
+            numbers = [n for item in added for n in set(item.question.operands)]
             assert len(set(numbers)) == len(numbers)
 
 
