@@ -28,7 +28,7 @@ from specs.writing import spec_text
 
 NEEDED: Final = Fraction(1, 5)
 MOST_TOLD_APART: Final = 2
-SEEDS_TRIED: Final = 40
+SEEDS_TRIED: Final = 8
 USUAL_MINUTES: Final = 10
 LONGEST_TITLE: Final = 80
 FILE: Final = "follow-up.yaml"

@@ -69,7 +69,7 @@ def followed(
     pack = build_pack(spec, 4)
     avoided = {item.question.identity for section in pack.sections for item in section.items}
     results = marked(pack, habits, sections)
-    return follow_up(spec, results, weighting, range(5, 45), avoided), pack
+    return follow_up(spec, results, weighting, range(5, 13), avoided), pack
 
 
 def counts(found: FollowUp) -> dict[str, int]:
