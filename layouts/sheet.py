@@ -185,27 +185,35 @@ def _widened(bare: Working, keeping: tuple[Ink, ...] = (Ink.SIGN,)) -> Working:
 
 @dataclass(frozen=True, slots=True)
 class _Arrangement:
-    """So many blocks across: the page columns' extents, and which rows share a page."""
+    """So many blocks across: the page columns' extents, and which lines of blocks share a page.
+
+    ``lines`` are runs of blocks, ``heights`` how high each is, ``pages`` runs of lines.
+    """
 
     across: int
     lefts: tuple[int, ...]
     rights: tuple[int, ...]
+    lines: tuple[flow.Run, ...]
     heights: tuple[int, ...]
     pages: tuple[flow.Run, ...]
     column_gap: int
     row_gap: int
-    blocks: int
 
     @property
-    def preference(self) -> tuple[int, bool, int, int, int, int]:
-        """Less is better: pages, a lonely last question, thinness, holes, gaps, more across."""
-        in_last_row = (self.blocks - 1) % self.across + 1
-        last_page_rows = self.pages[-1][1] - self.pages[-1][0]
-        lonely = self.blocks > 1 and last_page_rows == 1 and in_last_row == 1
-        thin = int(self.across == 1 and self.blocks > 2)
-        holes = self.across - in_last_row
+    def sizes(self) -> tuple[int, ...]:
+        """How many blocks each page holds."""
+        return tuple(self.lines[end - 1][1] - self.lines[start][0] for start, end in self.pages)
+
+    @property
+    def preference(self) -> tuple[int, bool, bool, int, int, int, int]:
+        """Less is better: pages, a lonely question, unevenness, thinness, holes, gaps, across."""
+        sizes = self.sizes
+        lonely = sum(sizes) > 1 and min(sizes) == 1
+        uneven = max(sizes) - min(sizes) > self.across
+        thin = int(self.across == 1 and sum(sizes) > 2)
+        holes = sum(self.across - (end - start) for start, end in self.lines)
         tightest = min(self.column_gap, self.row_gap, AMPLE)
-        return len(self.pages), lonely, thin, holes, -tightest, -self.across
+        return len(self.pages), lonely, uneven, thin, holes, -tightest, -self.across
 
 
 def arrange(
@@ -224,54 +232,91 @@ def arrange(
                 f"{block.rows} down, and the page has {columns} by {rows}: "
                 "choose smaller squares or larger paper"
             )
-    tries = [_tried(blocks, n, columns, rows, gap) for n in range(1, len(blocks) + 1)]
-    found = [arrangement for arrangement in tries if arrangement is not None]
-    best = min(found, key=lambda arrangement: arrangement.preference)
+    tries = (
+        arrangement
+        for across in range(1, len(blocks) + 1)
+        for arrangement in _tries(blocks, across, columns, rows, gap)
+    )
+    best = min(tries, key=lambda arrangement: arrangement.preference)
     return tuple(tuple(_placed_page(blocks, best, run, columns, rows)) for run in best.pages)
 
 
-def _tried(
+def _tries(
     blocks: Sequence[Block], across: int, columns: int, rows: int, gap: int
-) -> _Arrangement | None:
-    """The blocks so many across, or None where they are too wide for it."""
-    lefts, rights = _extents(blocks, across, columns, gap)
+) -> Iterator[_Arrangement]:
+    """The blocks so many across: in lines filled one after another, then shared out by pages."""
+    filled = tuple(_lines(0, len(blocks), across))
+    heights = _heights(blocks, filled)
+    pages = flow.even(heights, len(flow.greedy(heights, rows, gap)), rows, gap)
+    yield from _tried(blocks, across, filled, pages, columns, rows, gap)
+    if len(pages) > 1:
+        shared: list[flow.Run] = []
+        runs: list[flow.Run] = []
+        least, more = divmod(len(blocks), len(pages))
+        for page in range(len(pages)):
+            first = page * least + min(page, more)
+            lines = tuple(_lines(first, first + least + (page < more), across))
+            runs.append((len(shared), len(shared) + len(lines)))
+            shared += lines
+        yield from _tried(blocks, across, tuple(shared), tuple(runs), columns, rows, gap)
+
+
+def _lines(first: int, end: int, across: int) -> Iterator[flow.Run]:
+    """Blocks from one up to another in lines of so many."""
+    return ((start, min(start + across, end)) for start in range(first, end, across))
+
+
+def _heights(blocks: Sequence[Block], lines: Sequence[flow.Run]) -> tuple[int, ...]:
+    return tuple(max(block.rows for block in blocks[start:end]) for start, end in lines)
+
+
+def _tried(
+    blocks: Sequence[Block],
+    across: int,
+    lines: tuple[flow.Run, ...],
+    pages: tuple[flow.Run, ...],
+    columns: int,
+    rows: int,
+    gap: int,
+) -> Iterator[_Arrangement]:
+    """The arrangement, where it fits its pages."""
+    lefts, rights = _extents(blocks, across, lines, columns, gap)
     spare = columns - sum(lefts) - sum(rights)
-    if spare < (across - 1) * gap:
-        return None
-    heights = tuple(
-        max(block.rows for block in blocks[start : start + across])
-        for start in range(0, len(blocks), across)
-    )
-    fewest = len(flow.greedy(heights, rows, gap))
-    pages = flow.even(heights, fewest, rows, gap)
-    tightest = min(
-        (rows - 2 - sum(heights[start:end])) // max(1, end - start - 1) for start, end in pages
-    )
-    return _Arrangement(
+    heights = _heights(blocks, lines)
+    tallest = max(sum(heights[a:b]) + gap * (b - a - 1) for a, b in pages)
+    if spare < (across - 1) * gap or tallest > rows:
+        return
+    tightest = min((rows - 2 - sum(heights[a:b])) // max(1, b - a - 1) for a, b in pages)
+    yield _Arrangement(
         across,
         lefts,
         rights,
+        lines,
         heights,
         pages,
         column_gap=max(gap, spare // (across + 1)),
         row_gap=max(gap, min(WIDEST_ROW_GAP, tightest)),
-        blocks=len(blocks),
     )
 
 
 def _extents(
-    blocks: Sequence[Block], across: int, columns: int, gap: int
+    blocks: Sequence[Block], across: int, lines: Sequence[flow.Run], columns: int, gap: int
 ) -> tuple[tuple[int, ...], tuple[int, ...]]:
     """Columns before and after the point in each page column: all alike where they fit."""
     left, right = _extent(blocks)
     if across * (left + right + gap) - gap <= columns:
         return (left,) * across, (right,) * across
-    extents = [_extent(blocks[first::across]) for first in range(across)]
+    extents = [
+        _extent([blocks[start + at] for start, end in lines if start + at < end])
+        for at in range(across)
+    ]
     return tuple(left for left, _ in extents), tuple(right for _, right in extents)
 
 
 def _extent(stack: Sequence[Block]) -> tuple[int, int]:
     """Columns before and after the point for blocks under one another, words and all."""
+    if not stack:
+        return 0, 0
     set_out = [block for block in stack if block.is_set_out]
     left = max((block.left for block in set_out), default=1)
     right = max((block.right for block in set_out), default=0)
@@ -286,10 +331,9 @@ def _placed_page(
     heights = chosen.heights[run[0] : run[1]]
     free = rows - sum(heights) - chosen.row_gap * (len(heights) - 1)
     row = min(1, free)
-    for line, height in enumerate(heights, start=run[0]):
+    for (first, end), height in zip(chosen.lines[run[0] : run[1]], heights, strict=True):
         column = edge
-        for index in range(line * chosen.across, min((line + 1) * chosen.across, len(blocks))):
-            block, at = blocks[index], index % chosen.across
+        for at, block in enumerate(blocks[first:end]):
             start = column + (chosen.lefts[at] - block.left if block.is_set_out else 0)
             label = column if block.lines else max(column, start - LABEL_REACH)
             yield Placed(block, row, label, start)

@@ -231,14 +231,30 @@ def test_duplex_puts_a_page_right_behind_the_one_before_it():
     assert faces(lesson) == [["1/1", "2/1"], ["2/2", "1/2"], ["3/1", "4/1"], ["4/2", "3/2"]]
 
 
-@pytest.mark.parametrize("count", range(2, 30))
+@pytest.mark.parametrize("orientation", ["portrait", "landscape"])
 @pytest.mark.parametrize("large", LARGE)
-def test_no_question_has_a_page_to_itself_where_two_fit(count, large):
-    lesson = with_presentation(pack(*["12.5+7.25"] * count), large=large)
+@pytest.mark.parametrize("paper", ["A4", "A5"])
+def test_no_question_has_a_page_to_itself_where_three_fit(paper, large, orientation):
+    """Where a page has room for two, an odd question must stand alone; a third always helps."""
+    for count in (*range(2, 16), 19, 25):
+        lesson = with_presentation(
+            pack(*["12.5+7.25"] * count), paper=paper, large=large, orientation=orientation
+        )
+        pages = sheet_pages(lesson, lesson.of_kind("practice")[0])
+        sizes = [sum(text.text.endswith(")") for text in page.texts) for page in pages]
+        assert sum(sizes) == count
+        if max(sizes) > 2:
+            assert min(sizes) > 1, sizes
+            assert max(sizes) - min(sizes) <= 6, sizes
+
+
+def test_a_question_alone_is_held_by_a_tighter_head():
+    """Ten squares are wanted; the usual head leaves room for one question less."""
+    lesson = with_presentation(
+        pack(*["12.345+9.8+0.007+101.25+3.5"] * 4), paper="A5", square=10, large=18
+    )
     pages = sheet_pages(lesson, lesson.of_kind("practice")[0])
-    sizes = [sum(text.text.endswith(")") for text in page.texts) for page in pages]
-    assert sum(sizes) == count
-    assert min(sizes) > 1, sizes
+    assert [sum(text.text.endswith(")") for text in page.texts) for page in pages] == [2, 2]
 
 
 def test_a_page_too_small_is_refused_with_what_to_do():

@@ -15,6 +15,7 @@ from generator.pack import Pack
 from layouts import LayoutError, plan, render
 from specs.spec import Presentation
 from tests.layouts.lessons import AWKWARD, pack
+from tests.layouts.sheets import with_presentation
 
 ROOT = Path(__file__).parents[2]
 
@@ -83,6 +84,26 @@ def test_files_pass_qpdf(documents, tmp_path):
         path.write_bytes(document.data)
         done = subprocess.run(["qpdf", "--check", str(path)], capture_output=True, text=True)
         assert done.returncode == 0, done.stdout + done.stderr
+
+
+@pytest.mark.skipif(shutil.which("qpdf") is None, reason="qpdf is not installed")
+@pytest.mark.skipif(shutil.which("pdftotext") is None, reason="poppler is not installed")
+@pytest.mark.parametrize(
+    "words",
+    [
+        {"large": 24, "tint": "sky"},
+        {"to_a_sheet": 4, "square": 5, "paper": "A3", "duplex": True},
+        {"grid": "none", "orientation": "landscape", "spacing": "wide"},
+    ],
+    ids=lambda words: "-".join(words),
+)
+def test_qpdf_and_poppler_have_nothing_to_say_about_any_look(words, tmp_path):
+    for document in render(with_presentation(pack(*AWKWARD[:6], versions=3), **words)):
+        path = tmp_path / document.name
+        path.write_bytes(document.data)
+        for command in (["qpdf", "--check", str(path)], ["pdftotext", str(path), "-"]):
+            done = subprocess.run(command, capture_output=True, text=True)
+            assert (done.returncode, done.stderr) == (0, ""), done.stderr
 
 
 DIGESTS = """
