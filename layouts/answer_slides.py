@@ -12,7 +12,7 @@ from generator.pack import Item, Pack, Section
 from layouts import flow, typeface
 from layouts.errors import DoesNotFitError
 from layouts.form_words import answered
-from layouts.plan import PagePlan, Text, line_height, paragraph
+from layouts.plan import PagePlan, Role, Text, Unit, line_height, paragraph
 from layouts.slides import BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide
 from layouts.type_scale import (
     LEADING,
@@ -165,7 +165,8 @@ def _entry(item: Item, size: float, small: float, indent: float, width: float) -
     return Entry(item.label, lines, sign, answer, size, small, indent)
 
 
-def _columns(spread: Spread, run: flow.Run) -> Iterator[Text]:
+def _columns(spread: Spread, run: flow.Run) -> Iterator[Unit]:
+    """The entries of a slide, each read as one."""
     entries = spread.entries[run[0] : run[1]]
     heights = [entry.height for entry in entries]
     stacks = flow.even(heights, spread.columns, BODY_BOTTOM - BODY_TOP, 0.0)
@@ -175,5 +176,5 @@ def _columns(spread: Spread, run: flow.Run) -> Iterator[Text]:
         x = LEFT + column * (spread.column_width + _COLUMN_GAP)
         top = BODY_TOP
         for entry in entries[start:end]:
-            yield from entry.texts(x, top)
+            yield Unit(Role.PARAGRAPH, tuple(entry.texts(x, top)))
             top += entry.height * looser

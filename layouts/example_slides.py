@@ -8,7 +8,7 @@ from generator.methods.working import Step, Working
 from generator.pack import Item, Pack, Section
 from layouts import typeface
 from layouts.errors import DoesNotFitError
-from layouts.form_words import asked, with_answer, worked
+from layouts.form_words import asked, spoken_question, with_answer, worked
 from layouts.paper import SLIDE_WIDTH
 from layouts.plan import Item as Drawn
 from layouts.plan import PagePlan, Role, Text, Unit, line_height, paragraph
@@ -176,7 +176,8 @@ def _sentence(placed: Stage, step: Step) -> tuple[Text, ...]:
 
 def _for_the_class(pack: Pack, item: Item) -> Iterator[PagePlan]:
     """The matched question alone, then with its full working."""
-    yield slide("Your turn", _alone(item), pack.title, "")
+    question = Unit(Role.QUESTION, tuple(_alone(item)), says=spoken_question(item))
+    yield slide("Your turn", (question,), pack.title, "")
     working = worked(item, pack)
     whole = with_answer(item)
     placed = stage(working, whole)

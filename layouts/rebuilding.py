@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from generator.conditions import VOCABULARY
+from generator.contexts import NO_BREAK
 from generator.pack import Pack, Section
 from generator.packs import TooFewQuestionsError, build_pack
 from generator.telling_apart import CannotTellApartError
@@ -38,7 +39,8 @@ class Rebuilt:
                 version = version_words(section, self.pack)
                 yield ", ".join(filter(None, (section_heading(section), version)))
             for item in section.items:
-                yield f"{item.label}  {item.form.reply(item.question)}"
+                reply = item.form.reply(item.question).replace(NO_BREAK, " ")
+                yield f"{item.label}  {reply}"
 
 
 def rebuilt(carried: Carried) -> Rebuilt:

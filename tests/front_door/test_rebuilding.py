@@ -5,6 +5,7 @@ import json
 import subprocess
 import sys
 from pathlib import Path
+from typing import Any
 
 import pypdf
 import pypdfium2
@@ -30,7 +31,27 @@ def built(*arguments: str, out: str = "pack") -> dict[str, bytes]:
 def answers(folder: str, name: str, version: int = 1) -> list[str]:
     record = json.loads(Path(folder, "pack.json").read_text(encoding="utf-8"))
     (section,) = (s for s in record["sections"] if (s["name"], s["version"]) == (name, version))
-    return [f"{q['label']}  {q['answer']}" for q in section["questions"]]
+    return [f"{asked['label']}  {reply(asked)}" for asked in section["questions"]]
+
+
+def reply(asked: dict[str, Any]) -> str:
+    """What a pupil writes, from the record of a question."""
+    if asked.get("ending") == "remainder" and asked["remainder"] != "0":
+        return f"{asked['answer']} r {asked['remainder']}"
+    hidden = asked.get("hidden", {"is": asked["answer"]})
+    return str(asked.get("reply", hidden["is"]))
+
+
+FORMS = """\
+title: Weighing beans
+ladder:
+  bare: {operation: add, places: 2}
+  missing: {operation: subtract, places: 2, form: missing number}
+  told: {operation: add, places: 2, addends: 2, context: mass}
+  trays: {operation: divide, dividend: {digits: 3}, remainders: some, ending: remainder}
+tiers:
+  core: {bare: 2, missing: 2, told: 2, trays: 3}
+"""
 
 
 def printed_code(data: bytes, page: int = 0) -> str:
@@ -46,6 +67,13 @@ def test_key_prints_a_line_a_question() -> None:
     assert result.exit_code == 0, result.output
     assert result.stdout.splitlines() == answers("pack", "core")
     assert not result.stderr
+
+
+def test_key_answers_what_was_asked() -> None:
+    built(spec_file(FORMS), "--seed", "3")
+    lines = run("key", "pack/practice-core.pdf").stdout.splitlines()
+    assert lines == answers("pack", "core")
+    assert "kg" in lines[4] or " g" in lines[4]
 
 
 def test_key_needs_nothing_but_the_pdf() -> None:

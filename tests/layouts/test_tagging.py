@@ -140,6 +140,19 @@ def test_a_step_of_an_example_is_told_as_far_as_it_has_come(documents):
     assert len(said[1]) > len(said[0])
 
 
+def test_each_answer_on_a_slide_is_one_part(documents):
+    parts = [str(part["/S"]) for part in elements(named(documents, "answers.pdf"))]
+    items = [item for section in LESSON.sections for item in section.items]
+    asked = len(items) - len(LESSON.of_kind("example")[0].items)
+    assert parts.count("/P") == asked
+
+
+def test_the_pupils_turn_is_said(documents):
+    parts = elements(named(documents, "examples.pdf"))
+    said = [part["/Alt"] for part in parts if part["/S"] == "/Formula"]
+    assert said[0] == "question b: 12.345 plus 9.8 plus 0.007 plus 101.25 plus 3.5"
+
+
 def test_squares_and_feet_are_not_read_aloud(documents):
     reader = named(documents, "practice-core.pdf")
     for page in reader.pages:
