@@ -17,7 +17,7 @@ ATTACHED: Final = "spec.yaml"
 MAJOR: Final = 1
 """Rungsheet's major version: what it makes from a spec and a seed changes with no other."""
 
-LARGEST: Final = 64 * 1024 * 1024
+LARGEST: Final = 512 * 1024 * 1024
 """The most bytes that a sheet's file may have."""
 
 _KEYWORDS = re.compile(

@@ -1,7 +1,7 @@
 """How the pages look: paper, squares, and what each sheet's readers need."""
 
 from collections.abc import Collection
-from typing import Final
+from typing import Any, Final
 
 from specs.looks import LARGE as SIZES
 from specs.names import PATTERN
@@ -37,6 +37,22 @@ PAGES: Final = Fields(
         "placeholders": YesNo(),
     }
 )
+
+SAYS: Final = {
+    "paper": "The paper in the printer.",
+    "orientation": "How each page stands.",
+    "to_a_sheet": "So many pages side by side on each sheet of paper, to be cut apart.",
+    "duplex": "Every version begins on the front of a sheet; turn sheets over their left or right "
+    "edge.",
+    "squares": "The side of a square in millimetres.",
+    "grid": "How strongly the squares are printed.",
+    "spacing": "How much stays free between questions.",
+    "large": "Large print: the points that digits have at least; for all sheets, or by tier.",
+    "tint": "The colour of the paper; for all sheets, or by tier.",
+    "carries": "Where small carried digits stand.",
+    "placeholders": "Whether empty decimal places are filled with noughts in workings.",
+}
+"""Each word of ``pages:`` in a sentence for a teacher; editors show it."""
 
 BY_SHEET: Final = ("large", "tint")
 """Words whose value may be given for each tier."""
@@ -79,3 +95,11 @@ def check_sheets(node: Node, sheets: Collection[str], reading: Reading) -> None:
                 )
                 instead = choose_from(name.text, tuple(sheets)) if sheets else "leave it out"
                 reading.problem(name.line, what, instead)
+
+
+def pages_schema() -> dict[str, Any]:
+    """``pages:`` as a fragment of JSON Schema, each word with what it means."""
+    fragment = PAGES.schema()
+    for word, says in SAYS.items():
+        fragment["properties"][word] |= {"description": says}
+    return fragment | {"description": "How the pages look."}

@@ -4,7 +4,7 @@ from typing import Any
 
 from specs.ladder import CONTEXT, CONTEXT_SHAPE, FORM, FORM_SHAPE, MOST_RUNGS, OPERATION
 from specs.names import PATTERN, RESERVED_BY_WINDOWS, SECTION_NAMES, SECTION_WORDS
-from specs.pages import PAGES
+from specs.pages import pages_schema
 from specs.reading import MATCHING, TIERS, TITLE
 from specs.sections import COUNT, FRAMES, MINUTES, MOST_TIERS, PAIRS
 from specs.shapes import WholeNumber
@@ -38,7 +38,7 @@ def schema(vocabulary: Vocabulary) -> Fragment:
                 "description": "How closely the versions of a question match.",
                 "default": "signature",
             },
-            "pages": PAGES.schema() | {"description": "How the pages look."},
+            "pages": pages_schema(),
         },
         "required": ["title", "ladder"],
         "anyOf": [{"required": [section]} for section in (STARTER, EXAMPLES, TIERS)],

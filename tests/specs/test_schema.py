@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
 from specs import SpecError, read_spec, schema, shipped
+from specs.pages import PAGES
 from specs.words import Vocabulary
 
 
@@ -20,6 +21,12 @@ def valid(vocabulary: Vocabulary) -> Callable[[object], bool]:
     Draft202012Validator.check_schema(schema(vocabulary))
     validator = Draft202012Validator(json.loads(json.dumps(schema(vocabulary))))
     return lambda value: bool(validator.is_valid(value))
+
+
+def test_every_word_of_pages_is_explained_to_whoever_types_it(vocabulary: Vocabulary) -> None:
+    words = schema(vocabulary)["properties"]["pages"]["properties"]
+    assert set(words) == set(PAGES.shapes)
+    assert all(word["description"].endswith(".") for word in words.values())
 
 
 def test_takes_the_demo(valid: Callable[[object], bool]) -> None:
@@ -36,6 +43,14 @@ CONDITIONS: dict[str, dict[str, list[Any]]] = {
     "subtract": {"exchanges": ["every", {"through_zeros": 1}], "longer": ["first"]},
     "multiply": {"places": [[1, 2], [0, 0, 0]]},
 }
+
+
+PAGES_SAID: list[dict[str, Any]] = [
+    {"paper": "A5"},
+    {"squares": 5, "placeholders": True},
+    {"paper": "A3", "orientation": "landscape", "to_a_sheet": 4, "duplex": True},
+    {"grid": "none", "spacing": "wide", "large": 18, "tint": "cream"},
+]
 
 
 @st.composite
@@ -67,7 +82,7 @@ def specs(draw: st.DrawFn) -> dict[str, Any]:
                 "examples": st.lists(st.sampled_from(names), min_size=1, unique=True)
                 | st.dictionaries(st.sampled_from(names), st.integers(1, 6), min_size=1),
                 "matching": st.sampled_from(["signature", "rung"]),
-                "pages": st.sampled_from([{"paper": "A5"}, {"squares": 5, "placeholders": True}]),
+                "pages": st.sampled_from(PAGES_SAID),
             },
         )
     )
