@@ -11,17 +11,15 @@ from typing import ClassVar, Final, TypeAlias, TypeVar
 
 from generator.numbers import Number
 from generator.place_value import column_name
-from generator.questions import Ending, Operation, Question
+from generator.questions import SIGN_BOX, Ending, Operation, Question
 from generator.seeds import Words
 
 T = TypeVar("T")
 
 NUMBER_BOX: Final = "\N{WHITE RECTANGLE}"
 """Stands for a missing number: a box to write it in."""
-DIGIT_BOX: Final = "\N{WHITE SQUARE}"
+DIGIT_BOX: Final = SIGN_BOX
 """Stands for a missing digit."""
-
-_CALCULATIONS: Final = (Operation.ADD, Operation.SUBTRACT, Operation.MULTIPLY, Operation.DIVIDE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,13 +190,13 @@ def can_be_missed(question: Question, name: str) -> bool:
 
 def numbers_to_miss(question: Question) -> Iterator[Missing]:
     """Each operand, left out."""
-    if question.operation in _CALCULATIONS:
+    if question.operation.is_calculation:
         yield from map(Missing, range(len(question.operands)))
 
 
 def _digits(question: Question) -> Iterator[Missing]:
     """Each written digit of each number and of the answer, but not a nought before the point."""
-    if question.operation not in _CALCULATIONS:
+    if not question.operation.is_calculation:
         return
     numbers = [*enumerate(question.operands), (None, _given_answer(question))]
     for at, number in numbers:

@@ -4,8 +4,13 @@ from collections.abc import Hashable
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
+from typing import Final
 
 from generator.numbers import Number, difference, total
+from generator.place_value import amount
+
+SIGN_BOX: Final = "\N{WHITE SQUARE}"
+"""Stands for a sign to be written: an empty box."""
 
 
 class Operation(StrEnum):
@@ -15,11 +20,22 @@ class Operation(StrEnum):
     SUBTRACT = "subtract"
     MULTIPLY = "multiply"
     DIVIDE = "divide"
+    ORDER = "order"
+    COMPARE = "compare"
+    ROUND = "round"
 
     @property
     def sign(self) -> str:
         """The printed sign."""
-        return {"add": "+", "subtract": "−", "multiply": "×", "divide": "÷"}[self]
+        return {
+            "add": "+",
+            "subtract": "−",
+            "multiply": "×",
+            "divide": "÷",
+            "order": ",",
+            "compare": SIGN_BOX,
+            "round": "≈",
+        }[self]
 
     @property
     def spoken(self) -> str:
@@ -29,21 +45,30 @@ class Operation(StrEnum):
             "subtract": "minus",
             "multiply": "times",
             "divide": "divided by",
+            "order": "and",
+            "compare": "compared with",
+            "round": "is about",
         }[self]
 
     @property
     def order_is_free(self) -> bool:
         """Whether the order of the numbers does not count."""
-        return self in (Operation.ADD, Operation.MULTIPLY)
+        return self not in (Operation.SUBTRACT, Operation.DIVIDE)
+
+    @property
+    def is_calculation(self) -> bool:
+        """Whether it is one of the four operations of arithmetic."""
+        return self not in (Operation.ORDER, Operation.COMPARE, Operation.ROUND)
 
 
 class Ending(StrEnum):
-    """How a division ends."""
+    """How a division ends, or how a product is found."""
 
     EXACT = "exact"  # nothing is left over
     REMAINDER = "remainder"  # 86 r 2
     FRACTION = "fraction"  # 28 4/5
     DECIMAL = "decimal"  # carried on into decimal places until nothing is left over
+    MOVED = "digits moved"  # by a power of ten, on a place-value grid; for products too
     ROUNDED = "rounded"  # carried on, and rounded to so many places
 
 
@@ -51,8 +76,9 @@ class Ending(StrEnum):
 class Question:
     """One question. Operands stand in the order in which they are printed.
 
-    ``ending`` is for divisions alone; ``places`` says to how many decimal places a
-    rounded quotient is given.
+    ``ending`` is for divisions, and says of products too that digits are moved. ``places``
+    says to how many decimal places a rounded quotient or number is given (below 0 for tens
+    and hundreds).
     """
 
     operation: Operation
@@ -65,17 +91,40 @@ class Question:
         """The answer by exact whole-number arithmetic, with no written method.
 
         It is written as the method leaves it: 1.25 + 0.75 gives 2.00, and 0.5 × 0.04
-        gives 0.020. For a division it is the quotient, without what is left over.
+        gives 0.020. For a division it is the quotient, without what is left over; of
+        numbers to be ordered or compared it is the greatest. Digits moved by a power of ten
+        leave no nought behind the point: 3.45 × 100 gives 345.
         """
         match self.operation:
+            case Operation.ORDER | Operation.COMPARE:
+                return max(self.operands, key=lambda number: number.value)
+            case Operation.ROUND:
+                return rounded(self.operands[0], self.places)
             case Operation.ADD:
                 return total(self.operands)
             case Operation.SUBTRACT:
                 return difference(*self.operands)
             case Operation.MULTIPLY:
-                return _product(self.operands)
+                product, power = _product(self.operands), self.power_of_ten
+                kept = max(self.operands[0].places - power, 0) if power else product.places
+                return product.to_places(kept)
             case Operation.DIVIDE:
                 return self._quotient
+
+    @property
+    def power_of_ten(self) -> int:
+        """1, 2 or 3 where digits are to be moved by 10, 100 or 1000, the second number.
+
+        0 for every other question.
+        """
+        if self.ending is not Ending.MOVED:
+            return 0
+        return {10: 1, 100: 2, 1000: 3}[self.operands[1].units]
+
+    @property
+    def in_order(self) -> tuple[Number, ...]:
+        """The numbers, smallest first."""
+        return tuple(sorted(self.operands, key=lambda number: number.value))
 
     @property
     def remainder(self) -> Number | None:
@@ -107,12 +156,24 @@ class Question:
 
     @property
     def text(self) -> str:
-        """The question on one line: ``3.4 + 0.27``."""
+        """The question on one line: ``3.4 + 0.27``, ``0.4, 0.35``, ``3.47 to 1 decimal place``."""
+        if self.operation is Operation.ORDER:
+            return ", ".join(map(str, self.operands))
+        if self.operation is Operation.ROUND:
+            return f"{self.operands[0]} {rounded_to(self.places)}"
         return f" {self.operation.sign} ".join(map(str, self.operands))
 
     @property
     def answer_text(self) -> str:
         """The answer as a marker would write it: ``3.67``, ``86 r 2``, ``28 4/5``."""
+        match self.operation:
+            case Operation.ORDER:
+                return ", ".join(map(str, self.in_order))
+            case Operation.COMPARE:
+                first, second = (number.value for number in self.operands)
+                return "<" if first < second else ">" if first > second else "="
+            case Operation.ROUND:
+                return str(self.answer)
         if self.ending is Ending.ROUNDED:  # its noughts say how far it was rounded
             return str(self.answer)
         plain = str(self.answer.trimmed())
@@ -135,8 +196,23 @@ class Question:
         numbers = [(number.places, number.units) for number in self.operands]
         return (
             str(self.operation),
+            *([self.places] if self.operation is Operation.ROUND else []),
             tuple(sorted(numbers) if self.operation.order_is_free else numbers),
         )
+
+
+def rounded(number: Number, places: int) -> Number:
+    """A number to so many decimal places (below 0: to tens, hundreds); a half goes up."""
+    steps = number.value * Fraction(10) ** places + Fraction(1, 2)
+    units = steps.numerator // steps.denominator
+    return Number(units, places) if places >= 0 else Number(units * int(10**-places))
+
+
+def rounded_to(places: int) -> str:
+    """``to 2 decimal places``, ``to the nearest whole number``, ``to the nearest ten``."""
+    if places > 0:
+        return f"to {places} decimal place{'' if places == 1 else 's'}"
+    return f"to the nearest {amount(1, -places)[2:] if places else 'whole number'}"
 
 
 def _product(factors: tuple[Number, ...]) -> Number:

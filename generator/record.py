@@ -41,12 +41,19 @@ def sample(item: Item) -> dict[str, Any]:
         "rung": item.rung,
         "operation": str(question.operation),
         "operands": [str(number) for number in question.operands],
-        "answer": str(question.answer.trimmed()),
+        "answer": _answer(question),
         "remainder": None if question.remainder is None else str(question.remainder.trimmed()),
         "signature": item.signature,
         **_ending(question),
         **_form(item),
     }
+
+
+def _answer(question: Question) -> str:
+    """The answer: of a calculation its number, otherwise as a marker would write it."""
+    if question.operation.is_calculation:
+        return str(question.answer.trimmed())
+    return question.answer_text
 
 
 def _form(item: Item) -> dict[str, Any]:
@@ -69,7 +76,11 @@ def _form(item: Item) -> dict[str, Any]:
 
 
 def _ending(question: Question) -> dict[str, Any]:
-    """How a division ends, without which it cannot be rebuilt."""
+    """How a division ends and how far is rounded, without which a question cannot be rebuilt."""
+    if question.operation is Operation.ROUND:
+        return {"places": question.places}
+    if question.ending is Ending.MOVED:
+        return {"ending": str(question.ending)}
     if question.operation is not Operation.DIVIDE:
         return {}
     return {"ending": str(question.ending), "places": question.places}
@@ -137,6 +148,8 @@ def _read_section(data: Any) -> Section:
 def _read_item(data: Any) -> Item:
     operands = tuple(_number(text) for text in data["operands"])
     operation = Operation(data["operation"])
+    if not operation.is_calculation:
+        return _read_number_question(data, operation, operands)
     ending = Ending(data["ending"]) if "ending" in data else _likely_ending(data, operands)
     answer = _number(data["answer"])
     places = _whole(data.get("places", answer.places if ending is Ending.ROUNDED else 0))
@@ -153,6 +166,19 @@ def _read_item(data: Any) -> Item:
         (),
         form=_read_form(data, question),
     )
+
+
+def _read_number_question(data: Any, operation: Operation, operands: tuple[Number, ...]) -> Item:
+    """A question about numbers as they stand: their order, or rounding."""
+    places = data["places"] if operation is Operation.ROUND else 0
+    if type(places) is not int or abs(places) > 12:
+        raise ValueError("a number is rounded too far")
+    counts = {Operation.ROUND: (1, 1), Operation.COMPARE: (2, 2), Operation.ORDER: (2, 12)}
+    fewest, most = counts[operation]
+    question = Question(operation, operands, places=places)
+    if not fewest <= len(operands) <= most or question.answer_text != data["answer"]:
+        raise ValueError(f"{data['operands']} do not give {data['answer']}")
+    return Item(_text(data["label"]), _text(data["rung"]), question, _text(data["signature"]), ())
 
 
 def _read_form(data: Any, question: Question) -> Form:

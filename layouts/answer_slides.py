@@ -71,7 +71,7 @@ class Entry:
         yield from lines
         below = top + len(lines) * line_height(self.question_size)
         yield from paragraph(
-            (f"{self.sign} {self.answer}",), x + self.indent, below, self.size, bold=True
+            (f"{self.sign} {self.answer}".lstrip(),), x + self.indent, below, self.size, bold=True
         )
 
 

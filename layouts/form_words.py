@@ -4,8 +4,9 @@ from dataclasses import replace
 
 from generator.forms import DIGIT_BOX, NUMBER_BOX, InWords, Missing
 from generator.methods.working import Working
+from generator.numbers import Number
 from generator.pack import Item, Pack
-from generator.questions import Ending
+from generator.questions import Ending, Operation, Question
 from layouts import wording
 
 
@@ -18,12 +19,19 @@ def asked(item: Item) -> str:
             if item.question.ending not in (Ending.DECIMAL, Ending.ROUNDED):
                 return item.form.sentence
             return f"{item.form.sentence} Answer {wording.ending_words(item.question)}."
+    match item.question.operation:
+        case Operation.ORDER:
+            return f"Put in order, smallest first: {_apart(item.question.operands)}"
+        case Operation.COMPARE:
+            return f"Write <, > or =: {_kept_together(item.question.text)}"
+        case Operation.ROUND:
+            return f"Round {item.question.text}"
     return wording.asked(item.question)
 
 
 def question_line(item: Item) -> str:
     """The question on a line of its own, to be answered: ``0.6 × 0.07 =``."""
-    if isinstance(item.form, Missing | InWords):
+    if isinstance(item.form, Missing | InWords) or not item.question.operation.is_calculation:
         return asked(item)
     return wording.question_line(item.question)
 
@@ -39,6 +47,15 @@ def answered(item: Item) -> tuple[str, str, str]:
             return f"{asked(item)},", f"{_box(item.form)} =", item.form.reply(question)
         case InWords():
             return question.text, wording.equals(question), item.form.answer
+    match question.operation:
+        case Operation.ORDER:
+            return _apart(question.operands) + ":", "", _rising(question)
+        case Operation.COMPARE:
+            first, second = question.operands
+            signed = f"{first} {question.answer_text} {second}"
+            return f"{_kept_together(question.text)}:", "", _kept_together(signed)
+        case Operation.ROUND:
+            return f"{question.text}:", "", question.answer_text
     return question.text, wording.equals(question), wording.answer_text(question)
 
 
@@ -46,7 +63,7 @@ def with_answer(item: Item) -> str:
     """The question with its answer: ``3.4 + 0.27 = 3.67``."""
     if isinstance(item.form, InWords):
         return f"{asked(item)} {item.form.answer}"
-    return " ".join(answered(item))
+    return " ".join(filter(None, answered(item)))
 
 
 def spoken_question(item: Item) -> str:
@@ -61,6 +78,13 @@ def spoken_question(item: Item) -> str:
             return f"question {item.label}: {' '.join(said.split())}"
         case InWords():
             return f"question {item.label}: {' '.join(asked(item).split())}"
+    match item.question.operation:
+        case Operation.ORDER | Operation.ROUND:
+            return f"question {item.label}: {' '.join(asked(item).split())}"
+        case Operation.COMPARE:
+            first, second = item.question.operands
+            choice = "is less than, is more than or equals"
+            return f"question {item.label}: write the sign for {choice}: {first}, {second}"
     return wording.spoken_question(item)
 
 
@@ -83,6 +107,20 @@ def worked(item: Item, pack: Pack) -> Working:
     first, *rest = working.steps
     sentence = f"{lead} {first.sentence}".rstrip()
     return replace(working, steps=(replace(first, sentence=sentence), *rest))
+
+
+def _apart(numbers: tuple[Number, ...]) -> str:
+    """Numbers in a row, plainly apart."""
+    return ",  ".join(map(str, numbers))
+
+
+def _rising(question: Question) -> str:
+    return " <\N{NO-BREAK SPACE}".join(map(str, question.in_order))
+
+
+def _kept_together(text: str) -> str:
+    """A text that no line breaks."""
+    return text.replace(" ", "\N{NO-BREAK SPACE}")
 
 
 def _box(form: Missing) -> str:

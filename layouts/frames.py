@@ -79,6 +79,36 @@ def with_hidden_digit(
     return Frame(replace(scaffold, steps=(step,)), hidden=((row, column),))
 
 
+def of_numbers(kind: str | None, working: Working, question: Question, words: str) -> Frame:
+    """The frame of a question on a place-value grid, always with its words.
+
+    Full: the numbers in their columns with placeholder noughts. Numbers: without noughts.
+    Part: the headings of the columns and the rules. None: bare squares. Where nothing is
+    asked for, moving digits has part frames and the others have bare squares.
+    """
+    kind = kind or ("part" if question.power_of_ten else "none")
+    if kind == "none":
+        return Frame(replace(_bare(working), rows=_rows_to_write(question)), words=words)
+    set_out = working.setting_out
+    inks = {
+        "full": (Ink.HEADING, Ink.GIVEN, Ink.PLACEHOLDER),
+        "numbers": (Ink.HEADING, Ink.GIVEN),
+        "part": (Ink.HEADING,),
+    }[kind]
+    step = Step(
+        "",
+        None,
+        tuple(mark for mark in set_out.marks if mark.ink in inks),
+        tuple(point for point in set_out.points if point.ink in inks),
+    )
+    return Frame(replace(working, steps=(step,)), words=words)
+
+
+def _rows_to_write(question: Question) -> int:
+    """Rows of bare squares: enough to write an order out, or to set a number out and round it."""
+    return len(question.operands) + 1 if question.operation is Operation.ORDER else 2
+
+
 def in_columns(question: Question) -> bool:
     """Whether the question's numbers and its answer all stand in the same columns."""
     return question.operation in _IN_COLUMNS

@@ -19,7 +19,7 @@ from layouts import flow, typeface
 from layouts.errors import DoesNotFitError
 from layouts.foot import foot, foot_height
 from layouts.form_words import question_line, spoken_question
-from layouts.frames import Frame, framed, in_columns, with_hidden_digit
+from layouts.frames import Frame, framed, in_columns, of_numbers, with_hidden_digit
 from layouts.header import header
 from layouts.paper import Paper, page_of, squares_between
 from layouts.plan import Box, Grid, Item, PagePlan, Role, Text, Unit, line_height, paragraph
@@ -140,7 +140,7 @@ def _room_for_quotient(question: Question, bare: Working) -> int:
     """
     given = 1 + max(mark.column for mark in bare.setting_out.marks)
     match question.ending:
-        case Ending.EXACT:
+        case Ending.EXACT | Ending.MOVED:
             return given
         case Ending.REMAINDER | Ending.FRACTION:
             return given + 1 + len(str(question.operands[1].units))
@@ -419,6 +419,8 @@ def frame_of(pack: Pack, item: Asked, kind: str | None) -> Frame:
     if kind == "full":
         pack = replace(pack, presentation=replace(pack.presentation, placeholders=True))
     question, working, words = item.question, worked(item.question, pack), question_line(item)
+    if question.power_of_ten or not question.operation.is_calculation:
+        return of_numbers(kind, working, question, words)
     bare = scaffold(question, working)
     match item.form:
         case Missing(place=None):

@@ -55,7 +55,7 @@ def equals(question: Question) -> str:
 def ending_words(question: Question) -> str:
     """How a division's answer is to be given, where that must be said: ``with a remainder``."""
     match question.ending:
-        case Ending.EXACT:
+        case Ending.EXACT | Ending.MOVED:
             return ""
         case Ending.REMAINDER:
             return "with remainder"

@@ -45,6 +45,7 @@ HANDS: Final = {
     Ink.ADDED: Hand(SMALL, right=-0.345, down=0.04),
     Ink.CORNER: Hand(SMALL, right=-0.345, down=-0.28),
     Ink.CARRIED_ON: Hand(SMALL, right=-0.345, down=-0.28),
+    Ink.HEADING: Hand(SMALL),
     Ink.PARTIAL: Hand(FULL),
     Ink.ANSWER: Hand(FULL, bold=True),
     Ink.LEFT_OVER: Hand(FULL, bold=True),

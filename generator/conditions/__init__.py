@@ -15,6 +15,7 @@ from generator.conditions import (
     division,
     factors,
     lengths,
+    numbers_shown,
     products,
     repeats,
     tells_apart,
@@ -24,6 +25,7 @@ from generator.conditions import (
 from generator.conditions.checks import CHECKS
 from generator.conditions.division import QuotientOutline
 from generator.conditions.factors import FactorKind, ProductOutline
+from generator.conditions.numbers_shown import OrderOutline, PowerOutline, RoundOutline
 from generator.conditions.outline import Outline
 from generator.counting.fills import Kind
 from generator.questions import Operation
@@ -72,16 +74,33 @@ TABLE: Final = (
     Row(division.REMAINDERS, division.narrow_remainders),
     Row(division.ZERO_IN_QUOTIENT, division.narrow_zero_in_quotient),
     Row(division.ANSWER, division.narrow_answer),
+    Row(numbers_shown.NUMBERS, numbers_shown.narrow_numbers, numbers_shown.NUMBERS_DEFAULT),
+    Row(numbers_shown.PLACES, numbers_shown.narrow_places, numbers_shown.PLACES_DEFAULT),
+    Row(
+        numbers_shown.ROUND_PLACES,
+        numbers_shown.narrow_round_places,
+        numbers_shown.ROUND_PLACES_DEFAULT,
+    ),
+    Row(numbers_shown.WHOLE, numbers_shown.narrow_whole, numbers_shown.WHOLE_DEFAULT),
+    Row(numbers_shown.SAME_TO, numbers_shown.narrow_same_to),
+    Row(numbers_shown.END_ZEROS, numbers_shown.narrow_end_zeros),
+    Row(numbers_shown.TO, numbers_shown.narrow_to, numbers_shown.TO_DEFAULT),
+    Row(numbers_shown.GOES, numbers_shown.narrow_goes),
+    Row(numbers_shown.OVER_NINE, numbers_shown.narrow_over_nine),
+    Row(numbers_shown.POWER_OF_TEN, numbers_shown.narrow_power_of_ten),
     *(Row(word, tells_apart.narrow) for word in tells_apart.WORDS),
 )
 
-AnyOutline = Outline | ProductOutline | QuotientOutline
+AnyOutline = Outline | ProductOutline | QuotientOutline | OrderOutline | RoundOutline | PowerOutline
 
 OUTLINES: Final[dict[Operation, AnyOutline]] = {
     Operation.ADD: Outline(Operation.ADD, (Kind((), ()),) * 2, (answer.NotNought(),)),
     Operation.SUBTRACT: Outline(Operation.SUBTRACT, (Kind((), ()),) * 2, (answer.NotNought(),)),
     Operation.MULTIPLY: ProductOutline((FactorKind((1, 2), ()),) * 2),
     Operation.DIVIDE: QuotientOutline(tuple(range(2, 10))),
+    Operation.ORDER: OrderOutline(Operation.ORDER, numbers_shown.NUMBERS_DEFAULT),
+    Operation.COMPARE: OrderOutline(Operation.COMPARE, 2),
+    Operation.ROUND: RoundOutline(),
 }
 """For each operation the outline that its conditions start from."""
 

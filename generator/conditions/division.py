@@ -91,7 +91,7 @@ class QuotientOutline:
         filled, scaled = max(divisor.places - places, 0), max(places - divisor.places, 0)
         fewest, most = self.more
         match self.ending:
-            case Ending.EXACT:
+            case Ending.EXACT | Ending.MOVED:
                 return Finish(self.ending, filled)
             case Ending.REMAINDER | Ending.FRACTION:
                 return None if divisor.places or places else Finish(self.ending)

@@ -24,6 +24,7 @@ WORDS: Final = tuple(
         "Mistakes that each chosen question tells from each other and from the right method.",
     )
     for operation in Operation
+    if mistakes_of(operation)
 )
 """A word for each operation, as each has mistakes of its own."""
 

@@ -6,7 +6,10 @@ from typing import Final
 from generator.methods.addition import column_addition
 from generator.methods.division import short_division
 from generator.methods.equal_addition import equal_addition
+from generator.methods.moving_digits import moving_digits
 from generator.methods.multiplication import multiplication
+from generator.methods.ordering import comparison, ordering
+from generator.methods.rounding import rounding
 from generator.methods.subtraction import column_subtraction
 from generator.methods.working import Conventions, Working
 from generator.questions import Operation, Question
@@ -19,6 +22,9 @@ _METHODS: Final[dict[Operation, _Method]] = {
     Operation.ADD: column_addition,
     Operation.MULTIPLY: multiplication,
     Operation.DIVIDE: short_division,
+    Operation.ORDER: ordering,
+    Operation.COMPARE: comparison,
+    Operation.ROUND: rounding,
 }
 _SUBTRACTIONS: Final[dict[str, _Method]] = {
     "exchange": column_subtraction,
@@ -29,6 +35,8 @@ _SUBTRACTIONS: Final[dict[str, _Method]] = {
 def written_working(question: Question, conventions: Conventions | None = None) -> Working:
     """The question worked by its written method, step by step."""
     agreed = conventions or Conventions()
+    if question.power_of_ten:
+        return moving_digits(question, agreed)
     if question.operation is Operation.SUBTRACT:
         return _SUBTRACTIONS[agreed.subtraction](question, agreed)
     return _METHODS[question.operation](question, agreed)

@@ -25,6 +25,7 @@ class Ink(StrEnum):
     ADDED = "added"  # a small 1 at the left of a digit: one more of the column's unit
     CORNER = "corner"  # a small carried digit at the upper left of a partial product's digit
     CARRIED_ON = "carried on"  # a small remainder at the upper left of the next digit divided
+    HEADING = "heading"  # a column's name in short, above a place-value grid
     PARTIAL = "partial"  # a digit on the way to the answer
     ANSWER = "answer"
     LEFT_OVER = "left over"  # "r" and the remainder after the quotient

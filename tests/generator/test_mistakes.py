@@ -147,7 +147,7 @@ factors = st.builds(Number, st.integers(1, 999), st.integers(0, 2))
 
 @st.composite
 def questions(draw: st.DrawFn) -> Question:
-    operation = draw(st.sampled_from(Operation))
+    operation = draw(st.sampled_from([o for o in Operation if o.is_calculation]))
     if operation is Operation.ADD:
         return Question(operation, tuple(draw(st.lists(numbers, min_size=2, max_size=5))))
     if operation is Operation.SUBTRACT:
@@ -203,7 +203,7 @@ def test_every_mistake_says_what_the_teacher_needs() -> None:
         assert mistake.sentence.endswith(".")
         assert mistake.follow_up.endswith((".", "?"))
         assert mistake.source
-    assert all(mistakes_of(operation) for operation in Operation)
+    assert all(mistakes_of(operation) for operation in Operation if operation.is_calculation)
 
 
 def test_answers_hold_exact_fractions() -> None:

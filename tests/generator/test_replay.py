@@ -335,7 +335,7 @@ def multiplication(source: random.Random) -> Question:
 
 
 def division(source: random.Random) -> Question:
-    ending = source.choice(list(Ending))
+    ending = source.choice([ending for ending in Ending if ending is not Ending.MOVED])
     divisor = number(source, 2, source.choice((0, 0, 2)))
     while not divisor.units:
         divisor = number(source, 2, 2)

@@ -4,9 +4,14 @@ from dataclasses import replace
 
 import pytest
 
+from generator.forms import InWords, Missing
 from generator.methods.working import Ink
-from generator.pack import Section
+from generator.numbers import Number
+from generator.pack import Item, Section
+from generator.questions import Ending, Operation, Question
+from layouts import empty_boxes
 from layouts.frames import Frame
+from layouts.plan import Text
 from layouts.sheet import frame_of, sheet_pages
 from specs.problems import SpecError
 from specs.spec import FRAMES
@@ -97,3 +102,70 @@ def test_a_tier_says_its_frames():
 def test_an_unknown_frame_is_refused_with_the_choice():
     with pytest.raises(SpecError, match="'frames' in 'core' cannot be 'ful'; did you mean 'full'"):
         spec("level: {operation: add}", "tiers:\n  core: {frames: ful, questions: {level: 2}}\n")
+
+
+def numbers_item(operation: Operation, *numbers: str, places: int = 0) -> Item:
+    ending = (
+        Ending.EXACT if operation not in (Operation.MULTIPLY, Operation.DIVIDE) else Ending.MOVED
+    )
+    question = Question(operation, tuple(map(Number.parse, numbers)), ending, places)
+    return Item("a", "ladder-of-numbers", question, "", ())
+
+
+@pytest.mark.parametrize(
+    ("item", "words"),
+    [
+        (numbers_item(Operation.ORDER, "0.5", "0.45"), "Put in order, smallest first: 0.5,  0.45"),
+        (numbers_item(Operation.COMPARE, "0.5", "0.50"), "Write <, > or =: 0.5 □ 0.50"),
+        (numbers_item(Operation.ROUND, "3.47", places=1), "Round 3.47 to 1 decimal place"),
+        (numbers_item(Operation.MULTIPLY, "3.4", "100"), "3.4 × 100 ="),
+    ],
+)
+@pytest.mark.parametrize("kind", [None, *FRAMES])
+def test_questions_about_numbers_always_have_their_words(item, words, kind):
+    found = frame_of(pack("1+2"), item, kind)
+    assert found.words.replace("\N{NO-BREAK SPACE}", " ") == words
+    given = written(found, Ink.GIVEN)
+    assert bool(given) is (kind in ("full", "numbers"))
+
+
+def test_moving_digits_has_a_grid_with_headings():
+    found = frame_of(pack("1+2"), numbers_item(Operation.DIVIDE, "3.4", "10"), None)
+    assert written(found, Ink.HEADING) == ["O", "t", "h"]
+    assert not written(found, Ink.GIVEN)
+
+
+def test_a_missing_digit_has_a_box_in_its_square():
+    item = replace(items("3.4+0.27")[0], form=Missing(1, -1))
+    found = frame_of(pack("3.4+0.27"), item, None)
+    assert sorted(written(found, Ink.GIVEN)) == sorted("3407367"), "all but the 2"
+    ((row, column),) = found.hidden
+    assert (row, column) == (1, found.squares.units_column + 1)
+    assert not found.words
+    assert frame_of(pack("3.4+0.27"), item, "none").words == "3.4 + 0.□7 = 3.67"
+
+
+def test_a_missing_number_is_asked_on_a_line():
+    item = replace(items("3.4+0.27")[0], form=Missing(0))
+    found = frame_of(pack("3.4+0.27"), item, "full")
+    assert found.words == "▭ + 0.27 = 3.67"
+    assert not [*found.squares.marks()]
+
+
+def test_words_stand_above_the_squares_for_their_working():
+    form = InWords("mass", "sacks", "Sacks hold 3.4 kg and 0.27 kg. How much is that?", "3.67 kg")
+    item = replace(items("3.4+0.27")[0], form=form)
+    assert frame_of(pack("3.4+0.27"), item, None).words == form.sentence
+    assert not written(frame_of(pack("3.4+0.27"), item, None), Ink.GIVEN)
+    full = frame_of(pack("3.4+0.27"), item, "full")
+    assert full.words == form.sentence
+    assert written(full, Ink.GIVEN)
+
+
+def test_an_empty_box_is_drawn_where_its_character_stands():
+    text = Text("1.□5 = ▭", 20.0, 50.0, 12.0)
+    one, box, rest, number = empty_boxes.parts(text)
+    assert (one.text, rest.text) == ("1.", "5 = ")
+    assert one.x + one.width < box.x < box.x + box.width < rest.x
+    assert number.x + number.width < text.left + text.width
+    assert number.width > box.width

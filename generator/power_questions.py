@@ -1,0 +1,109 @@
+"""Multiplying and dividing by 10, 100 and 1000: exact sets of numbers whose digits move.
+
+Two questions match when the numbers have the same length and the power of ten is the same.
+"""
+
+from bisect import bisect_right
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import accumulate
+from typing import ClassVar
+
+from generator.conditions.numbers_shown import PowerOutline
+from generator.counting.writings import Writing
+from generator.numbers import Number
+from generator.question_sets import QuestionSet, Signature
+from generator.questions import Ending, Operation, Question
+
+_RUNG_ONLY = 1
+
+
+@dataclass(frozen=True)
+class PowerQuestions(QuestionSet):
+    """The questions that an outline leaves, counted and numbered."""
+
+    outline: PowerOutline
+    widenings: ClassVar[tuple[str, ...]] = ("", "same rung only")
+
+    @cached_property
+    def _cases(self) -> list[tuple[int, Writing]]:
+        outline = self.outline
+        return [
+            (power, writing)
+            for power in outline.powers
+            for whole in outline.whole
+            for places in outline.places
+            if (writing := Writing(whole, places)).count
+        ]
+
+    @cached_property
+    def _ends(self) -> list[int]:
+        return list(accumulate(writing.count for _, writing in self._cases))
+
+    @property
+    def count(self) -> int:
+        """Exactly how many questions there are."""
+        return self._ends[-1] if self._ends else 0
+
+    def unrank(self, number: int) -> Question:
+        """Question ``number``."""
+        if not 0 <= number < self.count:
+            raise IndexError(number)
+        at = bisect_right(self._ends, number)
+        power, writing = self._cases[at]
+        shown = writing.unrank(number - (self._ends[at] - writing.count))
+        return Question(self.outline.operation, (shown, Number(10**power)), Ending.MOVED)
+
+    def rank(self, question: Question) -> int:
+        """The number of a question; raises ValueError when it is not in the set."""
+        if question.operation is self.outline.operation and question.power_of_ten:
+            for at, (power, writing) in enumerate(self._cases):
+                index = writing.rank(question.operands[0])
+                if power == question.power_of_ten and index is not None:
+                    return self._ends[at] - writing.count + index
+        raise ValueError(f"{question.text} is not among these questions")
+
+    def signature(self, question: Question) -> "PowerSignature":
+        """The signature of a question."""
+        number = question.operands[0]
+        return PowerSignature(
+            question.operation, number.whole_digits, number.places, question.power_of_ten
+        )
+
+    def matching(self, signature: Signature, step: int) -> "PowerQuestions":
+        """The questions of this set that match a signature, at a step of widening."""
+        assert isinstance(signature, PowerSignature)
+        if step == _RUNG_ONLY:
+            return self
+        return PowerQuestions(
+            PowerOutline(
+                signature.operation, (signature.power,), (signature.whole,), (signature.places,)
+            )
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class PowerSignature:
+    """What matched questions share: the number's length, and by how many columns digits move."""
+
+    operation: Operation
+    whole: int
+    places: int
+    power: int
+
+    def __str__(self) -> str:
+        return f"{self.operation} lengths {self.whole}.{self.places}; moved {self.power}"
+
+    @property
+    def features(self) -> tuple[str, ...]:
+        """The signature in words for the teacher's key."""
+        side = "left" if self.operation is Operation.MULTIPLY else "right"
+        return (f"digits move {self.power} column{'' if self.power == 1 else 's'} to the {side}",)
+
+    @property
+    def difficulty(self) -> tuple[int, ...]:
+        """Harder: noughts to be written, digits moved further, more digits."""
+        moved_past = self.power - (
+            self.places if self.operation is Operation.MULTIPLY else self.whole
+        )
+        return (max(moved_past, 0), self.power, self.whole + self.places)

@@ -1,0 +1,189 @@
+"""Rounding: exact sets of numbers to be rounded to a column.
+
+For each length, each column to round to, each digit there and each deciding digit at its
+right, the other digits are free: their choices are multiplied. Two questions match when
+the numbers have the same length, are rounded to the same column and in the same direction,
+and a 9 is carried in both or in neither.
+"""
+
+from bisect import bisect_right
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import accumulate
+from math import prod
+from typing import ClassVar
+
+from generator.conditions.numbers_shown import RoundOutline
+from generator.numbers import Number
+from generator.place_value import column_name
+from generator.question_sets import QuestionSet, Signature
+from generator.questions import Operation, Question
+
+_RUNG_ONLY = 1
+_DIGITS = tuple(range(10))
+
+
+@dataclass(frozen=True, slots=True)
+class _Case:
+    """Numbers of one length, by the digits allowed in each column from the left."""
+
+    to: int
+    places: int
+    allowed: tuple[tuple[int, ...], ...]
+
+    @property
+    def count(self) -> int:
+        return prod(map(len, self.allowed))
+
+    def number(self, index: int) -> Number:
+        units = 0
+        left = self.count
+        for choices in self.allowed:
+            left //= len(choices)
+            at, index = divmod(index, left)
+            units = units * 10 + choices[at]
+        return Number(units, self.places)
+
+    def index(self, number: Number) -> int | None:
+        if number.places != self.places or number.top_place - number.last_place + 1 != len(
+            self.allowed
+        ):
+            return None
+        index = 0
+        for place, choices in zip(
+            range(number.top_place, number.last_place - 1, -1), self.allowed, strict=True
+        ):
+            digit = number.digit(place)
+            if digit not in choices:
+                return None
+            index = index * len(choices) + choices.index(digit)
+        return index
+
+
+@dataclass(frozen=True)
+class RoundQuestions(QuestionSet):
+    """The questions that an outline leaves, counted and numbered."""
+
+    outline: RoundOutline
+    widenings: ClassVar[tuple[str, ...]] = ("", "same rung only")
+
+    @cached_property
+    def _cases(self) -> list[_Case]:
+        outline = self.outline
+        return [
+            case
+            for whole in outline.whole
+            for places in outline.places
+            for to in outline.to
+            for case in _cases(outline, whole, places, to)
+            if case.count
+        ]
+
+    @cached_property
+    def _ends(self) -> list[int]:
+        return list(accumulate(case.count for case in self._cases))
+
+    @property
+    def count(self) -> int:
+        """Exactly how many questions there are."""
+        return self._ends[-1] if self._ends else 0
+
+    def unrank(self, number: int) -> Question:
+        """Question ``number``."""
+        if not 0 <= number < self.count:
+            raise IndexError(number)
+        at = bisect_right(self._ends, number)
+        case = self._cases[at]
+        shown = case.number(number - (self._ends[at] - case.count))
+        return Question(Operation.ROUND, (shown,), places=-case.to)
+
+    def rank(self, question: Question) -> int:
+        """The number of a question; raises ValueError when it is not in the set."""
+        if question.operation is Operation.ROUND:
+            for at, case in enumerate(self._cases):
+                index = case.index(question.operands[0])
+                if case.to == -question.places and index is not None:
+                    return self._ends[at] - case.count + index
+        raise ValueError(f"{question.text} is not among these questions")
+
+    def signature(self, question: Question) -> "RoundSignature":
+        """The signature of a question."""
+        (number,) = question.operands
+        to = -question.places
+        up = number.digit(to - 1) >= 5
+        return RoundSignature(
+            number.whole_digits, number.places, to, up, up and number.digit(to) == 9
+        )
+
+    def matching(self, signature: Signature, step: int) -> "RoundQuestions":
+        """The questions of this set that match a signature, at a step of widening."""
+        assert isinstance(signature, RoundSignature)
+        if step == _RUNG_ONLY:
+            return self
+        return RoundQuestions(
+            RoundOutline(
+                (signature.whole,),
+                (signature.places,),
+                (signature.to,),
+                signature.up,
+                signature.over_nine,
+            )
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class RoundSignature:
+    """What matched questions share: the number's length, the column, up or down, a 9 carried."""
+
+    whole: int
+    places: int
+    to: int
+    up: bool
+    over_nine: bool
+
+    def __str__(self) -> str:
+        nine = " over nine" if self.over_nine else ""
+        length, column = f"{self.whole}.{self.places}", column_name(self.to)
+        return f"round lengths {length}; to {column}; {'up' if self.up else 'down'}{nine}"
+
+    @property
+    def features(self) -> tuple[str, ...]:
+        """The signature in words for the teacher's key."""
+        goes = "goes up" if self.up else "goes down"
+        return (goes, "a 9 is carried") if self.over_nine else (goes,)
+
+    @property
+    def difficulty(self) -> tuple[int, ...]:
+        """Harder: a 9 carried, more digits dropped, more digits."""
+        return (self.over_nine, self.to + self.places, self.whole + self.places)
+
+
+def _cases(outline: RoundOutline, whole: int, places: int, to: int) -> Iterator[_Case]:
+    """The cases of one length and one column to round to, by the digit there and the next."""
+    top = max(whole, 1) - 1
+    if not -places < to <= top:
+        return
+    free = dict.fromkeys(range(top, -places - 1, -1), _DIGITS)
+    if whole:
+        free[top] = _DIGITS[1:]
+    else:
+        free[0] = (0,)
+        free[-1] = _DIGITS[1:]  # 0.034 to one place would be nought
+    if places:
+        free[-places] = tuple(digit for digit in free[-places] if digit)
+    for up in (True, False):
+        if outline.up is not None and outline.up is not up:
+            continue
+        deciding = tuple(digit for digit in free[to - 1] if (digit >= 5) is up)
+        for over_nine in (True, False) if up else (False,):
+            if outline.over_nine is not None and outline.over_nine is not over_nine:
+                continue
+            if up:
+                rounded = tuple(digit for digit in free[to] if (digit == 9) is over_nine)
+            else:
+                rounded = free[to]
+            if not whole and to == 0 and not up:
+                continue  # the answer would be nought
+            digits = {**free, to: rounded, to - 1: deciding}
+            yield _Case(to, places, tuple(digits[place] for place in range(top, -places - 1, -1)))

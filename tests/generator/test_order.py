@@ -1,0 +1,340 @@
+"""Ordering, comparing, rounding and powers of ten: counted exactly, worked, and checked.
+
+Outside checks: brute force over all short decimals, and ``decimal`` (General Decimal
+Arithmetic, libmpdec) for sizes, ROUND_HALF_UP and shifts of the point.
+"""
+
+from decimal import ROUND_HALF_UP, Decimal
+from itertools import combinations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.counting.choices import choice_number, chosen
+from generator.methods import written_working
+from generator.numbers import Number
+from generator.order_questions import settled_in
+from generator.packs import build_pack
+from generator.questions import Ending, Operation, Question
+from generator.record import read_record, record
+from generator.rungs import rung_set
+from generator.seeds import Words, key
+from specs.problems import SpecError
+from tests.generator.ladders import questions, rung, spec
+
+
+def decimals(most_places: int, below: int, end_zero: bool = False) -> list[str]:
+    """All decimals with so many places at most, as text; none ends in a nought after the point."""
+    found = []
+    for places in range(most_places + 1):
+        for units in range(1, below * 10**places):
+            text = str(Number(units, places))
+            if end_zero or not places or text[-1] != "0":
+                found.append(text)
+    return found
+
+
+def places_of(text: str) -> int:
+    return len(text.partition(".")[2])
+
+
+def whole_of(text: str) -> int:
+    return len(text.partition(".")[0].lstrip("0"))
+
+
+def shown(*numbers: str, operation: Operation = Operation.ORDER, places: int = 0) -> Question:
+    moved = operation in (Operation.MULTIPLY, Operation.DIVIDE)
+    ending = Ending.MOVED if moved else Ending.EXACT
+    return Question(operation, tuple(map(Number.parse, numbers)), ending, places)
+
+
+# The sets, against brute force.
+
+ORDER_RUNGS = [
+    ("operation: order, numbers: 3, whole: 0, places: {ragged: [1, 2]}", {0}, {1, 2}, True, None),
+    ("operation: order, numbers: 3, whole: 0, places: 1", {0}, {1}, None, None),
+    ("operation: order, numbers: 3, whole: 1, places: {same: [0, 1]}", {1}, {0, 1}, False, None),
+    (
+        "operation: order, numbers: 3, whole: 0, places: {ragged: [1, 2]}, same_to: tenths",
+        {0},
+        {1, 2},
+        True,
+        1,
+    ),
+    (
+        "operation: order, numbers: 3, whole: 1, places: {between: [0, 2]}, same_to: ones",
+        {1},
+        {0, 1, 2},
+        None,
+        0,
+    ),
+    ("operation: compare, whole: 0, places: {ragged: [1, 3]}", {0}, {1, 2, 3}, True, None),
+    (
+        "operation: compare, whole: 0, places: {ragged: [1, 3]}, same_to: hundredths",
+        {0},
+        {1, 2, 3},
+        True,
+        2,
+    ),
+]
+
+
+@pytest.mark.parametrize(("text", "wholes", "lengths", "ragged", "shared"), ORDER_RUNGS)
+def test_every_set_of_numbers_to_be_ordered_is_counted(text, wholes, lengths, ragged, shared):
+    numbers = 2 if "compare" in text else 3
+    universe = [
+        d for d in decimals(max(lengths), 10) if places_of(d) in lengths and whole_of(d) in wholes
+    ]
+    sharing: dict[str, list[str]] = {}
+    for decimal in universe:
+        whole, _, part = decimal.partition(".")
+        if shared is not None and len(part) < shared:
+            continue
+        sharing.setdefault("" if shared is None else whole + part[:shared], []).append(decimal)
+    count = 0
+    for alike in sharing.values():
+        for choice in combinations(alike, numbers):
+            same = len({places_of(d) for d in choice}) == 1
+            count += ragged is None or ragged is not same
+    assert questions(text).count == count
+
+
+@pytest.mark.parametrize("text", [text for text, *_ in ORDER_RUNGS])
+def test_questions_have_numbers_and_back(text):
+    found = questions(text)
+    step = max(1, found.count // 300)
+    seen = set()
+    for number in range(0, found.count, step):
+        question = found.unrank(number)
+        assert found.rank(question) == number
+        assert found.rank(found.arranged(question, Words(key(number)))) == number
+        seen.add(question.identity)
+    assert len(seen) == len(range(0, found.count, step))
+
+
+def rounds_as_asked(text: str, places: int, up: bool | None, nine: bool | None) -> bool:
+    """Whether a decimal rounds as a rung asks, by its digits as text."""
+    digits = text.replace(".", "")
+    point = text.index(".")
+    kept, deciding = digits[point + places - 1], digits[point + places]
+    goes_up = deciding >= "5"
+    carried = goes_up and kept == "9"
+    return (up is None or up is goes_up) and (nine is None or nine is carried)
+
+
+@pytest.mark.parametrize(
+    ("text", "places", "up", "nine"),
+    [
+        ("operation: round, places: 3, whole: 1, to: tenths", 1, None, None),
+        ("operation: round, places: 3, whole: 1, to: hundredths, goes: up", 2, True, None),
+        ("operation: round, places: 3, whole: 1, to: tenths, over_nine: require", 1, None, True),
+        ("operation: round, places: 2, whole: 2, to: ones, goes: down", 0, False, None),
+        ("operation: round, places: 2, whole: 2, to: ones, over_nine: forbid", 0, None, False),
+    ],
+)
+def test_every_number_to_be_rounded_is_counted(text, places, up, nine):
+    found = questions(text)
+    whole = 2 if "whole: 2" in text else 1
+    decimals_of = 3 if "places: 3" in text else 2
+    universe = [
+        str(Number(units, decimals_of))
+        for units in range(10 ** (whole - 1 + decimals_of), 10 ** (whole + decimals_of))
+        if units % 10
+    ]
+    expected = {text for text in universe if rounds_as_asked(text, places, up, nine)}
+    assert found.count == len(expected)
+    assert {str(found.unrank(n).operands[0]) for n in range(found.count)} == expected
+    assert all(found.rank(found.unrank(n)) == n for n in range(0, found.count, 7))
+
+
+def test_numbers_whose_digits_move_are_counted():
+    found = questions("operation: multiply, power_of_ten: {by: [ten, hundred], places: [1, 2]}")
+    numbers = [d for d in decimals(2, 10) if places_of(d) and whole_of(d) < 2]
+    assert found.count == 2 * len(numbers)
+    assert {found.unrank(n).text for n in range(found.count)} == {
+        f"{number} × {power}" for number in numbers for power in (10, 100)
+    }
+    assert all(found.rank(found.unrank(n)) == n for n in range(found.count))
+
+
+@given(st.integers(2, 60), st.integers(1, 5), st.data())
+def test_choices_are_numbered_without_gaps(among, size, data):
+    size = min(size, among)
+    things = data.draw(st.sets(st.integers(0, among - 1), min_size=size, max_size=size))
+    assert set(chosen(choice_number(things), size, among)) == things
+
+
+# Answers and workings.
+
+
+@pytest.mark.parametrize(
+    ("question", "answer"),
+    [
+        (shown("0.5", "0.45", "0.405"), "0.405, 0.45, 0.5"),
+        (shown("0.45", "0.5", operation=Operation.COMPARE), "<"),
+        (shown("0.5", "0.50", operation=Operation.COMPARE), "="),
+        (shown("12.3", "1.99", operation=Operation.COMPARE), ">"),
+        (shown("3.4729", operation=Operation.ROUND, places=2), "3.47"),
+        (shown("3.996", operation=Operation.ROUND, places=2), "4.00"),
+        (shown("99.5", operation=Operation.ROUND, places=0), "100"),
+        (shown("250.1", operation=Operation.ROUND, places=-2), "300"),
+        (shown("3.45", "100", operation=Operation.MULTIPLY), "345"),
+        (shown("0.07", "10", operation=Operation.MULTIPLY), "0.7"),
+        (shown("3.4", "1000", operation=Operation.DIVIDE), "0.0034"),
+        (shown("340", "10", operation=Operation.DIVIDE), "34"),
+    ],
+)
+def test_answers(question, answer):
+    assert question.answer_text == answer
+    assert written_working(question).agrees_with(question)
+
+
+numbers = st.builds(Number, st.integers(1, 99_999), st.integers(0, 4))
+
+
+@given(st.lists(numbers, min_size=2, max_size=6, unique_by=lambda n: n.value))
+def test_numbers_stand_in_order_in_the_working(operands):
+    question = Question(Operation.ORDER, tuple(operands))
+    working = written_working(question)
+    expected = sorted((str(n) for n in operands), key=Decimal)
+    assert question.answer_text.split(", ") == expected
+    assert read_rows(working)[-len(operands) :] == expected
+    assert working.agrees_with(question)
+
+
+def read_rows(working) -> list[str]:
+    """The numbers that stand in the rows in the ink of answers, from the top."""
+    rows: dict[int, dict[int, str]] = {}
+    for mark in working.marks():
+        if mark.ink == "answer":
+            rows.setdefault(mark.row, {})[mark.column] = mark.text
+    points = {point.row: point.column for point in working.points() if point.ink == "answer"}
+    found = []
+    for row in sorted(rows):
+        marks = rows[row]
+        text = "".join(
+            marks[column] + ("." if points.get(row) == column else "") for column in sorted(marks)
+        )
+        found.append(text)
+    return found
+
+
+@given(numbers, st.integers(-2, 3))
+def test_rounding_agrees_with_decimal(number, places):
+    if number.places <= places or number.top_place < -places:
+        return
+    question = Question(Operation.ROUND, (number,), places=places)
+    step = Decimal(1).scaleb(-places)
+    rounded = (Decimal(str(number)) / step).quantize(Decimal(1), ROUND_HALF_UP) * step
+    assert Decimal(question.answer_text) == rounded
+    working = written_working(question)
+    assert read_rows(working) == [question.answer_text]
+    assert working.agrees_with(question)
+
+
+@given(numbers, st.sampled_from([1, 2, 3]), st.sampled_from([Operation.MULTIPLY, Operation.DIVIDE]))
+def test_moved_digits_agree_with_decimal(number, power, operation):
+    question = Question(operation, (number.trimmed(), Number(10**power)), Ending.MOVED)
+    moved = Decimal(str(number)).scaleb(power if operation is Operation.MULTIPLY else -power)
+    assert Decimal(question.answer_text) == moved
+    working = written_working(question)
+    assert read_rows(working) == [str(question.answer)]
+    assert working.agrees_with(question)
+
+
+def test_the_steps_of_ordering_go_from_column_to_column():
+    said = [step.sentence for step in written_working(shown("0.5", "0.45", "0.405")).steps]
+    assert said == [
+        "Set the numbers out with the points in line. Noughts fill the empty places.",
+        "Ones: 0, 0 and 0. All the same: look one column further to the right.",
+        "Tenths: 5, 4 and 4. 0.45 and 0.405 are still alike.",
+        "Hundredths: 5 for 0.45 and 0 for 0.405. That tells them apart.",
+        "In order, smallest first: 0.405, 0.45, 0.5.",
+    ]
+
+
+def test_the_steps_of_rounding():
+    said = [
+        step.sentence
+        for step in written_working(shown("3.96", operation=Operation.ROUND, places=1)).steps
+    ]
+    assert said == [
+        "Round to the tenths: the digit to look at is the next one, the hundredths.",
+        "6 hundredths are 5 or more: round up.",
+        "9 tenths and 1 more are 10 tenths: write 0 tenths and 1 more in the ones.",
+        "To 1 decimal place, 3.96 is about 4.0.",
+    ]
+
+
+def test_the_steps_of_moving_digits():
+    said = [
+        step.sentence
+        for step in written_working(shown("3.4", "100", operation=Operation.DIVIDE)).steps
+    ]
+    assert said == [
+        "Set 3.4 out in its columns.",
+        "÷ 100: each digit moves 2 columns to the right, and the point stays where it is.",
+        "3 ones become 3 hundredths.",
+        "4 tenths become 4 thousandths.",
+        "Noughts fill the empty ones and tenths.",
+    ]
+
+
+def test_where_an_order_is_settled():
+    assert settled_in(shown("0.45", "0.405").operands) == -2
+    assert settled_in(shown("0.5", "0.50").operands) is None
+    assert settled_in(shown("12", "9.5", "9.45").operands) == -1
+
+
+# In a pack.
+
+LADDER = """
+order: {operation: order, numbers: 4, places: {ragged: [1, 3]}, same_to: ones}
+compare: {operation: compare, zeros: {end: allow}}
+round: {operation: round, to: [tenths, ones]}
+up: {operation: multiply, power_of_ten: {by: [ten, hundred]}}
+down: {operation: divide, power_of_ten: {by: ten, places: [0, 2]}}
+"""
+SECTIONS = (
+    "examples: [order, round, down]\n"
+    "tiers:\n  core: {order: 3, compare: 4, round: 3, up: 3, down: 3}\n"
+)
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_a_pack_of_numbers(seed):
+    read = spec(LADDER, SECTIONS)
+    pack = build_pack(read, seed, versions=3)
+    asked = [item.question.identity for s in pack.sections for item in s.items]
+    assert len(asked) == len(set(asked))
+    for section in pack.sections:
+        for item in section.items:
+            assert item.question in rung_set(read.rung(item.rung))
+            if item.question.operation is Operation.ORDER:
+                assert list(item.question.operands) != list(item.question.in_order)
+    first, second, third = (s for s in pack.sections if s.kind == "practice")
+    for slot in zip(first.items, second.items, third.items, strict=True):
+        assert len({(item.signature, item.matched) for item in slot}) == 1
+
+
+def test_the_record_of_such_questions_is_read_back():
+    pack = build_pack(spec(LADDER, SECTIONS), 2)
+    plain = record(pack)
+    answers = {q["operation"]: q["answer"] for s in plain["sections"] for q in s["questions"]}
+    assert answers["compare"] in "<=>"
+    assert answers["order"].count(",") == 3
+    back = read_record(plain)
+    assert list(back.questions) == [i.question for s in pack.sections for i in s.items]
+
+
+def test_a_rung_that_cannot_be_is_refused_by_its_count():
+    assert questions("operation: round, places: 1, to: hundredths").count == 0
+    assert questions("operation: order, numbers: 3, places: 1, same_to: tenths").count == 0
+
+
+def test_words_go_with_their_operations():
+    with pytest.raises(SpecError, match="'same_to' is not a word of 'operation: round'"):
+        rung("operation: round, same_to: ones")
+    with pytest.raises(SpecError, match="'to' cannot be 'tenth'"):
+        rung("operation: round, to: tenth")
