@@ -16,6 +16,7 @@ from specs.shapes import (
     Fields,
     Fieldset,
     ListOf,
+    Named,
     OneNumberOf,
     OneOf,
     Range,
@@ -32,6 +33,8 @@ SMALL = WholeNumber(2, 6)
 HOW_MANY = OneOf("none", "some", "every")
 COLUMNS = SetOf("tens", "ones", "tenths", "hundredths")
 CARRIES = Either(HOW_MANY, Fields({"count": Range(0, 9), "in": COLUMNS, "across_point": YesNo()}))
+POINTS = OneNumberOf(18, 24)
+LARGE = Either(POINTS, Named(POINTS, "name of a tier", "^[a-z]+$"))
 PLACES = Either(SMALL, ListOf(SMALL, 2, 4), Fields({"ragged": Range(0, 6)}))
 
 
@@ -75,6 +78,13 @@ def read(shape: Shape[Any], text: str) -> tuple[Any, list[str]]:
             "{across_point: false, count: 2}",
             Fieldset({"count": (2, 2), "across_point": False}),
             "{count: 2, across_point: false}",
+        ),
+        (LARGE, "24", 24, "24"),
+        (
+            LARGE,
+            "{support: 24, core: 18}",
+            Fieldset({"support": 24, "core": 18}),
+            "{core: 18, support: 24}",
         ),
     ],
 )
