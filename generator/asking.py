@@ -5,13 +5,13 @@ from typing import Final
 
 from generator.contexts import fits, in_words
 from generator.counting.permutation import Permutation
-from generator.forms import PLAIN, Form, can_be_missed, missing, turned
+from generator.forms import PLAIN, Form, can_be_missed, missing, mistaken, turned
 from generator.question_sets import QuestionSet
 from generator.questions import Question
 from generator.seeds import Words, key
 from specs.problems import listed
 from specs.shapes import decimal_text
-from specs.spec import RungSpec
+from specs.spec import SPOT, RungSpec
 
 LOOKED_AT: Final = 3_000
 """Questions of a rung that are tried before it is said that none can be asked as it wishes.
@@ -27,6 +27,9 @@ class CannotBeAskedError(Exception):
         if rung.context:
             self.what = f"{found} of {rung.name} can be put in words about {listed(rung.context)}"
             self.instead = f"there {_numbers_taken(rung)}"
+        elif rung.form == SPOT:
+            self.what = f"{found} of {rung.name} shows a mistake that can be set out on squares"
+            self.instead = "additions that carry and subtractions that exchange do"
         else:
             self.what = f"{found} of {rung.name} has a {rung.form} that can be only one"
             self.instead = "leave out 'form', or loosen the conditions"
@@ -49,6 +52,8 @@ def form_of(
     """
     if rung.context:
         return in_words(question, turned(words.shuffled(rung.templates), turn), used)
+    if rung.form == SPOT:
+        return mistaken(question, words, turn)
     if rung.form != PLAIN.name:
         return missing(question, rung.form, words, turn)
     return PLAIN
@@ -58,6 +63,8 @@ def can_be_asked(rung: RungSpec, question: Question) -> bool:
     """Whether a question can have its rung's form."""
     if rung.context:
         return any(fits(template, question) for template in rung.templates)
+    if rung.form == SPOT:
+        return mistaken(question, Words(key("asking", rung.text))) is not None
     return rung.form == PLAIN.name or can_be_missed(question, rung.form)
 
 

@@ -9,10 +9,13 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import ClassVar, Final, TypeAlias, TypeVar
 
+from generator.mistakes import mistake_named, mistakes_of
+from generator.mistakes.worked import wrong_working
 from generator.numbers import Number
 from generator.place_value import column_name
 from generator.questions import SIGN_BOX, Ending, Operation, Question
 from generator.seeds import Words
+from specs.spec import SPOT
 
 T = TypeVar("T")
 
@@ -146,9 +149,45 @@ class InWords:
         return f"The calculation is {question.text}."
 
 
-Form: TypeAlias = Plain | Missing | InWords
+@dataclass(frozen=True, slots=True)
+class Mistaken:
+    """The question worked wrongly, by one procedure, for pupils to find it and put it right.
+
+    ``mistake`` is the procedure's name, ``wrong`` the answer that it gives.
+    """
+
+    mistake: str
+    wrong: str
+    name: ClassVar[str] = SPOT
+
+    def asked(self, question: Question) -> str:
+        """``63 − 29 = 46? Find the mistake and put it right.``"""
+        return f"{question.text} = {self.wrong}? Find the mistake and put it right."
+
+    def reply(self, question: Question) -> str:
+        """The right answer."""
+        return question.answer_text
+
+    def lead(self, question: Question) -> str:
+        """What was done wrong."""
+        return f"The mistake: {mistake_named(self.mistake).sentence}"
+
+
+Form: TypeAlias = Plain | Missing | InWords | Mistaken
 
 PLAIN: Final = Plain()
+
+
+def mistaken(question: Question, words: Words, turn: int = 0) -> Mistaken | None:
+    """The question worked wrongly by a procedure drawn from those that can be shown; or None.
+
+    Each ``turn`` begins one further along the order that ``words`` gives.
+    """
+    for mistake in turned(words.shuffled(mistakes_of(question.operation)), turn):
+        wrong = mistake.wrong_answer(question)
+        if wrong is not None and wrong_working(question, mistake) is not None:
+            return Mistaken(mistake.name, wrong.text)
+    return None
 
 
 def is_exact(question: Question) -> bool:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import combinations
 from typing import Final
 
-from generator.forms import Missing
+from generator.forms import Missing, Mistaken
 from generator.mistakes import MISTAKES, Mistake, mistakes_of
 from generator.pack import Item
 from generator.questions import Question
@@ -45,8 +45,8 @@ def likely_wrong_answers(question: Question, most: int = MOST_LIKELY) -> tuple[L
 
 
 def asks_for_the_answer(item: Item) -> bool:
-    """Whether a pupil writes the question's answer, and not something that is missing from it."""
-    return not isinstance(item.form, Missing)
+    """Whether a pupil works the question alone: nothing of it is missing or worked already."""
+    return not isinstance(item.form, Missing | Mistaken)
 
 
 def likely_for(item: Item, most: int = MOST_LIKELY) -> tuple[LikelyAnswer, ...]:

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from generator.contexts import NO_BREAK
-from generator.forms import PLAIN, Form, InWords, Missing
+from generator.forms import PLAIN, Form, InWords, Missing, Mistaken
+from generator.mistakes import mistake_named
 from generator.numbers import Number
 from generator.pack import Item, Pack, Section
 from generator.place_value import PLACE_NAMED, column_name
@@ -67,6 +68,9 @@ def _form(item: Item) -> dict[str, Any]:
                 "is": form.reply(question),
             }
             return {"form": form.name, "asked": form.asked(question), "hidden": hidden}
+        case Mistaken():
+            shown = {"mistake": form.mistake, "shown": form.wrong}
+            return {"form": form.name, **shown, "asked": form.asked(question)}
         case InWords():
             words = form.sentence.replace(NO_BREAK, " ")
             reply = form.answer.replace(NO_BREAK, " ")
@@ -188,6 +192,11 @@ def _read_form(data: Any, question: Question) -> Form:
     if data["form"] == InWords.name:
         said = (data[name] for name in ("context", "template", "asked", "reply"))
         return InWords(*map(_text, said))
+    if data["form"] == Mistaken.name:
+        wrong = mistake_named(_text(data["mistake"])).wrong_answer(question)
+        if wrong is None or wrong.text != data["shown"]:
+            raise ValueError(f"the mistake in {question.text} does not hold together")
+        return Mistaken(data["mistake"], wrong.text)
     hidden = data["hidden"]
     operand = None if hidden["number"] == "answer" else _whole(hidden["number"]) - 1
     place = None if hidden["place"] is None else PLACE_NAMED[hidden["place"]]

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from generator.forms import DIGIT_BOX, NUMBER_BOX, InWords, Missing
+from generator.forms import DIGIT_BOX, NUMBER_BOX, InWords, Missing, Mistaken
 from generator.methods.working import Working
 from generator.numbers import Number
 from generator.pack import Item, Pack
@@ -13,7 +13,7 @@ from layouts import wording
 def asked(item: Item) -> str:
     """The question alone: ``3.4 + 0.27``, ``3.4 + ▭ = 3.67`` or a sentence."""
     match item.form:
-        case Missing():
+        case Missing() | Mistaken():
             return item.form.asked(item.question)
         case InWords():
             if item.question.ending not in (Ending.DECIMAL, Ending.ROUNDED):
@@ -31,7 +31,8 @@ def asked(item: Item) -> str:
 
 def question_line(item: Item) -> str:
     """The question on a line of its own, to be answered: ``0.6 × 0.07 =``."""
-    if isinstance(item.form, Missing | InWords) or not item.question.operation.is_calculation:
+    asked_in_words = isinstance(item.form, Missing | InWords | Mistaken)
+    if asked_in_words or not item.question.operation.is_calculation:
         return asked(item)
     return wording.question_line(item.question)
 
@@ -78,6 +79,9 @@ def spoken_question(item: Item) -> str:
             return f"question {item.label}: {' '.join(said.split())}"
         case InWords():
             return f"question {item.label}: {' '.join(asked(item).split())}"
+        case Mistaken():
+            said = f"{wording.spoken_question(item)} is said to be {item.form.wrong}."
+            return f"{said} Find the mistake and put it right."
     match item.question.operation:
         case Operation.ORDER | Operation.ROUND:
             return f"question {item.label}: {' '.join(asked(item).split())}"

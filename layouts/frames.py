@@ -9,8 +9,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Final
 
-from generator.forms import Missing
+from generator.forms import Missing, Mistaken
+from generator.methods import Conventions
 from generator.methods.working import Ink, Point, Step, Working
+from generator.mistakes import mistake_named
+from generator.mistakes.worked import wrong_working
 from generator.questions import Operation, Question
 from layouts.wording import ending_words
 
@@ -77,6 +80,16 @@ def with_hidden_digit(
     points = given.points + _answer_point(scaffold, question)
     step = replace(given, marks=marks, points=points)
     return Frame(replace(scaffold, steps=(step,)), hidden=((row, column),))
+
+
+def worked_wrongly(question: Question, form: Mistaken, conventions: Conventions) -> Frame:
+    """The question worked by the mistake, and as much room again to put it right."""
+    wrong = wrong_working(question, mistake_named(form.mistake), conventions)
+    assert wrong is not None
+    marks, points = tuple(wrong.marks()), tuple(wrong.points())
+    step = Step("", None, marks, points, tuple(wrong.strikes()))
+    squares = replace(wrong, rows=2 * wrong.rows + 1, steps=(step,))
+    return Frame(squares, words=form.asked(question))
 
 
 def of_numbers(kind: str | None, working: Working, question: Question, words: str) -> Frame:

@@ -2,13 +2,19 @@
 
 from collections.abc import Iterator
 
+from generator.forms import Mistaken
 from generator.likely_answers import asks_for_the_answer, likely_for, power
 from generator.mistakes import Mistake
 from generator.pack import Item, Section
 
 
 def likely_text(item: Item) -> Iterator[str]:
-    """A line for each likely wrong answer: ``If 0.61: numbers lined up at the right-hand end``."""
+    """A line for each likely wrong answer: ``If 0.61: numbers lined up at the right-hand end``.
+
+    Where a mistake is to be found, which it is.
+    """
+    if isinstance(item.form, Mistaken):
+        yield f"Shown: {item.form.wrong}, {item.form.mistake}"
     for likely in likely_for(item):
         yield f"If {likely.reply.text}: {likely.names}"
 

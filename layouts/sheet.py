@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from math import ceil
 from typing import Final
 
-from generator.forms import InWords, Missing
+from generator.forms import InWords, Missing, Mistaken
 from generator.methods.working import Ink, Mark, Rule, Step, Working
 from generator.pack import Item as Asked
 from generator.pack import Pack, Section
@@ -19,13 +19,20 @@ from layouts import flow, typeface
 from layouts.errors import DoesNotFitError
 from layouts.foot import foot, foot_height
 from layouts.form_words import question_line, spoken_question
-from layouts.frames import Frame, framed, in_columns, of_numbers, with_hidden_digit
+from layouts.frames import (
+    Frame,
+    framed,
+    in_columns,
+    of_numbers,
+    with_hidden_digit,
+    worked_wrongly,
+)
 from layouts.header import header
 from layouts.paper import Paper, page_of, squares_between
 from layouts.plan import Box, Grid, Item, PagePlan, Role, Text, Unit, line_height, paragraph
 from layouts.sheet_type import SheetType, sheet_type
 from layouts.type_scale import DARK, FINE_LINE, GRID_LINE, MM_PER_POINT, WHITE
-from layouts.wording import breakable, worked
+from layouts.wording import breakable, conventions, worked
 from layouts.working_ink import Squares, working_ink
 
 AMPLE: Final = 3
@@ -429,6 +436,8 @@ def frame_of(pack: Pack, item: Asked, kind: str | None) -> Frame:
             return framed("none", bare, working, question, words)
         case Missing():
             return with_hidden_digit(bare, working, question, item.form)
+        case Mistaken():
+            return worked_wrongly(question, item.form, conventions(pack))
         case InWords():
             return replace(framed(kind or "none", bare, working, question, words), words=words)
     return framed(kind or "numbers", bare, working, question, words)

@@ -115,7 +115,10 @@ def features_text(item: Item) -> str:
 
 def worked(question: Question, pack: Pack) -> Working:
     """The question's working by the pack's conventions."""
+    return written_working(question, conventions(pack))
+
+
+def conventions(pack: Pack) -> Conventions:
+    """How the pack sets its written methods out."""
     shown = pack.presentation
-    return written_working(
-        question, Conventions(carries=shown.carries, placeholders=shown.placeholders)
-    )
+    return Conventions(carries=shown.carries, placeholders=shown.placeholders)

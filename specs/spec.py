@@ -7,7 +7,8 @@ from typing import Final
 from specs.contexts import Template
 
 PLAIN: Final = "plain"
-FORMS: Final = (PLAIN, "missing number", "missing digit")
+SPOT: Final = "spot the mistake"
+FORMS: Final = (PLAIN, "missing number", "missing digit", SPOT)
 """How the questions of a rung are asked."""
 
 STARTER: Final = "starter"
@@ -42,7 +43,8 @@ class Condition:
 class RungSpec:
     """A rung of the ladder: a named operation with its conditions, in canonical word order.
 
-    ``form`` is how its questions are asked: "plain", "missing number" or "missing digit".
+    ``form`` is how its questions are asked: "plain", "missing number", "missing digit" or
+    "spot the mistake".
     ``context`` names what they are about when put in words (money, mass, …), and
     ``templates`` are the sentences to choose from. Neither changes the calculations.
     """

@@ -30,28 +30,42 @@ def _added(question: Question, habit: ColumnHabit) -> Reply | None:
 
 def carry_dropped(question: Question) -> Reply | None:
     """67 + 58: 15, write 5; 11, write 1: 15. The tens of every column are lost."""
-    return _added(question, lambda column, last: (column % 10, 0))
+    return _added(question, last_digits_only)
 
 
 def carry_not_added(question: Question) -> Reply | None:
     """67 + 58: 15, write 5 and a small 1; 6 + 5 = 11: 115. The small 1 is never added."""
-    return _added(question, lambda column, last: (column if last else column % 10, 0))
+    return _added(question, nothing_added)
 
 
 def carry_added_twice(question: Question) -> Reply | None:
     """24 + 18: 12, write 2, carry 1; 2 + 1 + 1 + 1 = 5: 52."""
-    return _added(question, lambda column, last: _kept(column, last, 2))
+    return _added(question, added_twice)
 
 
 def carry_swapped(question: Question) -> Reply | None:
     """24 + 18: 12, write 1, carry 2; 2 + 1 + 2 = 5: 51."""
-
-    def swapped(column: int, last: bool) -> tuple[int, int]:
-        if last or column < 10:
-            return _kept(column, last, 1)
-        return column // 10, column % 10
-
     return _added(question, swapped)
+
+
+def last_digits_only(column: int, last: bool) -> tuple[int, int]:
+    """Of each total the ones, and nothing carried."""
+    return column % 10, 0
+
+
+def nothing_added(column: int, last: bool) -> tuple[int, int]:
+    """The right digit, and nothing added to the next column."""
+    return column if last else column % 10, 0
+
+
+def added_twice(column: int, last: bool) -> tuple[int, int]:
+    """The right digit, and twice what is carried."""
+    return _kept(column, last, 2)
+
+
+def swapped(column: int, last: bool) -> tuple[int, int]:
+    """The tens written, the ones carried."""
+    return _kept(column, last, 1) if last or column < 10 else (column // 10, column % 10)
 
 
 def _kept(column: int, last: bool, times: int) -> tuple[int, int]:

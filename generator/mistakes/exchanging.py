@@ -18,7 +18,7 @@ _VANLEHN: Final = "VanLehn (1983, 1986), as cited in Ben-Zeev, DOI 10.4324/97802
 _TWO_AT_ONCE: Final = "DOI 10.4324/9780203052969-6, abstract"
 
 
-class _Paper:
+class Paper:
     """The digits of a subtraction by place, the upper ones as they stand while it is worked."""
 
     def __init__(self, question: Question) -> None:
@@ -43,13 +43,13 @@ class _Paper:
         return True
 
 
-ColumnHabit = Callable[[_Paper, int], tuple[int, bool] | None]
+ColumnHabit = Callable[[Paper, int], tuple[int, bool] | None]
 """A column's answer digit and whether the habit showed; None when the pupil cannot go on."""
 
 
 def _worked(question: Question, habit: ColumnHabit) -> Reply | None:
     """The subtraction worked by a habit; None where it never shows."""
-    paper = _Paper(question)
+    paper = Paper(question)
     written, shown = {}, False
     for place in paper.places:
         done = habit(paper, place)
@@ -60,25 +60,30 @@ def _worked(question: Question, habit: ColumnHabit) -> Reply | None:
     return reply(read_digits(written)) if shown else None
 
 
-def _rightly(paper: _Paper, place: int) -> tuple[int, bool] | None:
+def _rightly(paper: Paper, place: int) -> tuple[int, bool] | None:
     """A column worked as it should be."""
     if paper.upper[place] < paper.lower[place] and not paper.exchange(place):
         return None
     return paper.upper[place] - paper.lower[place], False
 
 
-def _smaller_from_larger(paper: _Paper, place: int) -> tuple[int, bool]:
+def smaller_from_larger_habit(paper: Paper, place: int) -> tuple[int, bool]:
+    """The difference of the two digits, whichever is larger."""
     left = paper.upper[place] - paper.lower[place]
     return abs(left), left < 0
 
 
-def _next_not_lowered(paper: _Paper, place: int) -> tuple[int, bool]:
-    left = paper.upper[place] - paper.lower[place]
-    return left % 10, left < 0
+def next_not_lowered_habit(paper: Paper, place: int) -> tuple[int, bool]:
+    """Ten more for this column, and nothing taken from the next."""
+    too_small = paper.upper[place] < paper.lower[place]
+    paper.upper[place] += 10 * too_small
+    return paper.upper[place] - paper.lower[place], too_small
 
 
-def _zero_gives(result: Callable[[int], int]) -> ColumnHabit:
-    def habit(paper: _Paper, place: int) -> tuple[int, bool] | None:
+def zero_gives_habit(result: Callable[[int], int]) -> ColumnHabit:
+    """Under a 0 a result of the lower digit alone."""
+
+    def habit(paper: Paper, place: int) -> tuple[int, bool] | None:
         lower = paper.lower[place]
         if paper.upper[place] == 0 and lower:
             return result(lower), True
@@ -87,7 +92,8 @@ def _zero_gives(result: Callable[[int], int]) -> ColumnHabit:
     return habit
 
 
-def _stops_at_zero(paper: _Paper, place: int) -> tuple[int, bool] | None:
+def stops_at_zero_habit(paper: Paper, place: int) -> tuple[int, bool] | None:
+    """The exchange from a 0 leaves a 9 and goes no further."""
     if paper.upper[place] < paper.lower[place] and paper.upper.get(place + 1) == 0:
         paper.upper[place] += 10
         paper.upper[place + 1] = 9
@@ -95,7 +101,8 @@ def _stops_at_zero(paper: _Paper, place: int) -> tuple[int, bool] | None:
     return _rightly(paper, place)
 
 
-def _passes_over_zero(paper: _Paper, place: int) -> tuple[int, bool] | None:
+def passes_over_zero_habit(paper: Paper, place: int) -> tuple[int, bool] | None:
+    """The exchange comes from beyond the noughts, which stay as they are."""
     if paper.upper[place] >= paper.lower[place]:
         return paper.upper[place] - paper.lower[place], False
     source = place + 1
@@ -108,7 +115,7 @@ def _passes_over_zero(paper: _Paper, place: int) -> tuple[int, bool] | None:
     return paper.upper[place] - paper.lower[place], source > place + 1
 
 
-def _one_where_blank(habit: ColumnHabit, paper: _Paper, place: int) -> tuple[int, bool] | None:
+def _one_where_blank(habit: ColumnHabit, paper: Paper, place: int) -> tuple[int, bool] | None:
     if place in paper.blank and paper.upper[place] > 0:
         return paper.upper[place] - 1, True
     return habit(paper, place)
@@ -116,32 +123,32 @@ def _one_where_blank(habit: ColumnHabit, paper: _Paper, place: int) -> tuple[int
 
 def smaller_from_larger(question: Question) -> Reply | None:
     """63 − 29: 9 − 3 = 6, 6 − 2 = 4: 46."""
-    return _worked(question, _smaller_from_larger)
+    return _worked(question, smaller_from_larger_habit)
 
 
 def next_not_lowered(question: Question) -> Reply | None:
     """63 − 29: 13 − 9 = 4, 6 − 2 = 4: 44."""
-    return _worked(question, _next_not_lowered)
+    return _worked(question, next_not_lowered_habit)
 
 
 def zero_minus_n_is_n(question: Question) -> Reply | None:
     """140 − 21: 0 − 1 = 1, 4 − 2 = 2, 1: 121."""
-    return _worked(question, _zero_gives(lambda lower: lower))
+    return _worked(question, zero_gives_habit(lambda lower: lower))
 
 
 def zero_minus_n_is_zero(question: Question) -> Reply | None:
     """140 − 21: 0 − 1 = 0, 4 − 2 = 2, 1: 120."""
-    return _worked(question, _zero_gives(lambda lower: 0))
+    return _worked(question, zero_gives_habit(lambda lower: 0))
 
 
 def stops_at_zero(question: Question) -> Reply | None:
     """103 − 45: 13 − 5 = 8, the 0 becomes 9, 9 − 4 = 5, 1: 158."""
-    return _worked(question, _stops_at_zero)
+    return _worked(question, stops_at_zero_habit)
 
 
 def passes_over_zero(question: Question) -> Reply | None:
     """304 − 75: 14 − 5 = 9 and the 3 becomes 2; 10 − 7 = 3 and the 2 becomes 1: 139."""
-    return _worked(question, _passes_over_zero)
+    return _worked(question, passes_over_zero_habit)
 
 
 def one_where_blank(question: Question) -> Reply | None:
@@ -154,7 +161,7 @@ def smaller_from_larger_and_one_where_blank(question: Question) -> Reply | None:
     if smaller_from_larger(question) is None or one_where_blank(question) is None:
         return None
     return _worked(
-        question, lambda paper, place: _one_where_blank(_smaller_from_larger, paper, place)
+        question, lambda paper, place: _one_where_blank(smaller_from_larger_habit, paper, place)
     )
 
 

@@ -172,7 +172,10 @@ def test_the_record_says_what_is_hidden():
 @pytest.mark.parametrize(
     ("conditions", "message"),
     [
-        ("operation: add, form: gap", "'form' cannot be 'gap'; write plain, missing number or"),
+        (
+            "operation: add, form: gap",
+            "'form' cannot be 'gap'; write plain, missing number, missing",
+        ),
         ("operation: add, form: missing digits", "did you mean 'missing digit'"),
         ("operation: add, form: missing digit, context: mass", "cannot have both 'context' and"),
     ],

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from generator.methods.working import Ink
 from generator.mistakes import (
     MISTAKES,
     ORDERING,
@@ -14,6 +15,7 @@ from generator.mistakes import (
     mistakes_of,
     right_reply,
 )
+from generator.mistakes.worked import wrong_working
 from generator.numbers import Number
 from generator.questions import Ending, Operation, Question
 from specs.replies import Reply, read_replies
@@ -208,3 +210,48 @@ def test_every_mistake_says_what_the_teacher_needs() -> None:
 
 def test_answers_hold_exact_fractions() -> None:
     assert read_replies("28 4/5")[0].value == Fraction(144, 5)
+
+
+@given(questions())
+def test_what_is_worked_wrongly_on_squares_has_the_mistakes_own_answer(question: Question) -> None:
+    for mistake in MISTAKES:
+        working = wrong_working(question, mistake)
+        if working is None:
+            continue
+        wrong = mistake.wrong_answer(question)
+        assert wrong is not None
+        assert working.answer.value == wrong.value
+        squares = [(mark.row, mark.column, mark.ink is Ink.TEN) for mark in working.marks()]
+        assert len(set(squares)) == len(squares)
+        assert all(
+            0 <= row < working.rows and 0 <= column < working.columns for row, column, _ in squares
+        )
+
+
+@pytest.mark.parametrize(
+    ("question", "name"),
+    [
+        ("2.4 + 1.375", "numbers lined up at the right-hand end"),
+        ("67 + 58", "carry written but not added"),
+        ("67 + 58", "carried figure and kept figure swapped"),
+        ("63 − 29", SMALLER),
+        ("103 − 45", "stops at a zero"),
+        ("304 − 105", "passes over a zero"),
+    ],
+)
+def test_a_procedure_can_be_worked_on_squares(question: str, name: str) -> None:
+    working = wrong_working(asked(question), mistake_named(name))
+    assert working is not None
+    given = [m.text for m in working.setting_out.marks if m.ink is Ink.GIVEN]
+    assert given == [digit for digit in question if digit.isdigit()]
+
+
+def test_numbers_lined_up_at_the_right_stand_so_on_the_squares() -> None:
+    working = wrong_working(
+        asked("2.4 + 1.375"), mistake_named("numbers lined up at the right-hand end")
+    )
+    assert working is not None
+    last = {max(m.column for m in working.setting_out.marks if m.row == row) for row in (0, 1)}
+    assert len(last) == 1
+    assert len({point.column for point in working.setting_out.points}) == 2
+    assert str(working.answer) == "1.399"
