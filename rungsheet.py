@@ -5,8 +5,11 @@ Layouts, and with them ReportLab, are imported only by the command that draws pa
 
 import hashlib
 import json
-from collections.abc import Callable
-from dataclasses import replace
+import os
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import asdict, replace
 from fractions import Fraction
 from importlib.metadata import version
 from pathlib import Path
@@ -34,6 +37,8 @@ from specs.tints import TINTS
 
 MOST_VERSIONS = 10_000
 GREATEST_SEED = 999_999_999
+MOST_JOBS = 64
+CLASS_SET = 10  # so many versions are a class set, worth all cores and a progress bar
 
 app = typer.Typer(
     add_completion=False,
@@ -128,10 +133,19 @@ def build(
         bool,
         typer.Option("--sealed", help="Keep the spec and seed out of the PDFs."),
     ] = False,
+    jobs: Annotated[
+        int | None,
+        typer.Option(
+            min=1,
+            max=MOST_JOBS,
+            show_default="all cores for a class set",
+            help="Processes that draw; the files are the same for any number.",
+        ),
+    ] = None,
 ) -> None:
     """Build a pack: starter, examples, practice, answers and key. No SPEC builds the demo."""
-    from layouts import LayoutError, render
-    from layouts.folder import FolderError, refuse_unless_pack, write_folder
+    from layouts import LayoutError
+    from layouts.folder import FolderError, refuse_unless_pack
 
     read = _read(spec)
     look = Look(int(large) if large else None, tint)
@@ -143,13 +157,10 @@ def build(
         refuse_unless_pack(folder)
         pack = _chosen(read, seed, versions)
         pack = replace(pack, presentation=look.over(pack.presentation), look=look.number)
-        documents = (*render(pack, sealed=sealed), *_mark_sheet(pack))
-        files = {document.name: document.data for document in documents}
-        write_folder(folder, {**files, "pack.json": _pack_json(read, pack, documents)})
+        listed = _write_pack(folder, read, pack, sealed=sealed, jobs=jobs)
     except (FolderError, LayoutError) as error:
         _refuse(str(error))
-    pages = ", ".join(f"{d.name} ({_pages(d.pages)})" if d.pages else d.name for d in documents)
-    typer.echo(f"{folder}: {pages}")
+    typer.echo(f"{folder}: {_contents(listed)}")
 
 
 @app.command(epilog="Example: rungsheet key practice-core.pdf --out answers-for-monday")
@@ -282,9 +293,8 @@ def follow(
     leaves this machine, and files are written only where you say. Keep mark sheets and what is
     made of them as you keep all marks.
     """
-    from layouts import LayoutError, render
-    from layouts.documents import Document
-    from layouts.folder import FolderError, refuse_unless_pack, write_folder
+    from layouts import LayoutError
+    from layouts.folder import FolderError, refuse_unless_pack
 
     folder = out or _beside(pack, "-follow")
     try:
@@ -299,20 +309,16 @@ def follow(
             range(first, first + (SEEDS_TRIED if seed is None else 1)),
             {q.identity for one in (read, *map(_read_pack, avoid or ())) for q in one.questions},
         )
-        documents = (
-            *render(found.pack, sealed=not found.rebuilds),
-            *_mark_sheet(found.pack),
-            Document(FOLLOW_UP, "spec", 0, found.spec.text.encode()),
-        )
-        files = {document.name: document.data for document in documents}
-        write_folder(folder, {**files, "pack.json": _pack_json(found.spec, found.pack, documents)})
+        spec = found.spec
+        extra = {FOLLOW_UP: ("spec", spec.text.encode())}
+        listed = _write_pack(folder, spec, found.pack, sealed=not found.rebuilds, extra=extra)
     except (FolderError, LayoutError) as error:
         _refuse(str(error))
     except (TooFewQuestionsError, CannotTellApartError, NothingToFollowError) as error:
         _refuse(f"{pack}: {error}")
     for choice in found.choices:
         typer.echo(f"{choice.rung}: {choice.count} ({choice.why})")
-    typer.echo(f"{folder}: {', '.join(files)}")
+    typer.echo(f"{folder}: {', '.join(file['name'] for file in listed)}")
 
 
 @app.command(epilog="Example: rungsheet schema > rungsheet.schema.json")
@@ -418,21 +424,66 @@ def _beside(pack: Path, ending: str) -> Path:
     return folder.with_name(folder.name + ending)
 
 
-def _mark_sheet(pack: Pack) -> tuple[Any, ...]:
-    """The pack's empty mark sheet; none where nothing is marked."""
-    from layouts.documents import Document
+def _write_pack(
+    folder: Path,
+    spec: Spec,
+    pack: Pack,
+    *,
+    sealed: bool,
+    jobs: int | None = None,
+    extra: dict[str, tuple[str, bytes]] | None = None,
+) -> list[dict[str, Any]]:
+    """Write a pack's folder: its pages, its mark sheet, what is extra, and pack.json.
 
-    if not mark_columns(pack.sections):
-        return ()
-    return (Document("marks.csv", "marks", 0, mark_sheet(pack.sections).encode()),)
+    ``extra`` are further files with their roles. Gives what pack.json lists.
+    """
+    from layouts.folder import write_folder
+    from layouts.press import draw_pack
+
+    small = dict(extra or {})
+    if mark_columns(pack.sections):
+        small["marks.csv"] = ("marks", mark_sheet(pack.sections).encode())
+    listed: list[dict[str, Any]] = []
+
+    def fill(scratch: Path) -> dict[str, bytes]:
+        many = _jobs(jobs, pack)
+        with _progress(pack) as pages_done:
+            drawn = draw_pack(pack, scratch, sealed=sealed, jobs=many, pages_done=pages_done)
+        listed.extend(asdict(file) for file in drawn)
+        listed.extend(_listed(name, role, data) for name, (role, data) in small.items())
+        plain = {**record(pack), "spec": spec.text, "files": listed}
+        return {**{name: data for name, (_, data) in small.items()}, "pack.json": _json(plain)}
+
+    write_folder(folder, fill)
+    return listed
 
 
-def _pack_json(spec: Spec, pack: Pack, documents: tuple[Any, ...]) -> bytes:
-    files = [
-        _listed(document.name, document.role, document.data, document.pages)
-        for document in documents
-    ]
-    return _json({**record(pack), "spec": spec.text, "files": files})
+def _contents(listed: list[dict[str, Any]]) -> str:
+    return ", ".join(
+        f"{file['name']} ({_pages(file['pages'])})" if file["pages"] else file["name"]
+        for file in listed
+    )
+
+
+def _jobs(asked: int | None, pack: Pack) -> int:
+    """How many processes draw: all cores for a class set, else one, unless asked."""
+    if asked is not None:
+        return asked
+    return min(os.cpu_count() or 1, MOST_JOBS) if pack.versions >= CLASS_SET else 1
+
+
+@contextmanager
+def _progress(pack: Pack) -> Iterator[Callable[[int], None]]:
+    """What is told of drawn pages: shows a bar for a class set when a person is watching."""
+    if pack.versions < CLASS_SET or not sys.stderr.isatty():
+        yield lambda pages: None
+        return
+    from layouts.press import expected_pages
+
+    with typer.progressbar(
+        length=expected_pages(pack), label="pages", file=sys.stderr, show_pos=True
+    ) as bar:
+        yield bar.update
 
 
 def _listed(name: str, role: str, data: bytes, pages: int = 0) -> dict[str, Any]:

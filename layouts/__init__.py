@@ -1,6 +1,15 @@
 """Packs become pages: first a plan in millimetres, then ink."""
 
-from layouts.documents import Document, Planned, plan, render
+from layouts.documents import Document, Drawn, Planned, draw_file, file_names, plan, render
 from layouts.errors import LayoutError
 
-__all__ = ["Document", "LayoutError", "Planned", "plan", "render"]
+__all__ = [
+    "Document",
+    "Drawn",
+    "LayoutError",
+    "Planned",
+    "draw_file",
+    "file_names",
+    "plan",
+    "render",
+]

@@ -16,7 +16,7 @@ import re
 import shutil
 import sys
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Final
 
@@ -43,11 +43,17 @@ class FolderError(Exception):
         super().__init__(f"{folder}: {what}; {instead}")
 
 
-def write_folder(folder: Path, files: Mapping[str, bytes], record: str = RECORD) -> None:
+Files = Mapping[str, bytes]
+Fill = Callable[[Path], Files]
+"""Writes large files into the scratch folder that it is given, and gives the small ones."""
+
+
+def write_folder(folder: Path, files: Files | Fill, record: str = RECORD) -> None:
     """Write the files to the folder, replacing a pack that is there.
 
     ``record`` names the file that lists the others. Raises FolderError when that cannot be
-    done; the folder is then as it was before.
+    done; the folder is then as it was before, and so it is when ``files`` raises an error of
+    its own, which passes through.
     """
     refuse_unless_pack(folder, record)
     try:
@@ -63,10 +69,13 @@ def write_folder(folder: Path, files: Mapping[str, bytes], record: str = RECORD)
         raise FolderError(folder, *_explained(error)) from error
 
 
-def _write(folder: Path, files: Mapping[str, bytes], record: str) -> None:
+def _write(folder: Path, files: Files | Fill, record: str) -> None:
     scratch = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", suffix=".part", dir=folder.parent))
     try:
-        for name, data in files.items():
+        small = files(scratch) if callable(files) else files
+        for path in scratch.iterdir():
+            _sync(path)
+        for name, data in small.items():
             _write_through(scratch / name, data)
         scratch.chmod(0o777 & ~_umask())
         _sync(scratch)
@@ -176,10 +185,10 @@ def _write_through(path: Path, data: bytes) -> None:
         os.fsync(file.fileno())
 
 
-def _sync(folder: Path) -> None:
-    """Have a folder's list of names on the disk too, where the system can be asked to."""
+def _sync(path: Path) -> None:
+    """Have a file, or a folder's list of names, on the disk where the system can be asked to."""
     with contextlib.suppress(OSError):
-        handle = os.open(folder, os.O_RDONLY)
+        handle = os.open(path, os.O_RDONLY)
         try:
             os.fsync(handle)
         finally:

@@ -37,10 +37,12 @@ def foot(
     right: float,
     paper: Paper,
     number: int,
-    pages: int,
+    pages: int | None,
     sizes: SheetType = USUAL,
 ) -> Unit:
     """The foot of one page of a section, or of the teacher's key where that is None.
+
+    ``pages`` is how many there are in all, None where that is not known beforehand.
 
     It is read by eye and by camera; to a screen reader it repeats what the file says already.
     """
@@ -63,13 +65,16 @@ def _room(left: float, right: float) -> float:
     return right - left - SIDE - QUIET - 0.5
 
 
-def _words(pack: Pack, section: Section | None, number: int, pages: int) -> Sequence[Sequence[str]]:
+def _words(
+    pack: Pack, section: Section | None, number: int, pages: int | None
+) -> Sequence[Sequence[str]]:
     """The foot's lines, each with a left end and a right one."""
+    of = "" if pages is None else f" of {pages}"
     what = "Teacher's key" if section is None else section_heading(section)
     version = "" if section is None else version_words(section, pack)
     code = str(page_code(pack, section, number))
     return (
-        (f"{what}, {version}" if version else what, f"page {number} of {pages}"),
+        (f"{what}, {version}" if version else what, f"page {number}{of}"),
         (f"code {code}", f"seed {pack.seed}"),
     )
 

@@ -1,8 +1,8 @@
 """Pages onto sheets of paper: several side by side to be cut apart, fronts and backs in order."""
 
-from collections.abc import Iterator, Sequence
-from itertools import chain
-from typing import TypeAlias
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import chain, islice
+from typing import TypeAlias, TypeVar
 
 from layouts.paper import MARGIN
 from layouts.plan import Item, Line, PagePlan, Unit, moved
@@ -14,26 +14,44 @@ _Face: TypeAlias = Sequence[PagePlan | None]
 
 
 def on_sheets(
-    versions: Sequence[Sequence[PagePlan]], presentation: Presentation
-) -> tuple[PagePlan, ...]:
+    versions: Iterable[Sequence[PagePlan]], presentation: Presentation
+) -> Iterator[PagePlan]:
     """The sides of sheets that hold the pages of all versions, in the order of printing.
 
-    With duplex every version begins on a front, and a page stands right behind the one
-    before it once the sheet is turned over its left or right edge, cut apart or not.
+    Versions are asked for one after another, as their pages are needed. With duplex every
+    version begins on a front, and a page stands right behind the one before it once the
+    sheet is turned over its left or right edge, cut apart or not.
     """
     count = presentation.to_a_sheet
-    pages = list(chain.from_iterable(versions))
-    if not pages:
-        return ()
-    blank = PagePlan(pages[0].width, pages[0].height, ())
+    coming = filter(None, versions)
+    first = next(coming, None)
+    if first is None:
+        return
+    blank = PagePlan(first[0].width, first[0].height, ())
     across = _across(blank, count)
+    all_versions = chain((first,), coming)
     if presentation.duplex:
-        faces = list(_duplex_faces(versions, count, across))
+        faces = _duplex_faces(all_versions, count, across)
     else:
-        faces = [pages[at : at + count] for at in range(0, len(pages), count)]
-    if count == 1:
-        return tuple(face[0] or blank for face in faces)
-    return tuple(_side(face, blank, across, count // across) for face in faces)
+        faces = (batch for batch, _ in _batches(chain.from_iterable(all_versions), count))
+    for face in faces:
+        if count == 1:
+            yield face[0] or blank
+        else:
+            yield _side(face, blank, across, count // across)
+
+
+_Some = TypeVar("_Some")
+
+
+def _batches(things: Iterable[_Some], size: int) -> Iterator[tuple[list[_Some], bool]]:
+    """The things so many at a time, and whether more follow."""
+    coming = iter(things)
+    batch = list(islice(coming, size))
+    while batch:
+        after = list(islice(coming, size))
+        yield batch, bool(after)
+        batch = after
 
 
 def _across(page: PagePlan, count: int) -> int:
@@ -47,19 +65,18 @@ def _across(page: PagePlan, count: int) -> int:
 
 
 def _duplex_faces(
-    versions: Sequence[Sequence[PagePlan]], count: int, across: int
+    versions: Iterable[Sequence[PagePlan]], count: int, across: int
 ) -> Iterator[_Face]:
-    leaves = [
+    leaves = (
         (version[at], version[at + 1] if at + 1 < len(version) else None)
         for version in versions
         for at in range(0, len(version), 2)
-    ]
-    for start in range(0, len(leaves), count):
-        on_sheet = leaves[start : start + count]
+    )
+    for on_sheet, more in _batches(leaves, count):
         yield [front for front, _ in on_sheet]
         backs = [back for _, back in on_sheet]
         backs += [None] * (count - len(backs))
-        if any(backs) or start + count < len(leaves):  # nothing is printed behind the last
+        if any(backs) or more:  # nothing is printed behind the last
             yield [
                 back
                 for row in range(0, count, across)

@@ -4,7 +4,7 @@ The bytes are a function of the plans alone: no clock, no compression (builds of
 in what they write), and the fonts' files taken by path, not searched for.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from io import BytesIO
 from itertools import groupby
 from typing import Final
@@ -17,6 +17,7 @@ from layouts.carried import Carried, attach
 from layouts.empty_boxes import has_boxes, parts
 from layouts.extent import extent
 from layouts.plan import Box, Colour, Grid, Item, Line, PagePlan, Role, Symbol, Text, Unit
+from layouts.streaming import Sink, StreamedFile
 from layouts.tagging import LANGUAGE, Tagging
 from layouts.type_scale import BLACK, MM_PER_POINT
 from layouts.typeface import font_path
@@ -27,15 +28,22 @@ PDF_1_7: Final = (1, 7)
 _FONT_NAMES = {False: "RungsheetRegular", True: "RungsheetBold"}
 
 
-def pdf(
-    pages: Sequence[PagePlan], title: str, subject: str, carried: Carried | None = None
-) -> bytes:
-    """A tagged PDF file of the pages, its fonts embedded, with what it carries inside."""
+def write_pdf(
+    sink: Sink,
+    pages: Iterable[PagePlan],
+    title: str,
+    subject: str,
+    carried: Carried | None = None,
+    page_done: Callable[[], None] = lambda: None,
+) -> int:
+    """Write a tagged PDF file of the pages, its fonts embedded, with what it carries inside.
+
+    Pages are written as they come, ``page_done`` being called after each. Gives their number.
+    """
     for bold, name in _FONT_NAMES.items():
         pdfmetrics.registerFont(TTFont(name, str(font_path(bold=bold)), asciiReadable=False))
-    buffer = BytesIO()
     canvas = Canvas(
-        buffer,
+        BytesIO(),
         pageCompression=0,
         invariant=1,
         pdfVersion=PDF_1_7,
@@ -52,10 +60,24 @@ def pdf(
         attach(canvas, carried)
     tags = Tagging(canvas)
     pen = _Pen(canvas, tags)
+    file = StreamedFile(canvas, sink)
+    count = 0
     for page in pages:
         pen.draw(page)
+        file.page_done(tags.page_done())
+        page_done()
+        count += 1
     tags.file_done(title, subject, carried.keywords if carried else "")
-    canvas.save()
+    file.close()
+    return count
+
+
+def pdf(
+    pages: Iterable[PagePlan], title: str, subject: str, carried: Carried | None = None
+) -> bytes:
+    """The file that ``write_pdf`` writes, as bytes."""
+    buffer = BytesIO()
+    write_pdf(buffer, pages, title, subject, carried)
     return buffer.getvalue()
 
 
@@ -117,7 +139,6 @@ class _Pen:
                 for item in unit.items:
                     self._item(item)
         self._canvas.showPage()
-        self._tags.page_done()
 
     def _item(self, item: Item) -> None:
         match item:

@@ -102,39 +102,46 @@ class _Band:
         return self.before + self.heading_height + max(entry.height for entry in self.entries)
 
 
-def key_pages(pack: Pack, only: Collection[str] | None = None) -> tuple[PagePlan, ...]:
+def key_pages(pack: Pack, only: Collection[str] | None = None) -> Iterator[PagePlan]:
     """All pages of the key, or of the key to the sections of those names.
 
-    Raises DoesNotFitError when a working is wider than the page.
+    Each version's part begins with a heading and is planned when its turn comes, so that the
+    keys to a whole class set are never held at once. Raises DoesNotFitError when a working is
+    wider than the page.
     """
     paper = sheet_of(pack.presentation)
     title = typeface.wrap(f"{pack.title}: teacher's key", KEY_TITLE, _body(paper), bold=True)
     title_height = len(title) * line_height(KEY_TITLE) + 4.0
-    columns = _columns(pack, paper)
-    bands = [
-        band
-        for section in pack.sections
-        if section.items and (only is None or section.name in only)
-        for band in _bands(pack, section, columns)
-    ]
-    if not bands:
-        return ()
-    bands[0] = replace(bands[0], before=title_height)
     left, right = _EDGE, paper.width - _EDGE
     room = paper.height - _EDGE - MARGIN - foot_height(pack, None, left, right)
-    pages = _paginate(bands, room)
-    return tuple(
-        PagePlan(
-            paper.width,
-            paper.height,
-            (
+    number = 0
+    parts = list(_parts(pack, only))
+    for sections in parts:
+        columns = _columns(pack, sections, paper)
+        bands = [band for section in sections for band in _bands(pack, section, columns)]
+        if not number:
+            bands[0] = replace(bands[0], before=title_height)
+        pages = _paginate(bands, room)
+        total = len(pages) if len(parts) == 1 else None
+        for start, end in pages:
+            number += 1
+            content = (
                 *(_title(title) if number == 1 else ()),
                 *_drawn(bands[start:end], columns.width),
-                foot(pack, None, left, right, paper, number, len(pages)),
-            ),
-        )
-        for number, (start, end) in enumerate(pages, start=1)
-    )
+                foot(pack, None, left, right, paper, number, total),
+            )
+            yield PagePlan(paper.width, paper.height, content)
+
+
+def _parts(pack: Pack, only: Collection[str] | None) -> Iterator[list[Section]]:
+    """The sections of each version; those that have a single one come before the first."""
+    wanted = [
+        section
+        for section in pack.sections
+        if section.items and (only is None or section.name in only)
+    ]
+    for version in sorted({section.version for section in wanted}):
+        yield [section for section in wanted if section.version == version]
 
 
 def _title(lines: Sequence[str]) -> tuple[Unit]:
@@ -153,12 +160,12 @@ class _Columns:
     width: float
 
 
-def _columns(pack: Pack, paper: Paper) -> _Columns:
-    """As many columns as are wide enough for every working in the pack."""
+def _columns(pack: Pack, sections: Sequence[Section], paper: Paper) -> _Columns:
+    """As many columns as are wide enough for every working in these sections."""
     widest = max(
         (
             _LABEL + SQUARE * worked(item, pack).columns
-            for section in pack.sections
+            for section in sections
             for item in section.items
         ),
         default=0.0,

@@ -67,8 +67,8 @@ class Tagging:
         yield
         self._canvas._code.append("EMC")
 
-    def page_done(self) -> None:
-        """The page just shown is complete."""
+    def page_done(self) -> list[Any]:
+        """The page just shown is complete; gives references to its elements."""
         page = self._file.Pages.pages[-1]
         page = getattr(page, "obj", page)
         page.__NoDefault__ = (*page.__NoDefault__, "StructParents", "Tabs")
@@ -76,6 +76,7 @@ class Tagging:
         page.Tabs = PDFName("S")
         self._pages.append(self._on_page)
         self._on_page = []
+        return self._pages[-1]
 
     def file_done(self, title: str, subject: str, keywords: str) -> None:
         """All pages are there: write the structure tree and say what the file is."""

@@ -41,7 +41,7 @@ EVERY = [
 
 def sheets(lesson: Pack) -> tuple[PagePlan, ...]:
     versions = [sheet_pages(lesson, section) for section in lesson.of_kind("practice")]
-    return on_sheets(versions, lesson.presentation)
+    return tuple(on_sheets(versions, lesson.presentation))
 
 
 def printed(lesson: Pack) -> list:

@@ -21,7 +21,7 @@ tiers: {core: {sums: 2, differences: 2, boxes: 2}}
 
 def test_the_key_names_the_likely_wrong_answers_of_every_question() -> None:
     pack = build_pack(read_spec(SPEC.encode(), "beans.yaml", VOCABULARY), 1)
-    pages = key_pages(pack)
+    pages = tuple(key_pages(pack))
     printed = " ".join(text.text for page in pages for text in page.texts)
     for item in pack.sections[0].items:
         for likely in likely_for(item):
