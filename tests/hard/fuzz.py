@@ -11,6 +11,7 @@ import contextlib
 import os
 import re
 import resource
+import shutil
 import signal
 import sys
 import tempfile
@@ -28,7 +29,9 @@ from hypothesis.strategies import SearchStrategy
 from typer.testing import CliRunner
 
 import rungsheet
+from generator.codes import CodeError, PageCode
 from generator.rungs import question_set
+from tests.hard.files_thrown import CODES, LESSON, mark_sheets, pdfs
 from tests.hard.specs_thrown import SPECS
 
 SECONDS = 5
@@ -36,7 +39,7 @@ SECONDS = 5
 
 MEGABYTES = 500
 
-LONGEST_LINE = 1200
+LONGEST_LINE = 3000
 """No message is longer: it would not be read."""
 
 PROBLEM = re.compile(r"lesson\.yaml:[0-9]+: [^;]+.*; .+")
@@ -144,30 +147,22 @@ def problem_with_build(tally: Tally) -> str | None:
     if code or problems:
         return f"a good spec is not built: {problems[:200]!r}"
     tally.built += 1
-    for path in Path("pack").iterdir():
-        path.unlink()
-    Path("pack").rmdir()
+    shutil.rmtree("pack")
     return None
 
 
 def throw(
     tally: Tally,
-    strategy: SearchStrategy[Any],
+    begin: Callable[[], SearchStrategy[Any]],
     examples: int,
     judge: Callable[[Any, Tally], str | None],
     seed: int,
 ) -> Tally:
-    """Judge so many examples, each in a folder in which nothing may appear but its own files."""
+    """Judge so many examples, each in a folder in which nothing may appear but its own files.
 
-    @seeded(seed)
-    @settings(
-        max_examples=examples,
-        phases=[Phase.generate],
-        database=None,
-        deadline=None,
-        suppress_health_check=list(HealthCheck),
-    )
-    @given(strategy)
+    ``begin`` makes ready in that folder and gives what the examples are drawn from.
+    """
+
     def one(example: Any) -> None:
         question_set.cache_clear()
         start = time.process_time()
@@ -181,12 +176,12 @@ def throw(
         tally.slowest = max(tally.slowest, time.process_time() - start)
         if why:
             tally.failed(why, example)
-        stray = sorted(str(path) for path in Path.cwd().parent.rglob("*"))
-        if stray != [
-            str(Path.cwd()),
-            *(f"{Path.cwd()}/{name}" for name in OWN if Path(name).exists()),
-        ]:
-            tally.failed(f"stray files {stray}", example)
+        stray = there() - own
+        if stray:
+            tally.failed(f"stray files {sorted(stray)}", example)
+
+    def there() -> set[Path]:
+        return set(Path.cwd().parent.rglob("*"))
 
     with tempfile.TemporaryDirectory() as outside:
         before = Path.cwd()
@@ -194,20 +189,123 @@ def throw(
         inside.mkdir()
         os.chdir(inside)
         try:
-            one()
+            strategy = begin()
+            own = there() | {
+                Path.cwd() / name for name in ("lesson.yaml", "sheet.pdf", "class.csv")
+            }
+            seeded(seed)(
+                settings(
+                    max_examples=examples,
+                    phases=[Phase.generate],
+                    database=None,
+                    deadline=None,
+                    suppress_health_check=list(HealthCheck),
+                )(given(strategy)(one))
+            )()
         finally:
             os.chdir(before)
     return tally
 
 
-OWN = ("lesson.yaml",)
-
-
 def specs(examples: int, seed: int) -> Tally:
-    return throw(Tally("specs"), SPECS, examples, problem_with_spec, seed)
+    return throw(Tally("specs"), lambda: SPECS, examples, problem_with_spec, seed)
 
 
-TARGETS: dict[str, Callable[[int, int], Tally]] = {"specs": specs}
+def one_message(problems: str, file: str) -> str | None:
+    """What is wrong with a refusal, which is to be one line that begins with the file's name."""
+    if problems.count("\n") != 1 or not problems.startswith(f"{file}: "):
+        return f"not one message: {problems[:200]!r}"
+    if not problems[:-1].isprintable() or len(problems) > LONGEST_LINE:
+        return f"not to be read: {problems[:200]!r}"
+    return None
+
+
+def problem_with_pdf(data: bytes, tally: Tally) -> str | None:
+    """What is wrong with how ``key`` treats a PDF."""
+    Path("sheet.pdf").write_bytes(data)
+    code, said, problems = invoke("key", "sheet.pdf")
+    tally.outcomes["read" if code == 0 else "refused"] += 1
+    if code == 0:
+        return None if said and not problems else "no answers, or a message beside them"
+    return "answers of a refused sheet" if said else one_message(problems, "sheet.pdf")
+
+
+MARKS_PROBLEM = re.compile(r"class\.csv: row [0-9]+(?:, column [^:]+)?: [^;]+.*; .+")
+
+
+def problem_with_marks(data: bytes, tally: Tally) -> str | None:
+    """What is wrong with how ``marks`` treats a mark sheet."""
+    Path("class.csv").write_bytes(data)
+    code, _, problems = invoke("marks", "good", "class.csv", "--out", "results")
+    tally.outcomes["read" if code == 0 else "refused"] += 1
+    if code not in (0, 2) or (code == 2 and not problems):
+        return f"exit code {code}"
+    if code == 0:
+        shutil.rmtree("results")
+    for line in problems.split("\n")[:-1]:
+        if not MARKS_PROBLEM.fullmatch(line) or not line.isprintable():
+            return f"not a message: {line[:200]!r}"
+        if len(line) > LONGEST_LINE:
+            return f"a message too long to be read: {line[:100]!r}"
+    return None
+
+
+def problem_with_code(code: str, tally: Tally) -> str | None:
+    """What is wrong with how ``build --code`` treats a code."""
+    try:
+        PageCode.parse(code)
+    except CodeError as error:
+        tally.outcomes["refused"] += 1
+        if not str(error).isprintable() or len(str(error)) > LONGEST_LINE:
+            return f"not to be read: {str(error)[:200]!r}"
+    else:
+        tally.outcomes["read"] += 1
+    exit_code, said, problems = invoke("build", "good.yaml", f"--code={code}", "--out", "again")
+    if exit_code == 0:
+        shutil.rmtree("again")
+        return None
+    if exit_code != 2 or said or not problems[:-1].replace("\n", "").isprintable():
+        return f"exit code {exit_code}: {problems[:200]!r}"
+    return None
+
+
+def with_a_pack() -> None:
+    """A good pack to begin from, in the folder ``good``."""
+    Path("good.yaml").write_text(LESSON, encoding="utf-8")
+    code, _, problems = invoke("build", "good.yaml", "--out", "good")
+    assert code == 0, problems
+
+
+def pdf_files(examples: int, seed: int) -> Tally:
+    def from_pack() -> SearchStrategy[bytes]:
+        with_a_pack()
+        return pdfs(Path("good").absolute())
+
+    return throw(Tally("pdfs"), from_pack, examples, problem_with_pdf, seed)
+
+
+def marks(examples: int, seed: int) -> Tally:
+    def from_pack() -> SearchStrategy[bytes]:
+        with_a_pack()
+        return mark_sheets()
+
+    return throw(Tally("marks"), from_pack, examples, problem_with_marks, seed)
+
+
+def codes(examples: int, seed: int) -> Tally:
+    def from_pack() -> SearchStrategy[str]:
+        with_a_pack()
+        return CODES
+
+    return throw(Tally("codes"), from_pack, examples, problem_with_code, seed)
+
+
+TARGETS: dict[str, Callable[[int, int], Tally]] = {
+    "specs": specs,
+    "pdfs": pdf_files,
+    "marks": marks,
+    "codes": codes,
+}
 
 
 def main() -> None:
