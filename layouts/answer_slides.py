@@ -76,6 +76,21 @@ class Entry:
 
 
 @dataclass(frozen=True, slots=True)
+class _Answer:
+    """What an entry says, whatever its size."""
+
+    label: str
+    asked: str
+    sign: str
+    answer: str
+
+    @classmethod
+    def to(cls, item: Item) -> "_Answer":
+        """What is said of an item."""
+        return cls(item.label, *answered(item))
+
+
+@dataclass(frozen=True, slots=True)
 class Spread:
     """A section's entries over slides, each slide's in columns of one width."""
 
@@ -110,12 +125,13 @@ def answer_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
 
 def spread_out(items: Sequence[Item]) -> Spread:
     """Choose type size and number of columns. Raises DoesNotFitError when an answer is too wide."""
+    answers = [_Answer.to(item) for item in items]
     found = [
         spread
         for size in SLIDE_ANSWERS
         for ratio in QUESTIONS_BESIDE_ANSWERS
         for columns in range(1, _MOST_COLUMNS + 1)
-        if (spread := _spread(items, size, size * ratio, columns)) is not None
+        if (spread := _spread(answers, size, size * ratio, columns)) is not None
     ]
     if not found:
         raise DoesNotFitError("an answer is too long for a slide: give its rung shorter numbers")
@@ -129,10 +145,10 @@ def spread_out(items: Sequence[Item]) -> Spread:
     return min(found, key=preference)
 
 
-def _spread(items: Sequence[Item], size: float, small: float, columns: int) -> Spread | None:
+def _spread(answers: Sequence[_Answer], size: float, small: float, columns: int) -> Spread | None:
     width = Spread((), columns, ()).column_width
-    indent = _indent(items, small)
-    entries = tuple(_entry(item, size, small, indent, width) for item in items)
+    indent = _indent(answers, small)
+    entries = tuple(_entry(answer, size, small, indent, width) for answer in answers)
     height = BODY_BOTTOM - BODY_TOP
     for entry in entries:
         answer = typeface.width(f"{entry.sign} {entry.answer}", size, bold=True)
@@ -149,20 +165,20 @@ def _spread(items: Sequence[Item], size: float, small: float, columns: int) -> S
         fewest += 1
 
 
-def _indent(items: Sequence[Item], size: float) -> float:
+def _indent(answers: Sequence[_Answer], size: float) -> float:
     """Where questions begin: clear of the widest label."""
-    widest = max(typeface.width(item.label, size, bold=True) for item in items)
+    widest = max(typeface.width(answer.label, size, bold=True) for answer in answers)
     return widest + 0.7 * size * MM_PER_POINT
 
 
-def _entry(item: Item, size: float, small: float, indent: float, width: float) -> Entry:
-    asked, sign, answer = answered(item)
-    question = f"{asked} {sign} "
-    length = typeface.width(question, small) + typeface.width(answer, size, bold=True)
+def _entry(told: _Answer, size: float, small: float, indent: float, width: float) -> Entry:
+    question = f"{told.asked} {told.sign} "
+    length = typeface.width(question, small) + typeface.width(told.answer, size, bold=True)
     if indent + length <= width:
-        return Entry(item.label, (question,), sign, answer, size, small, indent)
-    lines = typeface.wrap(breakable(asked), small, width - indent)
-    return Entry(item.label, lines, sign, answer, size, small, indent)
+        lines: tuple[str, ...] = (question,)
+    else:
+        lines = typeface.wrap(breakable(told.asked), small, width - indent)
+    return Entry(told.label, lines, told.sign, told.answer, size, small, indent)
 
 
 def _columns(spread: Spread, run: flow.Run) -> Iterator[Unit]:

@@ -5,7 +5,7 @@ every digit is equally wide, and × ÷ − are there. Figures below are from the
 and ``hmtx`` tables (2048 units to the em).
 """
 
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
@@ -56,7 +56,7 @@ def width(text: str, size: float, *, bold: bool = False) -> float:
     return _ems(text, bold) * size * MM_PER_POINT
 
 
-@cache
+@lru_cache(maxsize=20_000)
 def _ems(text: str, bold: bool) -> float:
     boxes = sum(text.count(box) * advance for box, advance in EMPTY_BOXES.items())
     if boxes:
