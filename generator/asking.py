@@ -5,7 +5,16 @@ from typing import Final
 
 from generator.contexts import fits, in_words
 from generator.counting.permutation import Permutation
-from generator.forms import PLAIN, Form, can_be_missed, missing, mistaken, turned
+from generator.forms import (
+    PLAIN,
+    Form,
+    FromFact,
+    can_be_missed,
+    from_fact,
+    missing,
+    mistaken,
+    turned,
+)
 from generator.question_sets import QuestionSet
 from generator.questions import Question
 from generator.seeds import Words, key
@@ -31,7 +40,9 @@ class CannotBeAskedError(Exception):
             self.what = f"{found} of {rung.name} shows a mistake that can be set out on squares"
             self.instead = "additions that carry and subtractions that exchange do"
         else:
-            self.what = f"{found} of {rung.name} has a {rung.form} that can be only one"
+            why = {FromFact.name: "follows from a whole-number fact"}
+            usual = f"has a {rung.form} that can be only one"
+            self.what = f"{found} of {rung.name} {why.get(rung.form, usual)}"
             self.instead = "leave out 'form', or loosen the conditions"
         super().__init__(f"{self.what}; {self.instead}")
 
@@ -54,6 +65,8 @@ def form_of(
         return in_words(question, turned(words.shuffled(rung.templates), turn), used)
     if rung.form == SPOT:
         return mistaken(question, words, turn)
+    if rung.form == FromFact.name:
+        return from_fact(question)
     if rung.form != PLAIN.name:
         return missing(question, rung.form, words, turn)
     return PLAIN
@@ -65,6 +78,8 @@ def can_be_asked(rung: RungSpec, question: Question) -> bool:
         return any(fits(template, question) for template in rung.templates)
     if rung.form == SPOT:
         return mistaken(question, Words(key("asking", rung.text))) is not None
+    if rung.form == FromFact.name:
+        return from_fact(question) is not None
     return rung.form == PLAIN.name or can_be_missed(question, rung.form)
 
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import ClassVar, Final, TypeAlias, TypeVar
 
+from generator.methods.known_fact import whole_number_fact
 from generator.mistakes import mistake_named, mistakes_of
 from generator.mistakes.worked import wrong_working
 from generator.numbers import Number
@@ -124,6 +125,32 @@ class Missing:
 
 
 @dataclass(frozen=True, slots=True)
+class FromFact:
+    """The question follows from a whole-number fact, which is given: its decimal relative."""
+
+    fact: Question
+    name: ClassVar[str] = "known fact"
+
+    def asked(self, question: Question) -> str:
+        """``24 × 16 = 384, so 2.4 × 0.16 =``."""
+        return f"{self.fact.text} = {self.fact.answer}, so {question.text} ="
+
+    def reply(self, question: Question) -> str:
+        """``0.384``."""
+        return question.answer_text
+
+    def lead(self, question: Question) -> str:
+        """What is known."""
+        return f"{self.fact.text} = {self.fact.answer} is known."
+
+
+def from_fact(question: Question) -> FromFact | None:
+    """The question from its whole-number fact; None where it does not follow from one."""
+    fact = whole_number_fact(question)
+    return FromFact(fact) if fact else None
+
+
+@dataclass(frozen=True, slots=True)
 class InWords:
     """The question put in words: its sentence, the answer with its unit, and the template's name.
 
@@ -173,7 +200,7 @@ class Mistaken:
         return f"The mistake: {mistake_named(self.mistake).sentence}"
 
 
-Form: TypeAlias = Plain | Missing | InWords | Mistaken
+Form: TypeAlias = Plain | Missing | InWords | Mistaken | FromFact
 
 PLAIN: Final = Plain()
 

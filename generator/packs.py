@@ -8,6 +8,7 @@ from generator.codes import pack_code
 from generator.drawing import Drawing, Sheet, Slot
 from generator.forms import Form, InWords
 from generator.mistakes import Mistake
+from generator.pacing import usual_minutes
 from generator.pack import Item, Pack, Section
 from generator.questions import Question
 from generator.rungs import rung_set
@@ -89,9 +90,13 @@ class _Plan:
             sheets = [[(slot, at) for slot in slots for at in range(2)]]
         else:
             sheets = [[(slot, at) for slot in slots] for at in range(self.versions)]
+        filled = [_items(sheet, seed) for sheet in sheets]
+        minutes = self.minutes
+        if minutes is None and self.kind != "example":
+            minutes = usual_minutes(filled[0])  # the same for all versions
         return [
-            Section(self.name, self.kind, version, self.minutes, _items(sheet, seed), self.frames)
-            for version, sheet in enumerate(sheets, 1)
+            Section(self.name, self.kind, version, minutes, items, self.frames)
+            for version, items in enumerate(filled, 1)
         ]
 
 

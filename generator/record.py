@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from generator.contexts import NO_BREAK
-from generator.forms import PLAIN, Form, InWords, Missing, Mistaken
+from generator.forms import PLAIN, Form, FromFact, InWords, Missing, Mistaken, from_fact
 from generator.mistakes import mistake_named
 from generator.numbers import Number
 from generator.pack import Item, Pack, Section
@@ -71,6 +71,8 @@ def _form(item: Item) -> dict[str, Any]:
         case Mistaken():
             shown = {"mistake": form.mistake, "shown": form.wrong}
             return {"form": form.name, **shown, "asked": form.asked(question)}
+        case FromFact():
+            return {"form": form.name, "asked": form.asked(question)}
         case InWords():
             words = form.sentence.replace(NO_BREAK, " ")
             reply = form.answer.replace(NO_BREAK, " ")
@@ -197,6 +199,16 @@ def _read_form(data: Any, question: Question) -> Form:
         if wrong is None or wrong.text != data["shown"]:
             raise ValueError(f"the mistake in {question.text} does not hold together")
         return Mistaken(data["mistake"], wrong.text)
+    if data["form"] == FromFact.name:
+        form = from_fact(question)
+        if form is None:
+            raise ValueError(f"{question.text} does not follow from a fact")
+        return form
+    return _read_missing(data, question)
+
+
+def _read_missing(data: Any, question: Question) -> Missing:
+    """What a question misses; it must be what is hidden there."""
     hidden = data["hidden"]
     operand = None if hidden["number"] == "answer" else _whole(hidden["number"]) - 1
     place = None if hidden["place"] is None else PLACE_NAMED[hidden["place"]]

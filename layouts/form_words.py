@@ -2,7 +2,8 @@
 
 from dataclasses import replace
 
-from generator.forms import DIGIT_BOX, NUMBER_BOX, InWords, Missing, Mistaken
+from generator.forms import DIGIT_BOX, NUMBER_BOX, FromFact, InWords, Missing, Mistaken
+from generator.methods.known_fact import related_product
 from generator.methods.working import Working
 from generator.numbers import Number
 from generator.pack import Item, Pack
@@ -13,7 +14,7 @@ from layouts import wording
 def asked(item: Item) -> str:
     """The question alone: ``3.4 + 0.27``, ``3.4 + ▭ = 3.67`` or a sentence."""
     match item.form:
-        case Missing() | Mistaken():
+        case Missing() | Mistaken() | FromFact():
             return item.form.asked(item.question)
         case InWords():
             if item.question.ending not in (Ending.DECIMAL, Ending.ROUNDED):
@@ -31,7 +32,7 @@ def asked(item: Item) -> str:
 
 def question_line(item: Item) -> str:
     """The question on a line of its own, to be answered: ``0.6 × 0.07 =``."""
-    asked_in_words = isinstance(item.form, Missing | InWords | Mistaken)
+    asked_in_words = isinstance(item.form, Missing | InWords | Mistaken | FromFact)
     if asked_in_words or not item.question.operation.is_calculation:
         return asked(item)
     return wording.question_line(item.question)
@@ -82,6 +83,10 @@ def spoken_question(item: Item) -> str:
         case Mistaken():
             said = f"{wording.spoken_question(item)} is said to be {item.form.wrong}."
             return f"{said} Find the mistake and put it right."
+        case FromFact():
+            known = item.form.fact
+            said = f"{_said(known)} equals {known.answer}, so what is {_said(item.question)}"
+            return f"question {item.label}: {said}"
     match item.question.operation:
         case Operation.ORDER | Operation.ROUND:
             return f"question {item.label}: {' '.join(asked(item).split())}"
@@ -104,6 +109,8 @@ _SPOKEN = {
 
 def worked(item: Item, pack: Pack) -> Working:
     """The working by the pack's conventions, with what its question's form needs said first."""
+    if isinstance(item.form, FromFact) and item.question.operation is Operation.MULTIPLY:
+        return related_product(item.question)
     working = wording.worked(item.question, pack)
     lead = item.form.lead(item.question)
     if not lead:
@@ -125,6 +132,10 @@ def _rising(question: Question) -> str:
 def _kept_together(text: str) -> str:
     """A text that no line breaks."""
     return text.replace(" ", "\N{NO-BREAK SPACE}")
+
+
+def _said(question: Question) -> str:
+    return f" {question.operation.spoken} ".join(map(str, question.operands))
 
 
 def _box(form: Missing) -> str:

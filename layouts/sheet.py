@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from math import ceil
 from typing import Final
 
-from generator.forms import InWords, Missing, Mistaken
+from generator.forms import FromFact, InWords, Missing, Mistaken
 from generator.methods.working import Ink, Mark, Rule, Step, Working
 from generator.pack import Item as Asked
 from generator.pack import Pack, Section
@@ -50,6 +50,8 @@ AFTER_LABEL: Final = 0.2
 """Between a label's square and the words after it, in squares."""
 _HAIR: Final = 0.02
 """Lines that are so little higher than their squares, in squares, need no further row."""
+ROWS_AFTER_A_FACT: Final = 3
+"""Rows of bare squares below a question that follows from a known fact."""
 NARROWEST_WORDS: Final = 70.0
 """Questions in words have at least so many millimetres, or the whole width of the page."""
 
@@ -430,6 +432,9 @@ def frame_of(pack: Pack, item: Asked, kind: str | None) -> Frame:
         return of_numbers(kind, working, question, words)
     bare = scaffold(question, working)
     match item.form:
+        case FromFact():
+            frame = framed("none", bare, working, question, words)
+            return replace(frame, squares=replace(frame.squares, rows=ROWS_AFTER_A_FACT))
         case Missing(place=None):
             return framed("none", bare, working, question, words)
         case Missing() if not in_columns(question) or kind in ("part", "none"):

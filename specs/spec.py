@@ -8,7 +8,7 @@ from specs.contexts import Template
 
 PLAIN: Final = "plain"
 SPOT: Final = "spot the mistake"
-FORMS: Final = (PLAIN, "missing number", "missing digit", SPOT)
+FORMS: Final = (PLAIN, "missing number", "missing digit", "known fact", SPOT)
 """How the questions of a rung are asked."""
 
 STARTER: Final = "starter"
@@ -44,7 +44,7 @@ class RungSpec:
     """A rung of the ladder: a named operation with its conditions, in canonical word order.
 
     ``form`` is how its questions are asked: "plain", "missing number", "missing digit" or
-    "spot the mistake".
+    "known fact" or "spot the mistake".
     ``context`` names what they are about when put in words (money, mass, …), and
     ``templates`` are the sentences to choose from. Neither changes the calculations.
     """

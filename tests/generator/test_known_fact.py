@@ -1,0 +1,107 @@
+"""Decimal relatives of a whole-number fact: 24 × 16 = 384, so 2.4 × 0.16 = 0.384.
+
+The facts 24 × 16 = 384, 124 × 26 = 3224 and 98 ÷ 7 = 14 are of the England appendix
+(DfE, "National curriculum in England: mathematics programmes of study", Appendix 1,
+DFE-00180-2013; numbers from memory). Answers are checked by ``decimal``.
+"""
+
+from decimal import Decimal
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.asking import CannotBeAskedError
+from generator.forms import FromFact, from_fact
+from generator.methods.known_fact import related_product
+from generator.numbers import Number
+from generator.packs import build_pack
+from generator.questions import Operation, Question
+from generator.record import read_record, record
+from generator.rungs import rung_set
+from tests.generator.ladders import spec
+
+
+def question(operation: Operation, *numbers: str) -> Question:
+    return Question(operation, tuple(map(Number.parse, numbers)))
+
+
+@pytest.mark.parametrize(
+    ("operation", "numbers", "printed", "answer"),
+    [
+        ("multiply", ("2.4", "0.16"), "24 × 16 = 384, so 2.4 × 0.16 =", "0.384"),
+        ("multiply", ("1.24", "26"), "124 × 26 = 3224, so 1.24 × 26 =", "32.24"),
+        ("multiply", ("0.5", "0.04"), "5 × 4 = 20, so 0.5 × 0.04 =", "0.02"),
+        ("divide", ("9.8", "0.7"), "98 ÷ 7 = 14, so 9.8 ÷ 0.7 =", "14"),
+        ("divide", ("0.98", "7"), "98 ÷ 7 = 14, so 0.98 ÷ 7 =", "0.14"),
+    ],
+)
+def test_a_question_is_asked_from_its_fact(operation, numbers, printed, answer):
+    asked = question(Operation(operation), *numbers)
+    form = from_fact(asked)
+    assert form is not None
+    assert form.asked(asked) == printed
+    assert form.reply(asked) == answer
+
+
+@pytest.mark.parametrize(
+    ("operation", "numbers"),
+    [
+        ("multiply", ("24", "16")),  # the fact itself
+        ("divide", ("0.5", "2")),  # 5 ÷ 2 is not whole
+        ("add", ("2.4", "1.6")),
+        ("subtract", ("2.4", "1.6")),
+    ],
+)
+def test_some_questions_follow_from_no_fact(operation, numbers):
+    assert from_fact(question(Operation(operation), *numbers)) is None
+
+
+@given(
+    st.lists(
+        st.builds(Number, st.integers(1, 999), st.integers(0, 3)), min_size=2, max_size=3
+    ).filter(lambda factors: any(factor.places for factor in factors))
+)
+def test_the_working_from_a_fact_lands_on_the_answer(factors):
+    asked = Question(Operation.MULTIPLY, tuple(factors))
+    working = related_product(asked)
+    assert working.agrees_with(asked)
+    product = Decimal(1)
+    for factor in factors:
+        product *= Decimal(str(factor))
+    assert Decimal(str(working.answer)) == product
+
+
+def test_the_steps_say_what_is_known_and_how_digits_move():
+    said = [
+        step.sentence for step in related_product(question(Operation.MULTIPLY, "2.4", "0.16")).steps
+    ]
+    assert said == [
+        "Begin with what is known: 24 × 16 = 384.",
+        "2.4 is 24 ÷ 10.",
+        "0.16 is 16 ÷ 100.",
+        "10 × 100 = 1000: the whole-number answer is to be made 1000 times smaller.",
+        "384 made 1000 times smaller: 384 ones become 384 thousandths: 0.384.",
+    ]
+
+
+RUNG = "related: {operation: multiply, digits: 2, places: {between: [0, 2]}, form: known fact}"
+
+
+def test_a_rung_of_facts_is_its_multiplications_and_reads_back():
+    read = spec(RUNG, "examples: [related]\ntiers:\n  core: {related: 5}\n")
+    pack = build_pack(read, 4, versions=2)
+    for section in pack.sections:
+        for item in section.items:
+            assert isinstance(item.form, FromFact)
+            assert item.question in rung_set(read.rung("related"))
+    back = read_record(record(pack))
+    assert [i.form for s in back.sections for i in s.items] == [
+        i.form for s in pack.sections for i in s.items
+    ]
+
+
+def test_a_rung_of_whole_numbers_follows_from_nothing():
+    read = spec("related: {operation: multiply, digits: 2, places: [0, 0], form: known fact}")
+    with pytest.raises(CannotBeAskedError, match="follows from a whole-number fact"):
+        build_pack(read, 1)
