@@ -43,7 +43,7 @@ class Condition:
 class RungSpec:
     """A rung of the ladder: a named operation with its conditions, in canonical word order.
 
-    ``form`` is how its questions are asked: "plain", "missing number", "missing digit" or
+    ``form`` is how its questions are asked: "plain", "missing number", "missing digit",
     "known fact" or "spot the mistake".
     ``context`` names what they are about when put in words (money, mass, …), and
     ``templates`` are the sentences to choose from. Neither changes the calculations.
