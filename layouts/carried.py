@@ -9,6 +9,8 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
+from specs.spec import EXAMPLES, STARTER
+
 if TYPE_CHECKING:
     from pypdf import PdfReader
     from reportlab.pdfgen.canvas import Canvas
@@ -19,6 +21,9 @@ MAJOR: Final = 1
 
 LARGEST: Final = 512 * 1024 * 1024
 """The most bytes that a sheet's file may have."""
+
+_MOST_ON_A_PAGE: Final = 40
+"""No page holds sheets or answers of so many versions."""
 
 _KEYWORDS = re.compile(
     r"rungsheet (\d{1,4}); seed (\d{1,9}); versions (\d{1,5}); look (\d{1,3}); "
@@ -42,6 +47,11 @@ class Carried:
     versions: int
     sections: tuple[str, ...]
     look: int = 0
+
+    @property
+    def has_versions(self) -> bool:
+        """Whether the file holds sections that come in versions."""
+        return not {STARTER, EXAMPLES}.issuperset(self.sections)
 
     @property
     def keywords(self) -> str:
@@ -145,4 +155,11 @@ def _read(reader: "PdfReader") -> Carried:
     attached = reader.attachments.get(ATTACHED, [])
     if not keywords or not attached:
         raise NotASheetError(_NOT_OURS)
-    return Carried.parse(keywords, attached[0].decode("utf-8"))
+    carried = Carried.parse(keywords, attached[0].decode("utf-8"))
+    pages = len(reader.pages)
+    if carried.has_versions and carried.versions > _MOST_ON_A_PAGE * pages:
+        raise NotASheetError(
+            f"it cannot hold {carried.versions} versions on {pages} "
+            f"page{'' if pages == 1 else 's'}; it has been changed"
+        )
+    return carried

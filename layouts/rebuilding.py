@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from generator.conditions import VOCABULARY
+from generator.conflicts import conflicts
 from generator.contexts import NO_BREAK
 from generator.pack import Pack, Section
 from generator.packs import TooFewQuestionsError, build_pack
@@ -48,7 +49,11 @@ def rebuilt(carried: Carried) -> Rebuilt:
     try:
         spec = read_spec(carried.spec.encode(), "the spec inside", VOCABULARY)
         look = Look.numbered(carried.look)
-        pack = build_pack(spec, carried.seed, carried.versions)
+        for conflict in conflicts(spec):
+            raise NotASheetError(f"it cannot be made again: {conflict.what}; {conflict.instead}")
+        # The starter and the examples of a class set are those of its first version.
+        versions = carried.versions if carried.has_versions else 1
+        pack = replace(build_pack(spec, carried.seed, versions), versions=carried.versions)
     except SpecError as error:
         said = f"the spec inside it cannot be used ({error.problems[0]})"
         raise NotASheetError(f"{said}; use the Rungsheet that made it") from None
