@@ -121,4 +121,4 @@ def worked(question: Question, pack: Pack) -> Working:
 def conventions(pack: Pack) -> Conventions:
     """How the pack sets its written methods out."""
     shown = pack.presentation
-    return Conventions(carries=shown.carries, placeholders=shown.placeholders)
+    return Conventions(shown.carries, shown.placeholders, shown.subtraction)

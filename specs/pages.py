@@ -35,6 +35,7 @@ PAGES: Final = Fields(
         "tint": Either(TINT, Named(TINT, "name of a tier", PATTERN)),
         "carries": OneOf("below", "above"),
         "placeholders": YesNo(),
+        "subtraction": OneOf("exchange", "equal addition"),
     }
 )
 
@@ -51,6 +52,7 @@ SAYS: Final = {
     "tint": "The colour of the paper; for all sheets, or by tier.",
     "carries": "Where small carried digits stand.",
     "placeholders": "Whether empty decimal places are filled with noughts in workings.",
+    "subtraction": "The method of column subtraction: by exchange, or by equal addition.",
 }
 """Each word of ``pages:`` in a sentence for a teacher; editors show it."""
 
@@ -66,6 +68,7 @@ def presentation(pages: Fieldset) -> Presentation:
         square=pages.get("squares", usual.square),
         carries=pages.get("carries", usual.carries),
         placeholders=pages.get("placeholders", usual.placeholders),
+        subtraction=pages.get("subtraction", usual.subtraction),
         orientation=pages.get("orientation", usual.orientation),
         to_a_sheet=pages.get("to_a_sheet", usual.to_a_sheet),
         duplex=pages.get("duplex", usual.duplex),

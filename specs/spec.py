@@ -124,6 +124,7 @@ class Presentation:
     sheet of the paper; with ``duplex`` every version begins on the front of a sheet.
     ``grid`` is "plain", "faint" or "none", ``spacing`` "usual" or "wide". ``large`` gives
     the least height of digits in points and ``tint`` the name of the paper's colour.
+    ``subtraction`` is the method of column subtraction ("exchange" or "equal addition").
     """
 
     paper: str = "A4"
@@ -137,6 +138,7 @@ class Presentation:
     spacing: str = "usual"
     large: BySheet = BySheet()
     tint: BySheet = BySheet()
+    subtraction: str = "exchange"
 
     @property
     def text(self) -> str:

@@ -169,3 +169,16 @@ def test_an_empty_box_is_drawn_where_its_character_stands():
     assert one.x + one.width < box.x < box.x + box.width < rest.x
     assert number.x + number.width < text.left + text.width
     assert number.width > box.width
+
+
+def test_equal_addition_has_no_row_for_exchanged_digits():
+    lesson = pack("6.2-1.9")
+    equal = replace(lesson, presentation=replace(lesson.presentation, subtraction="equal addition"))
+    found = frame_of(equal, items("6.2-1.9")[0], "full")
+    assert not found.boxes
+    assert written(found, Ink.GIVEN) == list("6219")
+
+
+def test_a_spec_says_the_method_of_subtraction():
+    asked = "starter:\n  questions: {level: 1}\npages: {subtraction: equal addition}\n"
+    assert spec("level: {operation: subtract}", asked).presentation.subtraction == "equal addition"
