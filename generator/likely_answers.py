@@ -1,7 +1,8 @@
 """What wrong answers a question invites, and what mistakes a set of questions can show."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import combinations
 from typing import Final
 
@@ -28,6 +29,12 @@ class LikelyAnswer:
         return " or ".join(mistake.name for mistake in self.mistakes)
 
 
+@lru_cache(maxsize=512)  # a key asks for them beside the question, and again for its section
+def wrong_answers(question: Question) -> Mapping[Mistake, Reply | None]:
+    """The wrong answer that each mistake of the operation gives, None where it gives none."""
+    return {mistake: mistake.wrong_answer(question) for mistake in mistakes_of(question.operation)}
+
+
 def likely_wrong_answers(question: Question, most: int = MOST_LIKELY) -> tuple[LikelyAnswer, ...]:
     """The wrong answers that the most common procedures give on a question.
 
@@ -35,8 +42,7 @@ def likely_wrong_answers(question: Question, most: int = MOST_LIKELY) -> tuple[L
     where the most common of them does and names them all.
     """
     found: dict[Reply, list[Mistake]] = {}
-    for mistake in mistakes_of(question.operation):
-        given = mistake.wrong_answer(question)
+    for mistake, given in wrong_answers(question).items():
         if given is not None:
             found.setdefault(given, []).append(mistake)
     return tuple(
@@ -80,7 +86,7 @@ def power(questions: Iterable[Question]) -> Power:
     asked = tuple(questions)
     operations = {question.operation for question in asked}
     answers = {
-        mistake: tuple(mistake.wrong_answer(question) for question in asked)
+        mistake: tuple(wrong_answers(question).get(mistake) for question in asked)
         for mistake in MISTAKES
         if mistake.operations & operations
     }

@@ -99,6 +99,11 @@ class Spread:
     slides: tuple[flow.Run, ...]
 
     @property
+    def stacked(self) -> int:
+        """How many answers stand under their questions."""
+        return sum(not entry.on_one_line for entry in self.entries)
+
+    @property
     def column_width(self) -> float:
         """The width of a column, in millimetres."""
         return (RIGHT - LEFT - _COLUMN_GAP * (self.columns - 1)) / self.columns
@@ -126,23 +131,32 @@ def answer_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
 def spread_out(items: Sequence[Item]) -> Spread:
     """Choose type size and number of columns. Raises DoesNotFitError when an answer is too wide."""
     answers = [_Answer.to(item) for item in items]
-    found = [
-        spread
-        for size in SLIDE_ANSWERS
-        for ratio in QUESTIONS_BESIDE_ANSWERS
-        for columns in range(1, _MOST_COLUMNS + 1)
-        if (spread := _spread(answers, size, size * ratio, columns)) is not None
-    ]
-    if not found:
+    smallest = min(SLIDE_ANSWERS), min(QUESTIONS_BESIDE_ANSWERS)
+    fewest = min((len(spread.slides) for spread in _spreads(answers, *smallest)), default=0)
+    if not fewest:
         raise DoesNotFitError("an answer is too long for a slide: give its rung shorter numbers")
+    best: Spread | None = None
+    for ratio in QUESTIONS_BESIDE_ANSWERS:
+        for size in SLIDE_ANSWERS:
+            for spread in _spreads(answers, size, ratio):
+                if len(spread.slides) == fewest and not spread.stacked:
+                    return spread  # the largest type that leaves nothing to be wished for
+                best = min(best or spread, spread, key=_preference)
+    assert best is not None
+    return best
 
-    def preference(spread: Spread) -> tuple[int, int, float, float, int]:
-        stacked = sum(not entry.on_one_line for entry in spread.entries)
-        first = spread.entries[0]
-        ratio = first.question_size / first.size
-        return len(spread.slides), stacked, -ratio, -first.size, spread.columns
 
-    return min(found, key=preference)
+def _preference(spread: Spread) -> tuple[int, int]:
+    """What comes before the size of type: few slides, then few answers under their questions."""
+    return len(spread.slides), spread.stacked
+
+
+def _spreads(answers: Sequence[_Answer], size: float, ratio: float) -> Iterator[Spread]:
+    """The spreads of a type size that fit, in few columns before many."""
+    for columns in range(1, _MOST_COLUMNS + 1):
+        spread = _spread(answers, size, size * ratio, columns)
+        if spread is not None:
+            yield spread
 
 
 def _spread(answers: Sequence[_Answer], size: float, small: float, columns: int) -> Spread | None:

@@ -62,14 +62,20 @@ def _ems(text: str, bold: bool) -> float:
     if boxes:
         text = "".join(character for character in text if character not in EMPTY_BOXES)
         return boxes + (_ems(text, bold) if text else 0.0)
-    widths = _face(bold).charWidths
-    missing = sorted({character for character in text if ord(character) not in widths})
-    if missing:
-        listed = " ".join(missing)
+    widths = _widths(bold)
+    try:
+        return sum(map(widths.__getitem__, text)) / 1000
+    except KeyError:
+        listed = " ".join(sorted(set(text) - widths.keys()))
         raise UnprintableError(
             f"{text!r} cannot be printed: the typeface has no {listed}; write it otherwise"
-        )
-    return sum(float(widths[ord(character)]) for character in text) / 1000
+        ) from None
+
+
+@cache
+def _widths(bold: bool) -> dict[str, float]:
+    """The advance of every character of a face, in thousandths of an em."""
+    return {chr(code): float(width) for code, width in _face(bold).charWidths.items()}
 
 
 def wrap(text: str, size: float, available: float, *, bold: bool = False) -> tuple[str, ...]:
