@@ -53,6 +53,7 @@ def draw_pack(
             pages_done(seen - told)
             told = seen
         drawn = {found.name: found for found in (work.get() for work in at_work)}
+        pages_done(drawn_pages.value - told)
     return tuple(drawn[name] for name in names)
 
 

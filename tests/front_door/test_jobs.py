@@ -1,0 +1,77 @@
+"""Class sets: the same bytes for any number of processes, and nothing left when interrupted."""
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+from typer.testing import CliRunner
+
+import rungsheet
+from generator.conditions import VOCABULARY
+from generator.packs import build_pack
+from layouts.press import draw_pack, expected_pages
+from specs import load_spec, shipped
+
+SET = """\
+title: A class set
+ladder:
+  ragged: {operation: add, addends: 3, places: {ragged: [1, 3]}, carries: {count: [1, 3]}}
+tiers:
+  core: {ragged: 4}
+  more: {ragged: 3}
+"""
+
+
+@pytest.fixture(autouse=True)
+def in_an_empty_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("set.yaml").write_text(SET, encoding="utf-8")
+
+
+def contents(folder: str) -> dict[str, bytes]:
+    return {path.name: path.read_bytes() for path in Path(folder).iterdir()}
+
+
+def test_any_number_of_processes_gives_the_same_bytes() -> None:
+    for jobs in ("1", "2", "5"):
+        arguments = ["build", "set.yaml", "--versions", "12", "--jobs", jobs, "--out", f"by-{jobs}"]
+        assert CliRunner().invoke(rungsheet.app, arguments).exit_code == 0
+    assert contents("by-1") == contents("by-2") == contents("by-5")
+
+
+@pytest.mark.parametrize("jobs", [1, 3])
+def test_every_page_is_told_once(tmp_path: Path, jobs: int) -> None:
+    pack = build_pack(load_spec(shipped(), VOCABULARY), 1, versions=3)
+    told: list[int] = []
+    drawn = draw_pack(pack, tmp_path, jobs=jobs, pages_done=told.append)
+    pages = sum(file.pages for file in drawn)
+    assert sum(told) == pages
+    assert abs(expected_pages(pack) - pages) <= 3
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="signals are POSIX's")
+def test_interrupted_a_build_leaves_no_half_pack_and_no_process() -> None:
+    command = [sys.executable, "-m", "rungsheet", "build", "set.yaml"]
+    build = subprocess.Popen(
+        [*command, "--versions", "2000", "--jobs", "2", "--out", "pack"],
+        start_new_session=True,
+        stderr=subprocess.PIPE,
+    )
+    deadline = time.monotonic() + 30
+    while time.monotonic() < deadline:  # until the pages are being drawn
+        if any(path.stat().st_size for path in Path().glob(".pack-*.part/*.pdf")):
+            break
+        time.sleep(0.05)
+    assert list(Path().glob(".pack-*.part/*.pdf"))
+    os.killpg(build.pid, signal.SIGINT)
+    _, said = build.communicate(timeout=30)
+    assert build.returncode != 0
+    assert b"Traceback" not in said
+    assert not Path("pack").exists()
+    assert not list(Path().glob(".pack-*.part"))
+    with pytest.raises(ProcessLookupError):  # the group is gone
+        os.killpg(build.pid, 0)
