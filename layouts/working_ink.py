@@ -41,8 +41,8 @@ HANDS: Final = {
     Ink.LEFT: Hand(SMALL, down=0.24),
     # Clear of the digit in the middle and of the square's edge.
     Ink.TEN: Hand(SMALL, right=-0.345, down=-0.28),
-    # Half-way down: over a point at its left, and unlike a ten.
-    Ink.ADDED: Hand(SMALL, right=-0.345, down=0.04),
+    # Above half-way: clear of a point at its left, and lower than a ten.
+    Ink.ADDED: Hand(SMALL, right=-0.345, down=-0.08),
     Ink.CORNER: Hand(SMALL, right=-0.345, down=-0.28),
     Ink.CARRIED_ON: Hand(SMALL, right=-0.345, down=-0.28),
     Ink.HEADING: Hand(SMALL),
