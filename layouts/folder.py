@@ -140,6 +140,27 @@ def refuse_unless_pack(folder: Path, record: str = RECORD) -> None:
     What the record there does not list is the teacher's, and so is a listed file that is no
     longer as it was written: a mark sheet that was filled in.
     """
+    while True:
+        before = _identity(folder)
+        try:
+            _refuse_unless_pack(folder, record)
+        except FolderError:
+            if _identity(folder) == before:
+                raise
+            continue  # another build put its pack there while this one was being read
+        return
+
+
+def _identity(folder: Path) -> tuple[int, int] | None:
+    """What is there, whatever its name; None for nothing."""
+    try:
+        found = os.stat(folder, follow_symlinks=False)
+    except (OSError, ValueError):
+        return None
+    return found.st_dev, found.st_ino
+
+
+def _refuse_unless_pack(folder: Path, record: str) -> None:
     if not folder.name or folder.name == "..":
         raise FolderError(folder, "it has no name of its own", _ELSEWHERE)
     if not os.path.lexists(folder):

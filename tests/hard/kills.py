@@ -14,6 +14,7 @@ import signal
 import sys
 import tempfile
 import time
+import traceback
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
@@ -73,6 +74,8 @@ def forked(work: Callable[[], object]) -> int:
     try:
         work()
         code = 0
+    except Exception:
+        traceback.print_exc()
     finally:
         os._exit(code)
 
