@@ -45,7 +45,11 @@ REPLACED: dict[type[ast.operator], type[ast.operator]] = {
 }
 
 TESTS = {
-    "generator/methods": ("tests/generator/test_methods.py", "tests/generator/test_replay.py"),
+    "generator/methods": (
+        "tests/hard/test_survivors.py",
+        "tests/generator/test_methods.py",
+        "tests/generator/test_replay.py",
+    ),
     "generator/counting": ("tests/generator/test_counting.py", "tests/generator/test_conflicts.py"),
 }
 """The fast tests that are to notice. More can be named with ``--tests``."""
