@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, BinaryIO, Final
 from generator.pack import Pack, Section
 from layouts.answer_slides import answer_pages
 from layouts.carried import Carried
+from layouts.example_pages import printed_pairs
 from layouts.example_slides import example_pages
 from layouts.imposition import on_sheets
 from layouts.key import key_pages
@@ -198,6 +199,13 @@ def _examples(pack: Pack) -> Iterator[_File]:
     yield _File("examples.pdf", "examples", f"{pack.title}: worked examples", pages, names)
 
 
+def _examples_on_paper(pack: Pack) -> Iterator[_File]:
+    pages = _pages(pack, printed_pairs, "example")
+    names = tuple(dict.fromkeys(section.name for section in pack.of_kind("example")))
+    title = f"{pack.title}: worked examples on paper"
+    yield _File("examples-on-paper.pdf", "examples", title, pages, names)
+
+
 def _practice(pack: Pack) -> Iterator[_File]:
     for tier in pack.tiers:
         pages = _sheets(pack, "practice", tier)
@@ -218,6 +226,7 @@ def _key(pack: Pack) -> Iterator[_File]:
 _KINDS: Final[tuple[Callable[[Pack], Iterator[_File]], ...]] = (
     _starter,
     _examples,
+    _examples_on_paper,
     _practice,
     _answers,
     _key,

@@ -29,7 +29,7 @@ def header(
 ) -> Header:
     """The head between two edges; on pages after the first it is no longer read aloud."""
     width = right - left
-    lines, size = _title(pack.title, sizes.titles, width)
+    lines, size = title_lines(pack.title, sizes.titles, width)
     title = paragraph(lines, left, sizes.edge, size, bold=True)
     top = sizes.edge + len(title) * line_height(size)
 
@@ -67,7 +67,9 @@ def header(
     return Header(units, top + sizes.write_on + _BELOW)
 
 
-def _title(title: str, sizes: tuple[float, ...], width: float) -> tuple[tuple[str, ...], float]:
+def title_lines(
+    title: str, sizes: tuple[float, ...], width: float
+) -> tuple[tuple[str, ...], float]:
     """The title's lines: one if a smaller size does it, otherwise several."""
     for size in sizes:
         lines = typeface.wrap(title, size, width, bold=True)

@@ -377,7 +377,7 @@ def sheet_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
                 *(
                     Unit(
                         Role.QUESTION,
-                        tuple(_block_ink(placed, grid, sizes)),
+                        tuple(block_ink(placed, grid, sizes)),
                         says=placed.block.says,
                     )
                     for placed in page
@@ -394,11 +394,11 @@ def _arranged(
 ) -> tuple[Grid, tuple[tuple[Placed, ...], ...]]:
     """A page's squares, and the section's blocks placed on as many pages as they need."""
     grid = _grid(pack, section, paper, sizes)
-    blocks = [_block(pack, item, frame, grid, sizes) for item, frame in section.framed]
+    blocks = [block_of(pack, item, frame, grid, sizes) for item, frame in section.framed]
     return grid, arrange(blocks, grid.columns, grid.rows, sizes.gap)
 
 
-def _block(pack: Pack, item: Asked, kind: str | None, grid: Grid, sizes: SheetType) -> Block:
+def block_of(pack: Pack, item: Asked, kind: str | None, grid: Grid, sizes: SheetType) -> Block:
     """A question as the frame of its place on the sheet sets it out."""
     frame = frame_of(pack, item, kind)
     if not frame.squares.setting_out.marks:  # wide lines of working may be written narrower
@@ -469,7 +469,8 @@ def _grid(pack: Pack, section: Section, paper: Paper, sizes: SheetType) -> Grid:
     return replace(grid, colour=sizes.grid) if sizes.grid else grid
 
 
-def _block_ink(placed: Placed, grid: Grid, sizes: SheetType) -> Iterator[Item]:
+def block_ink(placed: Placed, grid: Grid, sizes: SheetType) -> Iterator[Item]:
+    """A placed question on its grid: its letter, its words and what is set out of it."""
     block, side = placed.block, grid.square
     if block.lines:
         yield from _words_ink(placed, grid, sizes)

@@ -38,6 +38,8 @@ KEY_TITLE: Final = 14.0
 SHEET_HEADING: Final = 12.0
 SHEET_TEXT: Final = 10.0
 SHEET_FOOT: Final = 7.5
+STEP_TEXTS: Final = (12.0, 11.0, 10.0)
+"""Sizes that the steps of a printed worked example may have, best first."""
 KEY_TEXT: Final = 9.5
 KEY_SMALL: Final = 7.5
 

@@ -18,6 +18,7 @@ from tests import golden
 PACK_FILES = {
     "starter.pdf": "starter",
     "examples.pdf": "examples",
+    "examples-on-paper.pdf": "examples",
     "practice-support.pdf": "practice",
     "practice-core.pdf": "practice",
     "practice-stretch.pdf": "practice",

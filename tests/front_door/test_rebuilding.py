@@ -94,10 +94,17 @@ def test_key_names_each_version_that_the_file_holds() -> None:
     assert lines == expected[1:]
 
 
-@pytest.mark.parametrize("name", ["starter", "examples", "support"])
-def test_key_of_every_kind_of_sheet(name: str) -> None:
+@pytest.mark.parametrize(
+    ("file", "name"),
+    [
+        ("starter.pdf", "starter"),
+        ("examples.pdf", "examples"),
+        ("examples-on-paper.pdf", "examples"),
+        ("practice-support.pdf", "support"),
+    ],
+)
+def test_key_of_every_kind_of_sheet(file: str, name: str) -> None:
     built("--seed", "4")
-    file = f"practice-{name}.pdf" if name == "support" else f"{name}.pdf"
     assert run("key", f"pack/{file}").stdout.splitlines() == answers("pack", name)
 
 

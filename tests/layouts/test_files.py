@@ -29,6 +29,7 @@ def test_files_come_in_the_order_of_the_lesson(documents):
     assert [(document.name, document.role) for document in documents] == [
         ("starter.pdf", "starter"),
         ("examples.pdf", "examples"),
+        ("examples-on-paper.pdf", "examples"),
         ("practice-core.pdf", "practice"),
         ("answers.pdf", "answers"),
         ("key.pdf", "key"),
@@ -72,7 +73,7 @@ def test_nothing_is_compressed_so_bytes_do_not_hang_on_a_build_of_zlib(documents
 
 
 def test_the_grid_is_drawn_once_and_used_by_reference(documents):
-    practice = documents[2]
+    (practice,) = (document for document in documents if document.role == "practice")
     assert practice.pages > 1
     assert practice.data.count(b"/Subtype /Form") == 1
 
@@ -137,7 +138,7 @@ def test_bytes_hang_on_nothing_but_the_pack(documents):
 
 def test_planning_is_importable_without_the_drawing_library():
     code = (
-        "import sys, layouts, layouts.key, layouts.sheet, layouts.example_slides;"
+        "import sys, layouts, layouts.key, layouts.sheet, layouts.example_pages;"
         "assert 'reportlab' not in sys.modules"
     )
     subprocess.run([sys.executable, "-c", code], cwd=ROOT, check=True)
