@@ -21,7 +21,7 @@ _MOST_AT_ONCE: Final = _MOST_SEARCH // 8  # … and into one set of conditions i
 
 _EACH: Final = 1_000  # what any count costs, beside its own work
 
-_MOST_FOR_A_LADDER: Final = 7_000_000
+_MOST_FOR_A_LADDER: Final = 4_000_000
 """How much counting goes into all the rungs of a ladder (under four seconds)."""
 
 

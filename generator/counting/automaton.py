@@ -33,7 +33,7 @@ _MOST_COLUMNS: Final = 32
 _POWERS: Final = tuple(10**at for at in range(_MOST_COLUMNS))
 
 
-MOST_WORK: Final = 5_000_000
+MOST_WORK: Final = 3_000_000
 """How many fillings may be gone through before a rung is refused as too wide (three seconds)."""
 
 
