@@ -58,6 +58,7 @@ _BAR_HEIGHT: Final = 3.2
 _SQUARE: Final = 4.6
 _PUPIL: Final = 16.0
 _MOST_SQUARES: Final = int((_BODY - _PUPIL) / _SQUARE)
+_MOST_UNREAD: Final = 100
 
 CAUTION: Final = (
     "Pupils are numbers here, and no names are needed. Keep this page, and the mark sheet, as you "
@@ -88,7 +89,7 @@ def marks_pages(title: str, results: ClassResults, unread: Sequence[str]) -> tup
         *_section("Pupils and questions", _map(results)),
         *_section("Pupils", map(_pupil, results.marked)),
         *_section("Questions", _questions(results)),
-        *_section("What could not be read", map(_line, unread)),
+        *_section("What could not be read", map(_line, _first(unread))),
         _words(CAUTION, KEY_SMALL),
     ]
     pages = flow.greedy([block.height for block in blocks], _ROOM, _BETWEEN)
@@ -398,6 +399,14 @@ def _question(result: QuestionResult) -> Block:
     texts += paragraph(small, _EDGE + 26.0, below, KEY_SMALL, colour=DARK)
     height = below + len(small) * line_height(KEY_SMALL)
     return Block(height, (Unit(Role.ARTEFACT, bar), Unit(Role.PARAGRAPH, tuple(texts))))
+
+
+def _first(unread: Sequence[str]) -> Sequence[str]:
+    """What could not be read, as much of it as anyone reads on paper."""
+    if len(unread) <= _MOST_UNREAD:
+        return unread
+    more = len(unread) - _MOST_UNREAD
+    return (*unread[:_MOST_UNREAD], f"… and {more} more, which marks.json lists.")
 
 
 def marks_pdf(title: str, results: ClassResults, unread: Sequence[str]) -> bytes:

@@ -20,7 +20,8 @@ PUPIL: Final = "pupil"
 LARGEST: Final = 4_000_000
 """The most bytes of a mark sheet: far more than a school year's."""
 
-MOST_PUPILS: Final = 2_000
+MOST_PUPILS: Final = 500
+MOST_ROWS: Final = 2 * MOST_PUPILS
 LONGEST_PUPIL: Final = 40
 
 _TICKS: Final = frozenset({"✓", "✔", "☑", "✅", "√", "y", "yes", "tick", "right", "correct"})
@@ -89,7 +90,11 @@ def read_marks(
     table = list(_rows(data, reading))
     header = reading.header(table)
     rows: dict[str, PupilRow] = {}
-    for number, cells in table[1:]:
+    for at, (number, cells) in enumerate(table[1:]):
+        if at == MOST_ROWS:
+            what = f"there are more than {MOST_ROWS} rows"
+            reading.problem(number, "", what, "mark fewer at a time; the rest is left out")
+            break
         row = reading.row(number, cells, header)
         if row is None:
             continue

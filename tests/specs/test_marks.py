@@ -199,3 +199,11 @@ def test_fractions_read_back_exactly(value: Fraction) -> None:
     text = f"{whole} {part.numerator}/{part.denominator}"
     if len(text) <= 48:
         assert read_replies(text) == (Reply(value),)
+
+
+def test_a_file_of_endless_rows_is_read_as_far_as_a_class_goes() -> None:
+    sheet = "pupil,core.a\n" + "1,y\n" * 5000
+    read = read_marks(sheet.encode(), "marks.csv", ["core.a"])
+    assert len(read.rows) == 1
+    assert "more than 1000 rows" in str(read.problems[-1])
+    assert len(read.problems) == 1000
