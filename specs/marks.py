@@ -17,7 +17,7 @@ from specs.problems import near_word, quoted
 from specs.replies import Reply, read_replies
 
 PUPIL: Final = "pupil"
-LARGEST: Final = 4_000_000
+LARGEST: Final = 1_000_000
 """The most bytes of a mark sheet: far more than a school year's."""
 
 MOST_PUPILS: Final = 500
