@@ -110,7 +110,7 @@ _SPOKEN = {
 def worked(item: Item, pack: Pack) -> Working:
     """The working by the pack's conventions, with what its question's form needs said first."""
     if isinstance(item.form, FromFact) and item.question.operation is Operation.MULTIPLY:
-        return related_product(item.question)
+        return related_product(item.question, wording.conventions(pack))
     working = wording.worked(item.question, pack)
     lead = item.form.lead(item.question)
     if not lead:

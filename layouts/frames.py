@@ -74,7 +74,7 @@ def with_hidden_digit(
         for mark in working.marks()
         if mark.ink is Ink.ANSWER and mark.row == answer_row
     )
-    column = scaffold.units_column - form.place
+    column = scaffold.places[form.place]
     row = answer_row if form.operand is None else _rows(scaffold)[form.operand]
     marks = tuple(m for m in given.marks + answer if (m.row, m.column) != (row, column))
     points = given.points + _answer_point(scaffold, question)
@@ -168,7 +168,7 @@ def _answer_point(scaffold: Working, question: Question) -> tuple[Point, ...]:
     """The point of the answer row, where a column method has one."""
     if question.operation not in _IN_COLUMNS or not _lowest(question):
         return ()
-    return (Point(scaffold.rules[0].row, scaffold.units_column, Ink.GIVEN),)
+    return (scaffold.places.point(scaffold.rules[0].row, Ink.GIVEN),)
 
 
 def _without_numbers(scaffold: Working, question: Question) -> Working:
@@ -176,7 +176,7 @@ def _without_numbers(scaffold: Working, question: Question) -> Working:
     (given,) = scaffold.steps
     points = given.points
     if question.operation in _IN_COLUMNS and _lowest(question):
-        points = tuple(Point(row, scaffold.units_column, Ink.GIVEN) for row in _rows(scaffold))
+        points = tuple(scaffold.places.point(row, Ink.GIVEN) for row in _rows(scaffold))
         points += _answer_point(scaffold, question)
     signs = tuple(mark for mark in given.marks if mark.ink is Ink.SIGN)
     return replace(scaffold, steps=(replace(given, marks=signs, points=points),))
@@ -203,7 +203,7 @@ def _small_boxes(scaffold: Working, question: Question) -> Iterator[Square]:
         return
     top = max(number.top_place for number in question.operands)
     for place in range(top, -_lowest(question), -1):
-        yield row, scaffold.units_column - place
+        yield row, scaffold.places[place]
 
 
 def _has_exchange_row(scaffold: Working) -> bool:

@@ -81,7 +81,7 @@ class Block:
 
     @property
     def right(self) -> int:
-        """Columns after the point."""
+        """Columns after the ones."""
         return self.scaffold.columns - self.left
 
     @property
@@ -148,15 +148,16 @@ def _room_for_quotient(question: Question, bare: Working) -> int:
     The room hangs on what is asked alone: it must not tell the quotient.
     """
     given = 1 + max(mark.column for mark in bare.setting_out.marks)
+    point = int(bare.point_column and not bare.setting_out.points)  # still to be written
     match question.ending:
         case Ending.EXACT | Ending.MOVED:
             return given
         case Ending.REMAINDER | Ending.FRACTION:
             return given + 1 + len(str(question.operands[1].units))
         case Ending.DECIMAL:
-            return given + 3
+            return given + 3 + point
         case Ending.ROUNDED:
-            return given + question.places + 1
+            return given + question.places + 1 + point
 
 
 def _on_a_line(working: Working) -> bool:

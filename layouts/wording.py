@@ -121,4 +121,4 @@ def worked(question: Question, pack: Pack) -> Working:
 def conventions(pack: Pack) -> Conventions:
     """How the pack sets its written methods out."""
     shown = pack.presentation
-    return Conventions(shown.carries, shown.placeholders, shown.subtraction)
+    return Conventions(shown.carries, shown.placeholders, shown.subtraction, shown.point)

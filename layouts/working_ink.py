@@ -105,12 +105,12 @@ class Squares:
         )
 
     def pointed(self, point: Point) -> Text:
-        """A decimal point on the grid line, on the row's baseline."""
+        """A decimal point on the grid line or in its square, on the row's baseline."""
         x, y = self.middle(point.row, point.column)
         em = FULL * self.side
         return Text(
             ".",
-            x + self.side / 2,
+            x if point.in_square else x + self.side / 2,
             y + typeface.DIGIT_HEIGHT / 2 * em,
             em / MM_PER_POINT,
             bold=True,  # the regular point is too slight to be seen on a line
@@ -259,7 +259,9 @@ def _boxes(squares: Squares, step: Step) -> Iterator[Box]:
 
 def _boxed_lines(squares: Squares, step: Step) -> Iterator[Box]:
     """A box around each run of squares side by side; the points in a run are inside it."""
-    places = sorted({(mark.row, mark.column) for mark in step.marks})
+    written = {(mark.row, mark.column) for mark in step.marks}
+    written |= {(point.row, point.column) for point in step.points if point.in_square}
+    places = sorted(written)
     starts = [place for place in places if (place[0], place[1] - 1) not in places]
     for row, start in starts:
         end = start

@@ -36,6 +36,7 @@ PAGES: Final = Fields(
         "carries": OneOf("below", "above"),
         "placeholders": YesNo(),
         "subtraction": OneOf("exchange", "equal addition"),
+        "point": OneOf("line", "column"),
     }
 )
 
@@ -53,6 +54,7 @@ SAYS: Final = {
     "carries": "Where small carried digits stand.",
     "placeholders": "Whether empty decimal places are filled with noughts in workings.",
     "subtraction": "The method of column subtraction: by exchange, or by equal addition.",
+    "point": "Where decimal points stand: on the line after the ones, or in a column of their own.",
 }
 """Each word of ``pages:`` in a sentence for a teacher; editors show it."""
 
@@ -69,6 +71,7 @@ def presentation(pages: Fieldset) -> Presentation:
         carries=pages.get("carries", usual.carries),
         placeholders=pages.get("placeholders", usual.placeholders),
         subtraction=pages.get("subtraction", usual.subtraction),
+        point=pages.get("point", usual.point),
         orientation=pages.get("orientation", usual.orientation),
         to_a_sheet=pages.get("to_a_sheet", usual.to_a_sheet),
         duplex=pages.get("duplex", usual.duplex),

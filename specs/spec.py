@@ -125,6 +125,8 @@ class Presentation:
     ``grid`` is "plain", "faint" or "none", ``spacing`` "usual" or "wide". ``large`` gives
     the least height of digits in points and ``tint`` the name of the paper's colour.
     ``subtraction`` is the method of column subtraction ("exchange" or "equal addition").
+    ``point`` is where decimal points stand: on the "line" after the ones or in a "column"
+    of their own.
     """
 
     paper: str = "A4"
@@ -139,6 +141,7 @@ class Presentation:
     large: BySheet = BySheet()
     tint: BySheet = BySheet()
     subtraction: str = "exchange"
+    point: str = "line"
 
     @property
     def text(self) -> str:

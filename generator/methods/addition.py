@@ -4,13 +4,14 @@ The method is the formal written method of the England appendix (DFE-00180-2013)
 from the right; a column's ten or more is carried to the next column as a small digit.
 """
 
+from dataclasses import replace
+
 from generator.methods.spoken import amount, column_name
 from generator.methods.working import (
     Columns,
     Conventions,
     Ink,
     Mark,
-    Point,
     Rule,
     Step,
     Working,
@@ -30,9 +31,9 @@ def column_addition(question: Question, conventions: Conventions) -> Working:
     addends = question.operands
     if len(addends) < 2:
         raise ValueError("column addition needs at least two addends")
-    places = Columns.holding(addends)
+    places = Columns.holding(addends, point_column=conventions.point_column)
     overflows, totals = column_totals(addends, places)
-    columns = Columns(places.top + 1, places.last) if overflows else places
+    columns = replace(places, top=places.top + 1) if overflows else places
     above = conventions.carries == "above"
     first = 1 if above else 0
     answer_row = first + len(addends)
@@ -49,7 +50,7 @@ def column_addition(question: Question, conventions: Conventions) -> Working:
         )
     ]
     if places.last < 0:
-        point = Point(answer_row, columns[0], Ink.ANSWER)
+        point = columns.point(answer_row, Ink.ANSWER)
         steps.append(
             Step("The point in the answer stands under the other points.", None, (), (point,))
         )
@@ -69,6 +70,7 @@ def column_addition(question: Question, conventions: Conventions) -> Working:
         rows=answer_row + (1 if above else 2),
         columns=columns.count,
         units_column=columns[0],
+        point_column=columns.point_column,
         rules=(Rule(answer_row, 0, columns.count - 1), Rule(answer_row + 1, 0, columns.count - 1)),
         steps=tuple(steps),
         answer=read_row(steps, answer_row, columns),

@@ -51,7 +51,7 @@ def short_division(question: Question, conventions: Conventions) -> Working:
     divisor = question.operands[1]
     if not divisor.units:
         raise ValueError(f"{question.text}: no number can be divided by nought")
-    desk = _Desk.for_question(question)
+    desk = _Desk.for_question(question, conventions)
     steps = _scaling(question, desk)
     steps.append(desk.set_out())
     desk.divide(steps)
@@ -63,6 +63,7 @@ def short_division(question: Question, conventions: Conventions) -> Working:
         rows=desk.dividend_row + 1,
         columns=1 + max(mark.column for step in steps for mark in step.marks),
         units_column=desk.columns[0],
+        point_column=desk.columns.point_column,
         rules=rules,
         steps=tuple(steps),
         answer=answer,
@@ -90,7 +91,7 @@ class _Desk:
     end: int = 0  # the last place of the dividend, with the noughts written after it
 
     @classmethod
-    def for_question(cls, question: Question) -> "_Desk":
+    def for_question(cls, question: Question, conventions: Conventions) -> "_Desk":
         dividend, divisor = question.operands
         scaled = Number(
             dividend.units * 10 ** max(divisor.places - dividend.places, 0),
@@ -104,7 +105,9 @@ class _Desk:
             question.ending,
             stops.get(question.ending),
             quotient_row=2 if divisor.places else 0,
-            columns=Columns(width - 1 + scaled.top_place, scaled.last_place),
+            columns=Columns(
+                width - 1 + scaled.top_place, scaled.last_place, conventions.point_column
+            ),
             end=scaled.last_place,
         )
 
@@ -126,7 +129,13 @@ class _Desk:
         left = self.columns[self.dividend.top_place]
         right = self.columns[self.dividend.last_place]
         outside = write_line(str(self.divisor), self.dividend_row, 0, Ink.GIVEN)
-        inside = write_line(str(self.dividend), self.dividend_row, left, Ink.GIVEN)
+        inside = write_line(
+            str(self.dividend),
+            self.dividend_row,
+            left,
+            Ink.GIVEN,
+            point_column=self.columns.point_column,
+        )
         return Step(
             f"Set the division out: {self.dividend} inside, {self.divisor} outside.",
             None,
@@ -158,7 +167,7 @@ class _Desk:
 
     def _point(self) -> Step:
         """The point of the quotient and, where the dividend had none, its point too."""
-        above = Point(self.quotient_row, self.columns[0], self.digit_ink)
+        above = self.columns.point(self.quotient_row, self.digit_ink)
         if self.dividend.places:
             return Step(
                 "The point in the answer stands above the point in the dividend.",
@@ -166,11 +175,12 @@ class _Desk:
                 (),
                 (above,),
             )
-        below = Point(self.dividend_row, self.columns[0], Ink.PLACEHOLDER)
+        below = self.columns.point(self.dividend_row, Ink.PLACEHOLDER)
         sentence = "Write a point after the ones, below and above."
         if self.carried:
             sentence = f"{amount(self.carried, 0)} left over. {sentence}"
-        return Step(sentence, None, (), (below, above))
+        over = (Rule(self.dividend_row, below.column, below.column),) if below.in_square else ()
+        return Step(sentence, None, (), (below, above), rules=over)
 
     def _another_nought(self, place: int) -> Step:
         """One more nought after the dividend's last digit, with what is left over before it."""
@@ -242,8 +252,10 @@ def _scaling(question: Question, desk: _Desk) -> list[Step]:
         return []
     asked = question.text.replace(" ", "")
     equal = f"={desk.dividend}÷{desk.divisor}"
-    given = write_line(asked, 0, 0, Ink.GIVEN)
-    made = write_line(equal, 0, line_width(asked), Ink.PARTIAL)
+    own_column = desk.columns.point_column
+    given = write_line(asked, 0, 0, Ink.GIVEN, point_column=own_column)
+    start = line_width(asked, point_column=own_column)
+    made = write_line(equal, 0, start, Ink.PARTIAL, point_column=own_column)
     return [
         Step("The divisor is a decimal: make it a whole number first.", None, *_ink(given)),
         Step(
@@ -261,16 +273,16 @@ def _ink(line: Step) -> tuple[tuple[Mark, ...], tuple[Point, ...]]:
 
 def _ending(question: Question, desk: _Desk, steps: list[Step]) -> list[Step]:
     """The steps after the last column, written after the quotient."""
-    column = desk.columns[min(desk.end, 0)] + 1
+    column, own_column = desk.columns[min(desk.end, 0)] + 1, desk.columns.point_column
     if question.ending is Ending.ROUNDED:
         quotient = read_number(steps, desk.quotient_row, Ink.PARTIAL)
-        return [rounded(quotient, desk.quotient_row, column)]
+        return [rounded(quotient, desk.quotient_row, column, point_column=own_column)]
     left = desk.left_over
     if not left.units:
         return []
     power = 10 ** question.operands[1].places
     if question.ending is Ending.REMAINDER:
-        return [as_remainder(left, power, desk.quotient_row, column)]
+        return [as_remainder(left, power, desk.quotient_row, column, point_column=own_column)]
     if question.ending is Ending.FRACTION:
         return [as_fraction(left, desk.divisor, desk.quotient_row, column)]
     return []

@@ -12,7 +12,7 @@ from generator.numbers import Number
 from generator.place_value import is_or_are
 
 
-def as_remainder(left: Number, power: int, row: int, column: int) -> Step:
+def as_remainder(left: Number, power: int, row: int, column: int, *, point_column: bool) -> Step:
     """``r 2``. ``power`` is how many times larger both numbers were made before dividing."""
     shown = left.trimmed()
     places = left.places + len(str(power)) - 1
@@ -20,7 +20,7 @@ def as_remainder(left: Number, power: int, row: int, column: int) -> Step:
     sentence = f"{_left_over(shown)} left over"
     if power > 1:
         sentence += f" from a number made {power} times larger: {shown} ÷ {power} = {remainder}"
-    written = write_line(f"r{remainder}", row, column, Ink.LEFT_OVER)
+    written = write_line(f"r{remainder}", row, column, Ink.LEFT_OVER, point_column=point_column)
     letter = Mark(row, column, "r", Ink.LEFT_OVER)
     return Step(
         f"{sentence}. Write remainder {remainder}.",
@@ -58,7 +58,7 @@ def read_fraction(steps: list[Step]) -> Fraction:
     return Fraction(marks.get(Ink.NUMERATOR, 0), marks.get(Ink.DENOMINATOR, 1))
 
 
-def rounded(quotient: Number, row: int, column: int) -> Step:
+def rounded(quotient: Number, row: int, column: int, *, point_column: bool) -> Step:
     """``≈ 4.37``: the quotient, worked one place too far, with that place rounded away.
 
     Half a unit and more is rounded up (common practice, no source).
@@ -70,7 +70,7 @@ def rounded(quotient: Number, row: int, column: int) -> Step:
         "the nearest whole number" if not places else f"{places} decimal place" + "s" * (places > 1)
     )
     rule = "5 or more, so round up" if up else "less than 5, so round down"
-    written = write_line(f"≈{answer}", row, column, Ink.ANSWER)
+    written = write_line(f"≈{answer}", row, column, Ink.ANSWER, point_column=point_column)
     return Step(
         f"{amount(last, -quotient.places)}: {rule}. To {to}, the answer is {answer}.",
         None,

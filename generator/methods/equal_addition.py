@@ -11,7 +11,6 @@ from generator.methods.working import (
     Conventions,
     Ink,
     Mark,
-    Point,
     Rule,
     Step,
     Working,
@@ -36,7 +35,7 @@ def equal_addition(question: Question, conventions: Conventions) -> Working:
     minuend, subtrahend = operands = question.operands
     if minuend.value < subtrahend.value:
         raise ValueError(f"{minuend} − {subtrahend} has no answer from nought upwards")
-    columns = Columns.holding(operands)
+    columns = Columns.holding(operands, point_column=conventions.point_column)
     answer_top = answer_top_place(minuend, subtrahend, columns)
     steps = [
         set_out(
@@ -49,7 +48,7 @@ def equal_addition(question: Question, conventions: Conventions) -> Working:
         )
     ]
     if columns.last < 0:
-        point = Point(ANSWER_ROW, columns[0], Ink.ANSWER)
+        point = columns.point(ANSWER_ROW, Ink.ANSWER)
         steps.append(
             Step("The point in the answer stands under the other points.", None, (), (point,))
         )
@@ -65,6 +64,7 @@ def equal_addition(question: Question, conventions: Conventions) -> Working:
         rows=ANSWER_ROW + 1,
         columns=columns.count,
         units_column=columns[0],
+        point_column=columns.point_column,
         rules=(Rule(ANSWER_ROW, 0, columns.count - 1), Rule(ANSWER_ROW + 1, 0, columns.count - 1)),
         steps=tuple(steps),
         answer=read_row(steps, ANSWER_ROW, columns),

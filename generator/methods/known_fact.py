@@ -15,6 +15,7 @@ from generator.methods.scaling import (
 )
 from generator.methods.working import (
     Columns,
+    Conventions,
     Ink,
     Step,
     Working,
@@ -44,7 +45,7 @@ def whole_number_fact(question: Question) -> Question | None:
     return Question(question.operation, numbers)
 
 
-def related_product(question: Question) -> Working:
+def related_product(question: Question, conventions: Conventions | None = None) -> Working:
     """A product worked from its fact. Raises ValueError for a question without one."""
     fact = whole_number_fact(question)
     if fact is None or question.operation is not Operation.MULTIPLY:
@@ -52,14 +53,17 @@ def related_product(question: Question) -> Working:
     decimals = [number for number in question.operands if number.places]
     powers = [power_of(decimal) for decimal in decimals]
     known = f"{fact.text}={fact.answer}".replace(" ", "")
+    places = sum(number.places for number in question.operands)
+    own_column = (conventions or Conventions()).point_column
+    columns = Columns(max(len(str(fact.answer)) - 1, 0), -places, own_column)
     steps = [_known(fact, known)]
-    steps.extend(stated_power(decimal, row) for row, decimal in enumerate(decimals, start=1))
+    steps.extend(
+        stated_power(decimal, row, columns) for row, decimal in enumerate(decimals, start=1)
+    )
     lines = [known, *map(stated_power_text, decimals)]
     if len(powers) > 1:
         steps.append(product_of_powers(powers, len(steps)))
         lines.append(product_of_powers_text(powers))
-    places = sum(number.places for number in question.operands)
-    columns = Columns(max(len(str(fact.answer)) - 1, 0), -places)
     row = len(steps)
     steps.append(made_smaller(fact.answer.units, places, columns, row))
     answer = read_number(steps, row, Ink.ANSWER)
@@ -67,8 +71,9 @@ def related_product(question: Question) -> Working:
         steps.append(noughts_dropped(answer, columns, row))
     return Working(
         rows=row + 1,
-        columns=max(columns.count, *map(line_width, lines)),
+        columns=max(columns.count, *(line_width(line, point_column=own_column) for line in lines)),
         units_column=columns[0],
+        point_column=columns.point_column,
         rules=(),
         steps=tuple(steps),
         answer=answer,

@@ -12,7 +12,6 @@ from generator.methods.working import (
     Conventions,
     Ink,
     Mark,
-    Point,
     Rule,
     Step,
     Working,
@@ -50,7 +49,9 @@ def moving_digits(question: Question, conventions: Conventions) -> Working:
     moved = question.power_of_ten if multiplies else -question.power_of_ten
     digits = {place + moved: number.digit(place) for place in _written(number)}
     top, last = _ends(digits)
-    columns = Columns(max(number.top_place, top), min(number.last_place, last))
+    columns = Columns(
+        max(number.top_place, top), min(number.last_place, last), conventions.point_column
+    )
     steps = [_set_out(number, columns), _told(question, columns, has_point=last < 0)]
     for place in sorted(digits, reverse=True):
         steps.append(_moved(place, place - moved, digits[place], columns, last))
@@ -61,6 +62,7 @@ def moving_digits(question: Question, conventions: Conventions) -> Working:
         rows=3,
         columns=columns.count,
         units_column=columns[0],
+        point_column=columns.point_column,
         rules=(Rule(_NUMBER_ROW, 0, columns.count - 1), Rule(_ANSWER_ROW, 0, columns.count - 1)),
         steps=tuple(steps),
         answer=read_number(steps, _ANSWER_ROW, Ink.ANSWER),
@@ -100,7 +102,7 @@ def _told(question: Question, columns: Columns, *, has_point: bool) -> Step:
         f"{question.operation.sign} {question.operands[1]}: each digit moves {many} "
         f"column{'' if many == 1 else 's'} to the {side}, and the point stays where it is."
     )
-    points = (Point(_ANSWER_ROW, columns[0], Ink.ANSWER),) if has_point else ()
+    points = (columns.point(_ANSWER_ROW, Ink.ANSWER),) if has_point else ()
     return Step(sentence, None, (), points)
 
 

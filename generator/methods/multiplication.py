@@ -41,6 +41,7 @@ class _Plan:
     """What a multiplication needs, before anything is written."""
 
     factors: tuple[Number, ...]
+    point_column: bool
 
     @property
     def cores(self) -> list[int]:
@@ -92,7 +93,7 @@ class _Plan:
             )
             product *= core
         widths.append(digits_of(product) + self.noughts)
-        return Columns(max(widths) - 2, -self.places)
+        return Columns(max(widths) - 2, -self.places, self.point_column)
 
     @property
     def lines_width(self) -> int:
@@ -100,7 +101,7 @@ class _Plan:
         lines = [self.question_text, *map(stated_power_text, self.decimals)]
         if len(self.powers) > 1:
             lines.append(product_of_powers_text(self.powers))
-        return max(map(line_width, lines))
+        return max(line_width(line, point_column=self.point_column) for line in lines)
 
 
 def multiplication(question: Question, conventions: Conventions) -> Working:
@@ -112,12 +113,14 @@ def multiplication(question: Question, conventions: Conventions) -> Working:
     """
     if len(question.operands) not in (2, 3):
         raise ValueError(f"{question.text}: two or three numbers can be multiplied")
-    plan = _Plan(question.operands)
+    plan = _Plan(question.operands, conventions.point_column)
     columns = plan.columns
     if plan.columns_alone:
         return _whole(plan, columns, conventions)
     steps = [_asked(plan)]
-    steps.extend(stated_power(decimal, row) for row, decimal in enumerate(plan.decimals, start=1))
+    steps.extend(
+        stated_power(decimal, row, columns) for row, decimal in enumerate(plan.decimals, start=1)
+    )
     row = len(steps)
     if len(plan.powers) > 1:
         steps.append(product_of_powers(plan.powers, row))
@@ -134,6 +137,7 @@ def multiplication(question: Question, conventions: Conventions) -> Working:
         rows=row,
         columns=max(columns.count, plan.lines_width),
         units_column=columns[0],
+        point_column=columns.point_column,
         rules=(),
         steps=tuple(steps),
         answer=answer,
@@ -149,6 +153,7 @@ def _whole(plan: _Plan, columns: Columns, conventions: Conventions) -> Working:
         rows=block.rows,
         columns=columns.count,
         units_column=columns[0],
+        point_column=columns.point_column,
         rules=set_out.rules,
         steps=(replace(set_out, rules=()), *worked),
         answer=read_number(worked, block.product_row, Ink.ANSWER),
@@ -163,7 +168,7 @@ def _asked(plan: _Plan) -> Step:
         sentence = "Leave the noughts at the end aside, and put them back afterwards."
     else:
         sentence = "Multiply two of the numbers, then multiply by the third."
-    written = write_line(plan.question_text, 0, 0, Ink.GIVEN)
+    written = write_line(plan.question_text, 0, 0, Ink.GIVEN, point_column=plan.point_column)
     return Step(sentence, None, written.marks, written.points)
 
 

@@ -46,6 +46,7 @@ def ordering(question: Question, conventions: Conventions) -> Working:
         rows=2 * len(numbers),
         columns=columns.count,
         units_column=columns[0],
+        point_column=columns.point_column,
         rules=(Rule(first, 0, columns.count - 1),),
         steps=tuple(steps),
         answer=read_number(steps, 2 * len(numbers) - 1, Ink.ANSWER),
@@ -58,13 +59,15 @@ def comparison(question: Question, conventions: Conventions) -> Working:
     first, second = question.operands
     sign = "=" if len(alike) == 1 else "<" if alike[0] == [first] else ">"
     said = {"=": "is equal to", "<": "is less than", ">": "is greater than"}[sign]
-    written = write_line(f"{first}{sign}{second}", 2, 1, Ink.ANSWER)
+    line, own_column = f"{first}{sign}{second}", conventions.point_column
+    written = write_line(line, 2, 1, Ink.ANSWER, point_column=own_column)
     steps.append(Step(f"{first} {said} {second}.", None, written.marks, written.points))
-    width = max(columns.count, 1 + line_width(f"{first}{sign}{second}"))
+    width = max(columns.count, 1 + line_width(line, point_column=own_column))
     return Working(
         rows=3,
         columns=width,
         units_column=columns[0],
+        point_column=columns.point_column,
         rules=(Rule(2, 0, width - 1),),
         steps=tuple(steps),
         answer=alike[-1][0],
@@ -76,7 +79,7 @@ def _told_apart(
 ) -> tuple[Columns, list[Step], list[_Alike]]:
     """The numbers set out and looked at column by column: groups of alike ones, smallest first."""
     numbers = question.operands
-    columns = Columns.holding(numbers)
+    columns = Columns.holding(numbers, point_column=conventions.point_column)
     steps = [_set_out(numbers, columns, conventions)]
     alike = [list(numbers)]
     for place in reversed(columns.from_the_right):

@@ -27,7 +27,7 @@ def rounding(question: Question, conventions: Conventions) -> Working:
     kept = {place: number.digit(place) for place in range(to, number.top_place + 1)}
     decided = _decide(number, to, kept)
     top = max(kept, default=to)
-    columns = Columns(max(top, number.top_place), number.last_place)
+    columns = Columns(max(top, number.top_place), number.last_place, conventions.point_column)
     given = columns.set_number(number, _NUMBER_ROW, Ink.GIVEN, number.last_place)
     look = (
         f"Round to the {column_name(to)}: the digit to look at is the next one, "
@@ -43,6 +43,7 @@ def rounding(question: Question, conventions: Conventions) -> Working:
         rows=2,
         columns=columns.count,
         units_column=columns[0],
+        point_column=columns.point_column,
         rules=(Rule(_ANSWER_ROW, 0, columns.count - 1),),
         steps=tuple(steps),
         answer=read_number(steps, _ANSWER_ROW, Ink.ANSWER),

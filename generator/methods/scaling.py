@@ -5,7 +5,7 @@ Common practice, no source: 0.6 × 0.07 is 6 × 7 made 10 × 100 = 1000 times sm
 
 from generator.methods.spoken import amount
 from generator.methods.whole_product import set_whole
-from generator.methods.working import Columns, Ink, Mark, Point, Step, Strike, write_line
+from generator.methods.working import Columns, Ink, Mark, Step, Strike, write_line
 from generator.numbers import Number
 from generator.place_value import becomes
 
@@ -15,10 +15,11 @@ def power_of(decimal: Number) -> int:
     return int(10**decimal.places)
 
 
-def stated_power(decimal: Number, row: int) -> Step:
+def stated_power(decimal: Number, row: int, columns: Columns) -> Step:
     """``0.07 is 7 ÷ 100.``"""
     parts = f"{decimal.units} ÷ {power_of(decimal)}"
-    written = write_line(stated_power_text(decimal), row, 0, Ink.PARTIAL)
+    text, own_column = stated_power_text(decimal), columns.point_column
+    written = write_line(text, row, 0, Ink.PARTIAL, point_column=own_column)
     return Step(f"{decimal} is {parts}.", None, written.marks, written.points)
 
 
@@ -67,7 +68,7 @@ def made_smaller(whole: int, places: int, columns: Columns, row: int) -> Step:
         Mark(row, columns[place], str(answer.digit(place)), Ink.ANSWER)
         for place in range(answer.top_place, answer.last_place - 1, -1)
     )
-    return Step(sentence, None, marks, (Point(row, columns[0], Ink.ANSWER),))
+    return Step(sentence, None, marks, (columns.point(row, Ink.ANSWER),))
 
 
 def noughts_dropped(answer: Number, columns: Columns, row: int) -> Step:

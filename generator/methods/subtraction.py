@@ -11,7 +11,6 @@ from generator.methods.working import (
     Conventions,
     Ink,
     Mark,
-    Point,
     Rule,
     Step,
     Strike,
@@ -66,7 +65,7 @@ def column_subtraction(question: Question, conventions: Conventions) -> Working:
     minuend, subtrahend = operands = question.operands
     if minuend.value < subtrahend.value:
         raise ValueError(f"{minuend} − {subtrahend} has no answer from nought upwards")
-    columns = Columns.holding(operands)
+    columns = Columns.holding(operands, point_column=conventions.point_column)
     answer_top = answer_top_place(minuend, subtrahend, columns)
     desk = _Desk(minuend, columns)
     steps = [
@@ -80,7 +79,7 @@ def column_subtraction(question: Question, conventions: Conventions) -> Working:
         )
     ]
     if columns.last < 0:
-        point = Point(ANSWER_ROW, columns[0], Ink.ANSWER)
+        point = columns.point(ANSWER_ROW, Ink.ANSWER)
         steps.append(
             Step("The point in the answer stands under the other points.", None, (), (point,))
         )
@@ -93,6 +92,7 @@ def column_subtraction(question: Question, conventions: Conventions) -> Working:
         rows=ANSWER_ROW + 1,
         columns=columns.count,
         units_column=columns[0],
+        point_column=columns.point_column,
         rules=(Rule(ANSWER_ROW, 0, columns.count - 1), Rule(ANSWER_ROW + 1, 0, columns.count - 1)),
         steps=tuple(steps),
         answer=read_row(steps, ANSWER_ROW, columns),

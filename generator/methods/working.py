@@ -49,11 +49,15 @@ class Mark:
 
 @dataclass(frozen=True, slots=True)
 class Point:
-    """A decimal point on the grid line at the right of its column."""
+    """A decimal point on the grid line at the right of its column.
+
+    With ``in_square`` it stands in the middle of its column: a square that holds nothing else.
+    """
 
     row: int
     column: int
     ink: Ink
+    in_square: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +110,8 @@ class Working:
     """A question worked on squared paper.
 
     The first step sets the numbers out; each further step adds to what is there.
-    ``units_column`` is the column of the ones; the point stands at its right.
+    ``units_column`` is the column of the ones; the point stands at its right, on the grid
+    line or, with ``point_column``, in a column of its own.
     ``rules`` and ``uprights`` stand from the start, before any step. ``answer`` is read off
     the marks that the method made, not computed beside them; so is ``remainder``, which a
     division has where it ends with a remainder or a fraction.
@@ -120,6 +125,14 @@ class Working:
     answer: Number
     uprights: tuple[Upright, ...] = ()
     remainder: Number | None = None
+    point_column: bool = False
+
+    @property
+    def places(self) -> "Columns":
+        """Where each place stands, as far as the squares go."""
+        after = self.columns - 1 - self.units_column
+        last = min(1 - after, 0) if self.point_column else -after
+        return Columns(self.units_column - 1, last, self.point_column)
 
     @property
     def setting_out(self) -> Step:
@@ -162,32 +175,49 @@ class Conventions:
     the numbers (the method is the same: common practice, no source).
     ``placeholders``: whether empty decimal places are filled with noughts.
     ``subtraction``: ``"exchange"`` (decomposition) or ``"equal addition"``.
+    ``point``: on the grid ``"line"`` after the ones, or in a ``"column"`` of its own (common
+    practice both, no source).
     """
 
     carries: str = "below"
     placeholders: bool = True
     subtraction: str = "exchange"
+    point: str = "line"
+
+    @property
+    def point_column(self) -> bool:
+        """Whether the point has a column of its own."""
+        return self.point == "column"
 
 
 @dataclass(frozen=True, slots=True)
 class Columns:
-    """Where each place stands on the squares: a sign's column, then the places downwards."""
+    """Where each place stands on the squares: a sign's column, then the places downwards.
+
+    With ``point_column`` a column between the ones and the tenths is the point's own.
+    """
 
     top: int
     last: int
+    point_column: bool = False
 
     @classmethod
-    def holding(cls, numbers: tuple[Number, ...]) -> "Columns":
+    def holding(cls, numbers: tuple[Number, ...], *, point_column: bool = False) -> "Columns":
         """The columns that hold every one of these numbers."""
-        return cls(max(n.top_place for n in numbers), min(n.last_place for n in numbers))
+        top, last = max(n.top_place for n in numbers), min(n.last_place for n in numbers)
+        return cls(top, last, point_column)
 
     def __getitem__(self, place: int) -> int:
-        return 1 + self.top - place
+        return 1 + self.top - place + (self.point_column and place < 0)
+
+    def point(self, row: int, ink: Ink) -> Point:
+        """The point of a number in a row."""
+        return Point(row, self[0] + self.point_column, ink, self.point_column)
 
     @property
     def count(self) -> int:
         """How many squares wide, with the sign's column."""
-        return 2 + self.top - self.last
+        return 1 + self[self.last]
 
     @property
     def from_the_right(self) -> range:
@@ -209,7 +239,7 @@ class Columns:
             "",
             None,
             (*digits, *placeholders),
-            (Point(row, self[0], ink if number.places else Ink.PLACEHOLDER),) if has_point else (),
+            (self.point(row, ink if number.places else Ink.PLACEHOLDER),) if has_point else (),
         )
 
 
@@ -235,25 +265,28 @@ def set_out(
     return Step(sentence, None, tuple(marks), points)
 
 
-def write_line(text: str, row: int, start: int, ink: Ink) -> Step:
+def write_line(text: str, row: int, start: int, ink: Ink, *, point_column: bool = False) -> Step:
     """A line such as ``0.6=6÷10`` on the squares from ``start`` on, one character a square.
 
-    Points stand on grid lines; signs are in the ink of signs.
+    Points stand on grid lines or, with ``point_column``, in squares of their own; signs are
+    in the ink of signs.
     """
     marks: list[Mark] = []
     points: list[Point] = []
-    for character in text:
-        column = start + len(marks)
-        if character == ".":
-            points.append(Point(row, column - 1, ink))
-        else:
+    for at, character in enumerate(text):
+        column = start + line_width(text[:at], point_column=point_column)
+        if character != ".":
             marks.append(Mark(row, column, character, ink if character.isdigit() else Ink.SIGN))
+        elif point_column:
+            points.append(Point(row, column, ink, in_square=True))
+        else:
+            points.append(Point(row, column - 1, ink))
     return Step("", None, tuple(marks), tuple(points))
 
 
-def line_width(text: str) -> int:
+def line_width(text: str, *, point_column: bool = False) -> int:
     """How many squares ``write_line`` takes."""
-    return len(text) - text.count(".")
+    return len(text) if point_column else len(text) - text.count(".")
 
 
 def read_row(steps: list[Step], row: int, columns: Columns) -> Number:

@@ -11,7 +11,7 @@ from typing import Final
 
 from generator.methods import Conventions, Working, written_working
 from generator.methods.subtraction import EXCHANGE_ROW, MINUEND_ROW
-from generator.methods.working import Columns, Ink, Mark, Point, Step, Strike, read_row
+from generator.methods.working import Ink, Mark, Point, Step, Strike, read_row
 from generator.mistakes import carrying, exchanging, setting_out
 from generator.mistakes.mistake import Mistake
 from generator.numbers import Number
@@ -38,10 +38,6 @@ def wrong_working(
     return working if working is not None and working.answer.value == wrong.value else None
 
 
-def _columns(working: Working) -> Columns:
-    return Columns(working.units_column - 1, working.units_column + 1 - working.columns)
-
-
 def _kept(working: Working) -> list[Step]:
     """The numbers set out, and the answer's point."""
     point = [step for step in working.steps[1:] if step.points]
@@ -54,9 +50,7 @@ def _finished(working: Working, steps: list[Step]) -> Working | None:
     if any(not 0 <= mark.column < working.columns for mark in marks):
         return None
     answer_row = working.rules[0].row
-    return replace(
-        working, steps=tuple(steps), answer=read_row(steps, answer_row, _columns(working))
-    )
+    return replace(working, steps=tuple(steps), answer=read_row(steps, answer_row, working.places))
 
 
 def _addition(
@@ -67,7 +61,7 @@ def _addition(
 ) -> Working | None:
     """A column addition by a habit; ``small`` is the small digit noted for a column's total."""
     right = written_working(question, conventions)
-    columns, answer_row = _columns(right), right.rules[0].row
+    columns, answer_row = right.places, right.rules[0].row
     carry_row = 0 if conventions.carries == "above" else answer_row + 1
     places = range(
         min(number.last_place for number in question.operands),
@@ -94,7 +88,7 @@ def _subtraction(
 ) -> Working | None:
     """A column subtraction by a habit, with the exchanges that it makes."""
     right = written_working(question, conventions)
-    columns, answer_row = _columns(right), right.rules[0].row
+    columns, answer_row = right.places, right.rules[0].row
     paper = exchanging.Paper(question)
     rows = dict.fromkeys(paper.places, MINUEND_ROW)
     digits: dict[int, int] = {}
@@ -131,7 +125,11 @@ def _subtraction(
 
 
 def _lined_up(question: Question, conventions: Conventions) -> Working | None:
-    """An addition with the numbers' last digits under one another, whatever their places."""
+    """An addition with the numbers' last digits under one another, whatever their places.
+
+    Its points stand on grid lines by every convention: a column for the point would put them
+    in line.
+    """
     if question.operation is not Operation.ADD:
         return None
     whole = Question(Operation.ADD, tuple(Number(n.units) for n in question.operands))
@@ -152,7 +150,7 @@ def _lined_up(question: Question, conventions: Conventions) -> Working | None:
     )
     point = (Point(answer_row, last - places, Ink.ANSWER),)
     steps.append(Step("The point stands as in the longest number.", None, noughts, point))
-    placed = replace(right, units_column=last - places)
+    placed = replace(right, units_column=last - places, point_column=False)
     # A nought in front would stand on the sign or off the squares: nobody would write it so.
     signs = {(m.row, m.column) for m in marks if m.ink is Ink.SIGN}
     zeros = {(m.row, m.column) for m in (*marks, *noughts) if m.text == "0"}
