@@ -138,7 +138,8 @@ def _choices(spec: Spec, results: ClassResults, weighting: Weighting) -> tuple[C
         needed = {name: Fraction(1)}
         reasons[name] = "the next rung" if following else "the last rung of the ladder"
         older = [other for other in older if other != name]
-    review = min(round(weighting.review * weighting.questions), weighting.questions - 1)
+    share = weighting.review * weighting.questions + Fraction(1, 2)  # a half goes up
+    review = min(share.numerator // share.denominator, weighting.questions - 1)
     review = review if older else 0
     counts = Counter(_apportioned(needed, weighting.questions - review))
     reasons |= {name: f"to keep it up: {reasons[name]}" for name in older}

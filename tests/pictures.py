@@ -11,7 +11,7 @@ from typing import Final
 
 import rungsheet
 
-PAGES: Final = {"practice-core": 1, "examples": 18, "key": 1}
+PAGES: Final = {"practice-core": 1, "examples": 11, "key": 1}
 _OUT: Final = Path(__file__).parents[1] / "out" / "demo"
 
 if __name__ == "__main__":
