@@ -32,6 +32,7 @@ from generator.record import PackRecord, RecordError, read_record, record
 from generator.telling_apart import CannotTellApartError
 from specs import DEMO, Spec, SpecError, load_spec, read_spec, shipped, shipped_names
 from specs.looks import LARGE, Look
+from specs.marks import LARGEST as LARGEST_SHEET
 from specs.marks import MarksError, read_marks
 from specs.tints import TINTS
 
@@ -179,8 +180,7 @@ def key(
     from layouts.rebuilding import rebuilt
 
     try:
-        with sheet.open("rb") as file:
-            found = rebuilt(carried_by(file.read(LARGEST + 1)))
+        found = rebuilt(carried_by(_bytes_of(sheet, LARGEST)))
         if out is not None:
             write_file(out / "key.pdf", render_key(found.pack, found.names).data)
     except OSError as error:
@@ -405,7 +405,7 @@ def _results(pack: PackRecord, sheet: Path) -> tuple[ClassResults, list[str]]:
     columns = mark_columns(pack.sections)
     names = [column.name for column in columns]
     try:
-        data = sheet.read_bytes()
+        data = _bytes_of(sheet, LARGEST_SHEET)
         found = read_marks(data, sheet.name, names, other_names(columns))
     except OSError as error:
         reason = (error.strerror or "bad name").lower()
@@ -416,6 +416,13 @@ def _results(pack: PackRecord, sheet: Path) -> tuple[ClassResults, list[str]]:
     for problem in unread:
         typer.echo(problem, err=True)
     return class_results(columns, found), unread
+
+
+def _bytes_of(path: Path, most: int) -> bytes:
+    """A file's bytes; of one with more than ``most``, so many that this shows."""
+    with path.open("rb") as file:
+        size = os.fstat(file.fileno()).st_size or most  # a pipe or a device tells no size
+        return file.read(min(size, most) + 1)
 
 
 def _beside(pack: Path, ending: str) -> Path:
