@@ -39,6 +39,7 @@ from specs.tints import TINTS
 MOST_VERSIONS = 10_000
 GREATEST_SEED = 999_999_999
 MOST_JOBS = 64
+LARGEST_RECORD = 256 * 1024 * 1024  # bytes of pack.json: more than the most versions make
 CLASS_SET = 10  # so many versions are a class set, worth all cores and a progress bar
 
 app = typer.Typer(
@@ -379,7 +380,10 @@ def _read_pack(pack: Path) -> PackRecord:
     """The record of a pack's folder; ends with a message when there is none."""
     file = pack / "pack.json" if pack.is_dir() else pack
     try:
-        return read_record(json.loads(file.read_bytes()))
+        data = _bytes_of(file, LARGEST_RECORD)
+        if len(data) > LARGEST_RECORD:
+            _refuse(f"{file}: it is far larger than any pack's record; name the folder of a pack")
+        return read_record(json.loads(data))
     except FileNotFoundError:
         _refuse(f"{file}: there is no such file; name the folder of a pack that was built")
     except OSError as error:

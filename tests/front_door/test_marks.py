@@ -242,6 +242,7 @@ def test_what_is_no_pack_is_refused(pack: Path) -> None:
 def test_a_sheet_without_end_is_refused(pack: Path) -> None:
     for command in ("marks", "follow"):
         assert "too large" in refused(command, str(pack), "/dev/zero", "--out", "out")
+        assert "far larger" in refused(command, "/dev/zero", "/dev/zero", "--out", "out")
     assert "far larger" in refused("key", "/dev/zero")
     assert not Path("out").exists()
 
