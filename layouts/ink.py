@@ -5,6 +5,8 @@ in what they write), and the fonts' files taken by path, not searched for.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
 from io import BytesIO
 from itertools import groupby
 from typing import Final
@@ -18,7 +20,7 @@ from layouts.empty_boxes import has_boxes, parts
 from layouts.extent import extent
 from layouts.plan import Box, Colour, Grid, Item, Line, PagePlan, Role, Symbol, Text, Unit
 from layouts.streaming import Sink, StreamedFile
-from layouts.tagging import LANGUAGE, Tagging
+from layouts.tagging import LANGUAGE, NEED_CORNERS, Corners, Tagging
 from layouts.type_scale import BLACK, MM_PER_POINT
 from layouts.typeface import font_path
 
@@ -27,6 +29,11 @@ PDF_1_7: Final = (1, 7)
 
 _CODED_TEXTS: Final = 20_000
 """How many different texts are kept in the faces' codes: labels, digits and words come again."""
+
+_NUMBERS: Final = 20_000
+"""How many different numbers are kept as they are written: digits stand in the same squares."""
+
+_COLOURS: Final = 100
 
 _FONT_NAMES = {False: "RungsheetRegular", True: "RungsheetBold"}
 
@@ -88,9 +95,15 @@ def _points(millimetres: float) -> float:
     return millimetres / MM_PER_POINT
 
 
-def _numbers(*values: float) -> str:
-    """Numbers as a content stream has them, to a thousandth (a third of a micrometre)."""
-    return " ".join(f"{value:.3f}".rstrip("0").rstrip(".") for value in values)
+@lru_cache(maxsize=_NUMBERS)
+def _number(value: float) -> str:
+    """A number as a content stream has it, to a thousandth (a third of a micrometre)."""
+    return f"{value:.3f}".rstrip("0").rstrip(".")
+
+
+@lru_cache(maxsize=_COLOURS)
+def _colour(colour: Colour) -> str:
+    return " ".join(map(_number, colour))
 
 
 def _as_units(content: Sequence[Item | Unit]) -> Iterator[Unit]:
@@ -118,35 +131,45 @@ def _dark_runs(row: Sequence[bool]) -> Iterator[tuple[int, int]]:
         at += length
 
 
+@dataclass(slots=True)
+class _State:
+    """What a page's content has set last (ISO 32000-1, 8.4.1): no need to say it again."""
+
+    fill: Colour | None = None
+    stroke: tuple[Colour, float] | None = None
+    font: str = ""
+
+
 class _Pen:
     """Draws one page plan after another on a canvas, turning y upwards and into points."""
 
     def __init__(self, canvas: Canvas, tags: Tagging) -> None:
         self._canvas = canvas
         self._tags = tags
-        self._grids: set[str] = set()
+        self._grids: dict[Grid, str] = {}
         self._height = 0.0
         self._coded: dict[tuple[bool, str], Sequence[tuple[str, str]]] = {}
-        self._fill: Colour | None = None
+        self._state = _State()
 
     def draw(self, page: PagePlan) -> None:
         """Draw a page and turn to the next."""
         self._canvas.setPageSize((_points(page.width), _points(page.height)))
-        self._height, self._fill = page.height, None
+        self._height, self._state = page.height, _State()
         for item in page.items:
             if isinstance(item, Grid):
                 self._name_grid(item)
         for unit in _as_units(page.content):
-            box = extent(unit.items)
-            corners = (
-                (_points(box[0]), self._up(box[3]), _points(box[2]), self._up(box[1]))
-                if box
-                else None
-            )
-            with self._tags.part(unit.role, unit.says, corners):
+            with self._tags.part(unit.role, unit.says, self._corners(unit)):
                 for item in unit.items:
                     self._item(item)
         self._canvas.showPage()
+
+    def _corners(self, unit: Unit) -> Corners | None:
+        """Where on the page a unit is, for those that have to say so."""
+        box = extent(unit.items) if unit.role in NEED_CORNERS else None
+        if box is None:
+            return None
+        return _points(box[0]), self._up(box[3]), _points(box[2]), self._up(box[1])
 
     def _item(self, item: Item) -> None:
         match item:
@@ -164,14 +187,23 @@ class _Pen:
     def _up(self, y: float) -> float:
         return _points(self._height - y)
 
+    def _at(self, x: float, y: float) -> str:
+        """A place on the page, as a content stream has it."""
+        return f"{_number(x / MM_PER_POINT)} {_number((self._height - y) / MM_PER_POINT)}"
+
     def _write(self, operators: str) -> None:
         # ReportLab's own calls say the same in four times the time, and text in ten.
         self._canvas._code.append(operators)
 
     def _filled_with(self, colour: Colour) -> None:
-        if colour != self._fill:
-            self._write(f"{_numbers(*colour)} rg")
-            self._fill = colour
+        if colour != self._state.fill:
+            self._write(f"{_colour(colour)} rg")
+            self._state.fill = colour
+
+    def _stroked_with(self, colour: Colour, weight: float) -> None:
+        if (colour, weight) != self._state.stroke:
+            self._write(f"{_number(_points(weight))} w {_colour(colour)} RG")
+            self._state.stroke = colour, weight
 
     def _text(self, text: Text) -> None:
         if has_boxes(text):
@@ -179,12 +211,14 @@ class _Pen:
                 self._text(part) if isinstance(part, Text) else self._box(part)
             return
         self._filled_with(text.colour)
-        size = _numbers(text.size)
-        shown = " ".join(
-            f"{font} {size} Tf ({codes}) Tj" for font, codes in self._codes(text.bold, text.text)
-        )
-        at = _numbers(_points(text.left), self._up(text.baseline))
-        self._write(f"BT {at} Td {shown} ET")
+        shown = []
+        for face, codes in self._codes(text.bold, text.text):
+            font = f"{face} {_number(text.size)} Tf"
+            if font != self._state.font:
+                self._state.font = font
+                shown.append(font)
+            shown.append(f"<{codes}> Tj")
+        self._write(f"BT {self._at(text.left, text.baseline)} Td {' '.join(shown)} ET")
 
     def _codes(self, bold: bool, text: str) -> Sequence[tuple[str, str]]:
         """The text in the codes of the embedded faces: each face's name in the file, its part."""
@@ -193,7 +227,7 @@ class _Pen:
             face = pdfmetrics.getFont(_FONT_NAMES[bold])
             file = self._canvas._doc
             known = [
-                (face.getSubsetInternalName(subset, file), self._canvas._escape(codes))
+                (face.getSubsetInternalName(subset, file), codes.hex())
                 for subset, codes in face.splitString(text, file)
             ]
             if len(self._coded) < _CODED_TEXTS:
@@ -201,17 +235,14 @@ class _Pen:
         return known
 
     def _line(self, line: Line) -> None:
-        pen = f"{_numbers(_points(line.weight))} w {_numbers(*line.colour)} RG"
-        start = _numbers(_points(line.x1), self._up(line.y1))
-        end = _numbers(_points(line.x2), self._up(line.y2))
-        self._write(f"{pen} {start} m {end} l S")
+        self._stroked_with(line.colour, line.weight)
+        self._write(f"{self._at(line.x1, line.y1)} m {self._at(line.x2, line.y2)} l S")
 
     def _box(self, box: Box) -> None:
         if box.fill is not None:
             self._filled_with(box.fill)
         if box.stroke is not None:
-            self._canvas.setLineWidth(_points(box.weight))
-            self._canvas.setStrokeColorRGB(*box.stroke)
+            self._stroked_with(box.stroke, box.weight)
         corner = _points(box.x), self._up(box.y + box.height)
         size = _points(box.width), _points(box.height)
         stroke, fill = int(box.stroke is not None), int(box.fill is not None)
@@ -222,15 +253,14 @@ class _Pen:
 
     def _symbol(self, symbol: Symbol) -> None:
         """All dark modules as one path, so that no seam of light is left between two."""
-        module = _points(symbol.side) / len(symbol.rows)
         self._filled_with(BLACK)
-        rectangles = []
+        module = _points(symbol.side) / len(symbol.rows)
+        # In modules from the symbol's top left corner, downwards.
+        self._write(f"q {module:.5f} 0 0 {-module:.5f} {self._at(symbol.x, symbol.y)} cm")
         for down, row in enumerate(symbol.rows):
-            bottom = self._up(symbol.y) - module * (down + 1)
             for start, end in _dark_runs(row):
-                left = _points(symbol.x) + module * start
-                rectangles.append(f"{_numbers(left, bottom, module * (end - start), module)} re")
-        self._write(f"{' '.join(rectangles)} f")
+                self._write(f"{start} {down} {end - start} 1 re")
+        self._write("f Q")
 
     def _grid(self, grid: Grid) -> None:
         self._canvas.saveState()
@@ -240,10 +270,10 @@ class _Pen:
 
     def _name_grid(self, grid: Grid) -> str:
         """The name of the grid's form, which is drawn once in a file and used by reference."""
-        size = f"{grid.columns}x{grid.rows}x{grid.square:.3f}"
-        name = f"squares-{size}-{grid.colour[0]:.2f}-{grid.weight:.3f}".replace(".", "-")
-        if name not in self._grids:
-            self._grids.add(name)
+        kind = replace(grid, x=0.0, y=0.0)
+        name = self._grids.get(kind)
+        if name is None:
+            name = self._grids[kind] = f"squares-{len(self._grids) + 1}"
             self._form(name, grid)
         return name
 

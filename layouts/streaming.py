@@ -38,8 +38,8 @@ class StreamedFile:
         self._out.strings = []
         self._out.write = sink.write
 
-    def page_done(self, tags: Iterable[Any]) -> None:
-        """Write the page just shown, and its tags (references to them)."""
+    def page_done(self, tags: Iterable[str]) -> None:
+        """Write the page just shown, and its tags (their names in the file)."""
         pages = self._file.Pages.pages
         shown = pages[-1]
         page = self._file.idToObject[shown.name] if isinstance(shown, PDFObjectReference) else shown
@@ -47,8 +47,8 @@ class StreamedFile:
         page.Contents = self._file.Reference(page.Contents)
         reference = self._file.Reference(page)
         pages[-1] = reference
-        for finished in (reference, page.Contents, *tags):
-            self._write(finished.name)
+        for finished in (reference.name, page.Contents.name, *tags):
+            self._write(finished)
 
     def close(self) -> None:
         """Write all that is left, and the tables by which a reader finds it."""

@@ -5,23 +5,64 @@ canvas as the pages are drawn; the structure tree (14.7) is then built from Repo
 PDF objects. The aim is PDF/UA-1 (ISO 14289-1).
 """
 
-from collections.abc import Iterator
+import re
+from codecs import BOM_UTF16_BE
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
-from typing import Any, Final
+from dataclasses import dataclass
+from itertools import chain
+from typing import Any, Final, TypeAlias
 from xml.sax.saxutils import escape
 
-from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFStream, PDFString
+from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFName, PDFStream
 from reportlab.pdfgen.canvas import Canvas
 
 from layouts.plan import Role
 
 LANGUAGE: Final = "en-GB"
 
-_NEEDS_BOX: Final = (Role.QUESTION, Role.WORKING)
+NEED_CORNERS: Final = (Role.QUESTION, Role.WORKING)
 """Illustrations say where on the page they are (ISO 14289-1, 7.3 and 7.7)."""
 
-Box = tuple[float, float, float, float]
+Corners: TypeAlias = tuple[float, float, float, float]
 """Left, bottom, right and top in points from the page's bottom left corner."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """A part of the page in hand: what it is, what is said for it, and where it is."""
+
+    role: Role
+    says: str
+    corners: Corners | None
+
+    def element(self, number: int, page: bytes, whole: bytes) -> bytes:
+        """The structure element of the page's marked content of that number.
+
+        Written out here, as a class set has hundreds of thousands; ``page`` and ``whole``, the
+        element that holds all others, are references.
+        """
+        entries = [
+            b"/Type /StructElem /S /%b /P %b /Pg %b /K %d"
+            % (self.role.encode(), whole, page, number)
+        ]
+        if self.corners is not None and self.role in NEED_CORNERS:
+            entries.append(
+                b"/A <</O /Layout /Placement /Block /BBox [%.2f %.2f %.2f %.2f]>>" % self.corners
+            )
+        if self.says:
+            said = b"/Alt" if self.role in NEED_CORNERS else b"/ActualText"
+            entries += said, _text_string(self.says)
+        return b"<<%b>>" % b" ".join(entries)
+
+
+def _text_string(text: str) -> bytes:
+    """A text string (ISO 32000-1, 7.9.2.2): in PDFDocEncoding where that has all of it."""
+    try:
+        encoded = text.encode("pdfdoc")  # ReportLab's name for it
+    except UnicodeEncodeError:
+        encoded = BOM_UTF16_BE + text.encode("utf-16-be")
+    return b"(%b)" % re.sub(rb"[()\\\r]", lambda sign: b"\\%03o" % ord(sign[0]), encoded)
 
 
 class Tagging:
@@ -31,32 +72,25 @@ class Tagging:
         self._canvas = canvas
         self._file: Any = canvas._doc
         self._root = PDFDictionary({"Type": PDFName("StructTreeRoot")})
-        self._whole = self._element("Document", self._file.Reference(self._root))
-        self._parts: list[Any] = []  # references to all elements, in reading order
-        self._pages: list[list[Any]] = []  # and those of each finished page
-        self._on_page: list[Any] = []
+        self._whole = PDFDictionary(
+            {
+                "Type": PDFName("StructElem"),
+                "S": PDFName("Document"),
+                "P": self._file.Reference(self._root),
+            }
+        )
+        self._on_page: list[_Part] = []
+        self._pages: list[list[bytes]] = []  # references to the elements of each page
 
     @contextmanager
-    def part(self, role: Role, says: str, box: Box | None) -> Iterator[None]:
+    def part(self, role: Role, says: str, corners: Corners | None) -> Iterator[None]:
         """All that is drawn within is one part of the page, read as one."""
         if role is Role.ARTEFACT:
             with self.artefact():
                 yield
             return
-        element = self._element(role.value, self._file.Reference(self._whole))
-        element["Pg"] = self._file.thisPageRef()
-        element["K"] = len(self._on_page)
-        if says:
-            element["Alt" if role in _NEEDS_BOX else "ActualText"] = PDFString(says)
-        if box is not None and role in _NEEDS_BOX:
-            where = PDFArray([round(side, 2) for side in box])
-            element["A"] = PDFDictionary(
-                {"O": PDFName("Layout"), "Placement": PDFName("Block"), "BBox": where}
-            )
-        self._canvas._code.append(f"/{role.value} <</MCID {len(self._on_page)}>> BDC")
-        reference = self._file.Reference(element)
-        self._on_page.append(reference)
-        self._parts.append(reference)
+        self._canvas._code.append(f"/{role} <</MCID {len(self._on_page)}>> BDC")
+        self._on_page.append(_Part(role, says, corners))
         yield
         self._canvas._code.append("EMC")
 
@@ -67,24 +101,35 @@ class Tagging:
         yield
         self._canvas._code.append("EMC")
 
-    def page_done(self) -> list[Any]:
-        """The page just shown is complete; gives references to its elements."""
-        page = self._file.Pages.pages[-1]
-        page = getattr(page, "obj", page)
+    def page_done(self) -> list[str]:
+        """The page just shown is complete; gives the names of its elements in the file."""
+        shown = self._file.Pages.pages[-1]
+        page = getattr(shown, "obj", shown)
         page.__NoDefault__ = (*page.__NoDefault__, "StructParents", "Tabs")
         page.StructParents = len(self._pages)
         page.Tabs = PDFName("S")
-        self._pages.append(self._on_page)
+        names, references = [], []
+        here, whole = self._referred_to(page), self._referred_to(self._whole)
+        for number, part in enumerate(self._on_page):
+            name = f"part-{len(self._pages)}-{number}"
+            element = part.element(number, here, whole)
+            references.append(self._file.Reference(element, name).format(self._file))
+            names.append(name)
+        self._pages.append(references)
         self._on_page = []
-        return self._pages[-1]
+        return names
 
     def file_done(self, title: str, subject: str, keywords: str) -> None:
         """All pages are there: write the structure tree and say what the file is."""
-        self._whole["K"] = PDFArray(self._parts)
-        numbered: list[Any] = []
-        for number, references in enumerate(self._pages):
-            numbered += [number, PDFArray(references)]
-        parents = PDFDictionary({"Nums": PDFArray(numbered)})
+        self._whole["K"] = _array(chain.from_iterable(self._pages))
+        parents = PDFDictionary(
+            {
+                "Nums": _array(
+                    b"%d %b" % (number, _array(references))
+                    for number, references in enumerate(self._pages)
+                )
+            }
+        )
         self._root["K"] = self._file.Reference(self._whole)
         self._root["ParentTree"] = self._file.Reference(parents)
         self._root["ParentTreeNextKey"] = len(self._pages)
@@ -98,8 +143,14 @@ class Tagging:
         )
         catalog.Metadata = described
 
-    def _element(self, kind: str, parent: Any) -> PDFDictionary:
-        return PDFDictionary({"Type": PDFName("StructElem"), "S": PDFName(kind), "P": parent})
+    def _referred_to(self, thing: Any) -> bytes:
+        reference: bytes = self._file.Reference(thing).format(self._file)
+        return reference
+
+
+def _array(entries: Iterable[bytes]) -> bytes:
+    """An array, an entry a line."""
+    return b"[%b]" % b"\n".join(entries)
 
 
 def _described(title: str, subject: str, keywords: str) -> bytes:
