@@ -23,7 +23,13 @@ from generator.codes import CodeError
 from generator.conditions import VOCABULARY
 from generator.conflicts import conflicts
 from generator.follow_up import FILE as FOLLOW_UP
-from generator.follow_up import SEEDS_TRIED, NothingToFollowError, Weighting, follow_up
+from generator.follow_up import (
+    SEEDS_TRIED,
+    NothingToFollowError,
+    TooManyAvoidedError,
+    Weighting,
+    follow_up,
+)
 from generator.mark_sheet import mark_columns, mark_sheet, other_names
 from generator.pack import Pack
 from generator.packs import TooFewQuestionsError, build_pack
@@ -307,17 +313,27 @@ def follow(
             results,
             Weighting(questions, Fraction(review, 100), habits),
             range(first, first + (SEEDS_TRIED if seed is None else 1)),
-            {q.identity for one in (read, *map(_read_pack, avoid or ())) for q in one.questions},
+            [q for one in (read, *map(_read_pack, avoid or ())) for q in one.questions],
         )
         spec = found.spec
         extra = {FOLLOW_UP: ("spec", spec.text.encode())}
-        listed = _write_pack(folder, spec, found.pack, sealed=not found.rebuilds, extra=extra)
+        listed = _write_pack(folder, spec, found.pack, sealed=False, extra=extra)
     except (FolderError, LayoutError) as error:
         _refuse(str(error))
-    except (TooFewQuestionsError, CannotTellApartError, NothingToFollowError) as error:
+    except (
+        TooFewQuestionsError,
+        CannotTellApartError,
+        NothingToFollowError,
+        TooManyAvoidedError,
+    ) as error:
         _refuse(f"{pack}: {error}")
     for choice in found.choices:
         typer.echo(f"{choice.rung}: {choice.count} ({choice.why})")
+    if found.listed:
+        were = (
+            "question asked before stood" if found.listed == 1 else "questions asked before stood"
+        )
+        typer.echo(f"{found.listed} {were} in the way; {FOLLOW_UP} names them below 'avoid:'")
     typer.echo(f"{folder}: {', '.join(file['name'] for file in listed)}")
 
 
