@@ -419,10 +419,10 @@ def _spec_of(pack: Path, read: PackRecord) -> Spec:
 def _results(pack: PackRecord, sheet: Path) -> tuple[ClassResults, list[str]]:
     """What a mark sheet says, and what in it could not be read, which is told at once."""
     columns = mark_columns(pack.sections)
-    names = [column.name for column in columns]
+    kinds = {column.name: column.answer_kind for column in columns}
     try:
         data = sheet.read_bytes()
-        found = read_marks(data, sheet.name, names, other_names(columns))
+        found = read_marks(data, sheet.name, list(kinds), other_names(columns), kinds)
     except OSError as error:
         reason = (error.strerror or "bad name").lower()
         _refuse(f"{sheet}: it cannot be opened ({reason}); check its name and folder")
