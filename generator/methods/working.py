@@ -229,8 +229,7 @@ class Columns:
         places = range(number.top_place, number.last_place - 1, -1)
         written = str(number).replace(".", "")
         digits = [
-            Mark(row, self[place], digit, ink)
-            for place, digit in zip(places, written, strict=True)
+            Mark(row, self[place], digit, ink) for place, digit in zip(places, written, strict=True)
         ]
         placeholders = [
             Mark(row, self[place], "0", Ink.PLACEHOLDER)
