@@ -28,6 +28,13 @@ _LOOSEST: Final = 1.35
 """Entries with room to spare stand so many times their height apart, and no further."""
 
 
+def _height(size: float, question_size: float, lines: int) -> float:
+    """An entry's height, with so many lines of question above its answer."""
+    if not lines:
+        return size * MM_PER_POINT * LEADING * 1.15
+    return lines * line_height(question_size) + line_height(size) + 0.35 * size * MM_PER_POINT
+
+
 @dataclass(frozen=True, slots=True)
 class Entry:
     """One answer as it will stand: the question's lines, then the answer after or under them.
@@ -51,10 +58,8 @@ class Entry:
     @property
     def height(self) -> float:
         """The entry's height with the space after it."""
-        if self.on_one_line:
-            return self.size * MM_PER_POINT * LEADING * 1.15
-        lines = len(self.question) * line_height(self.question_size)
-        return lines + line_height(self.size) + 0.35 * self.size * MM_PER_POINT
+        lines = 0 if self.on_one_line else len(self.question)
+        return _height(self.size, self.question_size, lines)
 
     def texts(self, x: float, top: float) -> Iterator[Text]:
         """The entry with its top left corner there."""
@@ -202,6 +207,12 @@ class _Sized:
         width = _column_width(columns)
         return sum(length > width for length in self.lengths)
 
+    def least_height(self, columns: int) -> float:
+        """The height of all in one column, were each question no longer than a line."""
+        stacked = self.stacked(columns)
+        alone, below = (_height(self.size, self.question_size, lines) for lines in (0, 1))
+        return stacked * below + (len(self.lengths) - stacked) * alone
+
     def entries(self, width: float) -> Iterator[Entry]:
         """The answers in columns of a width."""
         for told, length in zip(self.answers, self.lengths, strict=True):
@@ -224,13 +235,15 @@ class _Sized:
 def _spread(sized: _Sized, columns: int, slides: int) -> Spread | None:
     """The answers in so many columns on so many slides, where they fit."""
     width, height = _column_width(columns), BODY_BOTTOM - BODY_TOP
+    if sized.least_height(columns) > slides * columns * height + 1e-6:
+        return None
     for told in sized.answers:
         answer = typeface.width(f"{told.sign} {told.answer}", sized.size, bold=True)
         if sized.indent + answer > width:
             return None
     entries = tuple(sized.entries(width))
     heights = [entry.height for entry in entries]
-    if max(heights) > height or sum(heights) > slides * columns * height + 1e-6:
+    if max(heights) > height:
         return None
     runs = flow.even(heights, slides, height * columns, 0.0)
     if len(runs) > slides or any(
