@@ -31,12 +31,14 @@ from generator.record import PackRecord, RecordError, read_record, record
 from generator.telling_apart import CannotTellApartError
 from specs import DEMO, Spec, SpecError, load_spec, read_spec, shipped, shipped_names
 from specs.looks import LARGE, Look
+from specs.marks import LARGEST as LARGEST_SHEET
 from specs.marks import MarksError, read_marks
 from specs.tints import TINTS
 
 MOST_VERSIONS = 10_000
 GREATEST_SEED = 999_999_999
 MOST_JOBS = 64
+LARGEST_RECORD = 256 * 1024 * 1024  # bytes of pack.json: more than the most versions make
 CLASS_SET = 10  # so many versions are a class set, worth all cores and a progress bar
 
 app = typer.Typer(
@@ -180,8 +182,7 @@ def key(
     from layouts.rebuilding import rebuilt
 
     try:
-        with sheet.open("rb") as file:
-            found = rebuilt(carried_by(file.read(LARGEST + 1)))
+        found = rebuilt(carried_by(_bytes_of(sheet, LARGEST)))
         if out is not None:
             write_file(out / "key.pdf", render_key(found.pack, found.names).data)
     except OSError as error:
@@ -380,7 +381,10 @@ def _read_pack(pack: Path) -> PackRecord:
     """The record of a pack's folder; ends with a message when there is none."""
     file = pack / "pack.json" if pack.is_dir() else pack
     try:
-        return read_record(json.loads(file.read_bytes()))
+        data = _bytes_of(file, LARGEST_RECORD)
+        if len(data) > LARGEST_RECORD:
+            _refuse(f"{file}: it is far larger than any pack's record; name the folder of a pack")
+        return read_record(json.loads(data))
     except FileNotFoundError:
         _refuse(f"{file}: there is no such file; name the folder of a pack that was built")
     except OSError as error:
@@ -406,7 +410,7 @@ def _results(pack: PackRecord, sheet: Path) -> tuple[ClassResults, list[str]]:
     columns = mark_columns(pack.sections)
     names = [column.name for column in columns]
     try:
-        data = sheet.read_bytes()
+        data = _bytes_of(sheet, LARGEST_SHEET)
         found = read_marks(data, sheet.name, names, other_names(columns))
     except OSError as error:
         reason = (error.strerror or "bad name").lower()
@@ -417,6 +421,13 @@ def _results(pack: PackRecord, sheet: Path) -> tuple[ClassResults, list[str]]:
     for problem in unread:
         typer.echo(problem, err=True)
     return class_results(columns, found), unread
+
+
+def _bytes_of(path: Path, most: int) -> bytes:
+    """A file's bytes; of one with more than ``most``, so many that this shows."""
+    with path.open("rb") as file:
+        size = os.fstat(file.fileno()).st_size or most  # a pipe or a device tells no size
+        return file.read(min(size, most) + 1)
 
 
 def _beside(pack: Path, ending: str) -> Path:

@@ -38,7 +38,10 @@ class CannotBeAskedError(Exception):
             self.instead = f"there {_numbers_taken(rung)}"
         elif rung.form == SPOT:
             self.what = f"{found} of {rung.name} shows a mistake that can be set out on squares"
-            self.instead = "additions that carry and subtractions that exchange do"
+            self.instead = (
+                "sums and products that carry, subtractions that exchange and divisions that "
+                "hand something on do"
+            )
         else:
             why = {FromFact.name: "follows from a whole-number fact"}
             usual = f"has a {rung.form} that can be only one"

@@ -21,7 +21,7 @@ from generator.question_sets import QuestionSet, Signature
 from generator.questions import Question
 from generator.rungs import rung_set
 from generator.seeds import Words, key
-from generator.telling_apart import mistakes_to_tell_apart, shown_apart
+from generator.telling_apart import Wish
 from specs.spec import PLAIN, RungSpec
 
 _SECTIONS: Final = 8  # a shuffled set is divided among so many sections …
@@ -54,12 +54,8 @@ class Slot:
     step: int = 0
     offset: int = 0  # how far along its order the next question is looked for
     filled: list[Drawn] = field(default_factory=list)
+    wishes: tuple[Wish, ...] = ()  # mistakes that its questions must tell apart
     shows: frozenset[Mistake] = frozenset()  # mistakes that every version must show
-
-    @property
-    def mistakes(self) -> tuple[Mistake, ...]:
-        """The mistakes that its questions must tell apart."""
-        return mistakes_to_tell_apart(self.rung)
 
     def accepts(self, question: Question) -> bool:
         """Whether a question can be asked in the rung's form, tells the mistakes apart that it
@@ -67,15 +63,25 @@ class Slot:
         """
         if not can_be_asked(self.rung, question):
             return False
-        if not self.mistakes:
+        if not self.wishes:
             return True
-        shown = shown_apart(question, self.mistakes)
-        return shown is not None and shown >= self.shows
+        shown = self.shown_by(question)
+        return shown is not None and frozenset().union(*shown) >= self.shows
+
+    def shown_by(self, question: Question) -> list[frozenset[Mistake]] | None:
+        """For each wish the mistakes that show on a question; None where it does not meet one."""
+        found = []
+        for wish in self.wishes:
+            shown = wish.met_by(question)
+            if shown is None:
+                return None
+            found.append(shown)
+        return found
 
     @property
     def picks(self) -> bool:
         """Whether it may refuse questions of its rung."""
-        return bool(self.mistakes or self.rung.templates) or self.rung.form != PLAIN
+        return bool(self.wishes or self.rung.templates) or self.rung.form != PLAIN
 
     @property
     def questions(self) -> QuestionSet:
@@ -94,12 +100,12 @@ class Sheet:
 
     answers: set[Number] = field(default_factory=set)
     operands: set[Number] = field(default_factory=set)
-    shown: dict[str, set[Mistake]] = field(default_factory=dict)
+    shown: dict[RungSpec | None, set[Mistake]] = field(default_factory=dict)
 
-    def missing(self, slot: Slot) -> tuple[Mistake, ...]:
-        """The mistakes of a slot's rung that no question of that rung shows here yet."""
-        shown = self.shown.get(slot.rung.name, set())
-        return tuple(mistake for mistake in slot.mistakes if mistake not in shown)
+    def missing(self, wish: Wish) -> tuple[Mistake, ...]:
+        """The mistakes of a wish that no question which shares it shows here yet."""
+        shown = self.shown.get(wish.rung, set())
+        return tuple(mistake for mistake in wish.mistakes if mistake not in shown)
 
     def likes(self, question: Question) -> bool:
         """Whether a question has an answer and numbers that the sheet has not."""
@@ -130,10 +136,13 @@ class Drawing:
         self._orders: dict[tuple[str | int, ...], Permutation] = {}
         self._classes: dict[tuple[str, Signature, int], QuestionSet] = {}
 
-    def first(self, slot: Slot, sheet: Sheet) -> bool:
-        """Fill a slot's first version; False when the rung has no untaken question left."""
-        if slot.mistakes:
-            return self._first_telling_apart(slot, sheet)
+    def first(self, slot: Slot, sheet: Sheet, urgent: Collection[Mistake] = frozenset()) -> bool:
+        """Fill a slot's first version; False when the rung has no untaken question left.
+
+        ``urgent`` are mistakes that no later slot of the section can show.
+        """
+        if any(wish.each_shows for wish in slot.wishes):
+            return self._first_telling_apart(slot, sheet, urgent)
         fallback: tuple[Signature, int] | None = None
         for signature in self._candidates(slot):
             found = self._find(slot, signature, 0, 0, sheet)
@@ -149,28 +158,35 @@ class Drawing:
         self._take(slot, *fallback, sheet)
         return True
 
-    def _first_telling_apart(self, slot: Slot, sheet: Sheet) -> bool:
-        """Fill a slot's first version with a question that tells the rung's mistakes apart.
+    def _first_telling_apart(self, slot: Slot, sheet: Sheet, urgent: Collection[Mistake]) -> bool:
+        """Fill a slot's first version with a question that tells the wished mistakes apart.
 
         Of those looked at, the first that shows most of the mistakes which the sheet does not
-        show yet, and that the sheet likes. The whole rung is looked at when it is small.
+        show yet, urgent ones before others, and that the sheet likes. The whole rung is looked
+        at when it is small.
         """
-        questions, missing = slot.questions, set(sheet.missing(slot))
+        questions = slot.questions
+        missing = [set(sheet.missing(wish)) for wish in slot.wishes]
+        within_reach = [
+            wish.possible & left for wish, left in zip(slot.wishes, missing, strict=True)
+        ]
         order = self._order(questions, slot.rung.text, "rung", slot.section)
-        best: tuple[int, bool] = (-1, False)
+        best: tuple[int, int, bool] = (-1, -1, False)
         chosen: Question | None = None
         for ahead in range(min(questions.count, LOOKED_AT)):
             place = (slot.index * questions.count // _SLOTS + ahead) % questions.count
             question = self._printed(questions, order[place], slot)
-            shown = shown_apart(question, slot.mistakes)
+            shown = slot.shown_by(question)
             if shown is None or question.identity in self._taken:
                 continue
             if not can_be_asked(slot.rung, question):
                 continue
-            worth = len(shown & missing), sheet.likes(question)
+            new = [now & left for now, left in zip(shown, missing, strict=True)]
+            pressing = len(frozenset().union(*new) & frozenset(urgent))
+            worth = pressing, sum(map(len, new)), sheet.likes(question)
             if worth > best:
-                best, chosen, slot.shows = worth, question, shown
-                if worth == (len(missing), True):
+                best, chosen, slot.shows = worth, question, frozenset().union(*shown)
+                if sheet.likes(question) and new == within_reach:
                     break
         if chosen is None:
             return False
@@ -280,6 +296,5 @@ class Drawing:
         slot.filled.append(Drawn(question, questions.signature(question), slot.step))
         self._taken.add(question.identity)
         sheet.add(question)
-        if slot.mistakes:
-            shown = shown_apart(question, slot.mistakes) or frozenset()
-            sheet.shown.setdefault(slot.rung.name, set()).update(shown)
+        for wish in slot.wishes:
+            sheet.shown.setdefault(wish.rung, set()).update(wish.met_by(question) or ())

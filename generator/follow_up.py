@@ -93,7 +93,7 @@ def follow_up(
         try:
             pack, rebuilds = _drawn(wanted, seeds, avoided)
         except CannotTellApartError as error:
-            if not habits.get(error.rung.name):
+            if error.rung is None or not habits.get(error.rung.name):
                 raise
             habits[error.rung.name] = habits[error.rung.name][:-1]
         else:

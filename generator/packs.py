@@ -1,6 +1,6 @@
 """From a spec and a seed to a pack: the sections of a lesson, filled and put in order."""
 
-from collections.abc import Collection, Hashable, Iterator
+from collections.abc import Collection, Hashable, Iterator, Sequence
 from dataclasses import dataclass
 
 from generator.asking import CannotBeAskedError, check_can_be_asked, form_of
@@ -13,7 +13,7 @@ from generator.pack import Item, Pack, Section
 from generator.questions import Question
 from generator.rungs import rung_set
 from generator.seeds import Words, key
-from generator.telling_apart import CannotTellApartError, why_not
+from generator.telling_apart import CannotTellApartError, Wish, can_show, why_not, wishes_of
 from specs.problems import listed
 from specs.spec import EXAMPLES, RungSpec, SectionSpec, Spec
 
@@ -143,7 +143,11 @@ def label(position: int) -> str:
 def _plans(spec: Spec, versions: int) -> Iterator[_Plan]:
     def plan(section: SectionSpec, kind: str, of_each: int, at: int) -> _Plan:
         rungs = [spec.rung(share.rung) for share in section.shares for _ in range(share.count)]
-        slots = tuple(Slot(section.name, at, rung, index) for index, rung in enumerate(rungs))
+        wishes = {rung: wishes_of(rung, section) for rung in rungs}
+        slots = tuple(
+            Slot(section.name, at, rung, index, wishes=wishes[rung])
+            for index, rung in enumerate(rungs)
+        )
         return _Plan(section.name, kind, section.minutes, of_each, slots, section.frames)
 
     if spec.starter:
@@ -162,24 +166,43 @@ def _fill(drawing: Drawing, plan: _Plan, version: int) -> None:
         for slot in plan.slots:
             for drawn in slot.filled:
                 sheet.add(drawn.question)
-    for slot in plan.slots:
-        filled = drawing.first(slot, sheet) if version == 1 else drawing.next(slot, sheet)
+    for at, slot in enumerate(plan.slots):
+        if version == 1:
+            filled = drawing.first(slot, sheet, _urgent(plan.slots[at:], sheet))
+        else:
+            filled = drawing.next(slot, sheet)
         if not filled:
-            if slot.mistakes:
-                raise _cannot_tell_apart(plan, slot, ())
+            if slot.wishes:
+                raise _why_none(slot, plan)
             exist = rung_set(slot.rung).count
             raise TooFewQuestionsError(slot.rung, exist, _why_no_more(slot.rung, drawing))
     for slot in plan.slots:
-        # An example is shown, not marked: one pair need not show every mistake.
-        if plan.kind != "example" and sheet.missing(slot):
-            raise _cannot_tell_apart(plan, slot, sheet.missing(slot))
+        for wish in slot.wishes:
+            # An example is shown, not marked: one pair need not show every mistake.
+            if plan.kind != "example" and sheet.missing(wish):
+                sharing = [other.rung for other in plan.slots if _has(other, wish)]
+                rungs = tuple(dict.fromkeys(sharing))
+                raise why_not(wish, rungs, sheet.missing(wish), len(sharing), plan.name)
 
 
-def _cannot_tell_apart(
-    plan: _Plan, slot: Slot, missing: tuple[Mistake, ...]
-) -> CannotTellApartError:
+def _urgent(slots: Sequence[Slot], sheet: Sheet) -> frozenset[Mistake]:
+    """The section's mistakes that the first of some slots must show, or none of them will."""
+    first, *later = ([wish for wish in slot.wishes if wish.rung is None] for slot in slots)
+    missing = frozenset(mistake for wish in first for mistake in sheet.missing(wish))
+    return missing.difference(*(wish.possible for wishes in later for wish in wishes))
+
+
+def _has(slot: Slot, wish: Wish) -> bool:
+    """Whether a slot shares a wish: its rung's or its section's."""
+    return any(own.rung == wish.rung for own in slot.wishes)
+
+
+def _why_none(slot: Slot, plan: _Plan) -> CannotTellApartError:
+    """Why no question was found for a slot that is to tell mistakes apart."""
     slots = sum(other.rung == slot.rung for other in plan.slots)
-    return why_not(slot.rung, rung_set(slot.rung), missing, slots, plan.name)
+    hopeless = [wish for wish in slot.wishes if not can_show(slot.rung, wish.mistakes)]
+    wish, *_ = hopeless or slot.wishes
+    return why_not(wish, (slot.rung,), (), slots, plan.name)
 
 
 def _why_no_more(rung: RungSpec, drawing: Drawing) -> str:

@@ -117,7 +117,6 @@ def attach(canvas: "Canvas", carried: Carried) -> None:
 def carried_by(data: bytes) -> Carried:
     """What a PDF's bytes carry. Raises NotASheetError for anything else."""
     from pypdf import PdfReader
-    from pypdf.errors import PyPdfError
 
     if len(data) > LARGEST:
         raise NotASheetError("the file is far larger than any sheet; check its name")
@@ -133,15 +132,9 @@ def carried_by(data: bytes) -> Carried:
         if b"%%EOF" not in data[-1024:] or not len(reader.pages):
             raise NotASheetError(_DAMAGED)
         return _read(reader)
-    except (
-        PyPdfError,
-        ValueError,
-        LookupError,
-        TypeError,
-        AttributeError,
-        RecursionError,
-        OSError,
-    ):
+    except NotASheetError:
+        raise
+    except Exception:  # whatever pypdf stumbles over in a damaged file, of any kind
         raise NotASheetError(_DAMAGED) from None
     finally:
         quiet.setLevel(level)

@@ -14,8 +14,12 @@ from layouts import wording
 def asked(item: Item) -> str:
     """The question alone: ``3.4 + 0.27``, ``3.4 + ▭ = 3.67`` or a sentence."""
     match item.form:
-        case Missing() | Mistaken() | FromFact():
+        case Missing() | FromFact():
             return item.form.asked(item.question)
+        case Mistaken():
+            ending = wording.ending_words(item.question)
+            asked_for = f" Answer {ending}." if ending else ""
+            return f"{item.form.asked(item.question)}{asked_for}"
         case InWords():
             if item.question.ending not in (Ending.DECIMAL, Ending.ROUNDED):
                 return item.form.sentence

@@ -83,12 +83,21 @@ def with_hidden_digit(
 
 
 def worked_wrongly(question: Question, form: Mistaken, conventions: Conventions) -> Frame:
-    """The question worked by the mistake, and as much room again to put it right."""
+    """The question worked by the mistake, and as much room again to put it right.
+
+    What stands on a line first, such as a division by a decimal, stays there.
+    """
     wrong = wrong_working(question, mistake_named(form.mistake), conventions)
     assert wrong is not None
     marks, points = tuple(wrong.marks()), tuple(wrong.points())
     step = Step("", None, marks, points, tuple(wrong.strikes()))
-    squares = replace(wrong, rows=2 * wrong.rows + 1, steps=(step,))
+    squares = replace(
+        wrong,
+        rows=2 * wrong.rows + 1,
+        steps=(step,),
+        rules=wrong.rules_drawn(),
+        uprights=wrong.uprights_drawn(),
+    )
     return Frame(squares, words=form.asked(question))
 
 

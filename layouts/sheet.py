@@ -470,10 +470,21 @@ def frame_of(pack: Pack, item: Asked, kind: str | None) -> Frame:
         case Missing():
             return with_hidden_digit(bare, working, question, item.form)
         case Mistaken():
-            return worked_wrongly(question, item.form, conventions(pack))
+            frame = replace(worked_wrongly(question, item.form, conventions(pack)), words=words)
+            return frame if in_columns(question) else _with_room_for(bare, frame)
         case InWords():
             return replace(framed(kind or "none", bare, working, question, words), words=words)
     return framed(kind or "numbers", bare, working, question, words)
+
+
+def _with_room_for(bare: Working, frame: Frame) -> Frame:
+    """A wrong working with room below it for the right one, which may need more squares."""
+    wrong = frame.squares
+    short = bare.rows - wrong.rows // 2
+    squares = replace(
+        wrong, rows=wrong.rows + max(short, 0), columns=max(wrong.columns, bare.columns)
+    )
+    return replace(frame, squares=squares)
 
 
 def _words_columns(grid: Grid) -> int:

@@ -4,7 +4,7 @@ import re
 from typing import Final
 
 from specs.problems import Reading, quoted
-from specs.spec import EXAMPLES, STARTER
+from specs.spec import EXAMPLES, STARTER, TELLS_APART
 from specs.yaml_text import Scalar
 
 LONGEST_NAME: Final = 40
@@ -19,7 +19,7 @@ Source: Microsoft Learn, "Naming Files, Paths, and Namespaces"; the list is from
 com0 and lpt0 are kept out with the rest.
 """
 
-SECTION_WORDS: Final = ("minutes", "frames", "questions")
+SECTION_WORDS: Final = ("minutes", "frames", TELLS_APART, "questions")
 """A section's own words, which no rung may have for a name."""
 
 SECTION_NAMES: Final = (STARTER, EXAMPLES)

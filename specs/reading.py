@@ -82,9 +82,11 @@ def _read_top(
         reading.problem(tree.line, what, f"add '{STARTER}:', '{EXAMPLES}:' or '{TIERS}:'")
 
     rungs = read_ladder(parts["ladder"][1], vocabulary, reading) if "ladder" in parts else {}
-    starter = read_section(*parts[STARTER], rungs, reading) if STARTER in parts else None
+    starter = (
+        read_section(*parts[STARTER], rungs, vocabulary, reading) if STARTER in parts else None
+    )
     examples = read_examples(*parts[EXAMPLES], rungs, reading) if EXAMPLES in parts else ()
-    tiers = read_tiers(*parts[TIERS], rungs, reading) if TIERS in parts else ()
+    tiers = read_tiers(*parts[TIERS], rungs, vocabulary, reading) if TIERS in parts else ()
     title = _read_part("title", TITLE, "", parts, reading)
     matching = _read_part("matching", MATCHING, "signature", parts, reading)
     pages = _read_part("pages", PAGES, Fieldset({}), parts, reading)

@@ -6,9 +6,9 @@ from specs.ladder import CONTEXT, CONTEXT_SHAPE, FORM, FORM_SHAPE, MOST_RUNGS, O
 from specs.names import PATTERN, RESERVED_BY_WINDOWS, SECTION_NAMES, SECTION_WORDS
 from specs.pages import pages_schema
 from specs.reading import MATCHING, TIERS, TITLE
-from specs.sections import COUNT, FRAMES, MINUTES, MOST_TIERS, PAIRS
+from specs.sections import COUNT, FRAMES, MINUTES, MOST_TIERS, PAIRS, told_apart
 from specs.shapes import WholeNumber
-from specs.spec import EXAMPLES, PLAIN, STARTER
+from specs.spec import EXAMPLES, PLAIN, STARTER, TELLS_APART
 from specs.words import Vocabulary
 
 Fragment = dict[str, Any]
@@ -47,7 +47,7 @@ def schema(vocabulary: Vocabulary) -> Fragment:
             "rung-name": _name(SECTION_WORDS),
             "tier-name": _name(SECTION_NAMES),
             "counts": _counts(COUNT),
-            "section": _section(),
+            "section": _section(vocabulary),
             **{
                 f"rung-{operation}": _rung(operation, vocabulary)
                 for operation in vocabulary.operations
@@ -120,7 +120,7 @@ def _counts(count: WholeNumber) -> Fragment:
     }
 
 
-def _section() -> Fragment:
+def _section(vocabulary: Vocabulary) -> Fragment:
     timed = {
         "type": "object",
         "properties": {
@@ -130,6 +130,11 @@ def _section() -> Fragment:
                 "description": "How much is set out for the pupil: full (numbers, placeholder "
                 "noughts, empty boxes for small digits), numbers, part (sign and points), none "
                 "(bare squares); {from: full, to: none} fades over the section."
+            },
+            TELLS_APART: told_apart(vocabulary).schema()
+            | {
+                "description": "Mistakes that each chosen question tells from each other and from "
+                "the right method, and the section every pair of them."
             },
             "questions": _ref("counts"),
         },

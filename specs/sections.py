@@ -1,14 +1,17 @@
 """The sections of a pack: how many questions from each rung."""
 
 from collections.abc import Collection
+from dataclasses import replace
 from typing import Final
 
 from specs.ladder import MOST_RUNGS
 from specs.names import SECTION_NAMES, SECTION_WORDS, read_name
 from specs.problems import Reading, choose_from, listed, quoted
 from specs.shapes import Either, Fields, Fieldset, OneOf, Unread, WholeNumber, refuse_key
+from specs.shapes.phrases import SetOfPhrases
 from specs.spec import FRAMES as FRAME_WORDS
-from specs.spec import SectionSpec, Share
+from specs.spec import PLAIN, TELLS_APART, RungSpec, SectionSpec, Share
+from specs.words import Vocabulary
 from specs.yaml_text import Mapping, Node, Scalar, Sequence
 
 MOST_QUESTIONS: Final = 60
@@ -28,12 +31,17 @@ _FRAME: Final = OneOf(*FRAME_WORDS)
 FRAMES: Final = Either(_FRAME, Fields({"from": _FRAME, "to": _FRAME}))
 """How much is set out for the pupil: the same for all questions, or fading over the section."""
 
+Rungs = dict[str, RungSpec | None]
+"""The ladder as far as it could be read: None for a rung that could not be."""
+
 _COUNTS_INSTEAD: Final = "write rungs with a count each, such as {name-of-rung: 3}"
 
 
-def read_section(key: Scalar, node: Node, rungs: Collection[str], reading: Reading) -> SectionSpec:
+def read_section(
+    key: Scalar, node: Node, rungs: Rungs, vocabulary: Vocabulary, reading: Reading
+) -> SectionSpec:
     """The starter or a tier: rungs with counts, or ``questions`` beside the section's own words."""
-    minutes, frames, counts = None, None, node
+    minutes, frames, apart, counts = None, None, None, node
     words = {word.text for word, _ in node.entries} if isinstance(node, Mapping) else set()
     if isinstance(node, Mapping) and words & set(SECTION_WORDS):
         inside = reading.about(key.text)
@@ -43,6 +51,9 @@ def read_section(key: Scalar, node: Node, rungs: Collection[str], reading: Readi
                 minutes = None if isinstance(read, Unread) else read
             elif word.text == "frames":
                 frames = _frames(value, inside.about("frames"))
+            elif word.text == TELLS_APART:
+                named = told_apart(vocabulary).read(value, inside.about(TELLS_APART))
+                apart = None if isinstance(named, Unread) else (word, value, named)
             elif word.text == "questions":
                 counts = value
             elif word.text in rungs:
@@ -57,7 +68,58 @@ def read_section(key: Scalar, node: Node, rungs: Collection[str], reading: Readi
             return SectionSpec(key.text, (), minutes, frames, key.line)
     shares = _read_counts(key, counts, COUNT, rungs, reading)
     _check_size(key, sum(share.count for share in shares), reading)
-    return SectionSpec(key.text, shares, minutes, frames, key.line)
+    section = SectionSpec(key.text, shares, minutes, frames, key.line)
+    if apart is None:
+        return section
+    at, listing, mistakes = apart
+    _check_mistakes(key, listing, mistakes, [rungs[s.rung] for s in shares], vocabulary, reading)
+    return replace(section, tells_apart=mistakes, tells_apart_line=at.line)
+
+
+def told_apart(vocabulary: Vocabulary) -> SetOfPhrases:
+    """The mistakes that a section may name: those that its rungs may, of any operation."""
+    return SetOfPhrases(*_operations_of_mistakes(vocabulary))
+
+
+def _operations_of_mistakes(vocabulary: Vocabulary) -> dict[str, frozenset[str]]:
+    """The mistakes that rungs may name, in canonical order, each with its operations."""
+    found: dict[str, frozenset[str]] = {}
+    for word in vocabulary.rows(TELLS_APART):
+        for mistake in word.shape.words:
+            found[mistake] = found.get(mistake, frozenset()) | word.operations
+    return found
+
+
+def _check_mistakes(
+    key: Scalar,
+    node: Node,
+    mistakes: tuple[str, ...],
+    rungs: list[RungSpec | None],
+    vocabulary: Vocabulary,
+    reading: Reading,
+) -> None:
+    """Each mistake goes with some rung of the section on which it would show in an answer."""
+    known = [rung for rung in rungs if rung is not None]
+    if len(known) < len(rungs) or not known:
+        return  # reported already
+    operations = _operations_of_mistakes(vocabulary)
+    plain = SetOfPhrases(*mistakes)
+    for item in node.items if isinstance(node, Sequence) else (node,):
+        read = plain.read(item, reading)
+        assert not isinstance(read, Unread)  # it was read as one of them before
+        (mistake,) = read
+        concerned = [rung for rung in known if rung.operation in operations[mistake]]
+        if any(rung.form == PLAIN for rung in concerned):
+            continue
+        what = f"{quoted(mistake)} in {quoted(TELLS_APART)} goes with no rung of {quoted(key.text)}"
+        belongs = listed([name for name in vocabulary.operations if name in operations[mistake]])
+        if concerned:
+            asked = listed(dict.fromkeys(rung.form for rung in concerned))
+            what += f": with 'form: {asked}' no answer shows it"
+            instead = f"leave it out, or take questions from a plain rung of {belongs}"
+        else:
+            instead = f"it goes with {belongs}; leave it out or take questions from such a rung"
+        reading.problem(item.line, what, instead)
 
 
 def _frames(node: Node, reading: Reading) -> tuple[str, str] | None:
@@ -71,7 +133,7 @@ def _frames(node: Node, reading: Reading) -> tuple[str, str] | None:
 
 
 def read_tiers(
-    key: Scalar, node: Node, rungs: Collection[str], reading: Reading
+    key: Scalar, node: Node, rungs: Rungs, vocabulary: Vocabulary, reading: Reading
 ) -> tuple[SectionSpec, ...]:
     """The tiers of practice, in the order written."""
     if not isinstance(node, Mapping) or not node.entries:
@@ -85,7 +147,7 @@ def read_tiers(
     tiers = []
     for name, value in node.entries[:MOST_TIERS]:
         read_name(name, "a tier", SECTION_NAMES, reading)
-        tiers.append(read_section(name, value, rungs, reading))
+        tiers.append(read_section(name, value, rungs, vocabulary, reading))
     return tuple(tiers)
 
 

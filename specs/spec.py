@@ -11,6 +11,9 @@ SPOT: Final = "spot the mistake"
 FORMS: Final = (PLAIN, "missing number", "missing digit", "known fact", SPOT)
 """How the questions of a rung are asked."""
 
+TELLS_APART: Final = "tells_apart"
+"""The word by which a rung or a section asks for questions that tell mistakes apart."""
+
 STARTER: Final = "starter"
 EXAMPLES: Final = "examples"
 
@@ -85,6 +88,8 @@ class SectionSpec:
 
     ``minutes`` and ``frames`` are None where the teacher states none. ``frames`` says how
     much of a question is set out for the pupil, for the first question and for the last.
+    ``tells_apart`` names the mistakes that its questions must tell apart, in canonical order;
+    ``tells_apart_line`` is where that stands.
     """
 
     name: str
@@ -92,13 +97,16 @@ class SectionSpec:
     minutes: int | None = None
     frames: tuple[str, str] | None = None
     line: int = field(default=0, compare=False)
+    tells_apart: tuple[str, ...] = ()
+    tells_apart_line: int = field(default=0, compare=False)
 
     @property
     def text(self) -> str:
         """The section on one line: what decides its sheet."""
         shares = [(share.rung, share.count) for share in self.shares]
         faded = f" frames {' to '.join(self.frames)}" if self.frames else ""
-        return f"{self.name} {self.minutes}{faded}: {shares}"
+        apart = f" {TELLS_APART} {', '.join(self.tells_apart)}" if self.tells_apart else ""
+        return f"{self.name} {self.minutes}{faded}{apart}: {shares}"
 
 
 @dataclass(frozen=True, slots=True)

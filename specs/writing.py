@@ -5,7 +5,17 @@ from typing import Any, Final
 
 from specs.pages import BY_SHEET, PAGES
 from specs.shapes import Fieldset, Text
-from specs.spec import EXAMPLES, PLAIN, STARTER, BySheet, Presentation, SectionSpec, Share, Spec
+from specs.spec import (
+    EXAMPLES,
+    PLAIN,
+    STARTER,
+    TELLS_APART,
+    BySheet,
+    Presentation,
+    SectionSpec,
+    Share,
+    Spec,
+)
 
 _TITLE: Final = Text(80)
 _FIELDS: Final = {"squares": "square"}
@@ -53,6 +63,8 @@ def _section(section: SectionSpec) -> str:
     if section.frames:
         first, last = section.frames
         words.append(f"frames: {first if first == last else f'{{from: {first}, to: {last}}}'}")
+    if section.tells_apart:
+        words.append(f"{TELLS_APART}: [{', '.join(section.tells_apart)}]")
     if not words:
         return _counts(section.shares)
     return f"{{{', '.join([*words, f'questions: {_counts(section.shares)}'])}}}"

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final, NamedTuple
 
+from generator.conditions.how_many import HOW_MANY, fewest_and_most
 from generator.conditions.lengths import MOST_PLACES
 from generator.counting.quotients import ANY_DIGITS, Digits, Finish, QuotientColumn, QuotientWatch
 from generator.questions import Ending
@@ -187,7 +188,7 @@ QUOTIENT = Word(
 REMAINDERS = Word(
     "remainders",
     _DIVIDE,
-    Either(OneOf("none", "some", "every"), Fields({"count": Range(0, _MOST_COLUMNS)})),
+    Either(HOW_MANY, Fields({"count": Range(0, _MOST_COLUMNS)})),
     "Remainders carried between columns: what a digit of the quotient leaves over, handed to the "
     "next column. None, some, every (each digit but the last hands one on, and one at least "
     "does), or {count: [1, 2]}. The leading digits taken together at the start are not counted, "
@@ -382,14 +383,8 @@ def narrow_quotient(value: object, outline: QuotientOutline) -> QuotientOutline:
 
 def narrow_remainders(value: object, outline: QuotientOutline) -> QuotientOutline:
     """Remainders carried between columns."""
-    if value == "every":
-        return outline.watched_by(_EveryRemainder())
-    if value == "none":
-        return outline.watched_by(_Remainders(0, 0))
-    if value == "some":
-        return outline.watched_by(_Remainders(1, _MOST_COLUMNS))
-    assert isinstance(value, Fieldset)
-    return outline.watched_by(_Remainders(*value["count"]))
+    count = fewest_and_most(value, _MOST_COLUMNS)
+    return outline.watched_by(_Remainders(*count) if count else _EveryRemainder())
 
 
 def narrow_zero_in_quotient(value: object, outline: QuotientOutline) -> QuotientOutline:

@@ -12,8 +12,9 @@ from fractions import Fraction
 from typing import Final
 
 from generator.conditions.factors import Multiplier, ProductOutline, WorkedProduct
+from generator.conditions.how_many import HOW_MANY, fewest_and_most
 from generator.counting.products import ProductColumn, ProductWatch, Rows
-from specs.shapes import DecimalNumber, DecimalRange, Either, Fields, Fieldset, OneOf, Range, YesNo
+from specs.shapes import DecimalNumber, DecimalRange, Either, Fields, Fieldset, Range, YesNo
 from specs.words import Word
 
 _MULTIPLY: Final = frozenset({"multiply"})
@@ -26,7 +27,7 @@ _BOUND = DecimalNumber(0, _GREATEST)
 CARRIES = Word(
     "carries",
     _MULTIPLY,
-    Either(OneOf("none", "some", "every"), Fields({"count": Range(0, _MOST_CARRIES)})),
+    Either(HOW_MANY, Fields({"count": Range(0, _MOST_CARRIES)})),
     "Carries (products of two digits that, with what is carried to them, come to ten or more, in "
     "any row of the short or long multiplication): none, some, every product, or "
     "{count: [1, 2]}.",
@@ -322,14 +323,8 @@ def _side(before: int, bound: int | None, column: ProductColumn) -> int:
 
 def narrow_carries(value: object, outline: ProductOutline) -> ProductOutline:
     """Which products carry, or how many."""
-    if value == "every":
-        return outline.meeting(_EveryCarry())
-    if value == "none":
-        return outline.meeting(CarryCount(0, 0))
-    if value == "some":
-        return outline.meeting(CarryCount(1, _MOST_CARRIES))
-    assert isinstance(value, Fieldset)
-    return outline.meeting(CarryCount(*value["count"]))
+    count = fewest_and_most(value, _MOST_CARRIES)
+    return outline.meeting(CarryCount(*count) if count else _EveryCarry())
 
 
 def narrow_answer(value: object, outline: ProductOutline) -> ProductOutline:

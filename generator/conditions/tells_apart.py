@@ -11,10 +11,10 @@ from generator.conditions.outline import Outline
 from generator.mistakes import mistakes_of
 from generator.questions import Operation
 from specs.shapes.phrases import SetOfPhrases
-from specs.spec import PLAIN, RungSpec
+from specs.spec import PLAIN, TELLS_APART, RungSpec
 from specs.words import Word
 
-NAME: Final = "tells_apart"
+NAME: Final = TELLS_APART
 
 WORDS: Final = tuple(
     Word(

@@ -9,15 +9,15 @@ from collections.abc import Hashable
 from dataclasses import dataclass, replace
 from typing import Any, Final, NamedTuple
 
+from generator.conditions.how_many import HOW_MANY, fewest_and_most
 from generator.conditions.outline import Outline
 from generator.counting.facts import Column, Fact
 from generator.place_value import COLUMN_NAMES, PLACE_NAMED
-from specs.shapes import Either, Fields, Fieldset, OneOf, Range, SetOf, Shape, YesNo
+from specs.shapes import Either, Fields, Fieldset, Range, SetOf, Shape, YesNo
 from specs.words import Word
 
 _COLUMNS = SetOf(*COLUMN_NAMES.values())
 _COUNT = Range(0, len(COLUMN_NAMES))
-_HOW_MANY = OneOf("none", "some", "every")
 _WHERE: Final[dict[str, Shape[Any]]] = {
     "count": _COUNT,
     "in": _COLUMNS,
@@ -32,7 +32,7 @@ _ANY: Final = (0, len(COLUMN_NAMES))
 CARRIES = Word(
     "carries",
     frozenset({"add"}),
-    Either(_HOW_MANY, Fields(_WHERE)),
+    Either(HOW_MANY, Fields(_WHERE)),
     "Carries (column totals of ten or more): none, some, every (in each column where two numbers "
     "have digits), or any of count, in, not_in and only (columns by name) and across_point.",
 )
@@ -40,7 +40,7 @@ CARRIES = Word(
 EXCHANGES = Word(
     "exchanges",
     frozenset({"subtract"}),
-    Either(_HOW_MANY, Fields({**_WHERE, "through_zeros": Range(0, len(COLUMN_NAMES))})),
+    Either(HOW_MANY, Fields({**_WHERE, "through_zeros": Range(0, len(COLUMN_NAMES))})),
     "Exchanges: none, some, every (in each column but the first number's left-most), or any of "
     "count, in, not_in and only (columns that receive ten, by name), across_point, and "
     "through_zeros (so many noughts passed through by one exchange, and by no other).",
@@ -123,23 +123,18 @@ class _ZerosPassed:
 
 def _watch(value: object, watch: _Transfers) -> tuple[_Transfers, ...]:
     """The watches for a value; ``watch`` is an unconditioned one of the right sort."""
-    if value == "none":
-        return (replace(watch, count=(0, 0)),)
-    if value == "some":
-        return (replace(watch, count=(1, _ANY[1])),)
-    if value == "every":
-        needs = frozenset({Fact.PRESENT, Fact.ENDS})
-        return (replace(watch, every=True, needs=needs),)
-    assert isinstance(value, Fieldset)
+    count = fewest_and_most(value, _ANY[1])
+    if count is None:
+        return (replace(watch, every=True, needs=frozenset({Fact.PRESENT, Fact.ENDS})),)
+    if not isinstance(value, Fieldset):
+        return (replace(watch, count=count),)
     across = value.get("across_point")
     only = _places(value.get("only"))
     required, forbidden = _places(value.get("in")), _places(value.get("not_in"))
     if across is not None:
         required |= {_TENTHS} if across else frozenset()
         forbidden |= frozenset() if across else {_TENTHS}
-    watches = [
-        replace(watch, count=value.get("count", _ANY), required=required, forbidden=forbidden)
-    ]
+    watches = [replace(watch, count=count, required=required, forbidden=forbidden)]
     if only:
         watches.append(replace(watch, required=only, only=True))
     return tuple(watches)

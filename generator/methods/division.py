@@ -39,10 +39,17 @@ MOST_PLACES: Final = 12
 """A quotient that still goes on here is taken to go on for ever."""
 KNOWN_TABLES: Final = 12
 """Beyond this divisor a step says the multiple that it uses."""
+_WHOLE: Final = (Ending.EXACT, Ending.REMAINDER)
+"""Endings after which a quotient without decimal places may have a remainder beside it."""
 
 
-def short_division(question: Question, conventions: Conventions) -> Working:
+def short_division(
+    question: Question, conventions: Conventions, *, hands_on: bool = True
+) -> Working:
     """Divide the first number by the second.
+
+    Without ``hands_on`` what a column leaves over is lost once the quotient has begun, and the
+    division stops at the last digit: a mistake, worked as those who make it do.
 
     Rows: with a decimal divisor the question and its equal with a whole one, and a free row;
     then the quotient and the dividend. After the quotient stands how the division ends.
@@ -51,7 +58,7 @@ def short_division(question: Question, conventions: Conventions) -> Working:
     divisor = question.operands[1]
     if not divisor.units:
         raise ValueError(f"{question.text}: no number can be divided by nought")
-    desk = _Desk.for_question(question, conventions)
+    desk = _Desk.for_question(question, conventions, hands_on=hands_on)
     steps = _scaling(question, desk)
     steps.append(desk.set_out())
     desk.divide(steps)
@@ -89,9 +96,12 @@ class _Desk:
     started: bool = False  # whether the quotient has a digit yet
     quotient: list[int] = field(default_factory=list)
     end: int = 0  # the last place of the dividend, with the noughts written after it
+    hands_on: bool = True  # whether what a column leaves over goes to the next
 
     @classmethod
-    def for_question(cls, question: Question, conventions: Conventions) -> "_Desk":
+    def for_question(
+        cls, question: Question, conventions: Conventions, *, hands_on: bool
+    ) -> "_Desk":
         dividend, divisor = question.operands
         scaled = Number(
             dividend.units * 10 ** max(divisor.places - dividend.places, 0),
@@ -103,12 +113,13 @@ class _Desk:
             scaled,
             divisor.units,
             question.ending,
-            stops.get(question.ending),
+            stops.get(question.ending) if hands_on else scaled.last_place,
             quotient_row=2 if divisor.places else 0,
             columns=Columns(
                 width - 1 + scaled.top_place, scaled.last_place, conventions.point_column
             ),
             end=scaled.last_place,
+            hands_on=hands_on,
         )
 
     @property
@@ -122,7 +133,8 @@ class _Desk:
     @property
     def digit_ink(self) -> Ink:
         """A quotient that will be rounded is not yet the answer."""
-        return Ink.PARTIAL if self.ending is Ending.ROUNDED else Ink.ANSWER
+        rounds = self.ending is Ending.ROUNDED and self.hands_on
+        return Ink.PARTIAL if rounds else Ink.ANSWER
 
     def set_out(self) -> Step:
         """The half-box with its two numbers."""
@@ -203,6 +215,9 @@ class _Desk:
         digit, self.carried = divmod(held, self.divisor)
         unwritten = not self.started and not digit and (place > 0 or self._is_fraction_alone)
         self.started = self.started or not unwritten
+        self.quotient.append(digit)
+        if not self.hands_on and any(self.quotient) and not self._is_last(place):
+            self.carried = 0
         column = self.columns[place]
         marks = [] if unwritten else [Mark(self.quotient_row, column, str(digit), self.digit_ink)]
         if not digit and held:
@@ -274,6 +289,11 @@ def _ink(line: Step) -> tuple[tuple[Mark, ...], tuple[Point, ...]]:
 def _ending(question: Question, desk: _Desk, steps: list[Step]) -> list[Step]:
     """The steps after the last column, written after the quotient."""
     column, own_column = desk.columns[min(desk.end, 0)] + 1, desk.columns.point_column
+    if not desk.hands_on:
+        lost = Number(desk.carried)
+        shown = lost.units and not desk.dividend.places and question.ending in _WHOLE
+        row = desk.quotient_row
+        return [as_remainder(lost, 1, row, column, point_column=own_column)] if shown else []
     if question.ending is Ending.ROUNDED:
         quotient = read_number(steps, desk.quotient_row, Ink.PARTIAL)
         return [rounded(quotient, desk.quotient_row, column, point_column=own_column)]
@@ -292,6 +312,8 @@ def _remainder(question: Question, desk: _Desk, steps: list[Step]) -> Number | N
     """What is left over, as the marks after the quotient give it."""
     dividend, divisor = question.operands
     places = max(dividend.places, divisor.places)
+    if not desk.hands_on:
+        return read_number(steps, desk.quotient_row, Ink.LEFT_OVER)
     if question.ending is Ending.REMAINDER:
         return read_number(steps, desk.quotient_row, Ink.LEFT_OVER).to_places(places)
     if question.ending is Ending.FRACTION:

@@ -8,6 +8,8 @@ in the square that the next product's digit will take.
 from generator.methods.addition import add_column, column_totals
 from generator.methods.spoken import amount
 from generator.methods.whole_product import (
+    RIGHTLY,
+    Manner,
     WholeProduct,
     across,
     multiply_by_digit,
@@ -18,7 +20,13 @@ from generator.numbers import Number
 
 
 def long_multiplication(
-    upper: int, lower: int, columns: Columns, row: int, conventions: Conventions, ink: Ink
+    upper: int,
+    lower: int,
+    columns: Columns,
+    row: int,
+    conventions: Conventions,
+    ink: Ink,
+    manner: Manner = RIGHTLY,
 ) -> WholeProduct:
     """Multiply by a number of two or more digits that does not end in nought.
 
@@ -26,7 +34,7 @@ def long_multiplication(
     carried digits; with carries above, these come before the rows of products.
     """
     above = conventions.carries == "above"
-    digits = {place: int(text) for place, text in enumerate(reversed(str(lower))) if int(text)}
+    digits = {place: digit for place, digit in enumerate(manner.digits(lower)) if digit}
     first = row + (3 if above else 2)
     sum_row = first + len(digits)
     carry_row = row + 2 if above else sum_row + 1
@@ -41,7 +49,7 @@ def long_multiplication(
     ]
     partials = []
     for at, (place, digit) in enumerate(digits.items(), start=first):
-        products = _row(upper, digit, place, columns, at)
+        products = _row(upper, digit, place if manner.moves_rows else 0, columns, at, manner)
         steps.extend(products)
         partials.append(_read(products, at))
     steps.append(
@@ -58,9 +66,11 @@ def long_multiplication(
     return WholeProduct(tuple(steps), sum_row + (1 if above else 2) - row, sum_row, ink)
 
 
-def _row(upper: int, digit: int, place: int, columns: Columns, row: int) -> list[Step]:
+def _row(
+    upper: int, digit: int, place: int, columns: Columns, row: int, manner: Manner
+) -> list[Step]:
     inks = (Ink.PARTIAL, Ink.CORNER)
-    products = multiply_by_digit(upper, digit, place, columns, row, row, inks)
+    products = multiply_by_digit(upper, digit, place, columns, row, row, inks, manner)
     if not place:
         return list(products)
     noughts = tuple(Mark(row, columns[at], "0", Ink.PLACEHOLDER) for at in range(place - 1, -1, -1))

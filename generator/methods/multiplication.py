@@ -21,7 +21,7 @@ from generator.methods.scaling import (
     stated_power_text,
 )
 from generator.methods.short_multiplication import short_multiplication
-from generator.methods.whole_product import WholeProduct, digits_of
+from generator.methods.whole_product import RIGHTLY, Manner, WholeProduct, digits_of
 from generator.methods.working import (
     Columns,
     Conventions,
@@ -42,6 +42,7 @@ class _Plan:
 
     factors: tuple[Number, ...]
     point_column: bool
+    manner: Manner
 
     @property
     def cores(self) -> list[int]:
@@ -63,7 +64,8 @@ class _Plan:
     @property
     def places(self) -> int:
         """How many columns the product's digits move to the right."""
-        return sum(factor.places for factor in self.factors)
+        moved = [factor.places for factor in self.factors]
+        return sum(moved) if self.manner.places is None else self.manner.places(moved)
 
     @property
     def columns_alone(self) -> bool:
@@ -77,8 +79,16 @@ class _Plan:
 
     @property
     def powers(self) -> list[int]:
-        """The decimals' powers of ten."""
-        return [power_of(decimal) for decimal in self.decimals]
+        """The powers of ten of the decimals stated."""
+        return [power_of(decimal) for decimal in self.stated]
+
+    @property
+    def stated(self) -> list[Number]:
+        """The decimals that are written as whole numbers divided by powers of ten.
+
+        None where the point is placed by another rule.
+        """
+        return self.decimals if self.manner.places is None else []
 
     @property
     def columns(self) -> Columns:
@@ -98,28 +108,30 @@ class _Plan:
     @property
     def lines_width(self) -> int:
         """How many squares the longest line of writing takes."""
-        lines = [self.question_text, *map(stated_power_text, self.decimals)]
+        lines = [self.question_text, *map(stated_power_text, self.stated)]
         if len(self.powers) > 1:
             lines.append(product_of_powers_text(self.powers))
         return max(line_width(line, point_column=self.point_column) for line in lines)
 
 
-def multiplication(question: Question, conventions: Conventions) -> Working:
+def multiplication(
+    question: Question, conventions: Conventions, manner: Manner = RIGHTLY
+) -> Working:
     """Multiply two or three numbers.
 
     Two whole numbers are set out at once as their method asks. Otherwise the first row is
     the question; then come the powers of ten, the whole-number product, and the answer.
-    Raises ValueError for another number of factors.
+    ``manner`` is how it is gone about. Raises ValueError for another number of factors.
     """
     if len(question.operands) not in (2, 3):
         raise ValueError(f"{question.text}: two or three numbers can be multiplied")
-    plan = _Plan(question.operands, conventions.point_column)
+    plan = _Plan(question.operands, conventions.point_column, manner)
     columns = plan.columns
     if plan.columns_alone:
         return _whole(plan, columns, conventions)
     steps = [_asked(plan)]
     steps.extend(
-        stated_power(decimal, row, columns) for row, decimal in enumerate(plan.decimals, start=1)
+        stated_power(decimal, row, columns) for row, decimal in enumerate(plan.stated, start=1)
     )
     row = len(steps)
     if len(plan.powers) > 1:
@@ -147,7 +159,7 @@ def multiplication(question: Question, conventions: Conventions) -> Working:
 def _whole(plan: _Plan, columns: Columns, conventions: Conventions) -> Working:
     """Two whole numbers multiplied, and nothing else."""
     first, second = plan.cores
-    block = _product(first, second, columns, 0, conventions, Ink.ANSWER)
+    block = _product(first, second, columns, 0, conventions, Ink.ANSWER, plan.manner)
     set_out, *worked = block.steps
     return Working(
         rows=block.rows,
@@ -182,7 +194,7 @@ def _whole_numbers(
         last = number == len(others) and not plan.noughts and not plan.places
         ink = Ink.ANSWER if last else Ink.PARTIAL
         whole, aside = _without_noughts(product)
-        block = _product(whole, core, columns, row, conventions, ink)
+        block = _product(whole, core, columns, row, conventions, ink, plan.manner)
         rows = (row, row + block.rows - 1)
         first, *rest = (replace(step, rows=rows) for step in _in_passing(block, whole, core))
         if aside:
@@ -208,15 +220,21 @@ def _in_passing(block: WholeProduct, first: int, second: int) -> tuple[Step, ...
 
 
 def _product(
-    first: int, second: int, columns: Columns, row: int, conventions: Conventions, ink: Ink
+    first: int,
+    second: int,
+    columns: Columns,
+    row: int,
+    conventions: Conventions,
+    ink: Ink,
+    manner: Manner,
 ) -> WholeProduct:
     """Two whole numbers multiplied by the method that their lengths call for."""
     if is_fact(first, second):
         return multiplication_fact(first, second, columns, row, ink)
     upper, lower = (first, second) if digits_of(first) >= digits_of(second) else (second, first)
     if lower < 10:
-        return short_multiplication(upper, lower, columns, row, conventions, ink)
-    return long_multiplication(upper, lower, columns, row, conventions, ink)
+        return short_multiplication(upper, lower, columns, row, conventions, ink, manner)
+    return long_multiplication(upper, lower, columns, row, conventions, ink, manner)
 
 
 def _without_noughts(units: int) -> tuple[int, int]:

@@ -4,12 +4,25 @@ The method is that of the England appendix (DFE-00180-2013), 342 × 7: work from
 product's tens are carried to the next column.
 """
 
-from generator.methods.whole_product import WholeProduct, across, multiply_by_digit, set_factors
+from generator.methods.whole_product import (
+    RIGHTLY,
+    Manner,
+    WholeProduct,
+    across,
+    multiply_by_digit,
+    set_factors,
+)
 from generator.methods.working import Columns, Conventions, Ink, Step
 
 
 def short_multiplication(
-    upper: int, digit: int, columns: Columns, row: int, conventions: Conventions, ink: Ink
+    upper: int,
+    digit: int,
+    columns: Columns,
+    row: int,
+    conventions: Conventions,
+    ink: Ink,
+    manner: Manner = RIGHTLY,
 ) -> WholeProduct:
     """Multiply by one digit, from ``row`` downwards.
 
@@ -29,5 +42,6 @@ def short_multiplication(
             across(upper, digit, columns, product_row + 1),
         ),
     )
-    worked = multiply_by_digit(upper, digit, 0, columns, product_row, carry_row, (ink, Ink.CARRY))
+    inks = (ink, Ink.CARRY)
+    worked = multiply_by_digit(upper, digit, 0, columns, product_row, carry_row, inks, manner)
     return WholeProduct((set_out, *worked), 4, product_row, ink)

@@ -6,26 +6,17 @@ to the left and passes through it. The method is that of the England appendix
 (DFE-00180-2013), 932 − 457 by exchange.
 """
 
-from generator.methods.working import (
-    Columns,
-    Conventions,
-    Ink,
-    Mark,
-    Rule,
-    Step,
-    Strike,
-    Working,
-    read_row,
-    set_out,
-)
+from collections.abc import Iterator
+from dataclasses import replace
+
+from generator.methods.subtraction_columns import Subtraction, in_columns
+from generator.methods.working import Columns, Conventions, Ink, Mark, Step, Strike, Working
 from generator.numbers import Number
 from generator.place_value import amount, becomes, column_name, is_or_are
 from generator.questions import Question
 
 EXCHANGE_ROW = 0
 MINUEND_ROW = 1
-SUBTRAHEND_ROW = 2
-ANSWER_ROW = 3
 
 
 class _Desk:
@@ -62,41 +53,17 @@ def column_subtraction(question: Question, conventions: Conventions) -> Working:
     ValueError when the second number is larger. Empty places of the minuend always get
     their noughts, as there is nothing to exchange into without them.
     """
-    minuend, subtrahend = operands = question.operands
-    if minuend.value < subtrahend.value:
-        raise ValueError(f"{minuend} − {subtrahend} has no answer from nought upwards")
-    columns = Columns.holding(operands, point_column=conventions.point_column)
-    answer_top = answer_top_place(minuend, subtrahend, columns)
-    desk = _Desk(minuend, columns)
-    steps = [
-        set_out(
-            operands,
-            columns,
-            range(MINUEND_ROW, ANSWER_ROW),
-            "−",
-            setting_out_sentence(minuend, subtrahend),
-            placeholders=conventions.placeholders or minuend.places < subtrahend.places,
-        )
-    ]
-    if columns.last < 0:
-        point = columns.point(ANSWER_ROW, Ink.ANSWER)
-        steps.append(
-            Step("The point in the answer stands under the other points.", None, (), (point,))
-        )
-    for place in columns.from_the_right:
-        taken = subtrahend.digit(place)
+    return in_columns(question, conventions, MINUEND_ROW, _by_exchange)
+
+
+def _by_exchange(setting: Subtraction) -> Iterator[Step]:
+    """The columns from the right, each after the exchanges that it needs."""
+    desk = _Desk(setting.minuend, setting.columns)
+    for place in setting.columns.from_the_right:
+        taken = setting.subtrahend.digit(place)
         if desk.held[place] < taken:
-            steps.extend(_exchanges(desk, place, taken))
-        steps.append(_subtract_column(desk, place, subtrahend, answer_top))
-    return Working(
-        rows=ANSWER_ROW + 1,
-        columns=columns.count,
-        units_column=columns[0],
-        point_column=columns.point_column,
-        rules=(Rule(ANSWER_ROW, 0, columns.count - 1), Rule(ANSWER_ROW + 1, 0, columns.count - 1)),
-        steps=tuple(steps),
-        answer=read_row(steps, ANSWER_ROW, columns),
-    )
+            yield from _exchanges(desk, place, taken)
+        yield setting.column(place, desk.held[place], taken)
 
 
 def _exchanges(desk: _Desk, place: int, taken: int) -> list[Step]:
@@ -110,46 +77,5 @@ def _exchanges(desk: _Desk, place: int, taken: int) -> list[Step]:
     if source > place + 1:
         empty = [column_name(at) for at in range(place + 1, source)]
         why += f", and there are no {' and no '.join(empty)} to exchange"
-    first = steps[0]
-    steps[0] = Step(
-        f"{why}. {first.sentence}", first.column, first.marks, first.points, first.strikes
-    )
+    steps[0] = replace(steps[0], sentence=f"{why}. {steps[0].sentence}")
     return steps
-
-
-def _subtract_column(desk: _Desk, place: int, subtrahend: Number, answer_top: int) -> Step:
-    held, taken = desk.held[place], subtrahend.digit(place)
-    left, column = held - taken, desk.columns[place]
-    sentence = f"{amount(held, place)} − {amount(taken, place)} = {amount(left, place)}"
-    if place > answer_top:
-        return Step(f"{sentence}: no digit is needed in front.", column)
-    if place > subtrahend.top_place:
-        sentence = f"Nothing to take from {amount(held, place)}"
-    return Step(
-        f"{sentence}: write {left}.", column, (Mark(ANSWER_ROW, column, str(left), Ink.ANSWER),)
-    )
-
-
-def answer_top_place(minuend: Number, subtrahend: Number, columns: Columns) -> int:
-    """The place of the answer's first written digit: no noughts stand in front of the ones."""
-    borrow, top = 0, 0
-    for place in columns.from_the_right:
-        left = minuend.digit(place) - borrow - subtrahend.digit(place)
-        borrow = 1 if left < 0 else 0
-        if left % 10 and place > 0:
-            top = place
-    return top
-
-
-def setting_out_sentence(minuend: Number, subtrahend: Number) -> str:
-    """What is said when a subtraction is set out."""
-    if minuend.places == subtrahend.places == 0:
-        return "Set the numbers out: ones under ones, the number to subtract below."
-    if minuend.places < subtrahend.places:
-        return (
-            "Set the numbers out with the points in line. "
-            "Noughts fill the empty places, so that there is something to subtract from."
-        )
-    if minuend.places > subtrahend.places:
-        return "Set the numbers out with the points in line. Noughts fill the empty places."
-    return "Set the numbers out with the points in line."

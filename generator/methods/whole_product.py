@@ -5,10 +5,45 @@ working from a given one downwards and leaves the product in one of them, its on
 column of the ones.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Final
 
 from generator.methods.spoken import amount, column_name
 from generator.methods.working import Columns, Ink, Mark, Rule, Step, read_number
+
+RowHabit = Callable[[int, int, int, bool], tuple[int, int]]
+"""From a digit, the digit it is multiplied by, what is carried in, and whether the digit is the
+left-most: the figure that is written and what is carried on."""
+
+
+def right_figures(digit: int, by: int, carry: int, last: bool) -> tuple[int, int]:
+    """The last digit of the product with what is carried in; the rest is carried on."""
+    made = digit * by + carry
+    return (made, 0) if last else (made % 10, made // 10)
+
+
+@dataclass(frozen=True, slots=True)
+class Manner:
+    """How somebody multiplies: the right way, but for what a mistake changes in it.
+
+    ``habit`` gives the figures of a row. ``passes_over_zeros`` leaves noughts inside a number
+    out, ``moves_rows`` begins the tens row with a nought and so on, ``places`` gives the
+    decimal places of the product from those of the factors (None: their sum, by the powers).
+    """
+
+    habit: RowHabit = right_figures
+    passes_over_zeros: bool = False
+    moves_rows: bool = True
+    places: Callable[[list[int]], int] | None = None
+
+    def digits(self, number: int) -> list[int]:
+        """The digits that are multiplied, from the right."""
+        digits = [int(text) for text in reversed(str(number))]
+        return [d for d in digits if d] if self.passes_over_zeros else digits
+
+
+RIGHTLY: Final = Manner()
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,33 +100,40 @@ def multiply_by_digit(
     row: int,
     carry_row: int,
     inks: tuple[Ink, Ink],
+    manner: Manner = RIGHTLY,
 ) -> tuple[Step, ...]:
     """One row of products: ``upper`` by a digit of the column ``shift``, from the right.
 
     ``inks`` are the row's and the small carried digits'. The last product is written in full.
     """
     carry, steps = 0, []
-    upper_digits = [int(text) for text in reversed(str(upper))]
+    upper_digits = manner.digits(upper)
     for at, own in enumerate(upper_digits):
         place, last = at + shift, at == len(upper_digits) - 1
+        written, noted = manner.habit(own, digit, carry, last)
+        marks = [
+            Mark(row, columns[place + left], text, inks[0])
+            for left, text in enumerate(reversed(str(written)))
+        ]
+        if noted:
+            marks.append(Mark(carry_row, columns[place + 1], str(noted), inks[1]))
         column_total = digit * own + carry
         kept, carried_on = column_total % 10, column_total // 10
         by = amount(digit, shift) if shift else str(digit)
         said = f"{by} × {amount(own, at)} = {amount(digit * own, place)}"
         if carry:
             said += f"; with {amount(carry, place)} carried, {amount(column_total, place)}"
-        marks = [Mark(row, columns[place], str(kept), inks[0])]
         if carried_on:
             said += f" = {amount(carried_on, place + 1)}"
             said += f" and {amount(kept, place)}" if kept else ""
             if last:
                 said += f": write {column_total}."
-                marks.append(Mark(row, columns[place + 1], str(carried_on), inks[0]))
             else:
                 said += f": write {kept}, carry {carried_on} to the {column_name(place + 1)}."
-                marks.append(Mark(carry_row, columns[place + 1], str(carried_on), inks[1]))
         else:
             said += f": write {kept}."
+        if manner != RIGHTLY:
+            said = f"Here {written} is written" + (f" and {noted} carried." if noted else ".")
         steps.append(Step(said, columns[place], tuple(marks)))
-        carry = carried_on
+        carry = noted
     return tuple(steps)

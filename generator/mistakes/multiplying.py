@@ -1,9 +1,9 @@
 """Mistakes in multiplying: the point, the noughts, and what is carried in each row."""
 
-from collections.abc import Callable
 from fractions import Fraction
 from typing import Final
 
+from generator.methods.whole_product import RowHabit
 from generator.mistakes.mistake import NO_SOURCE, Mistake, reply
 from generator.numbers import Number
 from generator.questions import Operation, Question
@@ -47,11 +47,6 @@ def zeros_skipped(question: Question) -> Reply | None:
     return reply(Number(units, places)) if shown else None
 
 
-RowHabit = Callable[[int, int, int, bool], tuple[int, int]]
-"""From a digit, the digit it is multiplied by, what is carried in, and whether the digit is the
-left-most: the figure that is written and what is carried on."""
-
-
 def _row(number: int, by: int, habit: RowHabit) -> int:
     digits = [int(digit) for digit in reversed(str(number))]
     answer, carry = 0, 0
@@ -91,33 +86,36 @@ def _above_and_below(question: Question) -> tuple[int, int, int]:
 
 def carry_dropped(question: Question) -> Reply | None:
     """24 × 6: 24, write 4; 12: 124."""
-
-    def habit(digit: int, by: int, carry: int, last: bool) -> tuple[int, int]:
-        return (digit * by if last else digit * by % 10), 0
-
-    return _rows(question, habit)
+    return _rows(question, last_digits_only)
 
 
 def carry_added_first(question: Question) -> Reply | None:
     """24 × 6: 24, write 4, carry 2; 2 + 2 = 4, 4 × 6 = 24: 244."""
-
-    def habit(digit: int, by: int, carry: int, last: bool) -> tuple[int, int]:
-        made = (digit + carry) * by
-        return (made, 0) if last else (made % 10, made // 10)
-
-    return _rows(question, habit)
+    return _rows(question, added_first)
 
 
 def carry_swapped(question: Question) -> Reply | None:
     """24 × 6: 24, write 2, carry 4; 12 + 4 = 16: 162."""
+    return _rows(question, swapped)
 
-    def habit(digit: int, by: int, carry: int, last: bool) -> tuple[int, int]:
-        made = digit * by + carry
-        if last:
-            return made, 0
-        return (made // 10, made % 10) if made >= 10 else (made, 0)
 
-    return _rows(question, habit)
+def last_digits_only(digit: int, by: int, carry: int, last: bool) -> tuple[int, int]:
+    """Of each product the ones, of the last all of it, and nothing carried."""
+    return (digit * by if last else digit * by % 10), 0
+
+
+def added_first(digit: int, by: int, carry: int, last: bool) -> tuple[int, int]:
+    """What is carried added to the digit before it is multiplied."""
+    made = (digit + carry) * by
+    return (made, 0) if last else (made % 10, made // 10)
+
+
+def swapped(digit: int, by: int, carry: int, last: bool) -> tuple[int, int]:
+    """The tens of the product written, the ones carried."""
+    made = digit * by + carry
+    if last:
+        return made, 0
+    return (made // 10, made % 10) if made >= 10 else (made, 0)
 
 
 def nought_left_out(question: Question) -> Reply | None:

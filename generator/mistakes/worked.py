@@ -6,16 +6,29 @@ as they draw every working. Only procedures that can be followed mark by mark ar
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from fractions import Fraction
 from functools import partial
 from typing import Final
 
 from generator.methods import Conventions, Working, written_working
+from generator.methods.division import short_division
+from generator.methods.multiplication import multiplication
 from generator.methods.subtraction import EXCHANGE_ROW, MINUEND_ROW
-from generator.methods.working import Ink, Mark, Point, Step, Strike, read_row
-from generator.mistakes import carrying, exchanging, setting_out
+from generator.methods.whole_product import Manner
+from generator.methods.working import (
+    SMALL_MARKS,
+    Ink,
+    Mark,
+    Point,
+    Step,
+    Strike,
+    read_number,
+    read_row,
+)
+from generator.mistakes import carrying, dividing, exchanging, multiplying, setting_out
 from generator.mistakes.mistake import Mistake
 from generator.numbers import Number
-from generator.questions import Operation, Question
+from generator.questions import Ending, Operation, Question
 
 _Worker = Callable[[Question, Conventions], Working | None]
 
@@ -35,7 +48,10 @@ def wrong_working(
         return None
     agreed = replace(conventions or Conventions(), subtraction="exchange")
     working = worker(question, agreed)
-    return working if working is not None and working.answer.value == wrong.value else None
+    if working is None or working.answer.value != wrong.value:
+        return None
+    left = working.remainder.value if working.remainder else Fraction(0)
+    return working if left == wrong.left else None
 
 
 def _kept(working: Working) -> list[Step]:
@@ -164,6 +180,50 @@ def _noughts_in_front(number: Number, last: int) -> Iterator[int]:
         yield last - at
 
 
+def _multiplication(manner: Manner, question: Question, conventions: Conventions) -> Working | None:
+    """A multiplication in somebody's manner, by the method's own squares."""
+    if question.power_of_ten or len(question.operands) > 2:
+        return None
+    return _on_squares(multiplication(question, conventions, manner))
+
+
+def _not_handed_on(question: Question, conventions: Conventions) -> Working | None:
+    """A short division in which each digit is divided alone."""
+    if question.power_of_ten or question.ending is Ending.FRACTION:
+        return None
+    dividend, divisor = question.operands
+    if question.ending is Ending.REMAINDER and (dividend.places or divisor.places):
+        return None  # the right division stops at the ones, this one would not
+    return _on_squares(short_division(question, conventions, hands_on=False))
+
+
+def _zero_left_out(question: Question, conventions: Conventions) -> Working | None:
+    """A short division with nothing written above where a column's share is nought."""
+    if question.power_of_ten or question.ending in (Ending.FRACTION, Ending.ROUNDED):
+        return None
+    right = short_division(question, conventions)
+    steps, begun = [], False
+    for step in right.steps:
+        kept = []
+        for mark in step.marks:
+            if mark.ink is Ink.ANSWER:
+                begun = begun or mark.text != "0"
+                if begun and mark.text == "0":
+                    continue
+            kept.append(mark)
+        steps.append(replace(step, marks=tuple(kept)))
+    row = next(mark.row for mark in right.marks() if mark.ink is Ink.ANSWER)
+    return replace(right, steps=tuple(steps), answer=read_number(steps, row, Ink.ANSWER))
+
+
+def _on_squares(working: Working) -> Working | None:
+    """The working; None where two of its figures share a square, or one is off the squares."""
+    full = [(m.row, m.column) for m in working.marks() if m.ink not in SMALL_MARKS]
+    columns = [mark.column for mark in working.marks()]
+    inside = min(columns) >= 0 and max(columns) < working.columns
+    return working if inside and len(set(full)) == len(full) else None
+
+
 _WORKERS: Final[dict[str, _Worker]] = {
     setting_out.LINED_UP.name: _lined_up,
     carrying.NOT_ADDED.name: partial(_addition, carrying.nothing_added, lambda made: made // 10),
@@ -182,5 +242,15 @@ _WORKERS: Final[dict[str, _Worker]] = {
     exchanging.ZERO_GIVES_ZERO.name: partial(
         _subtraction, exchanging.zero_gives_habit(lambda lower: 0)
     ),
+    multiplying.CARRY_NOT_ADDED.name: partial(
+        _multiplication, Manner(multiplying.last_digits_only)
+    ),
+    multiplying.CARRY_ADDED_FIRST.name: partial(_multiplication, Manner(multiplying.added_first)),
+    multiplying.CARRY_SWAPPED.name: partial(_multiplication, Manner(multiplying.swapped)),
+    multiplying.NOUGHT_LEFT_OUT.name: partial(_multiplication, Manner(moves_rows=False)),
+    multiplying.ZEROS_SKIPPED.name: partial(_multiplication, Manner(passes_over_zeros=True)),
+    multiplying.POINT_AS_IN_ADDITION.name: partial(_multiplication, Manner(places=max)),
+    dividing.NOT_CARRIED.name: _not_handed_on,
+    dividing.ZERO_LEFT_OUT.name: _zero_left_out,
 }
 """How the marks of each procedure are made; one more is one more row."""

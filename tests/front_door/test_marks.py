@@ -238,6 +238,15 @@ def test_what_is_no_pack_is_refused(pack: Path) -> None:
     assert not Path("out").exists()
 
 
+@pytest.mark.skipif(not Path("/dev/zero").exists(), reason="no file without an end here")
+def test_a_sheet_without_end_is_refused(pack: Path) -> None:
+    for command in ("marks", "follow"):
+        assert "too large" in refused(command, str(pack), "/dev/zero", "--out", "out")
+        assert "far larger" in refused(command, "/dev/zero", "/dev/zero", "--out", "out")
+    assert "far larger" in refused("key", "/dev/zero")
+    assert not Path("out").exists()
+
+
 def test_a_folder_of_the_teachers_is_left_alone(pack: Path) -> None:
     sheet = filled(pack, CLASS, ("starter",))
     Path("mine").mkdir()

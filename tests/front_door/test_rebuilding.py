@@ -2,6 +2,7 @@
 
 import io
 import json
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -176,6 +177,7 @@ def damaged(data: bytes) -> dict[str, bytes]:
         "no head": data[500:],
         "noise": b"%PDF-1.7\n" + bytes(range(256)) * 40 + b"%%EOF",
         "newer": data.replace(b"(rungsheet 1;", b"(rungsheet 7;"),
+        "number past all": re.sub(rb"startxref\s+[0-9]+", b"startxref\n" + b"9" * 30, data),
         "changed seed": data.replace(keywords, keywords.replace(b"seed 1", b"seed x")),
         "changed sections": data.replace(b"sections core", b"sections bore"),
         "no versions": data.replace(b"versions 1;", b"versions 0;"),

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.methods.working import Ink
+from generator.methods.working import SMALL_MARKS, Ink
 from generator.mistakes import (
     MISTAKES,
     ORDERING,
@@ -221,7 +221,7 @@ def test_what_is_worked_wrongly_on_squares_has_the_mistakes_own_answer(question:
         wrong = mistake.wrong_answer(question)
         assert wrong is not None
         assert working.answer.value == wrong.value
-        squares = [(mark.row, mark.column, mark.ink is Ink.TEN) for mark in working.marks()]
+        squares = [(m.row, m.column, m.ink in SMALL_MARKS) for m in working.marks()]
         assert len(set(squares)) == len(squares)
         assert all(
             0 <= row < working.rows and 0 <= column < working.columns for row, column, _ in squares

@@ -3,19 +3,25 @@
 import json
 
 import pytest
+from hypothesis import given, settings
+from hypothesis.strategies import booleans, integers, sampled_from
 
 from generator.asking import CannotBeAskedError
 from generator.class_results import attempt_of
 from generator.conditions import VOCABULARY
 from generator.forms import Mistaken
-from generator.methods import Conventions
-from generator.mistakes import mistake_named
+from generator.methods import Conventions, Working
+from generator.methods.working import SMALL_MARKS, Ink
+from generator.mistakes import mistake_named, mistakes_of
 from generator.mistakes.worked import wrong_working
+from generator.numbers import Number
 from generator.packs import build_pack
+from generator.questions import Ending, Operation, Question
 from generator.record import RecordError, read_record, record
+from generator.rungs import rung_set
 from layouts.frames import worked_wrongly
 from layouts.key import key_pages
-from layouts.sheet import sheet_pages
+from layouts.sheet import frame_of, sheet_pages
 from specs import Spec, read_spec
 from specs.marks import read_entry
 
@@ -30,6 +36,15 @@ RUNGS = [
     "operation: add, places: {ragged: [1, 2]}",
     "operation: add, addends: 3, places: 1, carries: some",
     "operation: subtract, places: 2, exchanges: {count: [1, 2]}",
+    "operation: multiply, digits: [3, 1], places: [0, 0], carries: some",
+    "operation: multiply, digits: [3, 1], places: [1, 0], zeros: {inside: require}",
+    "operation: multiply, digits: [2, 2], places: [1, 1]",
+    "operation: divide, divisor: {between: [3, 9]}, dividend: {digits: 3}, ending: remainder",
+    "operation: divide, divisor: {between: [3, 9]}, dividend: {digits: 4}, places: 2, "
+    "ending: exact, zero_in_quotient: require",
+    "operation: divide, divisor: {digits: 1}, divisor_places: 1, dividend: {digits: 3}, "
+    "places: 2, ending: exact",
+    "operation: divide, divisor: {between: [3, 9]}, dividend: {digits: 3}, ending: {rounded: 2}",
 ]
 
 
@@ -97,3 +112,128 @@ def test_what_is_marked_is_the_right_answer_and_nothing_is_diagnosed() -> None:
 def test_a_rung_that_shows_no_mistake_is_refused() -> None:
     with pytest.raises(CannotBeAskedError, match="shows a mistake that can be set out"):
         build_pack(spec("operation: add, places: 0, whole: 1, carries: none"), 1)
+
+
+# What stands on the squares.
+
+TIMES, BY = Operation.MULTIPLY, Operation.DIVIDE
+
+WORKED = [
+    # the question, the mistake, the rows as a marker reads them (small digits in brackets)
+    (TIMES, "24", "6", "carry not added in multiplying", [" 24", "×6", "124"]),
+    (TIMES, "24", "6", "carry added before multiplying", [" 24", "×6", "244", "(2)"]),
+    (
+        TIMES,
+        "24",
+        "6",
+        "carried and kept figures swapped in multiplying",
+        ["24", "×6", "162", "(4)"],
+    ),
+    (TIMES, "304", "6", "zero digits skipped in multiplying", ["304", "×6", "204", "(2)"]),
+    (
+        TIMES,
+        "24",
+        "16",
+        "rows of a long multiplication not moved along",
+        ["24", "×16", "1(2)44", "24", "168"],
+    ),
+    (TIMES, "0.6", "0.7", "point placed as in addition", ["0.6×0.7", "6×7=42", "4.2"]),
+    (
+        TIMES,
+        "2.4",
+        "0.6",
+        "carry not added in multiplying",
+        ["2.4×0.6", "2.4=24÷10", "0.6=6÷10", "10×10=100", "24", "×6", "124", "", "1.24"],
+    ),
+    (BY, "98", "7", "remainder not carried", ["11r1", "798"]),
+    (BY, "9.8", "7", "remainder not carried", ["1.1", "79.8"]),
+    (BY, "3.64", "7", "remainder not carried", ["0.50", "73.(3)64"]),
+    (BY, "816", "8", "zero left out of a quotient", ["12", "881(1)6"]),
+    (BY, "8.16", "8", "zero left out of a quotient", ["1.2", "88.1(1)6"]),
+    (BY, "0.98", "0.7", "remainder not carried", ["0.98÷0.7=9.8÷7", "", "1.1", "79.8"]),
+]
+
+
+def rows_of(working: Working) -> list[str]:
+    """The rows from the top, as they are read from left to right."""
+    rows = []
+    for row in range(working.rows):
+        written = [
+            (
+                mark.column,
+                mark.ink not in SMALL,
+                f"({mark.text})" if mark.ink in SMALL else mark.text,
+            )
+            for mark in working.marks()
+            if mark.row == row
+        ]
+        written += [(p.column, True, ".") for p in working.points() if p.row == row]
+        rows.append("".join(text for *_, text in sorted(written, key=lambda part: part[:2])))
+    while rows and not rows[-1]:
+        rows.pop()
+    return rows
+
+
+SMALL = SMALL_MARKS | {Ink.CARRY}
+
+
+@pytest.mark.parametrize(("operation", "first", "second", "name", "rows"), WORKED)
+def test_products_and_quotients_worked_wrongly(
+    operation: Operation, first: str, second: str, name: str, rows: list[str]
+) -> None:
+    ending = Ending.REMAINDER if rows[0].count("r") else Ending.EXACT
+    question = Question(operation, (Number.parse(first), Number.parse(second)), ending)
+    working = wrong_working(question, mistake_named(name))
+    assert working is not None
+    assert [row.replace(" ", "") for row in rows_of(working)] == [r.strip() for r in rows]
+
+
+@pytest.mark.parametrize(
+    "rung",
+    [
+        "operation: multiply, digits: {between: [1, 3]}, places: {between: [0, 2]}",
+        "operation: divide, divisor: {between: [2, 12]}, dividend: {digits: 4},"
+        " places: {between: [0, 2]}, ending: exact",
+        "operation: divide, divisor: {digits: 2}, dividend: {digits: 4}, ending: remainder",
+        "operation: divide, divisor: {between: [3, 9]}, dividend: {digits: 3}, "
+        "ending: {rounded: 1}",
+        RUNGS[0],
+        RUNGS[2],
+    ],
+)
+@given(at=integers(0, 10**9), carries=sampled_from(["below", "above"]), point=booleans())
+@settings(max_examples=40, deadline=None)
+def test_the_squares_hold_the_answer_of_the_one_procedure_and_no_digit_on_another(
+    rung: str, at: int, carries: str, point: bool
+) -> None:
+    questions = rung_set(spec(rung).ladder[0])
+    question = questions.unrank(at % questions.count)
+    agreed = Conventions(carries=carries, point="column" if point else "line")
+    for mistake in mistakes_of(question.operation):
+        wrong = mistake.wrong_answer(question)
+        working = wrong_working(question, mistake, agreed)
+        if wrong is None:
+            assert working is None
+        elif working is not None:
+            left = working.remainder.value if working.remainder else 0
+            assert (working.answer.value, left) == (wrong.value, wrong.left)
+            full = [(m.row, m.column) for m in working.marks() if m.ink not in SMALL_MARKS]
+            struck = {(s.row, s.column) for s in working.strikes()}
+            assert len(set(full)) == len(full) or struck
+            assert all(0 <= m.column < working.columns for m in working.marks())
+            assert all(0 <= m.row < working.rows for m in working.marks())
+
+
+def test_how_a_division_is_to_end_is_said() -> None:
+    pack = build_pack(spec(RUNGS[-1]), 1)
+    printed = " ".join(t.text for page in sheet_pages(pack, pack.sections[-1]) for t in page.texts)
+    assert "Answer to 2 decimal places." in " ".join(printed.split())
+
+
+def test_there_is_as_much_room_as_the_right_division_may_need() -> None:
+    item = build_pack(spec(RUNGS[-1]), 1).sections[-1].items[0]
+    frame = frame_of(build_pack(spec(RUNGS[-1]), 1), item, None)
+    width = len(str(item.question.operands[1])) + len(str(item.question.operands[0]))
+    assert frame.squares.columns >= width + 3  # two places and the one that is rounded away
+    assert frame.squares.rules
+    assert frame.squares.uprights

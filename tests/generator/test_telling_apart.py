@@ -3,6 +3,8 @@
 from itertools import combinations
 
 import pytest
+from hypothesis import given, settings
+from hypothesis.strategies import integers
 
 from generator.conditions import VOCABULARY
 from generator.mistakes import mistake_named, right_reply
@@ -10,6 +12,7 @@ from generator.packs import build_pack
 from generator.questions import Question
 from generator.telling_apart import CannotTellApartError, mistakes_to_tell_apart, shown_apart
 from specs import Spec, SpecError, read_spec
+from specs.writing import spec_text
 
 SMALLER = "smaller digit taken from larger"
 NOT_LOWERED = "exchange without lowering the next column"
@@ -151,3 +154,166 @@ def test_a_mistake_of_another_operation_or_of_none_is_refused() -> None:
         spec(f"{EXCHANGES}, tells_apart: [carry dropped]")
     with pytest.raises(SpecError, match=f"did you mean '{SMALLER}'"):
         spec(f"{EXCHANGES}, tells_apart: [smaller digit from larger]")
+
+
+# A section that asks for it.
+
+LINED_UP = "numbers lined up at the right-hand end"
+TWO_RUNGS = """title: Beans
+ladder:
+  sums: {operation: add, places: {ragged: [1, 2]}, whole: 1}
+  level: {operation: add, places: 1, whole: 1, carries: none}
+  differences: {operation: subtract, places: 2, whole: 1, exchanges: {count: [1, 2]}}
+  products: {operation: multiply, digits: [3, 1], places: [1, 1]}
+"""
+
+
+def section(words: str, questions: str, ladder: str = TWO_RUNGS) -> Spec:
+    text = f"{ladder}tiers:\n  core:\n    {words}\n    questions: {{{questions}}}\n"
+    return read_spec(text.encode(), "beans.yaml", VOCABULARY)
+
+
+OF_SECTIONS = [
+    (f"[{LINED_UP}, carry dropped, carry added twice]", "sums: 4"),
+    (f"[{LINED_UP}, carry dropped, {SMALLER}, {NOT_LOWERED}]", "sums: 3, differences: 3"),
+    ("[carry dropped, carry-not-added-in-multiplying]", "level: 2, sums: 2, products: 2"),
+]
+
+
+@pytest.mark.parametrize(("names", "questions"), OF_SECTIONS)
+@given(seed=integers(0, 10**6))
+@settings(max_examples=6, deadline=None)
+def test_a_section_separates_every_pair_that_it_names_in_every_version(
+    names: str, questions: str, seed: int
+) -> None:
+    asked = section(f"tells_apart: {names}", questions)
+    assert asked.tiers[0].tells_apart_line == 9
+    named = [mistake_named(name) for name in asked.tiers[0].tells_apart]
+    pack = build_pack(asked, seed, versions=3)
+    for sheet in pack.sections:
+        given_answers = []
+        for item in sheet.items:
+            right = right_reply(item.question)
+            works = [
+                mistake.procedure(item.question)
+                for mistake in named
+                if item.question.operation in mistake.operations
+            ]
+            shown = [answer for answer in works if answer is not None]
+            assert len({right, *shown}) == len(shown) + 1
+            assert shown or item.rung == "level"  # on which no procedure can go wrong
+            given_answers.append([right, *(m.works(item.question) or right for m in named)])
+        for first, second in combinations(range(len(named) + 1), 2):
+            assert any(each[first] != each[second] for each in given_answers)
+
+
+def test_a_section_and_its_rung_may_both_ask() -> None:
+    ladder = TWO_RUNGS.replace("whole: 1}", f"whole: 1, tells_apart: [{LINED_UP}]}}", 1)
+    pack = build_pack(section("tells_apart: [carry dropped]", "sums: 4", ladder), 1, versions=2)
+    for sheet in pack.sections:
+        for item in sheet.items:
+            for name in (LINED_UP, "carry dropped"):
+                assert shown_apart(item.question, [mistake_named(name)])
+
+
+def test_the_last_rung_that_can_show_a_mistake_shows_it() -> None:
+    # Only the one question of the first rung can show what is lined up wrongly.
+    ladder = """title: Beans
+ladder:
+  ragged: {operation: add, places: {ragged: [1, 2]}, whole: 1}
+  even: {operation: add, places: 2, whole: 2}
+"""
+    names = f"tells_apart: [carry dropped, carry added twice, {LINED_UP}]"
+    for seed in range(5):
+        (core,) = build_pack(section(names, "ragged: 1, even: 2", ladder), seed).sections
+        assert mistake_named(LINED_UP).works(core.items[0].question) is not None
+
+
+def test_a_section_changes_the_digest_only_where_it_asks() -> None:
+    plain, asked = (
+        section("minutes: 9", "sums: 3"),
+        section("tells_apart: carry dropped", "sums: 3"),
+    )
+    assert plain.tiers[0].tells_apart == ()
+    assert plain.digest != asked.digest
+    assert read_spec(spec_text(asked).encode(), "beans.yaml", VOCABULARY) == asked
+
+
+@pytest.mark.parametrize(
+    ("words", "questions", "says"),
+    [
+        (
+            "tells_apart: [carry droped]",
+            "sums: 2",
+            "beans.yaml:9: 'tells_apart' in 'core' cannot be 'carry droped'; "
+            "did you mean 'carry dropped'?",
+        ),
+        (
+            f"tells_apart:\n      - carry dropped\n      - {SMALLER}",
+            "sums: 2",
+            f"beans.yaml:11: '{SMALLER}' in 'tells_apart' goes with no rung of 'core'; it goes "
+            "with subtract; leave it out",
+        ),
+        (
+            "tells_apart: [carry dropped, carry-dropped]",
+            "sums: 2",
+            "beans.yaml:9: 'tells_apart' in 'core' names 'carry dropped' twice",
+        ),
+        ("tells_apart: []", "sums: 2", "beans.yaml:9: 'tells_apart' in 'core'"),
+    ],
+)
+def test_problems_of_a_section_have_their_line(words: str, questions: str, says: str) -> None:
+    with pytest.raises(SpecError) as caught:
+        section(words, questions)
+    assert str(caught.value).startswith(says)
+    assert len(caught.value.problems) == 1
+
+
+def test_a_section_of_questions_with_something_missing_shows_no_mistake() -> None:
+    ladder = TWO_RUNGS.replace("whole: 1}", "whole: 1, form: missing digit}", 1)
+    with pytest.raises(SpecError, match="with 'form: missing digit' no answer shows it"):
+        section("tells_apart: [carry dropped]", "sums: 2", ladder)
+    mixed = section("tells_apart: [carry dropped]", "sums: 2, even: 2", ladder + EVEN)
+    pack = build_pack(mixed, 1)
+    shown = [mistake_named("carry dropped").works(item.question) for item in pack.sections[0].items]
+    assert all(answer is not None for answer in shown[2:])
+
+
+EVEN = "  even: {operation: add, places: 2, whole: 2}\n"
+
+
+@pytest.mark.parametrize(
+    ("names", "questions", "says"),
+    [
+        (
+            "[carry written but not added, carry dropped]",
+            "tight: 3",
+            "'carry written but not added' and 'carry dropped' give the same answer to each of "
+            "all 640 questions of tight; keep one of them",
+        ),
+        (  # 36 pairs of digits from 1 to 9 make nine or less, 4 of them doubles; from 0, 55 and 5:
+            # (36 × 36 + 16) / 2 and (36 × 55 + 20) / 2 sums
+            "[carry dropped]",
+            "level: 2, other: 2",
+            "'carry dropped' gives the right answer to each of all 1,656 questions of level and "
+            "other; leave it out of tells_apart, or loosen a rung",
+        ),
+        (
+            f"[carry dropped, {LINED_UP}]",
+            "mixed: 1",
+            "1 question of mixed in core cannot show",
+        ),
+    ],
+)
+def test_a_section_that_cannot_says_which_pair(names: str, questions: str, says: str) -> None:
+    ladder = """title: Beans
+ladder:
+  tight: {operation: add, places: 1, whole: 1, carries: {count: 1, across_point: true}}
+  level: {operation: add, places: 1, whole: 1, carries: none}
+  other: {operation: add, places: 0, whole: 2, carries: none}
+  mixed: {operation: add, places: {between: [0, 1]}, whole: 1, answer: {whole: 1}}
+"""
+    with pytest.raises(CannotTellApartError) as caught:
+        build_pack(section(f"tells_apart: {names}", questions, ladder), 1)
+    assert str(caught.value).startswith(says)
+    assert caught.value.line == 9
