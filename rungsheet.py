@@ -11,7 +11,6 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import asdict, replace
 from fractions import Fraction
-from importlib.metadata import version
 from pathlib import Path
 from typing import Annotated, Any, NoReturn
 
@@ -68,6 +67,8 @@ def main() -> None:
 
 def _show_version(wanted: bool) -> None:
     if wanted:
+        from importlib.metadata import version  # here, as nothing else needs it
+
         typer.echo(f"rungsheet {version('rungsheet')}")
         raise typer.Exit
 

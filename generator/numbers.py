@@ -51,8 +51,7 @@ class Number:
     @property
     def whole_digits(self) -> int:
         """How many digits stand before the point; 0 when only a nought is written there."""
-        whole = self.units // 10**self.places
-        return len(str(whole)) if whole else 0
+        return max(len(str(self.units)) - self.places, 0) if self.units else 0
 
     @property
     def top_place(self) -> int:

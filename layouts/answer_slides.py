@@ -28,6 +28,13 @@ _LOOSEST: Final = 1.35
 """Entries with room to spare stand so many times their height apart, and no further."""
 
 
+def _height(size: float, question_size: float, lines: int) -> float:
+    """An entry's height, with so many lines of question above its answer."""
+    if not lines:
+        return size * MM_PER_POINT * LEADING * 1.15
+    return lines * line_height(question_size) + line_height(size) + 0.35 * size * MM_PER_POINT
+
+
 @dataclass(frozen=True, slots=True)
 class Entry:
     """One answer as it will stand: the question's lines, then the answer after or under them.
@@ -51,10 +58,8 @@ class Entry:
     @property
     def height(self) -> float:
         """The entry's height with the space after it."""
-        if self.on_one_line:
-            return self.size * MM_PER_POINT * LEADING * 1.15
-        lines = len(self.question) * line_height(self.question_size)
-        return lines + line_height(self.size) + 0.35 * self.size * MM_PER_POINT
+        lines = 0 if self.on_one_line else len(self.question)
+        return _height(self.size, self.question_size, lines)
 
     def texts(self, x: float, top: float) -> Iterator[Text]:
         """The entry with its top left corner there."""
@@ -89,6 +94,11 @@ class _Answer:
         """What is said of an item."""
         return cls(item.label, *answered(item))
 
+    @property
+    def question(self) -> str:
+        """The question up to where the answer may follow it."""
+        return f"{self.asked} {self.sign} "
+
 
 @dataclass(frozen=True, slots=True)
 class Spread:
@@ -106,7 +116,7 @@ class Spread:
     @property
     def column_width(self) -> float:
         """The width of a column, in millimetres."""
-        return (RIGHT - LEFT - _COLUMN_GAP * (self.columns - 1)) / self.columns
+        return _column_width(self.columns)
 
 
 def answer_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
@@ -129,70 +139,118 @@ def answer_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
 
 
 def spread_out(items: Sequence[Item]) -> Spread:
-    """Choose type size and number of columns. Raises DoesNotFitError when an answer is too wide."""
+    """Choose type size and number of columns. Raises DoesNotFitError when an answer is too wide.
+
+    What comes before the size of type: few slides, then few answers under their questions.
+    """
     answers = [_Answer.to(item) for item in items]
-    smallest = min(SLIDE_ANSWERS), min(QUESTIONS_BESIDE_ANSWERS)
-    fewest = min((len(spread.slides) for spread in _spreads(answers, *smallest)), default=0)
-    if not fewest:
-        raise DoesNotFitError("an answer is too long for a slide: give its rung shorter numbers")
+    fewest = _fewest_slides(answers)
     best: Spread | None = None
     for ratio in QUESTIONS_BESIDE_ANSWERS:
         for size in SLIDE_ANSWERS:
-            for spread in _spreads(answers, size, ratio):
-                if len(spread.slides) == fewest and not spread.stacked:
-                    return spread  # the largest type that leaves nothing to be wished for
-                best = min(best or spread, spread, key=_preference)
+            sized = _Sized.of(answers, size, size * ratio)
+            for columns in range(1, _MOST_COLUMNS + 1):
+                if best is not None and sized.stacked(columns) >= best.stacked:
+                    continue
+                spread = _spread(sized, columns, fewest)
+                if spread is not None:
+                    best = spread
+                    if not best.stacked:
+                        return best
     assert best is not None
     return best
 
 
-def _preference(spread: Spread) -> tuple[int, int]:
-    """What comes before the size of type: few slides, then few answers under their questions."""
-    return len(spread.slides), spread.stacked
+def _fewest_slides(answers: Sequence[_Answer]) -> int:
+    """How many slides the smallest type needs."""
+    smallest = min(SLIDE_ANSWERS)
+    sized = _Sized.of(answers, smallest, smallest * min(QUESTIONS_BESIDE_ANSWERS))
+    for slides in range(1, len(answers) + 1):
+        for columns in range(1, _MOST_COLUMNS + 1):
+            if _spread(sized, columns, slides) is not None:
+                return slides
+    raise DoesNotFitError("an answer is too long for a slide: give its rung shorter numbers")
 
 
-def _spreads(answers: Sequence[_Answer], size: float, ratio: float) -> Iterator[Spread]:
-    """The spreads of a type size that fit, in few columns before many."""
-    for columns in range(1, _MOST_COLUMNS + 1):
-        spread = _spread(answers, size, size * ratio, columns)
-        if spread is not None:
-            yield spread
+def _column_width(columns: int) -> float:
+    return (RIGHT - LEFT - _COLUMN_GAP * (columns - 1)) / columns
 
 
-def _spread(answers: Sequence[_Answer], size: float, small: float, columns: int) -> Spread | None:
-    width = Spread((), columns, ()).column_width
-    indent = _indent(answers, small)
-    entries = tuple(_entry(answer, size, small, indent, width) for answer in answers)
-    height = BODY_BOTTOM - BODY_TOP
-    for entry in entries:
-        answer = typeface.width(f"{entry.sign} {entry.answer}", size, bold=True)
-        if entry.indent + answer > width or entry.height > height:
+@dataclass(frozen=True, slots=True)
+class _Sized:
+    """Answers in type of one size, and of another for their questions.
+
+    ``lengths`` are the widths of whole entries, each on one line.
+    """
+
+    answers: Sequence[_Answer]
+    size: float
+    question_size: float
+    indent: float
+    lengths: tuple[float, ...]
+
+    @classmethod
+    def of(cls, answers: Sequence[_Answer], size: float, question_size: float) -> "_Sized":
+        """The answers in these sizes: questions begin clear of the widest label."""
+        widest = max(typeface.width(answer.label, question_size, bold=True) for answer in answers)
+        indent = widest + 0.7 * question_size * MM_PER_POINT
+        lengths = tuple(
+            indent
+            + typeface.width(answer.question, question_size)
+            + typeface.width(answer.answer, size, bold=True)
+            for answer in answers
+        )
+        return cls(answers, size, question_size, indent, lengths)
+
+    def stacked(self, columns: int) -> int:
+        """How many answers would stand under their questions in so many columns."""
+        width = _column_width(columns)
+        return sum(length > width for length in self.lengths)
+
+    def least_height(self, columns: int) -> float:
+        """The height of all in one column, were each question no longer than a line."""
+        stacked = self.stacked(columns)
+        alone, below = (_height(self.size, self.question_size, lines) for lines in (0, 1))
+        return stacked * below + (len(self.lengths) - stacked) * alone
+
+    def entries(self, width: float) -> Iterator[Entry]:
+        """The answers in columns of a width."""
+        for told, length in zip(self.answers, self.lengths, strict=True):
+            if length <= width:
+                lines: tuple[str, ...] = (told.question,)
+            else:
+                asked = breakable(told.asked)
+                lines = typeface.wrap(asked, self.question_size, width - self.indent)
+            yield Entry(
+                told.label,
+                lines,
+                told.sign,
+                told.answer,
+                self.size,
+                self.question_size,
+                self.indent,
+            )
+
+
+def _spread(sized: _Sized, columns: int, slides: int) -> Spread | None:
+    """The answers in so many columns on so many slides, where they fit."""
+    width, height = _column_width(columns), BODY_BOTTOM - BODY_TOP
+    if sized.least_height(columns) > slides * columns * height + 1e-6:
+        return None
+    for told in sized.answers:
+        answer = typeface.width(f"{told.sign} {told.answer}", sized.size, bold=True)
+        if sized.indent + answer > width:
             return None
+    entries = tuple(sized.entries(width))
     heights = [entry.height for entry in entries]
-    fewest = 1
-    while True:
-        slides = flow.even(heights, fewest, height * columns, 0.0)
-        if len(slides) <= fewest and all(
-            len(flow.greedy(heights[start:end], height, 0.0)) <= columns for start, end in slides
-        ):
-            return Spread(entries, columns, slides)
-        fewest += 1
-
-
-def _indent(answers: Sequence[_Answer], size: float) -> float:
-    """Where questions begin: clear of the widest label."""
-    widest = max(typeface.width(answer.label, size, bold=True) for answer in answers)
-    return widest + 0.7 * size * MM_PER_POINT
-
-
-def _entry(told: _Answer, size: float, small: float, indent: float, width: float) -> Entry:
-    question = f"{told.asked} {told.sign} "
-    length = typeface.width(question, small) + typeface.width(told.answer, size, bold=True)
-    if indent + length <= width:
-        lines: tuple[str, ...] = (question,)
-    else:
-        lines = typeface.wrap(breakable(told.asked), small, width - indent)
-    return Entry(told.label, lines, told.sign, told.answer, size, small, indent)
+    if max(heights) > height:
+        return None
+    runs = flow.even(heights, slides, height * columns, 0.0)
+    if len(runs) > slides or any(
+        len(flow.greedy(heights[start:end], height, 0.0)) > columns for start, end in runs
+    ):
+        return None
+    return Spread(entries, columns, runs)
 
 
 def _columns(spread: Spread, run: flow.Run) -> Iterator[Unit]:

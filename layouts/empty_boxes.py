@@ -8,6 +8,8 @@ from layouts import typeface
 from layouts.plan import Box, Text
 from layouts.type_scale import MM_PER_POINT
 
+_BOXES: Final = frozenset(typeface.EMPTY_BOXES)
+
 _BEARING: Final = 0.09
 """Room at either side of a box, in ems."""
 _BELOW: Final = 0.13
@@ -18,7 +20,7 @@ _STROKE: Final = 0.05
 
 def has_boxes(text: Text) -> bool:
     """Whether a text has a box in it."""
-    return any(box in text.text for box in typeface.EMPTY_BOXES)
+    return not _BOXES.isdisjoint(text.text)
 
 
 def parts(text: Text) -> Iterator[Text | Box]:

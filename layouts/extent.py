@@ -23,8 +23,8 @@ def _of(item: Item) -> Extent:
     match item:
         case Text():
             em = item.size * MM_PER_POINT
-            top = item.baseline - typeface.DIGIT_HEIGHT * em
-            return item.left, top, item.left + item.width, item.baseline + typeface.DESCENT * em
+            left, top = item.left, item.baseline - typeface.DIGIT_HEIGHT * em
+            return left, top, left + item.width, item.baseline + typeface.DESCENT * em
         case Line(x1, y1, x2, y2, weight):
             half = weight / 2
             return (

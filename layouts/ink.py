@@ -137,7 +137,7 @@ class _State:
 
     fill: Colour | None = None
     stroke: tuple[Colour, float] | None = None
-    font: str = ""
+    font: tuple[str, float] = "", 0.0
 
 
 class _Pen:
@@ -211,14 +211,13 @@ class _Pen:
                 self._text(part) if isinstance(part, Text) else self._box(part)
             return
         self._filled_with(text.colour)
-        shown = []
+        shown = ""
         for face, codes in self._codes(text.bold, text.text):
-            font = f"{face} {_number(text.size)} Tf"
-            if font != self._state.font:
-                self._state.font = font
-                shown.append(font)
-            shown.append(f"<{codes}> Tj")
-        self._write(f"BT {self._at(text.left, text.baseline)} Td {' '.join(shown)} ET")
+            if (face, text.size) != self._state.font:
+                self._state.font = face, text.size
+                shown += f"{face} {_number(text.size)} Tf "
+            shown += f"<{codes}> Tj "
+        self._write(f"BT {self._at(text.left, text.baseline)} Td {shown}ET")
 
     def _codes(self, bold: bool, text: str) -> Sequence[tuple[str, str]]:
         """The text in the codes of the embedded faces: each face's name in the file, its part."""
@@ -263,10 +262,9 @@ class _Pen:
         self._write("f Q")
 
     def _grid(self, grid: Grid) -> None:
-        self._canvas.saveState()
-        self._canvas.translate(_points(grid.x), self._up(grid.y + grid.height))
+        self._write(f"q 1 0 0 1 {self._at(grid.x, grid.y + grid.height)} cm")
         self._canvas.doForm(self._name_grid(grid))
-        self._canvas.restoreState()
+        self._write("Q")
 
     def _name_grid(self, grid: Grid) -> str:
         """The name of the grid's form, which is drawn once in a file and used by reference."""

@@ -10,6 +10,7 @@ from layouts import flow, typeface
 from layouts.errors import DoesNotFitError
 from layouts.foot import foot, foot_height
 from layouts.form_words import with_answer, worked
+from layouts.header import title_lines
 from layouts.likely import likely_text, power_text
 from layouts.paper import MARGIN, Paper, sheet_of
 from layouts.plan import PagePlan, Role, Text, Unit, line_height, paragraph
@@ -17,13 +18,14 @@ from layouts.type_scale import (
     DARK,
     KEY_SMALL,
     KEY_TEXT,
-    KEY_TITLE,
+    KEY_TITLES,
     SHEET_HEADING,
 )
 from layouts.wording import (
     breakable,
     features_text,
     section_heading,
+    sentence_to_wrap,
     spoken_working,
     version_words,
 )
@@ -82,6 +84,7 @@ class _Band:
 
     heading: str
     entries: tuple[Entry, ...]
+    column_width: float
     before: float = 0.0  # room kept free above, for the key's title
     note: tuple[str, ...] = ()  # lines under the heading
 
@@ -110,15 +113,17 @@ def key_pages(pack: Pack, only: Collection[str] | None = None) -> Iterator[PageP
     wider than the page.
     """
     paper = sheet_of(pack.presentation)
-    title = typeface.wrap(f"{pack.title}: teacher's key", KEY_TITLE, _body(paper), bold=True)
-    title_height = len(title) * line_height(KEY_TITLE) + 4.0
+    title, size = title_lines(f"{pack.title}: teacher's key", KEY_TITLES, _body(paper))
+    title_height = len(title) * line_height(size) + 4.0
     left, right = _EDGE, paper.width - _EDGE
     room = paper.height - _EDGE - MARGIN - foot_height(pack, None, left, right)
     number = 0
     parts = list(_parts(pack, only))
     for sections in parts:
         columns = _columns(pack, sections, paper)
-        bands = [band for section in sections for band in _bands(pack, section, columns)]
+        bands = [
+            band for section in sections for band in _bands(pack, section, columns, _body(paper))
+        ]
         if not number:
             bands[0] = replace(bands[0], before=title_height)
         pages = _paginate(bands, room)
@@ -126,8 +131,8 @@ def key_pages(pack: Pack, only: Collection[str] | None = None) -> Iterator[PageP
         for start, end in pages:
             number += 1
             content = (
-                *(_title(title) if number == 1 else ()),
-                *_drawn(bands[start:end], columns.width),
+                *(_title(title, size) if number == 1 else ()),
+                *_drawn(bands[start:end]),
                 foot(pack, None, left, right, paper, number, total),
             )
             yield PagePlan(paper.width, paper.height, content)
@@ -144,8 +149,8 @@ def _parts(pack: Pack, only: Collection[str] | None) -> Iterator[list[Section]]:
         yield [section for section in wanted if section.version == version]
 
 
-def _title(lines: Sequence[str]) -> tuple[Unit]:
-    return (Unit(Role.TITLE, paragraph(lines, _EDGE, _EDGE, KEY_TITLE, bold=True)),)
+def _title(lines: Sequence[str], size: float) -> tuple[Unit]:
+    return (Unit(Role.TITLE, paragraph(lines, _EDGE, _EDGE, size, bold=True)),)
 
 
 def _body(paper: Paper) -> float:
@@ -158,6 +163,11 @@ class _Columns:
 
     count: int
     width: float
+
+    @classmethod
+    def across(cls, body: float, count: int) -> "_Columns":
+        """So many columns that take the whole width."""
+        return cls(count, (body - _COLUMN_GAP * (count - 1)) / count)
 
 
 def _columns(pack: Pack, sections: Sequence[Section], paper: Paper) -> _Columns:
@@ -176,23 +186,22 @@ def _columns(pack: Pack, sections: Sequence[Section], paper: Paper) -> _Columns:
         )
     least = max(widest, _NARROWEST)
     count = max(1, int((_body(paper) + _COLUMN_GAP) // (least + _COLUMN_GAP)))
-    return _Columns(count, (_body(paper) - _COLUMN_GAP * (count - 1)) / count)
+    return _Columns.across(_body(paper), count)
 
 
-def _bands(pack: Pack, section: Section, columns: _Columns) -> Iterator[_Band]:
-    count = columns.count
-    if section.kind == "example":  # a pair side by side, wherever two fit
-        count = max(1, count - count % 2)
+def _bands(pack: Pack, section: Section, columns: _Columns, body: float) -> Iterator[_Band]:
+    if section.kind == "example" and columns.count > 1:  # a pair side by side
+        columns = _Columns.across(body, columns.count - columns.count % 2)
     version = version_words(section, pack)
     heading = f"{section_heading(section)}{', ' if version else ''}{version}"
     entries = [_entry(pack, section, index, columns.width) for index in range(len(section.items))]
-    width = columns.count * columns.width + (columns.count - 1) * _COLUMN_GAP
     note = tuple(
-        line for text in power_text(section) for line in typeface.wrap(text, KEY_SMALL, width)
+        line for text in power_text(section) for line in typeface.wrap(text, KEY_SMALL, body)
     )
-    for start in range(0, len(entries), count):
-        row = tuple(entries[start : start + count])
-        yield _Band(heading, row, note=note) if start == 0 else _Band("", row)
+    for start in range(0, len(entries), columns.count):
+        row = tuple(entries[start : start + columns.count])
+        first = start == 0
+        yield _Band(heading if first else "", row, columns.width, note=note if first else ())
 
 
 def _entry(pack: Pack, section: Section, index: int, width: float) -> Entry:
@@ -202,7 +211,10 @@ def _entry(pack: Pack, section: Section, index: int, width: float) -> Entry:
         typeface.wrap(breakable(with_answer(item)), KEY_TEXT, width - _LABEL),
         tuple(
             line
-            for text in (_small_print(item, section, index), *likely_text(item))
+            for text in (
+                sentence_to_wrap(_small_print(item, section, index)),
+                *likely_text(item),
+            )
             for line in typeface.wrap(text, KEY_SMALL, width - _LABEL)
         ),
         worked(item, pack),
@@ -226,7 +238,7 @@ def _paginate(bands: Sequence[_Band], height: float) -> tuple[flow.Run, ...]:
     return (*full, *((start + first, start + end) for first, end in tail))
 
 
-def _drawn(bands: Sequence[_Band], width: float) -> Iterator[Unit]:
+def _drawn(bands: Sequence[_Band]) -> Iterator[Unit]:
     top = _EDGE
     for band in bands:
         if band.heading:
@@ -238,5 +250,5 @@ def _drawn(bands: Sequence[_Band], width: float) -> Iterator[Unit]:
                 yield Unit(Role.PARAGRAPH, note)
         below = top + band.before + band.heading_height
         for column, entry in enumerate(band.entries):
-            yield from entry.drawn(_EDGE + column * (width + _COLUMN_GAP), below)
+            yield from entry.drawn(_EDGE + column * (band.column_width + _COLUMN_GAP), below)
         top += band.height + _AFTER_ENTRY

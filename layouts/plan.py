@@ -39,7 +39,9 @@ class Text:
     @property
     def left(self) -> float:
         """Where the run begins."""
-        return self.x - {"left": 0.0, "centre": 0.5, "right": 1.0}[self.anchor] * self.width
+        if self.anchor == "left":
+            return self.x
+        return self.x - (0.5 if self.anchor == "centre" else 1.0) * self.width
 
     @property
     def middle(self) -> float:

@@ -7,6 +7,7 @@ squares (``arrange``), then drawn on the page's one grid (``sheet_pages``).
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from math import ceil
 from typing import Final
 
@@ -57,6 +58,21 @@ NARROWEST_WORDS: Final = 70.0
 
 
 @dataclass(frozen=True, slots=True)
+class Shape:
+    """The room that a block takes, in squares: how far it reaches from the ones, and its size.
+
+    A block that is set out has a point that must be in line with others: it does not stand on
+    empty squares, nor in a half-box.
+    """
+
+    left: int
+    right: int
+    columns: int
+    rows: int
+    is_set_out: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Block:
     """A question's label and its scaffold: the working with only what a pupil is given.
 
@@ -86,9 +102,14 @@ class Block:
 
     @property
     def is_set_out(self) -> bool:
-        """Whether its point must be in line: not on empty squares, nor in a half-box."""
+        """Whether its point must be in line."""
         given = self.scaffold.setting_out.marks or self.scaffold.rules
         return bool(given) and not self.scaffold.uprights
+
+    @property
+    def shape(self) -> Shape:
+        """The room that it takes."""
+        return Shape(self.left, self.right, self.columns, self.rows, self.is_set_out)
 
     @property
     def label_row(self) -> int:
@@ -242,33 +263,39 @@ def arrange(
                 f"{block.rows} down, and the page has {columns} by {rows}: "
                 "choose smaller squares or larger paper"
             )
-    tries = (
-        arrangement
-        for across in range(1, len(blocks) + 1)
-        for arrangement in _tries(blocks, across, columns, rows, gap)
-    )
-    best = min(tries, key=lambda arrangement: arrangement.preference)
+    shapes = tuple(block.shape for block in blocks)
+    best = _arranged_best(shapes, columns, rows, gap)
     return tuple(tuple(_placed_page(blocks, best, run, columns, rows)) for run in best.pages)
 
 
+@lru_cache(maxsize=256)  # versions of a sheet are often alike in shape
+def _arranged_best(shapes: tuple[Shape, ...], columns: int, rows: int, gap: int) -> _Arrangement:
+    tries = (
+        arrangement
+        for across in range(1, len(shapes) + 1)
+        for arrangement in _tries(shapes, across, columns, rows, gap)
+    )
+    return min(tries, key=lambda arrangement: arrangement.preference)
+
+
 def _tries(
-    blocks: Sequence[Block], across: int, columns: int, rows: int, gap: int
+    shapes: Sequence[Shape], across: int, columns: int, rows: int, gap: int
 ) -> Iterator[_Arrangement]:
     """The blocks so many across: in lines filled one after another, then shared out by pages."""
-    filled = tuple(_lines(0, len(blocks), across))
-    heights = _heights(blocks, filled)
+    filled = tuple(_lines(0, len(shapes), across))
+    heights = _heights(shapes, filled)
     pages = flow.even(heights, len(flow.greedy(heights, rows, gap)), rows, gap)
-    yield from _tried(blocks, across, filled, pages, columns, rows, gap)
+    yield from _tried(shapes, across, filled, pages, columns, rows, gap)
     if len(pages) > 1:
         shared: list[flow.Run] = []
         runs: list[flow.Run] = []
-        least, more = divmod(len(blocks), len(pages))
+        least, more = divmod(len(shapes), len(pages))
         for page in range(len(pages)):
             first = page * least + min(page, more)
             lines = tuple(_lines(first, first + least + (page < more), across))
             runs.append((len(shared), len(shared) + len(lines)))
             shared += lines
-        yield from _tried(blocks, across, tuple(shared), tuple(runs), columns, rows, gap)
+        yield from _tried(shapes, across, tuple(shared), tuple(runs), columns, rows, gap)
 
 
 def _lines(first: int, end: int, across: int) -> Iterator[flow.Run]:
@@ -276,12 +303,12 @@ def _lines(first: int, end: int, across: int) -> Iterator[flow.Run]:
     return ((start, min(start + across, end)) for start in range(first, end, across))
 
 
-def _heights(blocks: Sequence[Block], lines: Sequence[flow.Run]) -> tuple[int, ...]:
-    return tuple(max(block.rows for block in blocks[start:end]) for start, end in lines)
+def _heights(shapes: Sequence[Shape], lines: Sequence[flow.Run]) -> tuple[int, ...]:
+    return tuple(max(shape.rows for shape in shapes[start:end]) for start, end in lines)
 
 
 def _tried(
-    blocks: Sequence[Block],
+    shapes: Sequence[Shape],
     across: int,
     lines: tuple[flow.Run, ...],
     pages: tuple[flow.Run, ...],
@@ -290,9 +317,9 @@ def _tried(
     gap: int,
 ) -> Iterator[_Arrangement]:
     """The arrangement, where it fits its pages."""
-    lefts, rights = _extents(blocks, across, lines, columns, gap)
+    lefts, rights = _extents(shapes, across, lines, columns, gap)
     spare = columns - sum(lefts) - sum(rights)
-    heights = _heights(blocks, lines)
+    heights = _heights(shapes, lines)
     tallest = max(sum(heights[a:b]) + gap * (b - a - 1) for a, b in pages)
     if spare < (across - 1) * gap or tallest > rows:
         return
@@ -310,27 +337,27 @@ def _tried(
 
 
 def _extents(
-    blocks: Sequence[Block], across: int, lines: Sequence[flow.Run], columns: int, gap: int
+    shapes: Sequence[Shape], across: int, lines: Sequence[flow.Run], columns: int, gap: int
 ) -> tuple[tuple[int, ...], tuple[int, ...]]:
     """Columns before and after the point in each page column: all alike where they fit."""
-    left, right = _extent(blocks)
+    left, right = _extent(shapes)
     if across * (left + right + gap) - gap <= columns:
         return (left,) * across, (right,) * across
     extents = [
-        _extent([blocks[start + at] for start, end in lines if start + at < end])
+        _extent([shapes[start + at] for start, end in lines if start + at < end])
         for at in range(across)
     ]
     return tuple(left for left, _ in extents), tuple(right for _, right in extents)
 
 
-def _extent(stack: Sequence[Block]) -> tuple[int, int]:
+def _extent(stack: Sequence[Shape]) -> tuple[int, int]:
     """Columns before and after the point for blocks under one another, words and all."""
     if not stack:
         return 0, 0
-    set_out = [block for block in stack if block.is_set_out]
-    left = max((block.left for block in set_out), default=1)
-    right = max((block.right for block in set_out), default=0)
-    return left, max(right, max(block.columns for block in stack) - left)
+    set_out = [shape for shape in stack if shape.is_set_out]
+    left = max((shape.left for shape in set_out), default=1)
+    right = max((shape.right for shape in set_out), default=0)
+    return left, max(right, max(shape.columns for shape in stack) - left)
 
 
 def _placed_page(

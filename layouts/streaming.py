@@ -44,7 +44,9 @@ class StreamedFile:
         shown = pages[-1]
         page = self._file.idToObject[shown.name] if isinstance(shown, PDFObjectReference) else shown
         page.check_format(self._file)
-        page.Contents = self._file.Reference(page.Contents)
+        content = page.Contents
+        content.content = content.content.encode("ascii")  # ReportLab's own way is slow
+        page.Contents = self._file.Reference(content)
         reference = self._file.Reference(page)
         pages[-1] = reference
         for finished in (reference.name, page.Contents.name, *tags):

@@ -35,6 +35,8 @@ SHEET_TITLES: Final = (15.0, 14.0, 13.0, 12.0, 11.5)
 SHEET_LABEL: Final = 0.56
 """A question's letter to its square: plainly smaller than the digits, which are 0.76."""
 KEY_TITLE: Final = 14.0
+KEY_TITLES: Final = (KEY_TITLE, 13.0, 12.0, 11.5)
+"""Sizes that the key's title may have, chosen as a sheet's."""
 SHEET_HEADING: Final = 12.0
 SHEET_TEXT: Final = 10.0
 SHEET_FOOT: Final = 7.5

@@ -1,6 +1,7 @@
 """The words on pages: headings, questions with their answers."""
 
 import re
+from functools import lru_cache
 
 from generator.forms import is_exact
 from generator.methods import Conventions, Working, written_working
@@ -97,6 +98,7 @@ def breakable(question_text: str) -> str:
     return re.sub(r"([+−×÷=]) ", rf"\1{_NO_BREAK}", question_text)
 
 
+@lru_cache(maxsize=1024)  # what is said of a question is said of its like in every version
 def sentence_to_wrap(sentence: str) -> str:
     """The same sentence, to be wrapped nowhere between a number and what it counts.
 

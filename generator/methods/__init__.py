@@ -1,6 +1,7 @@
 """Written methods: each turns a question into frozen steps on squared paper."""
 
 from collections.abc import Callable
+from functools import lru_cache
 from typing import Final
 
 from generator.methods.addition import column_addition
@@ -34,7 +35,11 @@ _SUBTRACTIONS: Final[dict[str, _Method]] = {
 
 def written_working(question: Question, conventions: Conventions | None = None) -> Working:
     """The question worked by its written method, step by step."""
-    agreed = conventions or Conventions()
+    return _worked(question, conventions or Conventions())
+
+
+@lru_cache(maxsize=1024)  # the questions of a class's sheets, each on its sheet and in the key
+def _worked(question: Question, agreed: Conventions) -> Working:
     if question.power_of_ten:
         return moving_digits(question, agreed)
     if question.operation is Operation.SUBTRACT:

@@ -226,9 +226,10 @@ class Columns:
 
     def set_number(self, number: Number, row: int, ink: Ink, to_place: int) -> Step:
         """The marks of a number in a row, with placeholder noughts down to ``to_place``."""
+        places = range(number.top_place, number.last_place - 1, -1)
+        written = str(number).replace(".", "")
         digits = [
-            Mark(row, self[place], str(number.digit(place)), ink)
-            for place in range(number.top_place, number.last_place - 1, -1)
+            Mark(row, self[place], digit, ink) for place, digit in zip(places, written, strict=True)
         ]
         placeholders = [
             Mark(row, self[place], "0", Ink.PLACEHOLDER)

@@ -3,9 +3,11 @@
 ``python -m tests.bench.try_and_retry`` draws exchanges through more and more noughts, in
 subtractions of numbers with five digits before the point and three after it: once by
 counting, and once by the best that trying can do, a million random pairs at a time with
-numpy. Both are measured in one run; the ratio is what counting gains.
+numpy. Both are measured in one run; the ratio is what counting gains. With ``--quick`` it tries
+for a shorter time.
 """
 
+import sys
 from time import perf_counter
 from typing import Final
 
@@ -16,6 +18,9 @@ from tests.bench.drawing import ALL, RARER, measure
 
 BATCH: Final = 1_000_000
 DIGITS: Final = 8
+SECONDS: Final = 2.0
+"""How long each kind of pair is tried for."""
+QUICK: Final = 0.3
 
 
 def fitting(pairs: int, through_zeros: int, random: np.random.Generator) -> int:
@@ -38,7 +43,7 @@ def fitting(pairs: int, through_zeros: int, random: np.random.Generator) -> int:
     return int((fits & (passed == through_zeros) & (runs == 1)).sum())
 
 
-def tried(through_zeros: int, seconds: float = 2.0) -> tuple[float, int, int]:
+def tried(through_zeros: int, seconds: float) -> tuple[float, int, int]:
     """Pairs tried a second, how many were tried, and how many of them fitted."""
     random = np.random.default_rng(1)
     tried_pairs, found = 0, 0
@@ -49,7 +54,7 @@ def tried(through_zeros: int, seconds: float = 2.0) -> tuple[float, int, int]:
     return tried_pairs / (perf_counter() - started), tried_pairs, found
 
 
-def table() -> str:
+def table(seconds: float = SECONDS) -> str:
     """Both ways beside each other as a Markdown table.
 
     Where trying found too few to time, its rate is the pairs tried a second times the
@@ -64,7 +69,7 @@ def table() -> str:
     measure(ALL)
     for zeros, text in enumerate(RARER[1:], 1):
         count, _, counted = measure(text)
-        rate, pairs, found = tried(zeros)
+        rate, pairs, found = tried(zeros, seconds)
         trying = rate * count / all_pairs
         lines.append(
             f"| {zeros} | {all_pairs / count:,.0f} | {found:,} of {pairs:,} | {trying:,.1f} "
@@ -74,4 +79,4 @@ def table() -> str:
 
 
 if __name__ == "__main__":
-    print(table())
+    print(table(QUICK if "--quick" in sys.argv else SECONDS))
