@@ -30,7 +30,14 @@ from generator.follow_up import (
     Weighting,
     follow_up,
 )
-from generator.mark_sheet import mark_columns, mark_sheet, other_names
+from generator.mark_sheet import (
+    BY_VERSION,
+    mark_columns,
+    mark_sheet,
+    other_names,
+    questions_by_version,
+    sheet_by_version,
+)
 from generator.pack import Pack
 from generator.packs import TooFewQuestionsError, build_pack
 from generator.rebuilding import read_code
@@ -422,7 +429,8 @@ def _results(pack: PackRecord, sheet: Path) -> tuple[ClassResults, list[str]]:
     kinds = {column.name: column.answer_kind for column in columns}
     try:
         data = sheet.read_bytes()
-        found = read_marks(data, sheet.name, list(kinds), other_names(columns), kinds)
+        others, by_version = other_names(columns), questions_by_version(columns)
+        found = read_marks(data, sheet.name, list(kinds), others, kinds, by_version)
     except OSError as error:
         reason = (error.strerror or "bad name").lower()
         _refuse(f"{sheet}: it cannot be opened ({reason}); check its name and folder")
@@ -459,6 +467,9 @@ def _write_pack(
     small = dict(extra or {})
     if mark_columns(pack.sections):
         small["marks.csv"] = ("marks", mark_sheet(pack.sections).encode())
+        narrow = sheet_by_version(pack.sections)
+        if narrow is not None:
+            small[BY_VERSION] = ("marks by version", narrow.encode())
     listed: list[dict[str, Any]] = []
 
     def fill(scratch: Path) -> dict[str, bytes]:
