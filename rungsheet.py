@@ -337,10 +337,9 @@ def follow(
     for choice in found.choices:
         typer.echo(f"{choice.rung}: {choice.count} ({choice.why})")
     if found.listed:
-        were = (
-            "question asked before stood" if found.listed == 1 else "questions asked before stood"
-        )
-        typer.echo(f"{found.listed} {were} in the way; {FOLLOW_UP} names them below 'avoid:'")
+        one = found.listed == 1
+        were = f"{found.listed} question{'' if one else 's'} asked before stood in the way"
+        typer.echo(f"{were}; {FOLLOW_UP} names {'it' if one else 'them'} below 'avoid:'")
     typer.echo(f"{folder}: {', '.join(file['name'] for file in listed)}")
 
 
