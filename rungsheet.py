@@ -29,7 +29,14 @@ from generator.follow_up import (
     Weighting,
     follow_up,
 )
-from generator.mark_sheet import mark_columns, mark_sheet, other_names
+from generator.mark_sheet import (
+    BY_VERSION,
+    mark_columns,
+    mark_sheet,
+    other_names,
+    questions_by_version,
+    sheet_by_version,
+)
 from generator.pack import Pack
 from generator.packs import TooFewQuestionsError, build_pack
 from generator.rebuilding import read_code
@@ -332,10 +339,9 @@ def follow(
     for choice in found.choices:
         typer.echo(f"{choice.rung}: {choice.count} ({choice.why})")
     if found.listed:
-        were = (
-            "question asked before stood" if found.listed == 1 else "questions asked before stood"
-        )
-        typer.echo(f"{found.listed} {were} in the way; {FOLLOW_UP} names them below 'avoid:'")
+        one = found.listed == 1
+        were = f"{found.listed} question{'' if one else 's'} asked before stood in the way"
+        typer.echo(f"{were}; {FOLLOW_UP} names {'it' if one else 'them'} below 'avoid:'")
     typer.echo(f"{folder}: {', '.join(file['name'] for file in listed)}")
 
 
@@ -427,7 +433,8 @@ def _results(pack: PackRecord, sheet: Path) -> tuple[ClassResults, list[str]]:
     kinds = {column.name: column.answer_kind for column in columns}
     try:
         data = _bytes_of(sheet, LARGEST_SHEET)
-        found = read_marks(data, sheet.name, list(kinds), other_names(columns), kinds)
+        others, by_version = other_names(columns), questions_by_version(columns)
+        found = read_marks(data, sheet.name, list(kinds), others, kinds, by_version)
     except OSError as error:
         reason = (error.strerror or "bad name").lower()
         _refuse(f"{sheet}: it cannot be opened ({reason}); check its name and folder")
@@ -471,6 +478,9 @@ def _write_pack(
     small = dict(extra or {})
     if mark_columns(pack.sections):
         small["marks.csv"] = ("marks", mark_sheet(pack.sections).encode())
+        narrow = sheet_by_version(pack.sections)
+        if narrow is not None:
+            small[BY_VERSION] = ("marks by version", narrow.encode())
     listed: list[dict[str, Any]] = []
 
     def fill(scratch: Path) -> dict[str, bytes]:

@@ -6,10 +6,13 @@ from typing import Final
 
 from generator.pack import Item, Section
 from generator.questions import Operation
-from specs.marks import PUPIL
+from specs.marks import PUPIL, VERSION
 from specs.replies import NUMBER, ORDER, SIGN
 
 FILE: Final = "marks.csv"
+BY_VERSION: Final = "marks-by-version.csv"
+MANY_VERSIONS: Final = 3
+"""With so many versions a column for each question of each is more than a screen shows."""
 ROLE: Final = "marks"
 PUPILS: Final = 30
 """Rows of an empty mark sheet; a spreadsheet takes more."""
@@ -63,8 +66,33 @@ def other_names(columns: Sequence[MarkColumn]) -> dict[str, str]:
     return found
 
 
+def questions_by_version(columns: Sequence[MarkColumn]) -> dict[str, dict[int, str]]:
+    """For ``core.a``, where the section comes in several versions, each version's column."""
+    several = {column.section.name for column in columns if column.section.version > 1}
+    found: dict[str, dict[int, str]] = {}
+    for column in columns:
+        name, version = column.section.name, column.section.version
+        if name in several:
+            found.setdefault(f"{name}.{column.item.label}", {})[version] = column.name
+    return found
+
+
+def sheet_by_version(sections: Sequence[Section], pupils: int = PUPILS) -> str | None:
+    """An empty mark sheet with a column for each pupil's version, and one for each question of a
+    version; None where no section comes in MANY_VERSIONS.
+    """
+    columns = mark_columns(sections)
+    if all(column.section.version < MANY_VERSIONS for column in columns):
+        return None
+    names = dict.fromkeys(f"{column.section.name}.{column.item.label}" for column in columns)
+    return _empty([PUPIL, VERSION, *names], pupils)
+
+
 def mark_sheet(sections: Sequence[Section], pupils: int = PUPILS) -> str:
     """An empty mark sheet as CSV: pupils numbered from 1, and no names needed."""
-    names = [column.name for column in mark_columns(sections)]
-    rows = [[PUPIL, *names], *([str(n), *[""] * len(names)] for n in range(1, pupils + 1))]
+    return _empty([PUPIL, *(column.name for column in mark_columns(sections))], pupils)
+
+
+def _empty(header: list[str], pupils: int) -> str:
+    rows = [header, *([str(n), *[""] * (len(header) - 1)] for n in range(1, pupils + 1))]
     return "".join(",".join(row) + "\r\n" for row in rows)

@@ -440,13 +440,17 @@ def block_of(pack: Pack, item: Asked, kind: str | None, grid: Grid, sizes: Sheet
     columns = _words_columns(grid) - 1 - AFTER_LABEL
     lines = typeface.wrap(breakable(frame.words), sizes.words, columns * grid.square)
     widest = max(typeface.width(line, sizes.words) for line in lines)
+    words_rows = ceil(len(lines) * line_height(sizes.words) / grid.square - _HAIR)
+    squares = frame.squares
+    if isinstance(item.form, Mistaken):
+        squares = _shortened(squares, grid.rows - words_rows)
     return Block(
         item.label,
-        frame.squares,
+        squares,
         frame.boxes,
         lines,
         words_columns=1 + ceil(AFTER_LABEL + widest / grid.square),
-        words_rows=ceil(len(lines) * line_height(sizes.words) / grid.square - _HAIR),
+        words_rows=words_rows,
         says=spoken_question(item),
     )
 
@@ -485,6 +489,12 @@ def _with_room_for(bare: Working, frame: Frame) -> Frame:
         wrong, rows=wrong.rows + max(short, 0), columns=max(wrong.columns, bare.columns)
     )
     return replace(frame, squares=squares)
+
+
+def _shortened(squares: Working, rows: int) -> Working:
+    """A working with fewer free rows below it, where a page has only so many."""
+    written = 1 + max(mark.row for mark in squares.marks())
+    return replace(squares, rows=min(squares.rows, max(rows, written)))
 
 
 def _words_columns(grid: Grid) -> int:

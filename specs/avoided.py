@@ -13,6 +13,10 @@ MOST_AVOIDED: Final = 5_000
 LONGEST: Final = 120
 
 _SIGNS: Final = {"add": "+", "subtract": "−", "multiply": "×", "divide": "÷"}
+_EXAMPLES: Final = (
+    "'3.4 + 0.27', 'compare 0.5, 0.50', 'order 0.4, 0.35, 0.3' or 'round 3.47 to 1' "
+    "(decimal places)"
+)
 _SPELT: Final = {"-": "−", "–": "−", "*": "×", "x": "×", "/": "÷"}
 _COUNTS: Final = {
     "add": range(2, 7),
@@ -80,10 +84,7 @@ class ListOfAvoided(Shape[tuple[Avoided, ...]]):
     @property
     def says(self) -> str:
         """What a list holds."""
-        return (
-            "a list of questions such as '3.4 + 0.27', 'compare 0.5, 0.50', 'order 0.4, 0.35, 0.3' "
-            "or 'round 3.47 to 1' (decimal places)"
-        )
+        return f"a list of questions such as {_EXAMPLES}"
 
     def read(self, node: Node, reading: Reading) -> tuple[Avoided, ...] | Unread:
         """The questions in the order written."""
@@ -99,7 +100,9 @@ class ListOfAvoided(Shape[tuple[Avoided, ...]]):
             if avoided is None:
                 shown = quoted(item.text) if isinstance(item, Scalar) else "an entry"
                 reading.problem(
-                    item.line, f"{shown} in {reading.subject} is no question", f"write {self.says}"
+                    item.line,
+                    f"{shown} in {reading.subject} is no question",
+                    f"write one such as {_EXAMPLES}",
                 )
             else:
                 found.append(avoided)

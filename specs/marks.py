@@ -2,12 +2,14 @@
 
 The first row has ``pupil`` and then questions (``starter.a``, ``core.2.a``); each further row
 has a pupil's number and what stands on the page: an answer, a tick, a cross or nothing.
+With a column ``version`` a plain ``core.a`` is the question of that pupil's version.
 Whatever cannot be read is reported with its row and column, and nothing else is lost.
 """
 
 import codecs
 import csv
 import io
+import re
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
@@ -17,6 +19,7 @@ from specs.problems import near_word, quoted
 from specs.replies import NUMBER, ORDER, SIGN, Reply, read_answer
 
 PUPIL: Final = "pupil"
+VERSION: Final = "version"
 LARGEST: Final = 1_000_000
 """The most bytes of a mark sheet: far more than a school year's."""
 
@@ -27,6 +30,7 @@ LONGEST_PUPIL: Final = 40
 _TICKS: Final = frozenset({"✓", "✔", "☑", "✅", "√", "y", "yes", "tick", "right", "correct"})
 _CROSSES: Final = frozenset({"✗", "✘", "☒", "❌", "×", "x", "n", "no", "cross", "wrong"})
 _NOTHING: Final = frozenset({"", "-", "–", "—", ".", "abs", "absent", "n/a"})
+_VERSION: Final = re.compile(r"[0-9]{1,6}")
 _DELIMITERS: Final = ",;\t"
 _ANSWERS: Final = {
     NUMBER: "the answer",
@@ -90,14 +94,17 @@ def read_marks(
     columns: Collection[str],
     also: Mapping[str, str] | None = None,
     kinds: Mapping[str, str] | None = None,
+    versions: Mapping[str, Mapping[int, str]] | None = None,
 ) -> Marks:
     """The marks in a file's bytes, for questions of those names.
 
     ``also`` has other names of columns, ``kinds`` says of questions what their answers are,
-    where they are no numbers. ``source`` is the file's name, for messages.
+    where they are no numbers. ``versions`` has for a plain name the question of each version,
+    for sheets with a column that says which version a pupil had. ``source`` is the file's
+    name, for messages.
     Raises MarksError when no cell can be told to belong to a pupil and a question.
     """
-    reading = _Reading(source, columns, also or {}, kinds or {})
+    reading = _Reading(source, columns, also or {}, kinds or {}, versions or {})
     table = list(_rows(data, reading))
     header = reading.header(table)
     rows: dict[str, PupilRow] = {}
@@ -152,11 +159,15 @@ class _Reading:
         columns: Collection[str],
         also: Mapping[str, str],
         kinds: Mapping[str, str],
+        versions: Mapping[str, Mapping[int, str]],
     ) -> None:
         self.source = source
         self.columns = columns
         self.also = also
         self.kinds = kinds
+        self.versions = versions
+        self.known_versions = frozenset(version for names in versions.values() for version in names)
+        self.at_version: int | None = None
         self.problems: list[MarksProblem] = []
 
     def problem(self, row: int, column: str, what: str, instead: str) -> None:
@@ -167,7 +178,10 @@ class _Reading:
         return MarksError(self.problems)
 
     def header(self, table: list[_Row]) -> list[str | None]:
-        """The question of each column; None for the pupil's and for those left out."""
+        """The question of each column; None for the pupil's and for those left out.
+
+        With a column for the version, a plain name where a section has several versions.
+        """
         if not table:
             raise self.fatal(1, "the file is empty", f"begin it with {PUPIL},…")
         number, cells = table[0]
@@ -178,12 +192,14 @@ class _Reading:
             )
         header: list[str | None] = []
         at_pupil = names.index(PUPIL)
+        self.at_version = names.index(VERSION) if VERSION in names else None
+        by_version = self.versions if self.at_version is not None else {}
         for at, name in enumerate(names):
-            known = self.also.get(name, name)
-            if at == at_pupil or not name:
+            known = name if name in by_version else self.also.get(name, name)
+            if at in (at_pupil, self.at_version) or not name:
                 header.append(None)
-            elif known not in self.columns:
-                near = near_word(name, self.columns)
+            elif known not in self.columns and known not in by_version:
+                near = near_word(name, [*by_version, *self.columns])
                 instead = f"did you mean {quoted(near)}?" if near else "the column is left out"
                 self.problem(number, _shown(name), "no question of the pack has that name", instead)
                 header.append(None)
@@ -217,18 +233,51 @@ class _Reading:
             what = "no pupil is given" if not pupil else f"{quoted(pupil)} cannot name a pupil"
             self.problem(number, PUPIL, what, "write the pupil's number; the row is left out")
             return None
-        entries = {}
-        for name, cell in zip(header, cells, strict=False):
+        entries: dict[str, Entry] = {}
+        of_version = self._questions_of_version(number, cells, header)
+        for heading, cell in zip(header, cells, strict=False):
+            name = of_version.get(heading, heading) if heading is not None else None
             if name is None:
                 continue
             kind = self.kinds.get(name, NUMBER)
             entry = read_entry(cell, kind)
             if entry is None:
                 what = f"{quoted(cell.strip())} is no answer, tick or cross"
-                self.problem(number, name, what, f"write {_ANSWERS[kind]}, y, n or nothing")
+                instead = f"write {_ANSWERS[kind]}, y, n or nothing"
+                self.problem(number, heading or name, what, instead)
+            elif entry.text and name in entries:
+                what = f"the pupil has an answer to {name} already"
+                self.problem(number, heading or name, what, "keep one; the second is left out")
             elif entry.text:
                 entries[name] = entry
         return PupilRow(pupil, MappingProxyType(entries))
+
+    def _questions_of_version(
+        self, number: int, cells: list[str], header: list[str | None]
+    ) -> dict[str, str | None]:
+        """For each plain name the question of a row's version; None where that is not known."""
+        if self.at_version is None:
+            return {}
+        written = cells[self.at_version].strip() if self.at_version < len(cells) else ""
+        known = self.known_versions or {1}
+        version = int(written) if _VERSION.fullmatch(written) else None
+        plain = [name for name in header if name in self.versions]
+        filled = any(
+            name in self.versions and read_entry(cell) != Entry("")
+            for name, cell in zip(header, cells, strict=False)
+        )
+        if version not in known and (written or filled):
+            what = (
+                f"{quoted(written)} is no version of the pack" if written else "no version is given"
+            )
+            among = "1" if len(known) == 1 else f"a number from 1 to {max(known)}"
+            left_out = f"; answers in {plain[0]} and its like are left out" if filled else ""
+            self.problem(number, VERSION, what, f"write {among}{left_out}")
+        return {
+            name: self.versions[name].get(version) if version is not None else None
+            for name in plain
+            if name is not None
+        }
 
 
 def _rows(data: bytes, reading: _Reading) -> Iterator[_Row]:

@@ -106,7 +106,7 @@ def multiply_by_digit(
 
     ``inks`` are the row's and the small carried digits'. The last product is written in full.
     """
-    carry, steps = 0, []
+    carry, steps, rightly = 0, [], manner == RIGHTLY
     upper_digits = manner.digits(upper)
     for at, own in enumerate(upper_digits):
         place, last = at + shift, at == len(upper_digits) - 1
@@ -132,7 +132,7 @@ def multiply_by_digit(
                 said += f": write {kept}, carry {carried_on} to the {column_name(place + 1)}."
         else:
             said += f": write {kept}."
-        if manner != RIGHTLY:
+        if not rightly:
             said = f"Here {written} is written" + (f" and {noted} carried." if noted else ".")
         steps.append(Step(said, columns[place], tuple(marks)))
         carry = noted

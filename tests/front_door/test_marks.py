@@ -307,3 +307,40 @@ def test_orders_and_signs_are_marked_and_a_habit_in_them_is_named() -> None:
     assert pupils[3]["also"] == [apart]  # it shows on two questions only
     assert pupils[4]["attempted"] == 0
     assert run("follow", "rows", "marks.csv", "--out", "next").exit_code == 0
+
+
+def test_a_pack_of_several_versions_has_a_narrow_sheet_as_well() -> None:
+    assert run("build", "--versions", "3", "--out", "three").exit_code == 0
+    wide = Path("three/marks.csv").read_text(encoding="utf-8").splitlines()
+    narrow = Path("three/marks-by-version.csv").read_text(encoding="utf-8").splitlines()
+    assert narrow[0].startswith("pupil,version,starter.a,")
+    assert len(narrow) == len(wide) == 31
+    assert len(narrow[0].split(",")) < len(wide[0].split(",")) / 2
+    files = json.loads(Path("three/pack.json").read_bytes())["files"]
+    assert [f["role"] for f in files if f["name"] == "marks-by-version.csv"] == ["marks by version"]
+
+    answers = {
+        (section.name, section.version, item.label): item.question.answer_text
+        for section in record(Path("three")).sections
+        for item in section.items
+    }
+    names = narrow[0].split(",")[2:]
+    lines = [narrow[0]]
+    for pupil in range(1, 5):
+        version = pupil if pupil < 4 else 1
+        cells = []
+        for name in names:
+            section, label = name.split(".")
+            of = version if (section, 2, label) in answers else 1
+            cells.append(answers[section, of, label])
+        lines.append(",".join([str(pupil), str(pupil), *cells]))
+    Path("marks.csv").write_text("\n".join(lines), encoding="utf-8")
+    result = run("marks", "three", "marks.csv", "--out", "out")
+    assert result.exit_code == 0, result.output
+    assert "row 5, column version: '4' is no version of the pack; write a number" in result.stderr
+    pupils = json.loads(Path("out/marks.json").read_text(encoding="utf-8"))["pupils"]
+    assert [pupil["finding"] for pupil in pupils] == ["secure"] * 4
+    assert [pupil["attempted"] for pupil in pupils[:3]] == [len(names)] * 3
+    assert pupils[3]["attempted"] == sum(name.startswith("starter.") for name in names)
+    assert run("build", "--out", "one").exit_code == 0
+    assert not Path("one/marks-by-version.csv").exists()

@@ -237,3 +237,15 @@ def test_there_is_as_much_room_as_the_right_division_may_need() -> None:
     assert frame.squares.columns >= width + 3  # two places and the one that is rounded away
     assert frame.squares.rules
     assert frame.squares.uprights
+
+
+@pytest.mark.parametrize("pages", ["{paper: A5}", "{large: 24}", "{squares: 10}"])
+def test_small_pages_have_less_room_below_the_wrong_working(pages: str) -> None:
+    text = f"title: Beans\nladder:\n  beans: {{{LONG}, form: spot the mistake}}\n"
+    text += f"tiers: {{core: {{beans: 4}}}}\npages: {pages}\n"
+    pack = build_pack(read_spec(text.encode(), "beans.yaml", VOCABULARY), 2)
+    planned = sheet_pages(pack, pack.sections[0])
+    assert sum(text.text == "×" for page in planned for text in page.texts) >= 4
+
+
+LONG = "operation: multiply, digits: [3, 2], places: [1, 1]"

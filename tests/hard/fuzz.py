@@ -230,7 +230,7 @@ def problem_with_pdf(data: bytes, tally: Tally) -> str | None:
     return "answers of a refused sheet" if said else one_message(problems, "sheet.pdf")
 
 
-MARKS_PROBLEM = re.compile(r"class\.csv: row [0-9]+(?:, column .+?)?: [^;]+.*; .+")  # named as they come
+MARKS_PROBLEM = re.compile(r"class\.csv: row [0-9]+(?:, column .+?)?: [^;]+.*; .+")
 
 
 def problem_with_marks(data: bytes, tally: Tally) -> str | None:

@@ -281,3 +281,90 @@ def test_what_may_stand_in_such_cells_is_said() -> None:
 def test_any_cell_of_signs_and_orders_is_read_or_refused(text: str, kind: str) -> None:
     entry = read_entry(text, kind)
     assert entry is None or not entry.replies or entry.ticked is None
+
+
+# Several versions: a column says which of them a pupil had.
+
+OF_TWO = ("starter.a", "core.1.a", "core.1.b", "core.2.a", "core.2.b")
+PLAINLY = {
+    name: {1: f"core.1.{name[-1]}", 2: f"core.2.{name[-1]}"} for name in ("core.a", "core.b")
+}
+
+
+def of_versions(text: str) -> Marks:
+    also = {"core.a": "core.1.a", "core.b": "core.1.b"}
+    return read_marks(text.encode(), "marks.csv", OF_TWO, also, versions=PLAINLY)
+
+
+def entries(marks: Marks) -> list[dict[str, str]]:
+    return [{name: entry.text for name, entry in row.entries.items()} for row in marks.rows]
+
+
+@pytest.mark.parametrize(
+    "sheet",
+    [
+        "pupil,version,starter.a,core.a,core.b\n1,1,3,4,5\n2,2,6,7,8\n3,,9,,\n",
+        "core.b;Core.A;starter.a;Version;pupil\n5;4;3;1;1\n8;7;6; 2 ;2\n;;9;;3\n",
+        "pupil,starter.a,core.1.a,core.1.b,core.2.a,core.2.b\n1,3,4,5,,\n2,6,,,7,8\n3,9\n",
+        "pupil,version,starter.a,core.a,core.1.b,core.2.b\n1,1,3,4,5,\n2,2,6,7,,8\n3,,9\n",
+    ],
+)
+def test_a_narrow_sheet_reads_as_the_wide_one(sheet: str) -> None:
+    marks = of_versions(sheet)
+    assert not marks.problems, marks.problems
+    assert entries(marks) == [
+        {"starter.a": "3", "core.1.a": "4", "core.1.b": "5"},
+        {"starter.a": "6", "core.2.a": "7", "core.2.b": "8"},
+        {"starter.a": "9"},
+    ]
+
+
+def test_without_such_a_column_a_plain_name_is_of_the_first_version() -> None:
+    assert entries(of_versions("pupil,core.a\n1,4\n")) == [{"core.1.a": "4"}]
+
+
+@pytest.mark.parametrize(
+    ("cells", "says", "left"),
+    [
+        (
+            "3,6,7,8",
+            "'3' is no version of the pack; write a number from 1 to 2; answers in core.a and its "
+            "like are left out",
+            {"starter.a": "6"},
+        ),
+        ("two,6,7,8", "'two' is no version of the pack; write a", {"starter.a": "6"}),
+        ("0,6,7,8", "'0' is no version of the pack; write a", {"starter.a": "6"}),
+        (",6,7,8", "no version is given; write a number from 1 to 2", {"starter.a": "6"}),
+        (",6,,y", "no version is given; write a number from 1 to 2", {"starter.a": "6"}),
+        ("9,6,,-", "'9' is no version of the pack; write a number", {"starter.a": "6"}),
+    ],
+)
+def test_a_bad_version_is_reported_and_nothing_else_is_lost(
+    cells: str, says: str, left: dict[str, str]
+) -> None:
+    marks = of_versions(f"pupil,version,starter.a,core.a,core.b\n1,{cells}\n2,2,1,2,3\n")
+    (problem,) = marks.problems
+    assert str(problem).startswith(f"marks.csv: row 2, column version: {says}")
+    assert entries(marks) == [left, {"starter.a": "1", "core.2.a": "2", "core.2.b": "3"}]
+
+
+def test_one_question_answered_in_two_columns_is_reported() -> None:
+    marks = of_versions("pupil,version,core.a,core.2.a\n1,2,3,4\n2,1,3,4\n")
+    assert [str(problem) for problem in marks.problems] == [
+        "marks.csv: row 2, column core.2.a: the pupil has an answer to core.2.a already; keep one; "
+        "the second is left out"
+    ]
+    assert entries(marks) == [{"core.2.a": "3"}, {"core.1.a": "3", "core.2.a": "4"}]
+
+
+def test_a_cell_of_a_narrow_sheet_is_named_by_its_own_column() -> None:
+    marks = of_versions("pupil,version,core.a,core.b\n1,2,about 3,4\n")
+    assert str(marks.problems[0]).startswith("marks.csv: row 2, column core.a: 'about 3' is no")
+
+
+def test_a_pack_of_one_version_takes_such_a_column_too() -> None:
+    marks = read("pupil,version,core.a\n1,1,3\n2,,4\n3,2,5\n")
+    assert entries(marks) == [{"core.a": "3"}, {"core.a": "4"}, {"core.a": "5"}]
+    assert [str(problem) for problem in marks.problems] == [
+        "marks.csv: row 4, column version: '2' is no version of the pack; write 1"
+    ]

@@ -473,4 +473,4 @@ def test_what_is_no_question_cannot_be_avoided(written: str, vocabulary: Vocabul
         f"{RUNG}starter: {{level: 2}}\navoid:\n  - 1 + 2\n  - {written}\n", vocabulary
     )
     assert len(found) == 1
-    assert found[0].startswith(f"8: '{written}' in 'avoid' is no question; write a list of")
+    assert found[0].startswith(f"8: '{written}' in 'avoid' is no question; write one such as")
