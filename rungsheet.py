@@ -22,7 +22,13 @@ from generator.codes import CodeError
 from generator.conditions import VOCABULARY
 from generator.conflicts import conflicts
 from generator.follow_up import FILE as FOLLOW_UP
-from generator.follow_up import SEEDS_TRIED, NothingToFollowError, Weighting, follow_up
+from generator.follow_up import (
+    SEEDS_TRIED,
+    NothingToFollowError,
+    TooManyAvoidedError,
+    Weighting,
+    follow_up,
+)
 from generator.mark_sheet import mark_columns, mark_sheet, other_names
 from generator.pack import Pack
 from generator.packs import TooFewQuestionsError, build_pack
@@ -309,17 +315,27 @@ def follow(
             results,
             Weighting(questions, Fraction(review, 100), habits),
             range(first, first + (SEEDS_TRIED if seed is None else 1)),
-            {q.identity for one in (read, *map(_read_pack, avoid or ())) for q in one.questions},
+            [q for one in (read, *map(_read_pack, avoid or ())) for q in one.questions],
         )
         spec = found.spec
         extra = {FOLLOW_UP: ("spec", spec.text.encode())}
-        listed = _write_pack(folder, spec, found.pack, sealed=not found.rebuilds, extra=extra)
+        listed = _write_pack(folder, spec, found.pack, sealed=False, extra=extra)
     except (FolderError, LayoutError) as error:
         _refuse(str(error))
-    except (TooFewQuestionsError, CannotTellApartError, NothingToFollowError) as error:
+    except (
+        TooFewQuestionsError,
+        CannotTellApartError,
+        NothingToFollowError,
+        TooManyAvoidedError,
+    ) as error:
         _refuse(f"{pack}: {error}")
     for choice in found.choices:
         typer.echo(f"{choice.rung}: {choice.count} ({choice.why})")
+    if found.listed:
+        were = (
+            "question asked before stood" if found.listed == 1 else "questions asked before stood"
+        )
+        typer.echo(f"{found.listed} {were} in the way; {FOLLOW_UP} names them below 'avoid:'")
     typer.echo(f"{folder}: {', '.join(file['name'] for file in listed)}")
 
 
@@ -408,10 +424,10 @@ def _spec_of(pack: Path, read: PackRecord) -> Spec:
 def _results(pack: PackRecord, sheet: Path) -> tuple[ClassResults, list[str]]:
     """What a mark sheet says, and what in it could not be read, which is told at once."""
     columns = mark_columns(pack.sections)
-    names = [column.name for column in columns]
+    kinds = {column.name: column.answer_kind for column in columns}
     try:
         data = _bytes_of(sheet, LARGEST_SHEET)
-        found = read_marks(data, sheet.name, names, other_names(columns))
+        found = read_marks(data, sheet.name, list(kinds), other_names(columns), kinds)
     except OSError as error:
         reason = (error.strerror or "bad name").lower()
         _refuse(f"{sheet}: it cannot be opened ({reason}); check its name and folder")

@@ -14,7 +14,7 @@ from specs.spec import Condition, RungSpec, Spec
 
 _FARTHEST: Final = 3  # how far a number in a condition is moved in search of help
 
-_MOST_SEARCH: Final = 1_000_000
+_MOST_SEARCH: Final = 2_000_000
 """How much counting goes into a search for the smallest conflict and for help (a second)."""
 
 _MOST_AT_ONCE: Final = _MOST_SEARCH // 8  # … and into one set of conditions in it
@@ -22,7 +22,7 @@ _MOST_AT_ONCE: Final = _MOST_SEARCH // 8  # … and into one set of conditions i
 _EACH: Final = 1_000  # what any count costs, beside its own work
 
 _MOST_FOR_A_LADDER: Final = 4_000_000
-"""How much counting goes into all the rungs of a ladder (under four seconds)."""
+"""How much counting goes into all the rungs of a ladder (some two seconds)."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -131,8 +131,9 @@ class Drawing:
     ) -> None:
         self._seed = seed
         self._match_rung_only = match_rung_only
-        self.avoids = bool(avoided)
-        self._taken: set[Hashable] = set(avoided)
+        self.avoided = frozenset(avoided)
+        self.passed_over: set[Hashable] = set()  # those avoided that stood in the way
+        self._taken: set[Hashable] = set()
         self._orders: dict[tuple[str | int, ...], Permutation] = {}
         self._classes: dict[tuple[str, Signature, int], QuestionSet] = {}
 
@@ -177,7 +178,7 @@ class Drawing:
             place = (slot.index * questions.count // _SLOTS + ahead) % questions.count
             question = self._printed(questions, order[place], slot)
             shown = slot.shown_by(question)
-            if shown is None or question.identity in self._taken:
+            if shown is None or self._is_taken(question):
                 continue
             if not can_be_asked(slot.rung, question):
                 continue
@@ -226,7 +227,7 @@ class Drawing:
         most = min(questions.count, LOOKED_AT) if slot.picks else questions.count
         for place in range(most):
             question = self._printed(questions, order[place], slot)
-            if question.identity not in self._taken and slot.accepts(question):
+            if not self._is_taken(question) and slot.accepts(question):
                 yield questions.signature(question)
                 return
 
@@ -257,7 +258,7 @@ class Drawing:
         most = min(questions.count, LOOKED_AT) if slot.picks else questions.count
         for ahead in range(most):
             question = self._at(slot, questions, order, offset + ahead)
-            if question.identity in self._taken or not slot.accepts(question):
+            if self._is_taken(question) or not slot.accepts(question):
                 continue
             if sheet.likes(question):
                 return offset + ahead, True
@@ -266,6 +267,14 @@ class Drawing:
             if probes == _PROBES:
                 break
         return None if fallback is None else (fallback, False)
+
+    def _is_taken(self, question: Question) -> bool:
+        """Whether a question is in the pack already, or is to be avoided."""
+        identity = question.identity
+        if identity in self.avoided:
+            self.passed_over.add(identity)
+            return True
+        return identity in self._taken
 
     def _at(self, slot: Slot, questions: QuestionSet, order: Permutation, offset: int) -> Question:
         """The question at an offset from the slot's own starting place in an order."""

@@ -10,7 +10,7 @@ that showed on it, as far as the rung allows. The numbers are common practice, n
 """
 
 from collections import Counter
-from collections.abc import Collection, Hashable, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
@@ -20,8 +20,10 @@ from generator.conditions import VOCABULARY
 from generator.conditions.tells_apart import NAME
 from generator.mistakes import MISTAKES, Mistake
 from generator.pack import Pack
-from generator.packs import TooFewQuestionsError, build_pack
+from generator.packs import TooFewQuestionsError, build_pack, passed_over
+from generator.questions import Question
 from generator.telling_apart import CannotTellApartError
+from specs.avoided import MOST_AVOIDED
 from specs.reading import read_spec
 from specs.spec import STARTER, Condition, RungSpec, SectionSpec, Share, Spec
 from specs.writing import spec_text
@@ -59,14 +61,20 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class FollowUp:
-    """Tomorrow's spec and pack. ``rebuilds`` says that the spec and seed alone give the pack
-    again; otherwise its questions also hang on those that were to be avoided.
+    """Tomorrow's spec and pack, which the spec and its seed give again.
+
+    ``listed`` is how many questions asked before the spec names, to be avoided, because they
+    stood in the pack's way.
     """
 
     spec: Spec
     pack: Pack
     choices: tuple[Choice, ...]
-    rebuilds: bool
+    listed: int = 0
+
+
+class TooManyAvoidedError(Exception):
+    """More questions stand in the way of a starter than its spec can name."""
 
 
 class NothingToFollowError(Exception):
@@ -78,38 +86,48 @@ def follow_up(
     results: ClassResults,
     weighting: Weighting,
     seeds: Sequence[int],
-    avoided: Collection[Hashable],
+    avoided: Collection[Question],
 ) -> FollowUp:
     """Tomorrow's starter for a class, with no question among those avoided.
 
     ``seeds`` are tried in turn for a pack that avoids them by itself; when none does, the
-    questions are drawn around them with the first. Raises NothingToFollowError, or
-    TooFewQuestionsError when so many questions are avoided that too few are left.
+    questions are drawn around them with the first, and the spec names those that stood in the
+    way. Raises NothingToFollowError; TooFewQuestionsError when so many questions are avoided
+    that too few are left; TooManyAvoidedError when a spec cannot name them all.
     """
     choices = _choices(spec, results, weighting)
     habits = {choice.rung: _habits_on(choice.rung, results) for choice in choices}
     while True:
         wanted = _spec(spec, choices, habits)
         try:
-            pack, rebuilds = _drawn(wanted, seeds, avoided)
+            wanted, pack = _drawn(wanted, seeds, avoided)
         except CannotTellApartError as error:
             if error.rung is None or not habits.get(error.rung.name):
                 raise
             habits[error.rung.name] = habits[error.rung.name][:-1]
         else:
-            return FollowUp(wanted, pack, choices, rebuilds)
+            return FollowUp(wanted, pack, choices, len(wanted.avoid) - len(spec.avoid))
 
 
-def _drawn(spec: Spec, seeds: Sequence[int], avoided: Collection[Hashable]) -> tuple[Pack, bool]:
+def _drawn(spec: Spec, seeds: Sequence[int], avoided: Collection[Question]) -> tuple[Spec, Pack]:
+    """The pack of the first seed that avoids the questions, and the spec that gives it."""
+    identities = {question.identity for question in avoided}
     for seed in seeds:
         try:
             pack = build_pack(spec, seed)
         except TooFewQuestionsError:
             break
         asked = (item.question for section in pack.sections for item in section.items)
-        if not any(question.identity in avoided for question in asked):
-            return pack, True
-    return build_pack(spec, seeds[0], avoided=avoided), False
+        if not any(question.identity in identities for question in asked):
+            return spec, pack
+    names = (*spec.avoid, *passed_over(spec, seeds[0], avoided))
+    if len(names) > MOST_AVOIDED:
+        raise TooManyAvoidedError(
+            f"{len(names):,} questions asked before stand in the way, more than the "
+            f"{MOST_AVOIDED:,} that a spec can name; give another seed, or name fewer packs"
+        )
+    around = _read(replace(spec, avoid=names))
+    return around, build_pack(around, seeds[0])
 
 
 def _choices(spec: Spec, results: ClassResults, weighting: Weighting) -> tuple[Choice, ...]:
@@ -197,6 +215,11 @@ def _spec(spec: Spec, choices: tuple[Choice, ...], habits: dict[str, tuple[Mista
         examples=(),
         tiers=(),
     )
+    return _read(wanted)
+
+
+def _read(wanted: Spec) -> Spec:
+    """A spec as it reads when it has been written out."""
     return read_spec(spec_text(wanted).encode(), FILE, VOCABULARY)
 
 

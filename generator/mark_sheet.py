@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from typing import Final
 
 from generator.pack import Item, Section
+from generator.questions import Operation
 from specs.marks import PUPIL
+from specs.replies import NUMBER, ORDER, SIGN
 
 FILE: Final = "marks.csv"
 ROLE: Final = "marks"
@@ -23,6 +25,16 @@ class MarkColumn:
     name: str
     section: Section
     item: Item
+
+    @property
+    def answer_kind(self) -> str:
+        """What pupils write: a number, a sign between two numbers, or numbers in order."""
+        match self.item.question.operation:
+            case Operation.COMPARE:
+                return SIGN
+            case Operation.ORDER:
+                return ORDER
+        return NUMBER
 
 
 def mark_columns(sections: Sequence[Section]) -> tuple[MarkColumn, ...]:

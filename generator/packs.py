@@ -8,12 +8,14 @@ from generator.codes import pack_code
 from generator.drawing import Drawing, Sheet, Slot
 from generator.forms import Form, InWords
 from generator.mistakes import Mistake
+from generator.numbers import Number
 from generator.pacing import usual_minutes
 from generator.pack import Item, Pack, Section
-from generator.questions import Question
+from generator.questions import Operation, Question
 from generator.rungs import rung_set
 from generator.seeds import Words, key
 from generator.telling_apart import CannotTellApartError, Wish, can_show, why_not, wishes_of
+from specs.avoided import Avoided
 from specs.problems import listed
 from specs.spec import EXAMPLES, RungSpec, SectionSpec, Spec
 
@@ -33,15 +35,57 @@ class TooFewQuestionsError(Exception):
         return self.rung.line
 
 
-def build_pack(
-    spec: Spec, seed: int, versions: int = 1, avoided: Collection[Hashable] = ()
-) -> Pack:
+def build_pack(spec: Spec, seed: int, versions: int = 1) -> Pack:
     """The pack of a spec and a seed, with so many versions of each practice sheet.
 
-    ``avoided`` are identities of questions that are not to be used. Raises
-    TooFewQuestionsError when a rung does not hold as many questions as are wanted, and
+    Raises TooFewQuestionsError when a rung does not hold as many questions as are wanted, and
     CannotTellApartError when they cannot tell the mistakes apart that they should.
     """
+    plans, _ = _filled(spec, seed, versions, frozenset(map(_identity, spec.avoid)))
+    return Pack(
+        spec.title,
+        seed,
+        pack_code(spec.digest, seed),
+        versions,
+        tuple(section for plan in plans for section in plan.sections(seed)),
+        spec.presentation,
+        spec_text=spec.text,
+    )
+
+
+def passed_over(spec: Spec, seed: int, avoided: Collection[Question]) -> tuple[Avoided, ...]:
+    """Those of some questions that stand in the way of a pack which avoids them all.
+
+    A pack that avoids these alone, beside those that its spec avoids, is the same pack: of
+    the others none was ever looked at. In the order of ``avoided``, none twice; raises as
+    ``build_pack`` does.
+    """
+    identities = frozenset(question.identity for question in avoided)
+    listed_already = frozenset(map(_identity, spec.avoid))
+    _, drawing = _filled(spec, seed, 1, identities | listed_already)
+    met = drawing.passed_over - listed_already
+    found = {question.identity: question for question in avoided if question.identity in met}
+    return tuple(
+        Avoided(str(question.operation), tuple(map(str, question.operands)), _places(question))
+        for question in found.values()
+    )
+
+
+def _places(question: Question) -> int:
+    """How far a number is rounded; of no account for other questions."""
+    return question.places if question.operation is Operation.ROUND else 0
+
+
+def _identity(avoided: Avoided) -> Hashable:
+    """What makes a question the one to be avoided."""
+    numbers = tuple(map(Number.parse, avoided.numbers))
+    return Question(Operation(avoided.operation), numbers, places=avoided.places).identity
+
+
+def _filled(
+    spec: Spec, seed: int, versions: int, avoided: Collection[Hashable]
+) -> tuple[list["_Plan"], Drawing]:
+    """The sections of a pack, filled, and the drawing that filled them."""
     if seed < 0 or versions < 1:
         raise ValueError("seeds count from 0 and versions from 1")
     plans = list(_plans(spec, versions))
@@ -53,15 +97,7 @@ def build_pack(
         for plan in plans:
             if version <= plan.versions:
                 _fill(drawing, plan, version)
-    return Pack(
-        spec.title,
-        seed,
-        pack_code(spec.digest, seed),
-        versions,
-        tuple(section for plan in plans for section in plan.sections(seed)),
-        spec.presentation,
-        spec_text=spec.text,
-    )
+    return plans, drawing
 
 
 @dataclass(frozen=True)
@@ -206,7 +242,7 @@ def _why_none(slot: Slot, plan: _Plan) -> CannotTellApartError:
 
 
 def _why_no_more(rung: RungSpec, drawing: Drawing) -> str:
-    if drawing.avoids:
+    if drawing.avoided:
         return "those left are among the questions to be avoided"
     if rung.context:
         return f"no more were found that can be put in words about {listed(rung.context)}"

@@ -24,7 +24,7 @@ from generator.conditions.factors import (
     Written,
 )
 from generator.conditions.products import CarryCount, EndsInZero, SameCarries, within
-from generator.counting.products import Multiplicands, Pairs, ProductWatch, Watched, carries
+from generator.counting.products import Counted, Pairs, ProductWatch, Watched, carries
 from generator.numbers import Number
 from generator.question_sets import QuestionSet, Signature
 from generator.questions import Operation, Question
@@ -62,7 +62,7 @@ class ProductQuestions(QuestionSet):
         """Every layout with its digits; those that hang on the same things are counted once."""
         by_places = any(condition.uses_places for condition in self.outline.conditions)
         counted: dict[Hashable, _Digits] = {}
-        multiplicands: dict[Hashable, Multiplicands] = {}
+        multiplicands = Counted()
         found = []
         for layout in self.outline.layouts:
             alike = tuple(layout.index(length) for length in layout)
@@ -164,16 +164,14 @@ class _TwoFactors:
     equally many. Two factors of one length stand with the greater first.
     """
 
-    def __init__(
-        self, outline: ProductOutline, layout: Layout, known: dict[Hashable, Multiplicands]
-    ) -> None:
+    def __init__(self, outline: ProductOutline, layout: Layout, counted: Counted) -> None:
         first, second = layout
         self._first_on_top = first.digits >= second.digits
         self._ordered = first == second
         self._noughts = min(first.places, second.places) < 0
         self._places = first.places + second.places
         top, below = (first, second) if self._first_on_top else (second, first)
-        self._pairs = Pairs(top.digits, self._watched(outline, top, below), known)
+        self._pairs = Pairs(top.digits, self._watched(outline, top, below), counted)
 
     def _watched(self, outline: ProductOutline, top: Length, below: Length) -> Iterator[Watched]:
         written = outline.written

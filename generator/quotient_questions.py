@@ -6,9 +6,8 @@ columns, and the division ends in the same way.
 """
 
 from bisect import bisect_right
-from collections.abc import Hashable
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cache, cached_property
 from itertools import accumulate
 from typing import ClassVar, NamedTuple
 
@@ -19,7 +18,7 @@ from generator.conditions.division import (
     QuotientOutline,
     SameColumns,
 )
-from generator.counting.quotients import Dividends, QuotientColumn, short_division
+from generator.counting.quotients import Dividends, Divisions, QuotientColumn, short_division
 from generator.numbers import Number
 from generator.question_sets import QuestionSet, Signature
 from generator.questions import Ending, Operation, Question
@@ -50,33 +49,26 @@ class QuotientQuestions(QuestionSet):
 
     @cached_property
     def _blocks(self) -> list[_Block]:
-        counted: dict[Hashable, Dividends] = {}
-        blocks = []
-        for divisor in self.outline.each_divisor:
-            for places in self.outline.dividend_places:
-                dividends = self._dividends(divisor, places, counted)
-                for digits in self.outline.dividend_digits if dividends else ():
-                    assert dividends is not None
-                    count = dividends.count(digits)
+        # Those that hang on the same things are counted once.
+        divisions, dividends = cache(Divisions), cache(Dividends)
+        outline, blocks = self.outline, []
+        for divisor in outline.each_divisor:
+            for places in outline.dividend_places:
+                finish = outline.finish(divisor, places)
+                if finish is None or (places and outline.written.wants_end):
+                    continue
+                end_zero = outline.written.end_zero and not places
+                written = replace(outline.written, end_zero=end_zero)
+                found = dividends(
+                    divisions(divisor.units, finish, outline.watches, written),
+                    *outline.bounds(divisor, places),
+                )
+                for digits in outline.dividend_digits:
+                    count = found.count(digits)
                     if count:
                         length = DividendLength(digits, places)
-                        blocks.append(_Block(divisor, length, dividends, count))
+                        blocks.append(_Block(divisor, length, found, count))
         return blocks
-
-    def _dividends(
-        self, divisor: Divisor, places: int, counted: dict[Hashable, Dividends]
-    ) -> Dividends | None:
-        """The dividends with so many places; those that hang on the same things are shared."""
-        outline = self.outline
-        finish = outline.finish(divisor, places)
-        if finish is None or (places and outline.written.wants_end):
-            return None
-        written = replace(outline.written, end_zero=outline.written.end_zero and not places)
-        bounds = outline.bounds(divisor, places)
-        key = (divisor.units, finish, written, bounds)
-        if key not in counted:
-            counted[key] = Dividends(divisor.units, finish, outline.watches, written, *bounds)
-        return counted[key]
 
     @cached_property
     def _upto(self) -> list[int]:

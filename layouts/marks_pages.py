@@ -19,6 +19,7 @@ from generator.class_results import (
 from generator.diagnosis import Attempt, Finding, Kind
 from layouts import flow, typeface
 from layouts.errors import UnprintableError
+from layouts.form_words import with_answer
 from layouts.paper import MARGIN, PAPERS
 from layouts.plan import (
     Box,
@@ -379,7 +380,10 @@ def _question(result: QuestionResult) -> Block:
     """A question: how many were right, and the wrong answers that were given most."""
     item = result.column.item
     name = _fitted(result.column.name, 24.0)
-    asked = breakable(f"{item.question.text} = {item.question.answer_text}")
+    asked = with_answer(item)
+    if item.question.operation.is_calculation:
+        asked = f"{item.question.text} = {item.question.answer_text}"
+    asked = breakable(asked)
     lines = typeface.wrap(asked, KEY_TEXT, 54.0)
     x = _EDGE + 86.0
     score = f"{result.right} of {result.attempted}"

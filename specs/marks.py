@@ -14,7 +14,7 @@ from types import MappingProxyType
 from typing import Final
 
 from specs.problems import near_word, quoted
-from specs.replies import Reply, read_replies
+from specs.replies import NUMBER, ORDER, SIGN, Reply, read_answer
 
 PUPIL: Final = "pupil"
 LARGEST: Final = 1_000_000
@@ -28,6 +28,12 @@ _TICKS: Final = frozenset({"✓", "✔", "☑", "✅", "√", "y", "yes", "tick"
 _CROSSES: Final = frozenset({"✗", "✘", "☒", "❌", "×", "x", "n", "no", "cross", "wrong"})
 _NOTHING: Final = frozenset({"", "-", "–", "—", ".", "abs", "absent", "n/a"})
 _DELIMITERS: Final = ",;\t"
+_ANSWERS: Final = {
+    NUMBER: "the answer",
+    SIGN: "<, >, smaller, larger or equal",
+    ORDER: "the numbers in order with spaces between them",
+}
+"""What a cell may hold, by the kind of its question's answer."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,14 +85,19 @@ class Marks:
 
 
 def read_marks(
-    data: bytes, source: str, columns: Collection[str], also: Mapping[str, str] | None = None
+    data: bytes,
+    source: str,
+    columns: Collection[str],
+    also: Mapping[str, str] | None = None,
+    kinds: Mapping[str, str] | None = None,
 ) -> Marks:
     """The marks in a file's bytes, for questions of those names.
 
-    ``also`` has other names of columns. ``source`` is the file's name, for messages.
+    ``also`` has other names of columns, ``kinds`` says of questions what their answers are,
+    where they are no numbers. ``source`` is the file's name, for messages.
     Raises MarksError when no cell can be told to belong to a pupil and a question.
     """
-    reading = _Reading(source, columns, also or {})
+    reading = _Reading(source, columns, also or {}, kinds or {})
     table = list(_rows(data, reading))
     header = reading.header(table)
     rows: dict[str, PupilRow] = {}
@@ -114,15 +125,18 @@ def read_marks(
     return Marks(tuple(rows.values()), tuple(sorted(reading.problems)))
 
 
-def read_entry(text: str) -> Entry | None:
-    """What a cell holds; None when it cannot be read. An empty one has no answer and no tick."""
+def read_entry(text: str, kind: str = NUMBER) -> Entry | None:
+    """What a cell holds; None when it cannot be read. An empty one has no answer and no tick.
+
+    ``kind`` says what an answer is there.
+    """
     plain = text.strip().strip("\ufe0f").strip()
     word = plain.casefold().rstrip("\ufe0f")
     if word in _NOTHING:
         return Entry("")
     if word in _TICKS or word in _CROSSES:
         return Entry(plain, ticked=word in _TICKS)
-    replies = read_replies(plain)
+    replies = read_answer(plain, kind)
     return Entry(plain, replies) if replies else None
 
 
@@ -132,10 +146,17 @@ _Row = tuple[int, list[str]]
 class _Reading:
     """A mark sheet being read: what is known of its columns, and the problems gathered."""
 
-    def __init__(self, source: str, columns: Collection[str], also: Mapping[str, str]) -> None:
+    def __init__(
+        self,
+        source: str,
+        columns: Collection[str],
+        also: Mapping[str, str],
+        kinds: Mapping[str, str],
+    ) -> None:
         self.source = source
         self.columns = columns
         self.also = also
+        self.kinds = kinds
         self.problems: list[MarksProblem] = []
 
     def problem(self, row: int, column: str, what: str, instead: str) -> None:
@@ -200,10 +221,11 @@ class _Reading:
         for name, cell in zip(header, cells, strict=False):
             if name is None:
                 continue
-            entry = read_entry(cell)
+            kind = self.kinds.get(name, NUMBER)
+            entry = read_entry(cell, kind)
             if entry is None:
                 what = f"{quoted(cell.strip())} is no answer, tick or cross"
-                self.problem(number, name, what, "write the answer, y, n or nothing")
+                self.problem(number, name, what, f"write {_ANSWERS[kind]}, y, n or nothing")
             elif entry.text:
                 entries[name] = entry
         return PupilRow(pupil, MappingProxyType(entries))

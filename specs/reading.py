@@ -4,6 +4,7 @@ import os
 from pathlib import Path, PurePath
 from typing import Final, TypeVar
 
+from specs.avoided import AVOID
 from specs.ladder import read_ladder
 from specs.pages import PAGES, check_sheets, presentation
 from specs.problems import Problem, Reading, SpecError, quoted
@@ -23,7 +24,7 @@ from specs.yaml_text import LARGEST, Mapping, Node, Scalar, read_tree
 T = TypeVar("T")
 
 TIERS: Final = "tiers"
-TOP_WORDS: Final = ("title", "ladder", STARTER, EXAMPLES, TIERS, "matching", "pages")
+TOP_WORDS: Final = ("title", "ladder", STARTER, EXAMPLES, TIERS, "matching", "pages", "avoid")
 
 TITLE: Final = Text(80)
 MATCHING: Final = OneOf("signature", "rung")
@@ -90,6 +91,7 @@ def _read_top(
     title = _read_part("title", TITLE, "", parts, reading)
     matching = _read_part("matching", MATCHING, "signature", parts, reading)
     pages = _read_part("pages", PAGES, Fieldset({}), parts, reading)
+    avoid = _read_part("avoid", AVOID, (), parts, reading)
     if "pages" in parts:
         sheets = [section.name for section in (*([starter] if starter else []), *tiers)]
         check_sheets(parts["pages"][1], sheets, reading)
@@ -104,6 +106,7 @@ def _read_top(
         tiers=tiers,
         matching=matching,
         presentation=presentation(pages),
+        avoid=avoid,
         source=source,
         text=text,
     )

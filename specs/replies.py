@@ -1,10 +1,11 @@
-"""An answer that somebody gives: a number, or a quotient and what is left over."""
+"""An answer that somebody gives: a number, a quotient and what is left over, a sign, an order."""
 
 import re
 import unicodedata
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache
+from itertools import product
 from typing import Final
 
 from specs.contexts import templates
@@ -12,18 +13,30 @@ from specs.contexts import templates
 LONGEST: Final = 48
 """The most characters of an answer, with its units: more than any question needs."""
 
+LONGEST_ORDER: Final = 160
+MOST_IN_ORDER: Final = 12
+
+NUMBER: Final = "number"
+SIGN: Final = "sign"
+ORDER: Final = "order"
+"""What an answer is: a number, a sign between two numbers, or numbers in order."""
+
 
 @dataclass(frozen=True, slots=True)
 class Reply:
     """An answer as given.
 
     ``value`` is its size, ``left`` a remainder written beside it (86 r 2 has 86 and 2).
-    Equality is of size: 3.670 is 3.67. ``text`` is how it was written.
+    Equality is of size: 3.670 is 3.67. ``text`` is how it was written. Where the answer is
+    no number, ``sign`` is "<", ">" or "=", or ``order`` has the sizes of numbers, smallest first
+    as whoever answers has them.
     """
 
-    value: Fraction
+    value: Fraction = Fraction(0)
     left: Fraction = Fraction(0)
     text: str = field(default="", compare=False)
+    sign: str = ""
+    order: tuple[Fraction, ...] = ()
 
 
 _SPACES: Final = re.compile(r"\s+")
@@ -58,8 +71,66 @@ _THOUSANDS: Final = re.compile(r"-?[0-9]{1,3}(?:,[0-9]{3})+(?:\.[0-9]*)?")
 _DECIMAL_COMMA: Final = re.compile(r"-?[0-9]*,[0-9]+")
 
 
+_SIGNS: Final = {
+    "<": ("<", "less", "less than", "is less than", "smaller", "smaller than", "is smaller than"),
+    ">": (
+        *(">", "more", "more than", "is more than", "larger", "larger than", "is larger than"),
+        *("greater", "greater than", "is greater than", "bigger", "bigger than"),
+    ),
+    "=": ("=", "equal", "equals", "equal to", "is equal to", "same", "the same"),
+}
+_SIGN_OF: Final = {word: sign for sign, words in _SIGNS.items() for word in words}
+_BETWEEN: Final = re.compile(r" ?[;<>] ?")
+_WHOLE_LIST: Final = re.compile(r"[0-9]+(?:,[0-9]+){2,}")
+
+
+def read_sign(text: str) -> tuple[Reply, ...]:
+    """The sign between two numbers: ``<``, or ``smaller``, which a spreadsheet leaves alone."""
+    word = _SPACES.sub(" ", unicodedata.normalize("NFKC", text)).strip().strip("\"'").casefold()
+    sign = _SIGN_OF.get(word)
+    return (Reply(text=text, sign=sign),) if sign else ()
+
+
+def read_order(text: str) -> tuple[Reply, ...]:
+    """The ways to read numbers in order, smallest first.
+
+    Between them stand semicolons, spaces, commas with a space, ``<``, or ``>`` from the largest
+    down.
+    """
+    if len(text) > LONGEST_ORDER:
+        return ()
+    plain = _tidied(text)
+    if "<" in plain and ">" in plain:
+        return ()
+    parts = _parts(plain)
+    if not 2 <= len(parts) <= MOST_IN_ORDER:
+        return ()
+    if ">" in plain:
+        parts.reverse()
+    sizes = [_numbers(part) for part in parts]
+    return tuple(Reply(text=text, order=order) for order in product(*sizes))[:MOST_IN_ORDER]
+
+
+def _parts(plain: str) -> list[str]:
+    """The numbers of an order, taken apart at what stands between them."""
+    if _BETWEEN.search(plain):
+        return _BETWEEN.split(plain)
+    if ", " in plain:
+        return plain.split(", ")
+    if " " in plain:
+        return plain.split(" ")
+    if "." in plain or _WHOLE_LIST.fullmatch(plain):
+        return plain.split(",")
+    return []
+
+
+def read_answer(text: str, kind: str = NUMBER) -> tuple[Reply, ...]:
+    """The ways to read an answer of a kind: none when it is no such answer."""
+    return {NUMBER: read_replies, SIGN: read_sign, ORDER: read_order}[kind](text)
+
+
 def read_replies(text: str) -> tuple[Reply, ...]:
-    """The ways to read an answer: none when it is no answer, two for ``1,234``.
+    """The ways to read an answer that is a number: none when it is no answer, two for ``1,234``.
 
     Takes a point or a comma, spaces or commas between thousands, ``86 r 2``, ``28 4/5``,
     a sign of money before and a unit behind, as the questions in words have them.

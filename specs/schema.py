@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from specs.avoided import AVOID
 from specs.ladder import CONTEXT, CONTEXT_SHAPE, FORM, FORM_SHAPE, MOST_RUNGS, OPERATION
 from specs.names import PATTERN, RESERVED_BY_WINDOWS, SECTION_NAMES, SECTION_WORDS
 from specs.pages import pages_schema
@@ -39,6 +40,11 @@ def schema(vocabulary: Vocabulary) -> Fragment:
                 "default": "signature",
             },
             "pages": pages_schema(),
+            "avoid": AVOID.schema()
+            | {
+                "description": "Questions that the pack must not ask, such as those of an earlier "
+                "one: 3.4 + 0.27; compare 0.5, 0.50; order 0.4, 0.35; round 3.47 to 1."
+            },
         },
         "required": ["title", "ladder"],
         "anyOf": [{"required": [section]} for section in (STARTER, EXAMPLES, TIERS)],

@@ -4,6 +4,7 @@ import hashlib
 from dataclasses import dataclass, field, fields
 from typing import Final
 
+from specs.avoided import Avoided
 from specs.contexts import Template
 
 PLAIN: Final = "plain"
@@ -165,6 +166,7 @@ class Presentation:
 class Spec:
     """A whole spec. ``name`` is the file's stem; ``matching`` is "signature" or "rung".
 
+    ``avoid`` has questions that the pack must not ask.
     ``source`` is the file's name and ``text`` all that stands in it.
     """
 
@@ -176,6 +178,7 @@ class Spec:
     tiers: tuple[SectionSpec, ...]
     matching: str = "signature"
     presentation: Presentation = Presentation()
+    avoid: tuple[Avoided, ...] = ()
     source: str = field(default="", compare=False)
     text: str = field(default="", compare=False, repr=False)
 
@@ -199,5 +202,6 @@ class Spec:
             ),
             f"{EXAMPLES}: {[(s.rung, s.count) for s in self.examples]}",
             self.presentation.text,
+            *([f"avoid: {sorted(avoided.text for avoided in self.avoid)}"] if self.avoid else []),
         ]
         return hashlib.sha256("\n".join(parts).encode()).hexdigest()

@@ -50,6 +50,9 @@ def _lines(spec: Spec) -> Iterator[str]:
     pages = _pages(spec)
     if pages:
         yield f"pages: {PAGES.write(Fieldset(pages))}"
+    if spec.avoid:
+        yield "avoid:"
+        yield from (f"  - {avoided.text}" for avoided in spec.avoid)
 
 
 def _counts(shares: tuple[Share, ...]) -> str:

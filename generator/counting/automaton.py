@@ -9,14 +9,14 @@ so a rare rung costs no more than a common one.
 """
 
 from bisect import bisect_right
-from collections import defaultdict
 from collections.abc import Hashable, Iterator
 from functools import cached_property
 from itertools import accumulate
+from operator import mul
 from typing import Final, NamedTuple
 
 from generator.counting.columns import Form
-from generator.counting.facts import Column, Fact, count_of, total_of
+from generator.counting.facts import Column, Fact, counts_of, total_of, without_total
 from generator.counting.fills import (
     Bunch,
     ColumnFills,
@@ -24,6 +24,7 @@ from generator.counting.fills import (
     Filling,
     Status,
     Symbol,
+    bunches_key,
     bunches_of,
     symbols,
 )
@@ -33,91 +34,131 @@ _MOST_COLUMNS: Final = 32
 _POWERS: Final = tuple(10**at for at in range(_MOST_COLUMNS))
 
 
-MOST_WORK: Final = 3_000_000
-"""How many fillings may be gone through before a rung is refused as too wide (three seconds)."""
+MOST_WORK: Final = 1_600_000
+"""How much work may go into counting before a rung is refused as too wide (under a second)."""
+
+_STEP: Final = 8  # the work of showing one column to the watches, beside that of one sum
 
 
 class TooWideError(Exception):
     """A rung that mixes so many lengths and conditions that counting it would take too long."""
 
 
-class _State(NamedTuple):
-    bunches: tuple[Bunch, ...]
-    carry: int
-    remembered: tuple[Hashable, ...]
-
-
-class _Outcome(NamedTuple):
-    carry: int
-    remembered: tuple[Hashable, ...]
-
-
 class _Branch(NamedTuple):
-    """The fillings of a column that lead to one node."""
+    """The fillings of a column that lead to one node, by their tallies with running totals."""
 
     node: "_Node"
-    fillings: int
+    tallies: list[int]
+    upto: list[int]
 
 
-class _Tallies(NamedTuple):
-    """The tallies of each branch with running totals of their ways, and each tally's branch."""
+class _Branches(NamedTuple):
+    """Where a column can lead: the branches, running totals of the ways, each tally's branch."""
 
-    of_branch: list[tuple[list[int], list[int]]]
+    each: list[_Branch]
+    upto: list[int]
     branch_of: dict[int, int]
+
+
+class _Before:
+    """What there is before a column beside its numbers: what is carried in, what is remembered.
+
+    ``ways`` counts to the end for any bunches that enter the column.
+    """
+
+    def __init__(
+        self, counted: "ColumnCount", at: int, carry: int, remembered: tuple[Hashable, ...]
+    ) -> None:
+        self.counted = counted
+        self.at = at
+        self.carry = carry
+        self.remembered = remembered
+        self.ways = _Ways(self)
+        self._after: dict[int, _Before | None] = {}
+        self._leading: dict[tuple[int, ...], list[tuple[_Before, tuple[range, ...]]]] = {}
+
+    def after(self, facts: int) -> "_Before | None":
+        """The same after a column with such facts, or None when a watch is broken there."""
+        if facts not in self._after:
+            self._after[facts] = self.counted.after(self, facts)
+        return self._after[facts]
+
+    def leading(self, facts: tuple[int, ...]) -> "list[tuple[_Before, tuple[range, ...]]]":
+        """What a column may lead to, each with the runs of facts that lead there."""
+        known = self._leading.get(facts)
+        if known is None:
+            found: dict[_Before, list[range]] = {}
+            for each in facts:
+                after = self.after(each)
+                if after is not None:
+                    runs = found.setdefault(after, [])
+                    if runs and runs[-1].stop == each:
+                        runs[-1] = range(runs[-1].start, each + 1)
+                    else:
+                        runs.append(range(each, each + 1))
+            known = self._leading[facts] = [(after, tuple(runs)) for after, runs in found.items()]
+        return known
+
+    def node(self, bunches: int) -> "_Node":
+        """The node for the bunches that enter the column."""
+        return self.ways.nodes[bunches]
+
+
+class _Ways(dict[int, int]):
+    """How many ways there are to the end, by the bunches that enter a column."""
+
+    def __init__(self, before: _Before) -> None:
+        super().__init__()
+        self._before = before
+        self.nodes: dict[int, _Node] = {}
+
+    def __missing__(self, bunches: int) -> int:
+        node = self.nodes[bunches] = _Node(self._before, bunches)
+        self[bunches] = node.ways
+        return node.ways
 
 
 class _Node:
     """A state before a column, with the ways from there to the end."""
 
-    def __init__(self, counted: "ColumnCount", at: int, state: _State) -> None:
-        self._counted = counted
-        self._at = at
-        self._state = state
-        self.at_end = at == len(counted.columns)
+    def __init__(self, before: _Before, bunches: int) -> None:
+        counted = before.counted
+        self._before = before
+        self.at_end = before.at == len(counted.columns)
         if self.at_end:
-            self.ways = int(counted.accepts(state))
+            self.ways = int(counted.accepts(before, bunches))
             return
-        self.fills = counted.fills(state.bunches, at)
-        counted.spend(len(self.fills.ways))
-        gathered: defaultdict[_Outcome, defaultdict[int, int]]
-        gathered = defaultdict(lambda: defaultdict(int))
-        for facts, leaves in self.fills.by_facts:
-            outcome = counted.outcome(at, state, facts)
-            if outcome is not None:
-                fillings = gathered[outcome]
-                for _, bunches, ways in leaves:
-                    fillings[bunches] += ways
-        self.branches = []
-        for outcome, fillings in gathered.items():
-            for bunches, ways in fillings.items():
-                node = self._after(outcome, bunches)
-                if node.ways:
-                    self.branches.append(_Branch(node, ways))
-        self.upto = list(accumulate(branch.fillings * branch.node.ways for branch in self.branches))
-        self.ways = self.upto[-1] if self.upto else 0
-
-    def _after(self, outcome: _Outcome, bunches: int) -> "_Node":
-        return self._counted.node(self._at + 1, bunches, outcome)
+        self.fills = counted.fills(bunches_of(bunches), before.at)
+        self.ways = 0
+        for after, runs in before.leading(self.fills.facts):
+            left = self.fills.left(runs)
+            counted.spend(len(left.bunches))
+            self.ways += sum(map(mul, left.ways, map(after.ways.__getitem__, left.bunches)))
 
     @cached_property
-    def tallies(self) -> _Tallies:
-        """The tallies of each branch; worked out when a question first passes here."""
-        which = {id(branch.node): i for i, branch in enumerate(self.branches)}
-        tallies: list[list[int]] = [[] for _ in which]
-        counts: list[list[int]] = [[] for _ in which]
-        branch_of = {}
+    def branches(self) -> _Branches:
+        """Where the column leads; listed when a question first passes here."""
+        found: dict[_Before, dict[int, tuple[list[int], list[int]]]] = {}
         for facts, leaves in self.fills.by_facts:
-            outcome = self._counted.outcome(self._at, self._state, facts)
-            if outcome is None:
+            after = self._before.after(facts)
+            if after is None:
                 continue
+            leading = found.setdefault(after, {})
             for tally, bunches, ways in leaves:
-                branch = which.get(id(self._after(outcome, bunches)))
-                if branch is not None:
-                    tallies[branch].append(tally)
-                    counts[branch].append(ways)
-                    branch_of[tally] = branch
-        upto = [list(accumulate(ways)) for ways in counts]
-        return _Tallies(list(zip(tallies, upto, strict=True)), branch_of)
+                tallies, counts = leading.setdefault(bunches, ([], []))
+                tallies.append(tally)
+                counts.append(ways)
+        each = [
+            _Branch(after.node(bunches), tallies, list(accumulate(counts)))
+            for after, leading in found.items()
+            for bunches, (tallies, counts) in leading.items()
+            if after.ways[bunches]
+        ]
+        return _Branches(
+            each,
+            list(accumulate(branch.upto[-1] * branch.node.ways for branch in each)),
+            {tally: at for at, branch in enumerate(each) for tally in branch.tallies},
+        )
 
 
 class ColumnCount:
@@ -134,17 +175,16 @@ class ColumnCount:
         self._shared: dict[
             tuple[tuple[Bunch, ...], tuple[tuple[Symbol, ...], ...]], ColumnFills
         ] = {}
-        self._nodes: dict[tuple[int, int, _Outcome], _Node] = {}
-        self._outcomes: dict[tuple[int, int, tuple[Hashable, ...], int], _Outcome | None] = {}
+        self._before: dict[tuple[int, int, tuple[Hashable, ...]], _Before] = {}
 
     @cached_property
     def _start(self) -> _Node:
-        waiting = tuple(
+        waiting = bunches_key(
             Bunch(role, Status.WAITING, numbers.count)
             for role, numbers in enumerate(self._form.roles)
         )
         remembered = tuple(watch.start for watch in self._form.watches)
-        return _Node(self, 0, _State(waiting, 0, remembered))
+        return _Node(_Before(self, 0, 0, remembered), waiting)
 
     @property
     def count(self) -> int:
@@ -189,12 +229,12 @@ class ColumnCount:
         """The filled columns of a question, from the right."""
         node = self._start
         while not node.at_end:
-            which = bisect_right(node.upto, number)
+            branches = node.branches
+            which = bisect_right(branches.upto, number)
             if which:
-                number -= node.upto[which - 1]
-            after = node.branches[which].node
+                number -= branches.upto[which - 1]
+            after, tallies, ways_upto = branches.each[which]
             fill_number, number = divmod(number, after.ways)
-            tallies, ways_upto = node.tallies.of_branch[which]
             tally_at = bisect_right(ways_upto, fill_number)
             if tally_at:
                 fill_number -= ways_upto[tally_at - 1]
@@ -218,17 +258,18 @@ class ColumnCount:
             if chosen is None or ranked is None:
                 return None
             tally, fill_number = ranked
-            which = node.tallies.branch_of.get(tally)
+            branches = node.branches
+            which = branches.branch_of.get(tally)
             if which is None:
                 return None
-            tallies, ways_upto = node.tallies.of_branch[which]
+            after, tallies, ways_upto = branches.each[which]
             tally_at = tallies.index(tally)
             fill_number += ways_upto[tally_at - 1] if tally_at else 0
-            position += node.upto[which - 1] if which else 0
+            position += branches.upto[which - 1] if which else 0
             choice, standing = chosen
             going_on = node.fills.filled(choice).going_on
             standing = [standing[taken.position] for taken in going_on]
-            node = node.branches[which].node
+            node = after
             position += fill_number * node.ways
         return position
 
@@ -252,67 +293,60 @@ class ColumnCount:
         if self.work > self._most_work:
             raise TooWideError
 
-    def node(self, at: int, bunches: int, outcome: _Outcome) -> _Node:
-        """The node before column ``at``, given the bunches that enter it and what came before."""
-        key = (at, bunches, outcome)
-        known = self._nodes.get(key)
-        if known is None:
-            state = _State(bunches_of(bunches), outcome.carry, outcome.remembered)
-            known = self._nodes[key] = _Node(self, at, state)
-        return known
-
-    def accepts(self, state: _State) -> bool:
+    def accepts(self, before: _Before, bunches: int) -> bool:
         """Whether a state after the last column is a finished question that meets all watches."""
-        if state.bunches or state.carry:
+        if bunches or before.carry:
             return False
         return all(
             watch.accepts(memory)
-            for watch, memory in zip(self._form.watches, state.remembered, strict=True)
+            for watch, memory in zip(self._form.watches, before.remembered, strict=True)
         )
 
     def fills(self, bunches: tuple[Bunch, ...], at: int) -> ColumnFills:
         """The ways to fill column ``at`` for the bunches that enter it."""
         key = (bunches, at)
         if key not in self._fills:
-            kinds = [self._form.roles[bunch.role].kind for bunch in bunches]
             options = tuple(
-                symbols(kind, bunch.status, self.columns[at])
-                for kind, bunch in zip(kinds, bunches, strict=True)
+                symbols(self._form.roles[bunch.role].kind, bunch.status, self.columns[at])
+                for bunch in bunches
             )
-            # Columns in which the numbers have the same options are filled alike.
-            if (bunches, options) not in self._shared:
-                self._shared[bunches, options] = ColumnFills(self._filling, bunches, options)
-            self._fills[key] = self._shared[bunches, options]
+            self._fills[key] = self._filled(bunches, options)
         return self._fills[key]
 
-    def outcome(self, at: int, state: _State, facts: int) -> _Outcome | None:
-        """What a column with such facts leaves, or None when a watch is broken there."""
-        key = (at, state.carry, state.remembered, facts)
-        if key not in self._outcomes:
-            self._outcomes[key] = self._worked(self.columns[at], state, facts)
-        return self._outcomes[key]
+    def _filled(
+        self, bunches: tuple[Bunch, ...], options: tuple[tuple[Symbol, ...], ...]
+    ) -> ColumnFills:
+        """Columns in which the numbers have the same options are filled alike."""
+        known = self._shared.get((bunches, options))
+        if known is None:
+            rest = self._filled(bunches[1:], options[1:]) if bunches else None
+            known = ColumnFills(self._filling, bunches, options, rest)
+            self.spend(known.work)
+            self._shared[bunches, options] = known
+        return known
 
-    def _worked(self, place: int, state: _State, facts: int) -> _Outcome | None:
-        work = self._form.work(total_of(facts), state.carry)
+    def after(self, before: _Before, facts: int) -> _Before | None:
+        """What a column with such facts leaves, or None when a watch is broken there."""
+        self.spend(_STEP)
+        work = self._form.work(total_of(facts), before.carry)
         column = Column(
-            place,
-            count_of(facts, Fact.PRESENT),
-            count_of(facts, Fact.STARTS),
-            count_of(facts, Fact.ENDS),
-            count_of(facts, Fact.INSIDE_ZEROS),
-            count_of(facts, Fact.END_ZEROS),
-            state.carry,
+            self.columns[before.at],
+            *counts_of(without_total(facts)),
+            before.carry,
             work.carry_out,
             work.digit,
             work.passes_zero,
         )
         remembered = []
-        for watch, memory in zip(self._form.watches, state.remembered, strict=True):
-            after = watch.step(memory, column)
-            if after is None:
+        for watch, memory in zip(self._form.watches, before.remembered, strict=True):
+            left = watch.step(memory, column)
+            if left is None:
                 return None
-            remembered.append(after)
-        return _Outcome(work.carry_out, tuple(remembered))
+            remembered.append(left)
+        key = (before.at + 1, work.carry_out, tuple(remembered))
+        if key not in self._before:
+            self._before[key] = _Before(self, *key)
+        return self._before[key]
 
 
 def _chosen(

@@ -45,9 +45,36 @@ def total_of(tally: int) -> int:
     return tally & _TOTAL_MASK
 
 
+def without_total(tally: int) -> int:
+    """A tally with all but its total."""
+    return tally & ~_TOTAL_MASK
+
+
 def count_of(tally: int, fact: Fact) -> int:
     """The value of one field."""
     return tally >> fact.shift & _COUNT_MASK
+
+
+class Counts(NamedTuple):
+    """The fields of a tally beside its total."""
+
+    present: int
+    starts: int
+    ends: int
+    inside_zeros: int
+    end_zeros: int
+
+
+@cache
+def counts_of(facts: int) -> Counts:
+    """The values of the fields beside the total."""
+    return Counts(
+        count_of(facts, Fact.PRESENT),
+        count_of(facts, Fact.STARTS),
+        count_of(facts, Fact.ENDS),
+        count_of(facts, Fact.INSIDE_ZEROS),
+        count_of(facts, Fact.END_ZEROS),
+    )
 
 
 _CAPS: Final = {

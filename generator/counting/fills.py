@@ -7,13 +7,16 @@ different bunches and are free of one another.
 
 A column is filled bunch by bunch. Each way has a tally (see ``facts``), whose upper
 fields say what bunches it leaves; ways with equal tallies are counted together, numbered,
-and fetched by number.
+and fetched by number. Ways whose tallies differ in the total alone have one *pattern* and
+are counted at once (see ``totals``).
 """
 
 from collections import defaultdict
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import IntEnum
 from functools import cache, cached_property, lru_cache
+from itertools import product
 from typing import Final, NamedTuple
 
 from generator.counting.facts import (
@@ -23,7 +26,10 @@ from generator.counting.facts import (
     capped,
     digit_field,
     repeats_a_digit,
+    total_of,
+    without_total,
 )
+from generator.counting.totals import listed, raised, running, ways_to
 
 
 class Status(IntEnum):
@@ -142,6 +148,11 @@ def _bunch_field(bunch: Bunch) -> int:
     return 1 << BUNCHES_SHIFT + 3 * index
 
 
+def bunches_key(bunches: Iterable[Bunch]) -> int:
+    """Bunches as the upper fields of a tally name them."""
+    return sum(map(_bunch_field, bunches)) >> BUNCHES_SHIFT
+
+
 @cache
 def bunches_of(bunch_bits: int) -> tuple[Bunch, ...]:
     """The bunches that the upper fields of a tally name, in canonical order."""
@@ -207,10 +218,21 @@ class Filled(NamedTuple):
     done: tuple[Taken, ...]
 
 
+class Left(NamedTuple):
+    """The bunches that a column may leave, and how many ways leave each."""
+
+    bunches: tuple[int, ...]
+    ways: tuple[int, ...]
+
+
 class ColumnFills:
     """All ways to fill one column, numbered within each tally.
 
-    ``symbols`` are the options of each bunch that enters the column.
+    ``symbols`` are the options of each bunch that enters the column; ``rest`` are the ways
+    for all bunches but the first, where they are known already.
+
+    Counting needs no more than how many ways leave which bunches. Tallies are listed one by
+    one only when a question first passes here.
     """
 
     _REMEMBERED: Final = 20_000
@@ -220,31 +242,83 @@ class ColumnFills:
         filling: Filling,
         bunches: tuple[Bunch, ...],
         options: tuple[tuple[Symbol, ...], ...],
+        rest: "ColumnFills | None" = None,
     ) -> None:
         self.symbols = options
         self._bunches = bunches
         self._ordered = filling.ordered
-        self._tables = [
-            _bunch_table(filling, bunch, symbols)
-            for bunch, symbols in zip(bunches, options, strict=True)
-        ]
-        self._suffixes: list[dict[int, int]] = [{0: 1}]
-        for table in reversed(self._tables):
-            self._suffixes.append(
-                _combine(table.ways, self._suffixes[-1], distinct=filling.distinct)
-            )
-        self._suffixes.reverse()
         self._fetched: dict[tuple[int, int], Filled] = {}
+        self._left: dict[tuple[range, ...], Left] = {}
+        self._tables: tuple[_BunchTable, ...] = ()
+        self._rests: tuple[ColumnFills, ...] = ()
+        self._counts = {0: 1}
+        self.work = 1  # how many pairs of patterns were put together
+        if bunches:
+            if rest is None:
+                rest = ColumnFills(filling, bunches[1:], options[1:])
+            table = _bunch_table(filling, bunches[0], options[0])
+            self._tables = (table, *rest._tables)
+            self._rests = (rest, *rest._rests)
+            self._counts = _combine(table.counts, rest._counts, distinct=filling.distinct)
+            self.work = len(table.counts) * len(rest._counts)
 
     @property
     def sizes(self) -> list[int]:
         """How many numbers each bunch holds."""
         return [bunch.size for bunch in self._bunches]
 
-    @property
+    @cached_property
+    def _by_seen(self) -> dict[int, dict[int, int]]:
+        """For facts beside the total, as conditions see them, and bunches left: the counts."""
+        found: dict[int, defaultdict[int, int]] = {}
+        for pattern, counts in self._counts.items():
+            seen = capped(pattern & FACTS_MASK, ordered=self._ordered)
+            found.setdefault(seen, defaultdict(int))[pattern >> BUNCHES_SHIFT] += counts
+        return {seen: dict(left) for seen, left in found.items()}
+
+    @cached_property
+    def facts(self) -> tuple[int, ...]:
+        """All facts as conditions see them that some way has, rising for alike but the total."""
+        return tuple(
+            seen + total
+            for seen, left in self._by_seen.items()
+            for total, ways in enumerate(listed(sum(left.values())))
+            if ways
+        )
+
+    @cached_property
+    def _upto(self) -> dict[int, list[tuple[int, tuple[int, ...]]]]:
+        """For the same the bunches left, each with the ways to stay below each total."""
+        found = {}
+        for seen, left in self._by_seen.items():
+            length = len(listed(sum(left.values())))
+            found[seen] = [(bunches, running(counts, length)) for bunches, counts in left.items()]
+        return found
+
+    def left(self, runs: tuple[range, ...]) -> Left:
+        """The bunches that ways with facts in runs leave, and how many ways leave each."""
+        known = self._left.get(runs)
+        if known is None:
+            found: defaultdict[int, int] = defaultdict(int)
+            for run in runs:
+                low = total_of(run.start)
+                high = low + len(run)
+                for bunches, upto in self._upto[without_total(run.start)]:
+                    ways = upto[high] - upto[low]
+                    if ways:
+                        found[bunches] += ways
+            known = self._left[runs] = Left(tuple(found), tuple(found.values()))
+        return known
+
+    @cached_property
     def ways(self) -> dict[int, int]:
-        """How many ways there are for each tally."""
-        return self._suffixes[0]
+        """How many ways there are for each tally, in the order of the first way with each."""
+        if not self._tables:
+            return {0: 1}
+        return _in_order(
+            (part + other for part, other in product(self._tables[0].ways, self._rests[0].ways)),
+            self._counts,
+        )
 
     @cached_property
     def by_facts(self) -> list[tuple[int, list[tuple[int, int, int]]]]:
@@ -287,9 +361,10 @@ class ColumnFills:
 
     def _unrank(self, tally: int, number: int) -> Choice:
         choice = []
-        for table, suffix in zip(self._tables, self._suffixes[1:], strict=True):
+        for table, others in zip(self._tables, self._rests, strict=True):
+            rests = others.ways
             for part, ways in table.ways.items():
-                rest = suffix.get(tally - part)
+                rest = rests.get(tally - part)
                 if rest is None:
                     continue
                 if number < ways * rest:
@@ -308,22 +383,22 @@ class ColumnFills:
         if tally not in self.ways:
             return None
         number = 0
-        for table, suffix, (part, own_number) in zip(
-            self._tables, self._suffixes[1:], own, strict=True
-        ):
+        for table, others, (part, own_number) in zip(self._tables, self._rests, own, strict=True):
+            rests = others.ways
             for other, ways in table.ways.items():
                 if other == part:
                     break
-                number += ways * suffix.get(remaining - other, 0)
+                number += ways * rests.get(remaining - other, 0)
             remaining -= part
-            number += own_number * suffix[remaining]
+            number += own_number * rests[remaining]
         return tally, number
 
 
 class _BunchTable:
     """The ways for one bunch: how many of its numbers take each symbol.
 
-    ``_levels[i][r]`` counts the ways for r numbers with the symbols from i on.
+    ``_levels[i][r]`` counts the ways for r numbers with the symbols from i on: for each
+    pattern (a tally without its total) the counts for each total.
     """
 
     def __init__(
@@ -342,19 +417,32 @@ class _BunchTable:
             below = levels[-1]
             level: list[dict[int, int]] = []
             for size in range(bunch.size + 1):
-                ways: dict[int, int] = {}
+                found: defaultdict[int, int] = defaultdict(int)
                 for many in range(size + 1):
-                    part = parts[many]
-                    for rest, count in below[size - many].items():
-                        tally = part + rest
-                        if distinct and repeats_a_digit(tally):
-                            continue
-                        ways[tally] = ways.get(tally, 0) + count
-                level.append(ways)
+                    total, pattern = total_of(parts[many]), without_total(parts[many])
+                    for rest, counts in below[size - many].items():
+                        both = pattern + rest
+                        if not (distinct and repeats_a_digit(both)):
+                            found[both] += raised(counts, total)
+                level.append(found)
             levels.append(level)
         levels.reverse()
         self._levels = levels
-        self.ways = levels[0][bunch.size]
+        self.counts = levels[0][bunch.size]
+
+    @cached_property
+    def ways(self) -> dict[int, int]:
+        """How many ways there are for each tally, in the order of the first way with each."""
+        below: list[dict[int, int]] = [{0: 1}] + [{} for _ in range(self._bunch.size)]
+        for parts, level in zip(reversed(self._parts), reversed(self._levels[:-1]), strict=True):
+            below = [
+                _in_order(
+                    (parts[many] + rest for many in range(size + 1) for rest in below[size - many]),
+                    counts,
+                )
+                for size, counts in enumerate(level)
+            ]
+        return below[self._bunch.size]
 
     def unrank(self, tally: int, number: int) -> tuple[int, ...]:
         """The symbols taken, in rising order."""
@@ -365,7 +453,7 @@ class _BunchTable:
                 break
             below = self._levels[index + 1]
             for many in range(size + 1):
-                ways = below[size - many].get(tally - parts[many], 0)
+                ways = _ways_with(below[size - many], tally - parts[many])
                 if number < ways:
                     taken += [index] * many
                     size, tally = size - many, tally - parts[many]
@@ -383,7 +471,7 @@ class _BunchTable:
         for index, (parts, count) in enumerate(zip(self._parts, counts, strict=True)):
             below = self._levels[index + 1]
             number += sum(
-                below[size - many].get(remaining - parts[many], 0) for many in range(count)
+                _ways_with(below[size - many], remaining - parts[many]) for many in range(count)
             )
             size, remaining = size - count, remaining - parts[count]
         return tally, number
@@ -402,12 +490,21 @@ def _bunch_table(filling: Filling, bunch: Bunch, options: tuple[Symbol, ...]) ->
 
 
 def _combine(first: dict[int, int], second: dict[int, int], *, distinct: bool) -> dict[int, int]:
-    """The tallies of two independent fillings together, with their counts."""
-    ways: defaultdict[int, int] = defaultdict(int)
-    for tally, count in first.items():
+    """The patterns of two independent fillings together, with their counts for each total."""
+    found: defaultdict[int, int] = defaultdict(int)
+    for pattern, counts in first.items():
         for other, more in second.items():
-            both = tally + other
-            if distinct and repeats_a_digit(both):
-                continue
-            ways[both] += count * more
-    return ways
+            both = pattern + other
+            if not (distinct and repeats_a_digit(both)):
+                found[both] += counts * more
+    return found
+
+
+def _ways_with(counts: dict[int, int], tally: int) -> int:
+    """How many ways have a tally."""
+    return ways_to(counts.get(without_total(tally), 0), total_of(tally))
+
+
+def _in_order(tallies: Iterable[int], counts: dict[int, int]) -> dict[int, int]:
+    """Each tally that has ways, once, in the order in which they first come, with its ways."""
+    return {tally: ways for tally in dict.fromkeys(tallies) if (ways := _ways_with(counts, tally))}

@@ -16,7 +16,8 @@ from bisect import bisect_right
 from collections.abc import Hashable, Iterable
 from enum import IntEnum
 from functools import lru_cache
-from itertools import accumulate
+from itertools import accumulate, count
+from operator import lshift
 from typing import NamedTuple, Protocol
 
 
@@ -62,13 +63,50 @@ class ProductWatch(Protocol):
         """Whether the condition is met once all digits are done."""
 
 
-@lru_cache(maxsize=1 << 16)
-def _times(
-    rows: tuple[int, ...], carried: tuple[int, ...], digit: int
-) -> tuple[tuple[bool, ...], tuple[int, ...]]:
-    """Which rows carry at a digit of the multiplicand, and what each carries on."""
-    totals = [row * digit + carry for row, carry in zip(rows, carried, strict=True)]
-    return tuple(total >= 10 for total in totals), tuple(total // 10 for total in totals)
+class _Carried:
+    """What each row carries to a digit of the multiplicand, and what every digit does then."""
+
+    __slots__ = ("amounts", "index", "moves")
+
+    def __init__(self, amounts: tuple[int, ...], index: int) -> None:
+        self.amounts = amounts
+        self.index = index
+        self.moves: list[_Move] = []
+
+
+class _Move(NamedTuple):
+    """A digit of the multiplicand: which rows carry there, and what they carry on.
+
+    ``name`` names the digit and the rows that carry in one number.
+    """
+
+    name: int
+    digit: int
+    carries: tuple[bool, ...]
+    after: _Carried
+
+
+@lru_cache(maxsize=1 << 10)
+def _carrying(rows: tuple[int, ...]) -> tuple[_Carried, ...]:
+    """All that rows can carry from digit to digit, beginning with nothing."""
+    found = [_Carried((0,) * len(rows), 0)]
+    known = {found[0].amounts: found[0]}
+    for carried in found:  # which grows
+        for digit in range(10):
+            amounts = tuple(
+                [
+                    (row * digit + over) // 10
+                    for row, over in zip(rows, carried.amounts, strict=True)
+                ]
+            )
+            if amounts not in known:
+                known[amounts] = _Carried(amounts, len(found))
+                found.append(known[amounts])
+            carries = tuple(map(bool, amounts))
+            rows_named = (1 << len(rows)) + sum(map(lshift, carries, count()))
+            name = rows_named << 4 | digit
+            carried.moves.append(_Move(name, digit, carries, known[amounts]))
+    return tuple(found)
 
 
 def carries(multiplicand: int, multiplier: int) -> tuple[tuple[bool, ...], ...]:
@@ -76,27 +114,78 @@ def carries(multiplicand: int, multiplier: int) -> tuple[tuple[bool, ...], ...]:
 
     A nought of the multiplier makes no row: its entry is empty.
     """
-    found = []
-    for row in map(int, reversed(str(multiplier))):
-        carried, row_carries = 0, []
-        for digit in map(int, reversed(str(multiplicand))):
-            carried = (row * digit + carried) // 10
-            row_carries.append(carried > 0)
-        found.append(tuple(row_carries) if row else ())
-    return tuple(found)
+    return tuple([_row(int(digit), multiplicand) for digit in reversed(str(multiplier))])
+
+
+@lru_cache(maxsize=1 << 16)
+def _row(row: int, multiplicand: int) -> tuple[bool, ...]:
+    """Which products of a row carry: those that, with all to their right, come to ten or more."""
+    if not row:
+        return ()
+    tens = [10**place for place in range(1, len(str(multiplicand)) + 1)]
+    return tuple([row * (multiplicand % ten) >= ten for ten in tens])
+
+
+class _Memory:
+    """What the watches remember, with what they remember after a digit: found once."""
+
+    __slots__ = ("accepted", "after", "remembered")
+
+    def __init__(self, length: int, remembered: tuple[Hashable, ...], accepted: bool) -> None:
+        self.remembered = remembered
+        self.accepted = int(accepted)
+        # For each place, by the name of the move.
+        self.after: list[dict[int, _Memory | None]] = [{} for _ in range(length)]
+
+
+class _Watching:
+    """Watches going through multiplicands of one length, whatever the rows."""
+
+    def __init__(self, length: int, watches: tuple[ProductWatch, ...]) -> None:
+        self.length = length
+        self._watches = watches
+        self._memories: dict[tuple[Hashable, ...], _Memory] = {}
+        self.start = self._memory(tuple(watch.start for watch in watches))
+
+    def _memory(self, remembered: tuple[Hashable, ...]) -> _Memory:
+        known = self._memories.get(remembered)
+        if known is None:
+            accepted = all(
+                watch.accepts(memory)
+                for watch, memory in zip(self._watches, remembered, strict=True)
+            )
+            known = self._memories[remembered] = _Memory(self.length, remembered, accepted)
+        return known
+
+    def after(self, before: _Memory, place: int, move: _Move) -> _Memory | None:
+        """What is remembered after a digit, or None when a watch is broken there."""
+        known = before.after[place]
+        if move.name not in known:
+            known[move.name] = self._after(before.remembered, place, move)
+        return known[move.name]
+
+    def _after(self, before: tuple[Hashable, ...], place: int, move: _Move) -> _Memory | None:
+        column = ProductColumn(place, move.digit, move.carries, place == self.length - 1)
+        remembered = []
+        for watch, memory in zip(self._watches, before, strict=True):
+            after = watch.step(memory, column)
+            if after is None:
+                return None
+            remembered.append(after)
+        return self._memory(tuple(remembered))
 
 
 class _State(NamedTuple):
-    carried: tuple[int, ...]
-    remembered: tuple[Hashable, ...]
+    carried: _Carried
+    memory: _Memory
 
 
 class _Branches(NamedTuple):
     """The digits that can come next, the states after them, and running totals of the ways."""
 
-    digits: tuple[int, ...]
-    states: tuple[_State, ...]
-    upto: tuple[int, ...]
+    digits: list[int]
+    states: list[_State]
+    upto: list[int]
 
 
 class Multiplicands:
@@ -106,22 +195,24 @@ class Multiplicands:
     watches see them.
     """
 
-    def __init__(
-        self, length: int, rows: tuple[int, ...], watches: tuple[ProductWatch, ...]
-    ) -> None:
-        self._length = length
-        self._rows = rows
-        self._watches = watches
+    def __init__(self, rows: tuple[int, ...], watching: _Watching) -> None:
+        self._length = watching.length
+        self._watching = watching
+        all_carried = _carrying(rows)
+        self._start = _State(all_carried[0], watching.start)
+        # How many ways there are to the end: for each place and what is carried to it, by
+        # what is remembered.
+        self._known: list[list[dict[_Memory, int]]] = [
+            [{} for _ in all_carried] for _ in range(self._length)
+        ]
         self._branches: dict[tuple[int, _State], _Branches] = {}
-        self._ends: dict[tuple[Hashable, ...], int] = {}
-        self._start = _State((0,) * len(rows), tuple(watch.start for watch in watches))
         self.count = self._ways(0, self._start)
 
     def unrank(self, number: int) -> int:
         """Multiplicand ``number``, 0 ≤ number < count."""
         found, state = 0, self._start
         for place in range(self._length):
-            branches = self._branches[place, state]
+            branches = self._branches_of(place, state)
             which = bisect_right(branches.upto, number)
             number -= branches.upto[which - 1] if which else 0
             found += branches.digits[which] * 10**place
@@ -134,7 +225,7 @@ class Multiplicands:
             return None
         number, state = 0, self._start
         for place in range(self._length):
-            branches = self._branches[place, state]
+            branches = self._branches_of(place, state)
             digit = multiplicand // 10**place % 10
             if digit not in branches.digits:
                 return None
@@ -145,50 +236,55 @@ class Multiplicands:
 
     def _ways(self, place: int, state: _State) -> int:
         """How many ways there are to write the digits from a place on."""
+        if place == self._length:
+            return state.memory.accepted
+        carried, memory = state
+        here = self._known[place][carried.index]
+        if memory not in here:
+            here[memory] = self._added_up(place, carried, memory)
+        return here[memory]
+
+    def _added_up(self, place: int, carried: _Carried, memory: _Memory) -> int:
+        """The same, by the next digit. Nearly all of the time of counting is spent here."""
+        remembered, top = memory.after[place], place == self._length - 1
+        onwards = [] if top else self._known[place + 1]
+        found = 0
+        for move in carried.moves[1:] if top else carried.moves:
+            name, _, _, after = move
+            following = (
+                remembered[name]
+                if name in remembered
+                else self._watching.after(memory, place, move)
+            )
+            if following is None:
+                continue
+            if top:
+                found += following.accepted
+            else:
+                known = onwards[after.index]
+                if following not in known:
+                    known[following] = self._added_up(place + 1, after, following)
+                found += known[following]
+        return found
+
+    def _branches_of(self, place: int, state: _State) -> _Branches:
+        """Where the digits lead; listed when a question first passes here."""
         known = self._branches.get((place, state))
         if known is None:
-            known = self._branches[place, state] = self._branch_out(place, state)
-        return known.upto[-1] if known.upto else 0
-
-    def _branch_out(self, place: int, state: _State) -> _Branches:
-        top = place == self._length - 1
-        digits, states, ways = [], [], []
-        for digit in range(1 if top else 0, 10):
-            row_carries, carried = _times(self._rows, state.carried, digit)
-            column = ProductColumn(place, digit, row_carries, top)
-            remembered = self._watched(state.remembered, column)
-            if remembered is None:
-                continue
-            after = _State(() if top else carried, remembered)
-            onwards = self._accepted(remembered) if top else self._ways(place + 1, after)
-            if onwards:
-                digits.append(digit)
-                states.append(after)
-                ways.append(onwards)
-        return _Branches(tuple(digits), tuple(states), tuple(accumulate(ways)))
-
-    def _watched(
-        self, before: tuple[Hashable, ...], column: ProductColumn
-    ) -> tuple[Hashable, ...] | None:
-        """What the watches remember after a digit, or None when one is broken there."""
-        remembered = []
-        for watch, memory in zip(self._watches, before, strict=True):
-            after = watch.step(memory, column)
-            if after is None:
-                return None
-            remembered.append(after)
-        return tuple(remembered)
-
-    def _accepted(self, remembered: tuple[Hashable, ...]) -> int:
-        """1 when every watch is content at the end, else 0."""
-        if remembered not in self._ends:
-            self._ends[remembered] = int(
-                all(
-                    watch.accepts(memory)
-                    for watch, memory in zip(self._watches, remembered, strict=True)
-                )
-            )
-        return self._ends[remembered]
+            digits, states, ways = [], [], []
+            top = place == self._length - 1
+            for move in state.carried.moves[1:] if top else state.carried.moves:
+                following = self._watching.after(state.memory, place, move)
+                if following is not None:
+                    after = _State(move.after, following)
+                    onwards = self._ways(place + 1, after)
+                    if onwards:
+                        digits.append(move.digit)
+                        states.append(after)
+                        ways.append(onwards)
+            known = _Branches(digits, states, list(accumulate(ways)))
+            self._branches[place, state] = known
+        return known
 
 
 class Watched(NamedTuple):
@@ -198,28 +294,36 @@ class Watched(NamedTuple):
     watches: tuple[ProductWatch, ...]
 
 
+class Counted:
+    """Multiplicands counted already: those that hang on the same things are counted once."""
+
+    def __init__(self) -> None:
+        self._watching: dict[tuple[int, tuple[ProductWatch, ...]], _Watching] = {}
+        self._multiplicands: dict[tuple[tuple[int, ...], _Watching], Multiplicands] = {}
+
+    def multiplicands(self, length: int, watched: Watched) -> Multiplicands:
+        """The multiplicands of a length for a multiplier."""
+        watches = (length, watched.watches)
+        watching = self._watching.get(watches)
+        if watching is None:
+            watching = self._watching[watches] = _Watching(*watches)
+        key = (_rows_seen(*watched), watching)
+        if key not in self._multiplicands:
+            self._multiplicands[key] = Multiplicands(*key)
+        return self._multiplicands[key]
+
+
 class Pairs:
-    """Pairs of a multiplicand of a length and a multiplier, as a numbered sequence.
+    """Pairs of a multiplicand of a length and a multiplier, as a numbered sequence."""
 
-    ``known`` remembers multiplicands already counted; sequences may share it.
-    """
-
-    def __init__(
-        self,
-        length: int,
-        multipliers: Iterable[Watched],
-        known: dict[Hashable, Multiplicands],
-    ) -> None:
+    def __init__(self, length: int, multipliers: Iterable[Watched], counted: Counted) -> None:
         self._multipliers: list[int] = []
         self._multiplicands: list[Multiplicands] = []
-        for multiplier, watches in multipliers:
-            rows = _rows_seen(multiplier, watches)
-            key = (length, rows, watches)
-            if key not in known:
-                known[key] = Multiplicands(length, rows, watches)
-            if known[key].count:
-                self._multipliers.append(multiplier)
-                self._multiplicands.append(known[key])
+        for watched in multipliers:
+            found = counted.multiplicands(length, watched)
+            if found.count:
+                self._multipliers.append(watched.multiplier)
+                self._multiplicands.append(found)
         self._upto = list(accumulate(found.count for found in self._multiplicands))
         self._place_of = {multiplier: at for at, multiplier in enumerate(self._multipliers)}
 

@@ -9,10 +9,9 @@ After the last digit come noughts that nobody chooses: those that a decimal divi
 for, then those by which a division is carried on into decimal places.
 """
 
-from bisect import bisect_right
 from collections.abc import Hashable, Iterator
 from dataclasses import dataclass
-from itertools import accumulate
+from functools import lru_cache
 from typing import Final, NamedTuple, Protocol
 
 from generator.numbers import Number
@@ -85,35 +84,224 @@ _INSIDE: Final = 2  # there is a nought between other digits
 _MOST_PLACES: Final = 12  # a quotient that still goes on here is taken to go on for ever
 
 
-class _Past(NamedTuple):
-    """What the rest of a division hangs on, beside the remainder."""
+class _Past:
+    """What the rest of a division hangs on, beside the remainder and the bounds.
 
-    begun: bool  # whether the quotient has a digit yet
-    noughts: int
-    on_low: bool  # the digits so far are those of the lower bound
+    ``begun`` says whether the quotient has a digit yet. What follows is found once.
+    """
+
+    __slots__ = ("after", "after_nought", "begun", "noughts", "remembered")
+
+    def __init__(self, begun: bool, noughts: int, remembered: tuple[Hashable, ...]) -> None:
+        self.begun = begun
+        self.noughts = noughts
+        self.remembered = remembered
+        # By what happens in a column, the dividend's last one or another.
+        self.after: dict[bool, list[_Past | None]] = {}
+        self.after_nought: list[_Past | None] = []
+
+
+_DIGIT: Final = 4  # what happens in a column: its digit is no nought
+_QUOTIENT: Final = 2  # nor is the quotient's digit
+_REMAINDER: Final = 1  # something is left over
+_EVENTS: Final = range(8)
+
+
+class _Pasts:
+    """The pasts that watches and the dividend's noughts tell apart, whatever the divisor."""
+
+    def __init__(
+        self, watches: tuple[QuotientWatch, ...], digits: Digits, leaves_something: bool
+    ) -> None:
+        self._watches = watches
+        self._digits = digits
+        self._leaves_something = leaves_something
+        self._minds_noughts = not digits.inside_zero or digits.wants_inside or digits.wants_end
+        self._known: dict[tuple[bool, int, tuple[Hashable, ...]], _Past] = {}
+        self.start = self.past(False, 0, tuple(watch.start for watch in watches))
+
+    def past(self, begun: bool, noughts: int, remembered: tuple[Hashable, ...]) -> _Past:
+        """The one past of this sort."""
+        key = (begun, noughts, remembered)
+        if key not in self._known:
+            self._known[key] = _Past(*key)
+        return self._known[key]
+
+    def after(self, past: _Past, last: bool) -> list[_Past | None]:
+        """By what happens in a column the past after it, or None when it cannot be so."""
+        if last not in past.after:
+            past.after[last] = [self._after(past, last, event) for event in _EVENTS]
+        return past.after[last]
+
+    def _after(self, past: _Past, last: bool, event: int) -> _Past | None:
+        noughts, digit = past.noughts, event & _DIGIT
+        if last and not digit and not self._digits.end_zero:
+            return None
+        if self._minds_noughts:
+            if digit and noughts & _PENDING:
+                if not self._digits.inside_zero:
+                    return None
+                noughts = _INSIDE
+            elif not digit:
+                noughts |= _PENDING
+        passes = bool(event & _REMAINDER) and not (last and self._leaves_something)
+        return self._watched(past, bool(event & _QUOTIENT), passes, noughts)
+
+    def after_nought(self, past: _Past) -> list[_Past | None]:
+        """The same after a nought that follows the dividend."""
+        if not past.after_nought:
+            past.after_nought = [
+                self._watched(past, bool(event & _QUOTIENT), bool(event & _REMAINDER), past.noughts)
+                for event in _EVENTS[:_DIGIT]
+            ]
+        return past.after_nought
+
+    def _watched(self, past: _Past, quotient: bool, passes: bool, noughts: int) -> _Past | None:
+        """The past once a digit of the quotient, if one is written, has been watched."""
+        if not quotient and not past.begun:
+            return self.past(False, noughts, past.remembered)
+        column = QuotientColumn(not quotient, passes)
+        remembered = []
+        for watch, memory in zip(self._watches, past.remembered, strict=True):
+            after = watch.step(memory, column)
+            if after is None:
+                return None
+            remembered.append(after)
+        return self.past(True, noughts, tuple(remembered))
+
+    def accepts(self, past: _Past) -> bool:
+        """Whether all that is asked of the quotient and of the dividend's noughts is met."""
+        wants_inside, wants_end = self._digits.wants_inside, self._digits.wants_end
+        if (wants_inside and not past.noughts & _INSIDE) or (
+            wants_end and not past.noughts & _PENDING
+        ):
+            return False
+        return all(
+            watch.accepts(memory)
+            for watch, memory in zip(self._watches, past.remembered, strict=True)
+        )
+
+
+_pasts = lru_cache(maxsize=64)(_Pasts)  # one for all divisors
+
+
+class _State(NamedTuple):
+    """A past, and whether the digits so far are those of the lower and the upper bound."""
+
+    past: _Past
+    on_low: bool
     on_high: bool
-    remembered: tuple[Hashable, ...]
 
 
-class _Node:
-    """A past with what may follow it: found once, then looked up by small whole numbers."""
+class _Branch(NamedTuple):
+    """A digit that can come next, what it leads to, and the ways from there."""
 
-    __slots__ = ("after", "branches", "past", "ways")
-
-    def __init__(self, past: _Past) -> None:
-        self.past = past
-        self.after: dict[int, _Node | None] = {}  # by what happens in a column
-        self.ways: dict[int, int] = {}  # to write the rest, by place and remainder
-        self.branches: dict[int, _Branches] = {}  # the same, digit by digit
+    digit: int
+    remainder: int
+    past: _Past
+    ways: int
 
 
-class _Branches(NamedTuple):
-    """The digits that can come next, what each leads to, and running totals of the ways."""
+class Divisions:
+    """Divisions by a divisor that are worked and end as asked, however long the dividend.
 
-    digits: list[int]
-    remainders: list[int]
-    nodes: list[_Node]
-    upto: list[int]
+    A digit of the quotient is found from a remainder and the next digit, together a number
+    below ten times the divisor. So ways are counted for all remainders at once: those for
+    each such number, ten of which go with each remainder.
+    """
+
+    def __init__(
+        self, divisor: int, finish: Finish, watches: tuple[QuotientWatch, ...], digits: Digits
+    ) -> None:
+        self.divisor = divisor
+        self._finish = finish
+        self._leaves_something = finish.ending in (Ending.REMAINDER, Ending.FRACTION)
+        self._pasts = _pasts(watches, digits, self._leaves_something)
+        self._tables: dict[tuple[int, _Past], list[int]] = {}
+        self._onwards: dict[tuple[int, _Past], list[tuple[_Past, list[int]]]] = {}
+        self._none = [0] * divisor
+
+    @property
+    def start(self) -> _Past:
+        """The past before the first digit."""
+        return self._pasts.start
+
+    def table(self, left: int, past: _Past) -> list[int]:
+        """For each remainder the ways to write the last digits, so many left.
+
+        Where none are left, or fewer than none: after so many noughts beyond the dividend.
+        """
+        known = self._tables.get((left, past))
+        if known is None:
+            if left > 0:
+                each = iter(self._for_each(left, past))
+                known = list(map(sum, zip(*[each] * 10, strict=True)))  # ten at a time
+            else:
+                known = self._ended(-left, past)
+            self._tables[left, past] = known
+        return known
+
+    def _ended(self, noughts: int, past: _Past) -> list[int]:
+        """For each remainder 1 if the division ends as asked from there, else 0."""
+        ending, more = self._finish.ending, noughts - self._finish.filled
+        if more < 0:
+            return self._worked_on(noughts, past)
+        accepted = int(self._pasts.accepts(past))
+        something = [0] + [accepted * past.begun] * (self.divisor - 1)
+        if ending is Ending.EXACT:
+            return [accepted, *self._none[1:]]
+        if self._leaves_something:
+            return something
+        if more < self._finish.most:
+            found = self._worked_on(noughts, past)
+        else:
+            found = something if ending is Ending.ROUNDED else self._none[:]
+        ends = ending is Ending.DECIMAL and 0 < more >= self._finish.fewest
+        found[0] = accepted if ends else 0
+        return found
+
+    def _worked_on(self, noughts: int, past: _Past) -> list[int]:
+        """The same, when one nought more is brought down."""
+        divisor = self.divisor
+        onwards = [
+            self._none if following is None else self.table(-noughts - 1, following)
+            for following in self._pasts.after_nought(past)
+        ]
+        return [
+            onwards[(_QUOTIENT if both >= divisor else 0) + (_REMAINDER if both % divisor else 0)][
+                both % divisor
+            ]
+            for both in range(0, 10 * divisor, 10)
+        ]
+
+    def _for_each(self, left: int, past: _Past) -> list[int]:
+        """The ways for each number made of a remainder and the next digit."""
+        onwards = [table for _, table in self.onwards(left, past)]
+        each = self._after_each(onwards[_DIGIT:])
+        if onwards[:_DIGIT] != onwards[_DIGIT:]:
+            each[::10] = self._after_each(onwards[:_DIGIT])[::10]
+        if not past.begun:
+            each[0] = 0  # the dividend's first digit is no nought
+        return each
+
+    def _after_each(self, onwards: list[list[int]]) -> list[int]:
+        """The same, were every next digit a nought, or none of them."""
+        # A quotient of nought, then of one to nine; nothing is left over at its multiples.
+        each = onwards[_REMAINDER] + onwards[_QUOTIENT + _REMAINDER] * 9
+        each[:: self.divisor] = [onwards[0][0]] + onwards[_QUOTIENT][:1] * 9
+        return each
+
+    def onwards(self, left: int, past: _Past) -> list[tuple[_Past, list[int]]]:
+        """By what happens at the next digit: the past after it, and its table."""
+        known = self._onwards.get((left, past))
+        if known is None:
+            known = self._onwards[left, past] = [
+                (past, self._none)
+                if following is None
+                else (following, self.table(left - 1, following))
+                for following in self._pasts.after(past, left == 1)
+            ]
+        return known
 
 
 class Dividends:
@@ -123,23 +311,11 @@ class Dividends:
     """
 
     def __init__(
-        self,
-        divisor: int,
-        finish: Finish,
-        watches: tuple[QuotientWatch, ...],
-        digits: Digits,
-        low: int | None = None,
-        high: int | None = None,
+        self, divisions: Divisions, low: int | None = None, high: int | None = None
     ) -> None:
-        self._divisor = divisor
-        self._finish = finish
-        self._watches = watches
-        self._digits = digits
+        self._divisions = divisions
         self._low, self._high = low, high
-        self._nodes: dict[_Past, _Node] = {}
-        self._minds_noughts = not digits.inside_zero or digits.wants_inside or digits.wants_end
-        self._leaves_nothing = finish.ending is Ending.EXACT and not finish.filled
-        self._leaves_something = finish.ending in (Ending.REMAINDER, Ending.FRACTION)
+        self._on_bounds: dict[tuple[int, int, _State], int] = {}
 
     def count(self, length: int) -> int:
         """How many dividends of so many digits there are."""
@@ -148,189 +324,113 @@ class Dividends:
 
     def unrank(self, length: int, number: int) -> int:
         """Dividend ``number`` of so many digits, 0 ≤ number < count(length)."""
-        node = self._start_of(length)
-        assert node is not None
+        state = self._start_of(length)
+        assert state is not None
         found = remainder = 0
         for left in range(length, 0, -1):
-            branches = self._branches(left, remainder, node)
-            which = bisect_right(branches.upto, number)
-            number -= branches.upto[which - 1] if which else 0
-            found = 10 * found + branches.digits[which]
-            remainder, node = branches.remainders[which], branches.nodes[which]
+            past, on_low, on_high = state
+            if not (on_low or on_high):
+                return found * int(10**left) + self._unrank(left, remainder, past, number)
+            for branch in self._each(left, remainder, state):
+                if number < branch.ways:
+                    break
+                number -= branch.ways
+            found, remainder = 10 * found + branch.digit, branch.remainder
+            state = self._bounded(left, state, branch)
+        return found
+
+    def _unrank(self, length: int, remainder: int, past: _Past, number: int) -> int:
+        """The last digits of a dividend, out of bounds. Drawing spends its time here."""
+        found, divisor = 0, self._divisions.divisor
+        for left in range(length, 0, -1):
+            onwards, first = self._divisions.onwards(left, past), 10 * remainder
+            for both in range(first if past.begun or remainder else 1, first + 10):
+                remainder = both % divisor
+                past, table = onwards[
+                    (_DIGIT if both > first else 0)
+                    + (_QUOTIENT if both >= divisor else 0)
+                    + (_REMAINDER if remainder else 0)
+                ]
+                if number < table[remainder]:
+                    break
+                number -= table[remainder]
+            found = 10 * found + both - first
         return found
 
     def rank(self, dividend: int) -> int | None:
         """The number of a dividend among those of its length, or None when it is not here."""
         digits = list(map(int, str(dividend)))
-        number, remainder, node = 0, 0, self._start_of(len(digits))
-        if node is None:
+        number, remainder, state = 0, 0, self._start_of(len(digits))
+        if state is None:
             return None
         for left, digit in zip(range(len(digits), 0, -1), digits, strict=True):
-            branches = self._branches(left, remainder, node)
-            if digit not in branches.digits:
+            for branch in self._each(left, remainder, state):
+                if branch.digit == digit:
+                    break
+                number += branch.ways
+            else:
                 return None
-            which = branches.digits.index(digit)
-            number += branches.upto[which - 1] if which else 0
-            remainder, node = branches.remainders[which], branches.nodes[which]
+            remainder, state = branch.remainder, self._bounded(left, state, branch)
         return number
 
-    def _node(self, past: _Past) -> _Node:
-        if past not in self._nodes:
-            self._nodes[past] = _Node(past)
-        return self._nodes[past]
-
-    def _start_of(self, length: int) -> _Node | None:
-        """The node before the first digit; None when no dividend of that length is in bounds."""
+    def _start_of(self, length: int) -> _State | None:
+        """What there is before the first digit; None when no dividend so long is in bounds."""
         least, greatest = 10 ** (length - 1), 10**length - 1
         low = least if self._low is None else self._low
         high = greatest if self._high is None else self._high
         if low > greatest or high < least:
             return None
-        remembered = tuple(watch.start for watch in self._watches)
-        return self._node(_Past(False, 0, low >= least, high <= greatest, remembered))
+        return _State(self._divisions.start, low > least, high < greatest)
 
-    def _choices(self, left: int, remainder: int, node: _Node) -> range:
-        """The digits worth trying when so many are left to write; the first is no nought."""
-        lowest = 0 if node.past.begun or remainder else 1
-        if left == 1 and self._leaves_nothing:
-            last = -10 * remainder % self._divisor
-            return range(last or lowest * self._divisor, 10, self._divisor)
-        return range(lowest, 10)
-
-    def _ways(self, left: int, remainder: int, node: _Node) -> int:
+    def _ways(self, left: int, remainder: int, state: _State) -> int:
         """How many ways there are to write the last digits, so many left."""
-        key = left * self._divisor + remainder
-        known = node.ways.get(key)
-        if known is None:
-            if left:
-                known = sum(ways for _, _, _, ways in self._each(left, remainder, node))
-            else:
-                known = int(self._finishes(remainder, node.past))
-            node.ways[key] = known
-        return known
+        past, on_low, on_high = state
+        if not left or not (on_low or on_high):
+            return self._divisions.table(left, past)[remainder]
+        key = (left, remainder, state)
+        if key not in self._on_bounds:
+            self._on_bounds[key] = sum(branch.ways for branch in self._each(left, remainder, state))
+        return self._on_bounds[key]
 
-    def _branches(self, left: int, remainder: int, node: _Node) -> _Branches:
-        key = left * self._divisor + remainder
-        if key not in node.branches:
-            digits, remainders, nodes, ways = [], [], [], []
-            for digit, after, following, onwards in self._each(left, remainder, node):
-                digits.append(digit)
-                remainders.append(after)
-                nodes.append(following)
-                ways.append(onwards)
-            node.branches[key] = _Branches(digits, remainders, nodes, list(accumulate(ways)))
-        return node.branches[key]
+    def _each(self, left: int, remainder: int, state: _State) -> Iterator[_Branch]:
+        """Each next digit that has ways, in rising order."""
+        past, on_low, on_high = state
+        onwards, divisor = self._divisions.onwards(left, past), self._divisions.divisor
+        first = 10 * remainder
+        lowest, highest = int(not past.begun and not remainder), 9
+        if on_low:
+            lowest = max(self._digit_of(self._low, left), lowest)
+        if on_high:
+            highest = self._digit_of(self._high, left)
+        for both in range(first + lowest, first + highest + 1):
+            after = both % divisor
+            following, table = onwards[
+                (_DIGIT if both > first else 0)
+                + (_QUOTIENT if both >= divisor else 0)
+                + (_REMAINDER if after else 0)
+            ]
+            if table[after]:
+                branch = _Branch(both - first, after, following, table[after])
+                if on_low or on_high:
+                    bounded = self._bounded(left, state, branch)
+                    branch = branch._replace(ways=self._ways(left - 1, after, bounded))
+                if branch.ways:
+                    yield branch
 
-    def _each(
-        self, left: int, remainder: int, node: _Node
-    ) -> Iterator[tuple[int, int, _Node, int]]:
-        """Each next digit with what it leads to: remainder, node, and the ways from there."""
-        divisor, after_node = self._divisor, node.after
-        here, onwards_from = 40 * left, (left - 1) * divisor
-        for digit in self._choices(left, remainder, node):
-            quotient, after = divmod(10 * remainder + digit, divisor)
-            # What happens here, as one number: place, digit, and whether 0 is written or left.
-            event = here + 4 * digit + (2 if quotient else 0) + (1 if after else 0)
-            if event not in after_node:
-                after_node[event] = self._after(node.past, left, digit, quotient, after)
-            following = after_node[event]
-            if following is not None:
-                ways = following.ways.get(onwards_from + after)
-                if ways is None:
-                    ways = self._ways(left - 1, after, following)
-                if ways:
-                    yield digit, after, following, ways
-
-    def _after(
-        self, past: _Past, left: int, digit: int, quotient: int, remainder: int
-    ) -> _Node | None:
-        """The node after a digit, or None when it cannot stand there."""
-        begun, noughts, on_low, on_high, remembered = past
-        if not digit and left == 1 and not self._digits.end_zero:
-            return None
-        if self._minds_noughts:
-            if digit and noughts & _PENDING:
-                if not self._digits.inside_zero:
-                    return None
-                noughts = _INSIDE
-            elif not digit:
-                noughts |= _PENDING
-        if on_low and self._low is not None:
-            bound = self._low // 10 ** (left - 1) % 10
-            if digit < bound:
-                return None
-            on_low = digit == bound
-        if on_high and self._high is not None:
-            bound = self._high // 10 ** (left - 1) % 10
-            if digit > bound:
-                return None
-            on_high = digit == bound
-        if quotient or begun:
-            passes = remainder > 0 and not (left == 1 and self._leaves_something)
-            following = self._watched(remembered, QuotientColumn(not quotient, passes))
-            if following is None:
-                return None
-            remembered, begun = following, True
-        return self._node(_Past(begun, noughts, on_low, on_high, remembered))
-
-    def _watched(
-        self, remembered: tuple[Hashable, ...], column: QuotientColumn
-    ) -> tuple[Hashable, ...] | None:
-        """What the watches remember after a column, or None when one is broken there."""
-        after = []
-        for watch, memory in zip(self._watches, remembered, strict=True):
-            state = watch.step(memory, column)
-            if state is None:
-                return None
-            after.append(state)
-        return tuple(after)
-
-    def _finishes(self, remainder: int, past: _Past) -> bool:
-        """Whether a division whose dividend is written out ends as asked."""
-        wants_inside, wants_end = self._digits.wants_inside, self._digits.wants_end
-        if (wants_inside and not past.noughts & _INSIDE) or (
-            wants_end and not past.noughts & _PENDING
-        ):
-            return False
-        end = self._worked_on(remainder, past)
-        return end is not None and all(
-            watch.accepts(memory)
-            for watch, memory in zip(self._watches, end.remembered, strict=True)
+    def _bounded(self, left: int, state: _State, branch: _Branch) -> _State:
+        """The state after a digit."""
+        _, on_low, on_high = state
+        return _State(
+            branch.past,
+            on_low and branch.digit == self._digit_of(self._low, left),
+            on_high and branch.digit == self._digit_of(self._high, left),
         )
 
-    def _worked_on(self, remainder: int, past: _Past) -> _Past | None:
-        """The past after the noughts that follow the dividend; None when it cannot end so."""
-        finish, following = self._finish, past
-        for _ in range(finish.filled):
-            remainder, onwards = self._nought_divided(remainder, following)
-            if onwards is None:
-                return None
-            following = onwards
-        if finish.ending is Ending.EXACT:
-            return None if remainder else following
-        if not remainder:
-            return None
-        if self._leaves_something:
-            return following if following.begun else None
-        for more in range(1, finish.most + 1):
-            remainder, onwards = self._nought_divided(remainder, following)
-            if onwards is None:
-                return None
-            following = onwards
-            if not remainder:
-                ends = finish.ending is Ending.DECIMAL and more >= finish.fewest
-                return following if ends else None
-        return following if finish.ending is Ending.ROUNDED and following.begun else None
-
-    def _nought_divided(self, remainder: int, past: _Past) -> tuple[int, _Past | None]:
-        """The remainder and the past after one nought more."""
-        quotient, after = divmod(10 * remainder, self._divisor)
-        if not quotient and not past.begun:
-            return after, past
-        following = self._watched(past.remembered, QuotientColumn(not quotient, after > 0))
-        if following is None:
-            return after, None
-        return after, past._replace(begun=True, remembered=following)
+    @staticmethod
+    def _digit_of(bound: int | None, left: int) -> int:
+        """The digit of a bound where so many digits are left to write."""
+        assert bound is not None
+        return bound // int(10 ** (left - 1)) % 10
 
 
 def short_division(

@@ -6,7 +6,14 @@ procedure, in the module of its kind).
 
 from typing import Final
 
-from generator.mistakes import carrying, dividing, exchanging, multiplying, setting_out
+from generator.mistakes import (
+    carrying,
+    dividing,
+    exchanging,
+    multiplying,
+    ordering,
+    setting_out,
+)
 from generator.mistakes.mistake import Mistake, is_right, reply, right_reply
 from generator.mistakes.ordering import ORDERING, OrderingMistake
 from generator.questions import Operation
@@ -56,6 +63,9 @@ MISTAKES: Final[tuple[Mistake, ...]] = (
     dividing.LARGER_BY_SMALLER,
     setting_out.POINT_IGNORED,
     setting_out.ADDS_INSTEAD,
+    ordering.MORE_DIGITS,
+    ordering.FEWER_DIGITS,
+    ordering.ZERO_APART,
 )
 """Every mistake, in each operation the more common before the less (common practice, no source)."""
 

@@ -47,6 +47,11 @@ class Mistake:
 
 def right_reply(question: Question) -> Reply:
     """The right answer as a reply."""
+    match question.operation:
+        case Operation.COMPARE:
+            return Reply(text=question.answer_text, sign=question.answer_text)
+        case Operation.ORDER:
+            return in_order(question.in_order)
     left = question.remainder
     if left is None:
         return reply(question.answer)
@@ -76,6 +81,12 @@ def is_right(question: Question, given: Reply) -> bool:
             and given.value * divisor + given.left == dividend
         )
     return given.value * divisor == dividend
+
+
+def in_order(numbers: tuple[Number, ...]) -> Reply:
+    """Numbers put in order, as a reply."""
+    sizes = tuple(number.value for number in numbers)
+    return Reply(text=", ".join(map(str, numbers)), order=sizes)
 
 
 def reply(number: Number) -> Reply:

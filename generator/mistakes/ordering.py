@@ -2,9 +2,13 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
+from generator.mistakes.mistake import Mistake, in_order, right_reply
 from generator.numbers import Number
+from generator.questions import Operation, Question
+from specs.replies import Reply
 
 _RESNICK: Final = (
     "Resnick et al., Conceptual bases of arithmetic errors: the case of decimal fractions, "
@@ -56,6 +60,20 @@ def zero_apart(number: Number) -> tuple[int, ...]:
     return whole, int(not (number.places and number.digit(-1) == 0)), part
 
 
+def _given(rule: OrderingMistake, question: Question) -> Reply | None:
+    """What a wrong way gives where it misleads: an order, or the sign between two numbers.
+
+    Numbers of one length, for example, are put in order rightly by every way.
+    """
+    if question.operation is Operation.ORDER:
+        given = in_order(rule.order(question.operands))
+    else:
+        first, second = map(rule.size, question.operands)
+        sign = "<" if first < second else ">" if first > second else "="
+        given = Reply(text=sign, sign=sign)
+    return None if given == right_reply(question) else given
+
+
 ORDERING: Final = (
     OrderingMistake(
         "more digits taken as larger",
@@ -78,4 +96,11 @@ ORDERING: Final = (
         f"{_RESNICK}: a zero straight after the point",
         zero_apart,
     ),
+)
+
+_ORDERING: Final = frozenset({Operation.ORDER, Operation.COMPARE})
+
+MORE_DIGITS, FEWER_DIGITS, ZERO_APART = (
+    Mistake(rule.name, _ORDERING, rule.sentence, rule.follow_up, rule.source, partial(_given, rule))
+    for rule in ORDERING
 )

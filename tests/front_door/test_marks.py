@@ -263,3 +263,47 @@ def test_help_gives_the_usual_cautions() -> None:
         assert "No names are needed" in said
         assert "leaves this machine" in said
         assert f"Example: rungsheet {command}" in said
+
+
+ROWS = """title: Numbers in order
+ladder:
+  pairs: {operation: compare, places: {between: [1, 3]}, whole: 1, same_to: ones}
+  rows: {operation: order, numbers: 4, places: {between: [1, 3]}, whole: 1, same_to: ones}
+starter:
+  tells_apart:
+    - more digits taken as larger
+    - fewer digits taken as larger
+    - nought after the point handled apart
+  questions: {pairs: 2, rows: 8}
+"""
+
+
+def test_orders_and_signs_are_marked_and_a_habit_in_them_is_named() -> None:
+    Path("rows.yaml").write_text(ROWS, encoding="utf-8")
+    assert run("build", "rows.yaml", "--out", "rows").exit_code == 0
+    (section,) = record(Path("rows")).sections
+    words = {"<": "smaller", ">": ">", "=": "equal"}
+
+    def cells(name: str | None) -> list[str]:
+        found = []
+        for item in section.items:
+            wrong = mistake_named(name).wrong_answer(item.question) if name else None
+            answer = wrong.text if wrong else item.question.answer_text
+            found.append(words.get(answer, answer.replace(", ", " ")))
+        return found
+
+    more, fewer = "more digits taken as larger", "fewer digits taken as larger"
+    apart = "nought after the point handled apart"
+    rows = [*map(cells, (None, more, fewer, apart)), ["0.5", "a b", *[""] * 8]]
+    names = ",".join(f"starter.{item.label}" for item in section.items)
+    lines = [f"pupil,{names}", *(f"{n},{','.join(row)}" for n, row in enumerate(rows, 1))]
+    Path("marks.csv").write_text("\n".join(lines), encoding="utf-8")
+    result = run("marks", "rows", "marks.csv", "--out", "out")
+    assert result.exit_code == 0, result.output
+    assert "row 6, column starter.a: '0.5' is no answer, tick or cross; write <, >" in result.stderr
+    pupils = json.loads(Path("out/marks.json").read_text(encoding="utf-8"))["pupils"]
+    assert [pupil["finding"] for pupil in pupils[:3]] == ["secure", "habit", "habit"]
+    assert [pupil["mistake"] for pupil in pupils[:3]] == [None, more, fewer]
+    assert pupils[3]["also"] == [apart]  # it shows on two questions only
+    assert pupils[4]["attempted"] == 0
+    assert run("follow", "rows", "marks.csv", "--out", "next").exit_code == 0

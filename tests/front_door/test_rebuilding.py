@@ -291,3 +291,30 @@ def test_help_does_not_load_the_reader_of_pdfs() -> None:
         [sys.executable, "-c", program], capture_output=True, text=True, check=True
     )
     assert done.stdout.splitlines()[-1] == "[]"
+
+
+def test_a_starter_drawn_around_earlier_questions_is_built_again_from_its_spec_and_code() -> None:
+    few = "title: Beans\nladder:\n  beans: {operation: add, places: 1, whole: 0, carries: none}\n"
+    Path("few.yaml").write_text(few + "tiers: {core: {beans: 12}}\n", encoding="utf-8")
+    built("few.yaml", out="monday")  # twelve of the twenty questions that there are
+    header = Path("monday/marks.csv").read_text(encoding="utf-8").splitlines()[0]
+    Path("marks.csv").write_text(f"{header}\n1,0.3,0.4,0.5,0.6\n", encoding="utf-8")
+    result = run("follow", "monday", "marks.csv", "--out", "tuesday", "--questions", "7")
+    assert result.exit_code == 0, result.output
+    assert (
+        "asked before stood in the way; follow-up.yaml names them below 'avoid:'" in result.stdout
+    )
+    starter = Path("tuesday/starter.pdf").read_bytes()
+    again = built("tuesday/follow-up.yaml", "--code", printed_code(starter), out="again")
+    for name in ("starter.pdf", "answers.pdf", "key.pdf", "marks.csv"):
+        assert again[name] == Path("tuesday", name).read_bytes()
+    said = run("key", "tuesday/starter.pdf")
+    assert said.exit_code == 0
+    assert said.stdout.splitlines() == answers("tuesday", "starter")
+    old, new = (
+        {tuple(q["operands"]) for s in record["sections"] for q in s["questions"]}
+        for record in (
+            json.loads(Path(folder, "pack.json").read_bytes()) for folder in ("monday", "tuesday")
+        )
+    )
+    assert len(old | new) == 19

@@ -13,11 +13,12 @@ from generator.diagnosis import Attempt, Finding, Kind, diagnose
 from generator.forms import Missing
 from generator.likely_answers import likely_wrong_answers, power
 from generator.mark_sheet import mark_columns, mark_sheet, other_names
-from generator.mistakes import is_right, mistake_named, right_reply
+from generator.mistakes import is_right, mistake_named, mistakes_of, right_reply
+from generator.numbers import Number
 from generator.pack import Item, Section
-from generator.questions import Question
+from generator.questions import Operation, Question
 from specs.marks import read_marks
-from specs.replies import read_replies
+from specs.replies import read_order, read_replies, read_sign
 from tests.generator.test_mistakes import asked, questions
 
 SMALLER = "smaller digit taken from larger"
@@ -252,3 +253,68 @@ def test_a_rung_is_taught_again_on_enough_evidence_only() -> None:
     assert few.reteach == ()
     assert marked("1,1,1,1,1", "2,1,,,").reteach == ("ragged",)
     assert marked("1,3.67,3.775,0.95,1", "2,1,,,").reteach == ()  # three of five are right
+
+
+# Numbers in order: what is given by whom, after Resnick et al. (1989), from memory.
+
+PAIRS = ["4.8 4.63", "0.5 0.36", "4.7 4.08", "0.4 0.83", "2.45 2.5", "0.6 0.50"]
+
+
+def compared(text: str) -> Question:
+    first, second = map(Number.parse, text.split())
+    return Question(Operation.COMPARE, (first, second))
+
+
+def ordered(text: str) -> Question:
+    return Question(Operation.ORDER, tuple(map(Number.parse, text.split())))
+
+
+@pytest.mark.parametrize(
+    ("name", "signs", "order"),
+    [
+        (None, "> > > < < >", "4.08 4.6 4.63 4.8"),
+        ("more digits taken as larger", "< < < < > <", "4.6 4.8 4.08 4.63"),
+        ("fewer digits taken as larger", "> > > > < >", "4.08 4.63 4.6 4.8"),
+        ("nought after the point handled apart", "< < > < > <", "4.08 4.6 4.8 4.63"),
+    ],
+)
+def test_signs_and_orders_show_how_decimals_are_read(
+    name: str | None, signs: str, order: str
+) -> None:
+    texts = [*zip(PAIRS, signs.split(), strict=True)]
+    attempts = [Attempt.answered(compared(text), read_sign(sign)) for text, sign in texts]
+    row = ordered("4.8 4.63 4.08 4.6")
+    attempts.append(Attempt.answered(row, read_order(order)))
+    if name is None:
+        assert found(attempts) == ("secure", None)
+        return
+    for attempt, (text, sign) in zip(attempts, texts, strict=False):
+        shown = mistake_named(name).works(compared(text)) or right_reply(compared(text))
+        assert shown == read_sign(sign)[0]
+        assert attempt.right == (sign == compared(text).answer_text)
+    assert mistake_named(name).wrong_answer(row) == read_order(order)[0]
+    wrong = sum(not attempt.right for attempt in attempts)
+    assert found(attempts)[1] == (name if wrong >= 3 else None)
+
+
+def test_a_sign_or_an_order_is_no_number() -> None:
+    assert not is_right(asked("5 − 5"), read_sign("<")[0])
+    assert not is_right(compared("0.5 0.6"), read_replies("0.6")[0])
+    assert not is_right(ordered("0.5 0.6"), read_replies("0.6")[0])
+    assert is_right(ordered("0.60 0.5"), read_order("0.50 0.6")[0])
+
+
+@pytest.mark.parametrize("operation", [Operation.ORDER, Operation.COMPARE])
+@given(st.lists(st.builds(Number, st.integers(1, 999), st.integers(0, 3)), min_size=2, max_size=2))
+def test_numbers_of_one_length_are_ordered_rightly_by_every_way(
+    operation: Operation, numbers: list[Number]
+) -> None:
+    question = Question(operation, tuple(numbers))
+    for mistake in mistakes_of(operation):
+        given_answer = mistake.works(question)
+        if numbers[0].places == numbers[1].places:
+            assert given_answer is None
+        elif given_answer is not None:
+            assert bool(given_answer.order) == (operation is Operation.ORDER)
+            assert not is_right(question, given_answer)
+            assert mistake.wrong_answer(question) == given_answer

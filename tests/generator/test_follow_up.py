@@ -1,8 +1,11 @@
 """Tomorrow's starter: how questions are shared out, and what is never asked twice."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from hypothesis import given, settings
+from hypothesis.strategies import integers
 
 from generator.class_results import ClassResults, class_results
 from generator.conditions import VOCABULARY
@@ -15,9 +18,11 @@ from generator.follow_up import (
 from generator.mark_sheet import mark_columns
 from generator.mistakes import mistake_named, right_reply
 from generator.pack import Pack
-from generator.packs import TooFewQuestionsError, build_pack
+from generator.packs import TooFewQuestionsError, build_pack, passed_over
+from generator.questions import Operation, Question
 from generator.telling_apart import mistakes_to_tell_apart, shown_apart
 from specs import load_spec, read_spec, shipped, shipped_names
+from specs.avoided import Avoided
 from specs.marks import Entry, Marks, PupilRow
 from specs.spec import Spec
 from specs.writing import spec_text
@@ -67,7 +72,7 @@ def followed(
     spec: Spec = STALL,
 ) -> tuple[FollowUp, Pack]:
     pack = build_pack(spec, 4)
-    avoided = {item.question.identity for section in pack.sections for item in section.items}
+    avoided = [item.question for section in pack.sections for item in section.items]
     results = marked(pack, habits, sections)
     return follow_up(spec, results, weighting, range(5, 13), avoided), pack
 
@@ -115,7 +120,8 @@ def test_no_question_comes_again_and_the_spec_alone_gives_the_pack() -> None:
     before = {item.question.identity for section in pack.sections for item in section.items}
     after = {item.question.identity for section in found.pack.sections for item in section.items}
     assert not before & after
-    assert found.rebuilds
+    assert not found.listed
+    assert not found.spec.avoid
     assert build_pack(read_spec(found.spec.text.encode(), "x.yaml", VOCABULARY), found.pack.seed)
     again = build_pack(found.spec, found.pack.seed)
     assert again == found.pack
@@ -144,10 +150,70 @@ def test_a_small_rung_is_drawn_around_what_was_asked() -> None:
     found, pack = followed([None], ("core",), Weighting(questions=10), spec)
     before = {item.question.identity for item in pack.sections[0].items}
     after = [item.question.identity for item in found.pack.sections[0].items]
-    assert not found.rebuilds
     assert len(set(after) | before) == 18
+    assert 0 < found.listed <= 8
+    assert found.listed == len(found.spec.avoid)
+    assert build_pack(read_spec(found.spec.text.encode(), "follow-up.yaml", VOCABULARY), 5) == (
+        found.pack
+    )
     with pytest.raises(TooFewQuestionsError, match="among the questions to be avoided"):
         followed([None], ("core",), Weighting(questions=13), spec)
+
+
+def test_a_follow_up_drawn_around_questions_can_be_followed_in_its_turn() -> None:
+    spec = read_spec(FEW.encode(), "few.yaml", VOCABULARY)
+    first, pack = followed([None], ("core",), Weighting(questions=6), spec)
+    asked = [item.question for one in (pack, first.pack) for item in one.sections[0].items]
+    results = marked(first.pack, [None], ("starter",))
+    second = follow_up(first.spec, results, Weighting(questions=6), range(5, 13), asked)
+    new = {item.question.identity for item in second.pack.sections[0].items}
+    assert len(new | {question.identity for question in asked}) == 20
+    assert build_pack(second.spec, second.pack.seed) == second.pack
+
+
+@given(seed=integers(0, 10**6), before=integers(0, 10**6))
+@settings(max_examples=15, deadline=None)
+def test_only_questions_that_stood_in_the_way_need_to_be_named(seed: int, before: int) -> None:
+    spec = read_spec(MIXED.encode(), "mixed.yaml", VOCABULARY)
+    asked = [item.question for part in build_pack(spec, before).sections for item in part.items]
+    every = tuple(named(question) for question in asked)
+    some = passed_over(spec, seed, asked)
+    assert set(some) <= set(every)
+    around, around_all = (build_pack(replace(spec, avoid=names), seed) for names in (some, every))
+    assert around.sections == around_all.sections
+    new = {item.question.identity for part in around.sections for item in part.items}
+    assert not new & {question.identity for question in asked}
+
+
+def named(question: Question) -> Avoided:
+    """A question written out for ``avoid``, by way of its text."""
+    numbers = ", ".join(map(str, question.operands))
+    match question.operation:
+        case Operation.ROUND:
+            text = f"round {numbers} to {question.places}"
+        case Operation.ORDER | Operation.COMPARE:
+            text = f"{question.operation} {numbers}"
+        case _:
+            text = question.text
+    found = Avoided.parse(text)
+    assert found is not None
+    assert found.text == text
+    return found
+
+
+MIXED = """\
+title: Beans
+ladder:
+  sums: {operation: add, places: 1, whole: 0}
+  differences: {operation: subtract, places: 1, whole: 0}
+  products: {operation: multiply, digits: [1, 1], places: [1, 1]}
+  shares: {operation: divide, divisor: {between: [3, 5]}, dividend: {digits: 2}}
+  pairs: {operation: compare, places: {between: [1, 2]}, whole: 0}
+  rows: {operation: order, numbers: 3, places: 1, whole: 0, same_to: ones}
+  tens: {operation: round, places: 1, whole: 1, to: [ones, tens]}
+tiers:
+  core: {sums: 9, differences: 9, products: 9, shares: 9, pairs: 8, rows: 8, tens: 8}
+"""
 
 
 @pytest.mark.parametrize("name", shipped_names())
@@ -161,10 +227,11 @@ def test_nothing_follows_from_an_empty_mark_sheet() -> None:
         followed([None], ())
 
 
+AVOID = "avoid:\n  - 3.4 + 0.27\n  - 5 − 2.13\n  - order 0.4, 0.35, 0.3\n  - round 347 to -1\n"
 PAGES = "pages: {paper: A5, squares: 10, large: {starter: 18}, tint: cream, placeholders: false}\n"
 
 
-@pytest.mark.parametrize("extra", ["", "matching: rung\n", PAGES])
+@pytest.mark.parametrize("extra", ["", "matching: rung\n", PAGES, AVOID])
 @pytest.mark.parametrize("rung", ["", "form: missing number", "context: [money, mass]"])
 def test_a_spec_reads_back_as_it_was_written(extra: str, rung: str) -> None:
     text = LESSON.replace("    addends: 3\n", f"    addends: 3\n    {rung}\n") + extra

@@ -7,7 +7,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from specs.marks import Marks, MarksError, read_entry, read_marks
-from specs.replies import Reply, read_replies
+from specs.replies import NUMBER, ORDER, SIGN, Reply, read_order, read_replies
 
 COLUMNS = ("starter.a", "starter.b", "core.a")
 
@@ -207,3 +207,77 @@ def test_a_file_of_endless_rows_is_read_as_far_as_a_class_goes() -> None:
     assert len(read.rows) == 1
     assert "more than 1000 rows" in str(read.problems[-1])
     assert len(read.problems) == 1000
+
+
+# Signs between two numbers, and numbers in order.
+
+
+@pytest.mark.parametrize(
+    ("text", "sign"),
+    [
+        *(("<", "<"), (">", ">"), ("=", "="), (" = ", "="), ("＜", "<"), ('"<"', "<")),
+        *(("smaller", "<"), ("Larger", ">"), ("equal", "="), ("Equals", "=")),
+        *(("less than", "<"), ("is greater  than", ">"), ("bigger", ">"), ("the same", "=")),
+    ],
+)
+def test_signs_as_they_are_written(text: str, sign: str) -> None:
+    entry = read_entry(text, SIGN)
+    assert entry is not None
+    assert [reply.sign for reply in entry.replies] == [sign]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        *("0.3 0.35 0.4", "0.3; 0.35; 0.4", "0.3;0.35;0.4", "0.3 < 0.35 < 0.4", "0.3<0.35<0.4"),
+        *("0,3 0,35 0,4", "0,3; 0,35; 0,4", "0.30, 0.35, 0.4", "0.3,0.35,0.4", ".3 .35 .4"),
+        *("0.4 > 0.35 > 0.3", "0.3 kg; 0.35 kg; 0.4 kg", "0.3  0.35\u00a00.4"),
+    ],
+)
+def test_orders_as_they_are_written(text: str) -> None:
+    entry = read_entry(text, ORDER)
+    assert entry is not None
+    sizes = Fraction(3, 10), Fraction(7, 20), Fraction(2, 5)
+    assert [reply.order for reply in entry.replies] == [sizes]
+
+
+def test_an_order_of_whole_numbers_and_one_read_both_ways() -> None:
+    assert [reply.order for reply in read_order("3,4,12")] == [(3, 4, 12)]
+    assert [reply.order for reply in read_order("1,234; 2")] == [
+        (Fraction("1.234"), 2),
+        (1234, 2),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("kind", "text"),
+    [
+        *((SIGN, text) for text in ("0.5", "<>", "≤", "0.5 < 0.6", "larger?")),
+        *((ORDER, text) for text in ("0.5", "0.3 < 0.5 > 0.4", "b a c", "0.3;;0.4", "0,3", "3,4")),
+        *((ORDER, text) for text in (" ".join(["1"] * 13), "0.3 " * 60, ";", "<", "0.3 about 0.4")),
+        *((NUMBER, text) for text in ("<", "smaller", "0.3 0.35", "0.3; 0.4")),
+    ],
+)
+def test_what_is_no_answer_of_its_kind_is_refused(kind: str, text: str) -> None:
+    assert read_entry(text, kind) is None
+
+
+def test_what_may_stand_in_such_cells_is_said() -> None:
+    marks = read_marks(
+        b"pupil,a,b,c\n1,0.5,b a,0.3 0.4\n2,x,y,\n",
+        "marks.csv",
+        ["a", "b", "c"],
+        kinds={"a": SIGN, "b": ORDER},
+    )
+    assert [str(problem).partition("cross; ")[2] for problem in marks.problems] == [
+        "write <, >, smaller, larger or equal, y, n or nothing",
+        "write the numbers in order with spaces between them, y, n or nothing",
+        "write the answer, y, n or nothing",
+    ]
+    assert marks.rows[1].entries["a"].ticked is False
+
+
+@given(st.text(max_size=30), st.sampled_from([SIGN, ORDER]))
+def test_any_cell_of_signs_and_orders_is_read_or_refused(text: str, kind: str) -> None:
+    entry = read_entry(text, kind)
+    assert entry is None or not entry.replies or entry.ticked is None

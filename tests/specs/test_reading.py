@@ -440,3 +440,37 @@ def test_a_spec_keeps_its_own_words_and_usual_pages_leave_its_digest_alone(
     usual = re.sub("(?m)^pages: .*$", "pages: {paper: A4, grid: plain, duplex: false}", GOOD)
     without = re.sub("(?m)^pages: .*\n", "", GOOD)
     assert read(usual, vocabulary).digest == read(without, vocabulary).digest != spec.digest
+
+
+@pytest.mark.parametrize(
+    ("written", "read"),
+    [
+        ("3.4 + 0.27", "3.4 + 0.27"),
+        ("3.40+0.27+1", "3.40 + 0.27 + 1"),
+        ("5 - 2.13", "5 − 2.13"),
+        ("0.6 x 0.07", "0.6 × 0.07"),
+        ("432 / 15", "432 ÷ 15"),
+        ("compare 0.5, 0.50", "compare 0.5, 0.50"),
+        ("order 0.4,0.35, 0.3", "order 0.4, 0.35, 0.3"),
+        ("round 3.47 to 1", "round 3.47 to 1"),
+        ("round 347 to −1", "round 347 to -1"),
+    ],
+)
+def test_questions_to_be_avoided(written: str, read: str, vocabulary: Vocabulary) -> None:
+    text = f"{RUNG}starter: {{level: 2}}\n"
+    spec = read_spec(f"{text}avoid:\n  - {written}\n".encode(), "x.yaml", vocabulary)
+    assert [avoided.text for avoided in spec.avoid] == [read]
+    plain = read_spec(text.encode(), "x.yaml", vocabulary)
+    assert spec.digest != plain.digest
+    assert plain.avoid == ()
+
+
+@pytest.mark.parametrize(
+    "written", ["3.4", "beans", "3.4 + 0.27 - 1", "1 - 2 - 3", "3,4 + 1", "round 3.4", "-1 + 2"]
+)
+def test_what_is_no_question_cannot_be_avoided(written: str, vocabulary: Vocabulary) -> None:
+    found = problems_of(
+        f"{RUNG}starter: {{level: 2}}\navoid:\n  - 1 + 2\n  - {written}\n", vocabulary
+    )
+    assert len(found) == 1
+    assert found[0].startswith(f"8: '{written}' in 'avoid' is no question; write a list of")
