@@ -84,6 +84,8 @@ def wrap(text: str, size: float, available: float, *, bold: bool = False) -> tup
     Lines break at ordinary spaces, never at no-break spaces (which come out as ordinary
     ones); a single word wider than a line is cut, after a hyphen where it has one.
     """
+    if width(text, size, bold=bold) <= available and not text.startswith(" "):
+        return (text.replace("\N{NO-BREAK SPACE}", " "),)
     lines: list[str] = []
     line = ""
     for word in text.split(" "):

@@ -76,23 +76,30 @@ def bare_pages(pages: Iterable[PagePlan], kind: str) -> list[BarePage]:
     ]
 
 
-def bare(files: Sequence[Sequence[BarePage]]) -> float:
-    """Seconds to draw the pages of some files call by call, and save them."""
+def drawn_bare(pages: Sequence[BarePage]) -> bytes:
+    """A file of pages drawn call by call."""
     from reportlab.pdfbase import pdfmetrics
     from reportlab.pdfbase.ttfonts import TTFont
     from reportlab.pdfgen.canvas import Canvas
 
+    for bold, name in ((False, "bare"), (True, "bare-bold")):
+        pdfmetrics.registerFont(TTFont(name, str(typeface.font_path(bold=bold))))
+    buffer = BytesIO()
+    canvas = Canvas(buffer, pageCompression=0)
+    for size, calls in pages:
+        canvas.setPageSize(size)
+        for call in calls:
+            call(canvas)
+        canvas.showPage()
+    canvas.save()
+    return buffer.getvalue()
+
+
+def bare(files: Sequence[Sequence[BarePage]]) -> float:
+    """Seconds to draw the pages of some files call by call, and save them."""
     started = process_time()
     for pages in files:
-        for bold, name in ((False, "bare"), (True, "bare-bold")):
-            pdfmetrics.registerFont(TTFont(name, str(typeface.font_path(bold=bold))))
-        canvas = Canvas(BytesIO(), pageCompression=0)
-        for size, calls in pages:
-            canvas.setPageSize(size)
-            for call in calls:
-                call(canvas)
-            canvas.showPage()
-        canvas.save()
+        drawn_bare(pages)
     return process_time() - started
 
 

@@ -1,21 +1,24 @@
 """How long the command line takes: from a command to its help, to a checked spec, to a pack.
 
-``python -m tests.bench.start_up`` runs each command in a process of its own and takes the
-shortest wall time of several rounds, beside a Python that starts and does nothing, and counts
-the modules that each command loads. With ``--quick``, fewer rounds.
+``python -m tests.bench.start_up`` runs each command in a process of its own, beside a
+Python that starts and does nothing: the shortest wall time and the least time of processors of
+several rounds, and the modules that each command loads. With ``--quick``, fewer rounds.
 """
 
+import resource
 import subprocess
 import sys
 import tempfile
 from pathlib import Path
 from time import perf_counter
-from typing import Final
+from typing import Final, NamedTuple
 
 from specs import DEMO
 
 ROUNDS: Final = 12
 QUICK: Final = 3
+
+NOTHING: Final = "python -c pass"
 
 HEAVY: Final = ("reportlab", "pypdf", "segno")
 """What only drawing and reading pages needs."""
@@ -39,13 +42,25 @@ print(len(loaded), *(name for name in {HEAVY!r} if name in loaded))
 """
 
 
-def seconds(arguments: tuple[str, ...]) -> float:
-    """The wall time of one Python process, in a folder of its own."""
+class Times(NamedTuple):
+    """Seconds from start to end, and of processors."""
+
+    wall: float
+    processors: float
+
+
+def times(arguments: tuple[str, ...]) -> Times:
+    """One Python process, in a folder of its own."""
     with tempfile.TemporaryDirectory() as folder:
-        started = perf_counter()
         command = [sys.executable, *arguments]
+        started, before = perf_counter(), _spent_by_children()
         subprocess.run(command, cwd=folder, env=_environment(), capture_output=True, check=True)
-        return perf_counter() - started
+        return Times(perf_counter() - started, _spent_by_children() - before)
+
+
+def _spent_by_children() -> float:
+    spent = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return spent.ru_utime + spent.ru_stime
 
 
 def modules(arguments: tuple[str, ...]) -> tuple[int, tuple[str, ...]]:
@@ -67,24 +82,24 @@ def _environment() -> dict[str, str]:
 def table(rounds: int = ROUNDS) -> str:
     """The commands as a Markdown table."""
     measured: dict[str, tuple[str, ...]] = {
-        "python -c pass": ("-c", "pass"),
+        NOTHING: ("-c", "pass"),
         **{name: ("-m", "rungsheet", *words) for name, words in COMMANDS.items()},
     }
-    best = dict.fromkeys(measured, float("inf"))
+    runs: dict[str, list[Times]] = {name: [] for name in measured}
     for _ in range(rounds):
         for name, arguments in measured.items():
-            best[name] = min(best[name], seconds(arguments))
-    nothing = best["python -c pass"]
+            runs[name].append(times(arguments))
+    best = {name: Times(*map(min, zip(*found, strict=True))) for name, found in runs.items()}
     lines = [
-        "| command | seconds | beside `python -c pass` | modules loaded | heavy ones among them |",
-        "| --- | ---: | ---: | ---: | --- |",
-        f"| `python -c pass` | {nothing:.2f} | 1.0 × | | |",
+        "| command | seconds | beside `python -c pass` | seconds of processors | modules loaded "
+        "| heavy ones among them |",
+        "| --- | ---: | ---: | ---: | ---: | --- |",
     ]
-    for name, words in COMMANDS.items():
-        count, heavy = modules(words)
+    for name, (wall, processors) in best.items():
+        count, heavy = modules(COMMANDS[name]) if name in COMMANDS else (0, ())
         lines.append(
-            f"| `{name}` | {best[name]:.2f} | {best[name] / nothing:.1f} × | {count} "
-            f"| {', '.join(heavy) or 'none'} |"
+            f"| `{name}` | {wall:.2f} | {wall / best[NOTHING].wall:.0f} × | {processors:.2f} "
+            f"| {count} | {', '.join(heavy) or 'none'} |"
         )
     return "\n".join(lines)
 

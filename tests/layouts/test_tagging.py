@@ -10,6 +10,8 @@ import pypdfium2
 import pytest
 
 from layouts import render
+from layouts.ink import pdf
+from layouts.plan import PagePlan, Role, Text, Unit
 from tests.layouts.lessons import AWKWARD, pack
 from tests.layouts.sheets import with_presentation
 
@@ -188,3 +190,14 @@ def test_type_can_be_read_back_as_characters(documents):
         for page in pypdf.PdfReader(io.BytesIO(document.data)).pages:
             for font in page["/Resources"].get("/Font", {}).values():
                 assert "/ToUnicode" in font.get_object()
+
+
+@pytest.mark.parametrize("said", ["a (b) or c)", "back\\slash", "£2 × 3 − 1 ≈", "ząb ▭ 5", "ⰨⰩ"])
+def test_what_is_said_is_read_as_it_was_written(said):
+    """ISO 32000-1, 7.9.2.2: text strings in PDFDocEncoding or UTF-16, brackets escaped."""
+    unit = Unit(Role.QUESTION, (Text("5", 20, 20, 10),), says=said)
+    data = pdf([PagePlan(210, 297, (unit,))], "title", "subject")
+    (part,) = elements(pypdf.PdfReader(io.BytesIO(data)))
+    assert part["/Alt"] == said
+    with pikepdf.open(io.BytesIO(data)) as opened:
+        assert str(opened.Root.StructTreeRoot.K.K[0].Alt) == said
