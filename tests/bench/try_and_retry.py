@@ -63,7 +63,8 @@ def table() -> str:
     ]
     measure(ALL)
     for zeros, text in enumerate(RARER[1:], 1):
-        count, _, counted = measure(text)
+        measured = measure(text)
+        count, counted = measured.count, measured.speed
         rate, pairs, found = tried(zeros)
         trying = rate * count / all_pairs
         lines.append(
