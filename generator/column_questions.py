@@ -72,9 +72,14 @@ class ColumnQuestions(QuestionSet):
             raise ValueError(f"{question.text} is not among these questions")
         return found
 
+    @cached_property
+    def _in_order(self) -> bool:
+        """Whether numbers in role order stand in the order of the outline's kinds."""
+        return len(set(self.outline.kinds)) == 1 or self.outline.operation is Operation.SUBTRACT
+
     def _placed(self, numbers: tuple[Number, ...]) -> tuple[Number, ...]:
         """The numbers, fetched in role order, in the order of the outline's kinds."""
-        if len(set(self.outline.kinds)) == 1 or self.outline.operation is Operation.SUBTRACT:
+        if self._in_order:
             return numbers
         waiting = list(numbers)
         placed = []

@@ -11,12 +11,13 @@ and fetched by number. Ways whose tallies differ in the total alone have one *pa
 are counted at once (see ``totals``).
 """
 
+from bisect import bisect_right
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import IntEnum
 from functools import cache, cached_property, lru_cache
-from itertools import product
+from itertools import accumulate, product
 from typing import Final, NamedTuple
 
 from generator.counting.facts import (
@@ -218,6 +219,9 @@ class Filled(NamedTuple):
     done: tuple[Taken, ...]
 
 
+_REMEMBERED: Final = 20_000  # so many ways of a column, or of a bunch in it, once fetched
+
+
 class Left(NamedTuple):
     """The bunches that a column may leave, and how many ways leave each."""
 
@@ -235,8 +239,6 @@ class ColumnFills:
     one only when a question first passes here.
     """
 
-    _REMEMBERED: Final = 20_000
-
     def __init__(
         self,
         filling: Filling,
@@ -249,6 +251,7 @@ class ColumnFills:
         self._ordered = filling.ordered
         self._fetched: dict[tuple[int, int], Filled] = {}
         self._left: dict[tuple[range, ...], Left] = {}
+        self._known_shares: dict[int, tuple[list[int], list[int]]] = {}
         self._tables: tuple[_BunchTable, ...] = ()
         self._rests: tuple[ColumnFills, ...] = ()
         self._counts = {0: 1}
@@ -335,45 +338,81 @@ class ColumnFills:
         known = self._fetched.get((tally, number))
         if known is None:
             known = self.filled(self._unrank(tally, number))
-            if len(self._fetched) < self._REMEMBERED:
+            if len(self._fetched) < _REMEMBERED:
                 self._fetched[tally, number] = known
         return known
 
     def filled(self, choice: Choice) -> Filled:
         """The column with a choice made: numbers that chose alike stay in one bunch."""
-        after: dict[tuple[int, int], list[Taken]] = {}
+        after: list[tuple[int, list[Taken]]] = []
         done: list[Taken] = []
-        position = 0
-        for at, (bunch, taken) in enumerate(zip(self._bunches, choice, strict=True)):
-            for index in taken:
-                symbol = self.symbols[at][index]
-                number = Taken(position, bunch.role, symbol)
-                if symbol.status is Status.DONE:
-                    done.append(number)
+        for numbers, standings, taken in zip(self._takings, self._standings, choice, strict=True):
+            before = None
+            for options, index in zip(numbers, taken, strict=True):
+                standing = standings[index]
+                if standing is None:
+                    done.append(options[index])
+                elif index == before:
+                    after[-1][1].append(options[index])
                 else:
-                    after.setdefault((at, index), []).append(number)
-                position += 1
+                    after.append((standing, [options[index]]))
+                    before = index
         # As a state has its bunches: by role, status and size.
-        in_order = sorted(
-            after.values(), key=lambda alike: (alike[0].role, alike[0].symbol.status, len(alike))
-        )
-        return Filled(tuple(number for alike in in_order for number in alike), tuple(done))
+        after.sort(key=lambda alike: (alike[0], len(alike[1])))
+        return Filled(tuple([number for _, alike in after for number in alike]), tuple(done))
+
+    @cached_property
+    def _takings(self) -> list[list[list[Taken]]]:
+        """What each number of each bunch can take, by symbol."""
+        found, first = [], 0
+        for bunch, options in zip(self._bunches, self.symbols, strict=True):
+            places = range(first, first + bunch.size)
+            found.append(
+                [[Taken(place, bunch.role, symbol) for symbol in options] for place in places]
+            )
+            first += bunch.size
+        return found
+
+    @cached_property
+    def _standings(self) -> list[list[int | None]]:
+        """Where the numbers of each bunch stand in the next column, by symbol; None: nowhere."""
+        return [
+            [
+                None if symbol.status is Status.DONE else bunch.role * _STATUSES + symbol.status
+                for symbol in options
+            ]
+            for bunch, options in zip(self._bunches, self.symbols, strict=True)
+        ]
 
     def _unrank(self, tally: int, number: int) -> Choice:
         choice = []
+        fills = self
         for table, others in zip(self._tables, self._rests, strict=True):
-            rests = others.ways
-            for part, ways in table.ways.items():
-                rest = rests.get(tally - part)
-                if rest is None:
-                    continue
-                if number < ways * rest:
-                    own, number = divmod(number, rest)
-                    choice.append(table.unrank(part, own))
-                    tally -= part
-                    break
-                number -= ways * rest
+            parts, upto = fills._shares(tally)
+            which = bisect_right(upto, number)
+            if which:
+                number -= upto[which - 1]
+            part = parts[which]
+            tally -= part
+            own, number = divmod(number, others.ways[tally])
+            choice.append(table.unrank(part, own))
+            fills = others
         return tuple(choice)
+
+    def _shares(self, tally: int) -> tuple[list[int], list[int]]:
+        """What the first bunch can add to a tally, in order, with running totals of the ways."""
+        known = self._known_shares.get(tally)
+        if known is None:
+            first, rests = self._tables[0].ways, self._rests[0].ways
+            if len(rests) < len(first):
+                place_of = self._tables[0].place_of
+                found = [tally - rest for rest in rests if tally - rest in first]
+                parts = sorted(found, key=place_of.__getitem__)
+            else:
+                parts = [part for part in first if tally - part in rests]
+            upto = accumulate(first[part] * rests[tally - part] for part in parts)
+            known = self._known_shares[tally] = (parts, list(upto))
+        return known
 
     def rank(self, choice: Choice) -> tuple[int, int] | None:
         """The tally of a way and its number there; None when it is not one of the ways."""
@@ -428,6 +467,10 @@ class _BunchTable:
             levels.append(level)
         levels.reverse()
         self._levels = levels
+        self._fetched: dict[tuple[int, int], tuple[int, ...]] = {}
+        self._known_steps: dict[
+            tuple[int, int, int], tuple[list[tuple[int, int, int]], list[int]]
+        ] = {}
         self.counts = levels[0][bunch.size]
 
     @cached_property
@@ -444,22 +487,54 @@ class _BunchTable:
             ]
         return below[self._bunch.size]
 
+    @cached_property
+    def place_of(self) -> dict[int, int]:
+        """The place of each tally in their order."""
+        return {tally: place for place, tally in enumerate(self.ways)}
+
     def unrank(self, tally: int, number: int) -> tuple[int, ...]:
         """The symbols taken, in rising order."""
+        known = self._fetched.get((tally, number))
+        if known is None:
+            known = self._unrank(tally, number)
+            if len(self._fetched) < _REMEMBERED:
+                self._fetched[tally, number] = known
+        return known
+
+    def _unrank(self, tally: int, number: int) -> tuple[int, ...]:
         taken: list[int] = []
-        size = self._bunch.size
-        for index, parts in enumerate(self._parts):
-            if not size:
-                break
-            below = self._levels[index + 1]
-            for many in range(size + 1):
-                ways = _ways_with(below[size - many], tally - parts[many])
-                if number < ways:
-                    taken += [index] * many
-                    size, tally = size - many, tally - parts[many]
-                    break
-                number -= ways
+        size, start = self._bunch.size, 0
+        while size:
+            steps, upto = self._steps(start, size, tally)
+            which = bisect_right(upto, number)
+            number -= upto[which - 1] if which else 0
+            index, many, tally = steps[which]
+            taken += [index] * many
+            size, start = size - many, index + 1
         return tuple(taken)
+
+    def _steps(
+        self, start: int, size: int, tally: int
+    ) -> tuple[list[tuple[int, int, int]], list[int]]:
+        """The lowest symbol that is taken, how many take it and the tally of the others.
+
+        With running totals of the ways; ways that leave a symbol to none come before those
+        that do not.
+        """
+        key = (start, size, tally)
+        known = self._known_steps.get(key)
+        if known is None:
+            steps, counts = [], []
+            for index in range(len(self._parts) - 1, start - 1, -1):
+                below = self._levels[index + 1]
+                for many in range(1, size + 1):
+                    rest = tally - self._parts[index][many]
+                    ways = _ways_with(below[size - many], rest)
+                    if ways:
+                        steps.append((index, many, rest))
+                        counts.append(ways)
+            known = self._known_steps[key] = (steps, list(accumulate(counts)))
+        return known
 
     def rank(self, taken: tuple[int, ...]) -> tuple[int, int]:
         """The tally of the symbols taken, and their number among the ways with it."""

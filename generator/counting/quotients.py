@@ -76,6 +76,11 @@ class Digits:
     wants_inside: bool = False
     wants_end: bool = False
 
+    @property
+    def satisfied_by_one(self) -> bool:
+        """Whether nothing hangs on further noughts once one stands between other digits."""
+        return self.inside_zero and not self.wants_end
+
 
 ANY_DIGITS: Final = Digits()
 
@@ -142,7 +147,7 @@ class _Pasts:
                 if not self._digits.inside_zero:
                     return None
                 noughts = _INSIDE
-            elif not digit:
+            elif not digit and (not self._digits.satisfied_by_one or not noughts & _INSIDE):
                 noughts |= _PENDING
         passes = bool(event & _REMAINDER) and not (last and self._leaves_something)
         return self._watched(past, bool(event & _QUOTIENT), passes, noughts)
@@ -238,7 +243,7 @@ class Divisions:
                 known = list(map(sum, zip(*[each] * 10, strict=True)))  # ten at a time
             else:
                 known = self._ended(-left, past)
-            self._tables[left, past] = known
+            self._tables[left, past] = known if any(known) else self._none
         return known
 
     def _ended(self, noughts: int, past: _Past) -> list[int]:
@@ -277,6 +282,8 @@ class Divisions:
     def _for_each(self, left: int, past: _Past) -> list[int]:
         """The ways for each number made of a remainder and the next digit."""
         onwards = [table for _, table in self.onwards(left, past)]
+        if all(table is self._none for table in onwards):
+            return self._none * 10
         each = self._after_each(onwards[_DIGIT:])
         if onwards[:_DIGIT] != onwards[_DIGIT:]:
             each[::10] = self._after_each(onwards[:_DIGIT])[::10]

@@ -2,17 +2,23 @@
 
 ``python -m tests.bench.drawing`` prints the table of the README: for each rung how many
 questions it holds, how rare they are among all questions of the same lengths, the time to
-count it, and questions a second (an order's place, the question at it, its answer), with
-the ratio to the unconditioned rung of the same run.
+count it and then to fetch a first question, and questions a second (an order's place, the
+question at it, its answer), with the ratio to the unconditioned rung of the same run. Times
+are of the processor, whatever else the machine does. Each rung has a process of its own, so
+that nothing is known from the rungs before it, and no question is drawn twice where there
+are enough. "Matched" is the set of questions that match the first one drawn on the rung.
 """
 
-from time import perf_counter
-from typing import Final
+from concurrent.futures import ProcessPoolExecutor
+from multiprocessing import get_context
+from time import process_time
+from typing import Final, NamedTuple
 
-from generator.column_questions import ColumnQuestions
-from generator.conditions import VOCABULARY, outline_of
+from generator.conditions import VOCABULARY
 from generator.counting.permutation import Permutation
+from generator.question_sets import QuestionSet
 from generator.questions import Operation
+from generator.rungs import fresh_set
 from generator.seeds import key
 from specs import read_spec
 from specs.spec import RungSpec
@@ -35,8 +41,27 @@ USUAL: Final = (
     "carries: {count: [1, 2], across_point: false}",
     "operation: subtract, places: 3, whole: 1, exchanges: {through_zeros: 2}",
     "operation: add, addends: 5, places: {ragged: [1, 3]}",
+    "operation: multiply, digits: [3, 2], places: [1, 1], carries: every",
+    "operation: divide, dividend: {digits: 4}, divisor: {digits: 2}, ending: remainder",
 )
-WIDEST: Final = "operation: add, addends: 6, places: {between: [0, 4]}, whole: {between: [0, 5]}"
+MATCHED: Final = (
+    "operation: add, addends: 5, places: {ragged: [1, 3]}",
+    "operation: multiply, digits: [3, 2], places: [1, 1], carries: every",
+    "operation: divide, dividend: {digits: 4}, divisor: {digits: 2}, ending: remainder",
+)
+WIDEST: Final = (
+    "operation: add, addends: 6, places: {between: [0, 4]}, whole: {between: [0, 5]}",
+    "operation: add, addends: 6, places: {ragged: [0, 4]}, whole: {between: [0, 5]}, "
+    "carries: {count: [2, 4]}",
+    "operation: multiply, digits: [6, 3], places: 0, carries: {count: [5, 8]}",
+    "operation: multiply, digits: [6, 3], places: {between: [0, 2]}, carries: {count: [5, 8]}, "
+    "answer: {places: [1, 2]}",
+    "operation: divide, dividend: {digits: 8}, divisor: {between: [2, 99]}, "
+    "remainders: {count: [2, 5]}, zeros: {inside: require}",
+    "operation: divide, dividend: {digits: [1, 8]}, divisor: {between: [2, 99]}, "
+    "divisor_places: {between: [0, 1]}, places: {between: [0, 3]}, "
+    "remainders: {count: [2, 5]}, zeros: {inside: require}, ending: {rounded: 3}",
+)
 
 
 def rung(text: str) -> RungSpec:
@@ -45,49 +70,73 @@ def rung(text: str) -> RungSpec:
     return read_spec(lines.encode(), "bench.yaml", VOCABULARY).ladder[0]
 
 
-def measure(text: str, draws: int = DRAWS) -> tuple[int, float, float]:
-    """The rung's count, the seconds to count it afresh, and questions drawn a second."""
-    asked = rung(text)
-    started = perf_counter()
-    questions = ColumnQuestions(outline_of(Operation(asked.operation), asked.conditions))
+class Measured(NamedTuple):
+    """A set's count, seconds to count it and then for a first question, questions a second."""
+
+    count: int
+    counted: float
+    first: float
+    speed: float
+
+
+def measure(text: str, draws: int = DRAWS, *, matched: bool = False) -> Measured:
+    """What counting a rung afresh and drawing on it take; the same for a matched set of it."""
+    questions = _set(text)
+    if matched:
+        question = questions.unrank(Permutation(questions.count, key("bench", text))[0])
+        questions = questions.matching(questions.signature(question), 0)
+    started = process_time()
     count = questions.count
+    counted = process_time() - started
     questions.unrank(0)
-    counted = perf_counter() - started
+    first = process_time() - started - counted
     order = Permutation(count, key("bench", text))
     best = 0.0
-    for _ in range(3):
-        started = perf_counter()
-        for place in range(draws):
+    for time in range(3):
+        started = process_time()
+        for place in range(time * draws, (time + 1) * draws):
             _ = questions.unrank(order[place % count]).answer
-        best = max(best, draws / (perf_counter() - started))
-    return count, counted, best
+        best = max(best, draws / (process_time() - started))
+    return Measured(count, counted, first, best)
+
+
+def _set(text: str) -> QuestionSet:
+    asked = rung(text)
+    return fresh_set(Operation(asked.operation), asked.conditions)
+
+
+def _alone(text: str, *, matched: bool = False) -> Measured:
+    """The same, measured in a process of its own."""
+    with ProcessPoolExecutor(1, mp_context=get_context("spawn")) as process:
+        return process.submit(measure, text, matched=matched).result()
 
 
 def table() -> str:
     """Every measurement as a Markdown table."""
-    lines = [
-        "| rung | questions | one in | counted in | drawn a second | cost beside all |",
-        "| --- | ---: | ---: | ---: | ---: | ---: |",
-    ]
-    all_count, all_counted, all_speed = measure(ALL)
-    lines.append(_row(ALL, all_count, 1, all_counted, all_speed, "1.00"))
+    common = _alone(ALL)
+    rows = [_row(ALL, common, "1", "1.00")]
     for text in RARER:
-        count, counted, speed = measure(text)
-        lines.append(
-            _row(text, count, all_count / count, counted, speed, f"{all_speed / speed:.2f}")
-        )
-    for text in (*USUAL, WIDEST):
-        count, counted, speed = measure(text, DRAWS // 10 if text is WIDEST else DRAWS)
-        lines.append(_row(text, count, None, counted, speed, ""))
-    return "\n".join(lines)
+        rare = _alone(text)
+        one_in, cost = common.count / rare.count, common.speed / rare.speed
+        rows.append(_row(text, rare, f"{one_in:,.0f}", f"{cost:.2f}"))
+    rows += [_row(text, _alone(text)) for text in USUAL]
+    rows += [_row(f"{text} (matched)", _alone(text, matched=True)) for text in MATCHED]
+    rows += [_row(text, _alone(text)) for text in WIDEST]
+    return "\n".join(
+        [
+            "| rung | questions | one in | counted in | first drawn in | drawn a second "
+            "| cost beside all |",
+            "| --- | ---: | ---: | ---: | ---: | ---: | ---: |",
+            *rows,
+        ]
+    )
 
 
-def _row(
-    text: str, count: int, one_in: float | None, counted: float, speed: float, ratio: str
-) -> str:
-    rare = "" if one_in is None else f"{one_in:,.0f}"
+def _row(text: str, found: Measured, one_in: str = "", cost: str = "") -> str:
+    count = found.count
     shown = f"{count:,}" if count < 10**15 else f"{count:.2e}"
-    return f"| {text} | {shown} | {rare} | {counted * 1000:.1f} ms | {speed:,.0f} | {ratio} |"
+    times = f"{found.counted * 1000:.1f} ms | {found.first * 1000:.1f} ms | {found.speed:,.0f}"
+    return f"| {text.removeprefix('operation: ')} | {shown} | {one_in} | {times} | {cost} |"
 
 
 if __name__ == "__main__":

@@ -68,7 +68,8 @@ def table(seconds: float = SECONDS) -> str:
     ]
     measure(ALL)
     for zeros, text in enumerate(RARER[1:], 1):
-        count, _, counted = measure(text)
+        measured = measure(text)
+        count, counted = measured.count, measured.speed
         rate, pairs, found = tried(zeros, seconds)
         trying = rate * count / all_pairs
         lines.append(
