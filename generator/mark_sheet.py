@@ -11,8 +11,6 @@ from specs.replies import NUMBER, ORDER, SIGN
 
 FILE: Final = "marks.csv"
 BY_VERSION: Final = "marks-by-version.csv"
-MANY_VERSIONS: Final = 3
-"""With so many versions a column for each question of each is more than a screen shows."""
 ROLE: Final = "marks"
 PUPILS: Final = 30
 """Rows of an empty mark sheet; a spreadsheet takes more."""
@@ -79,10 +77,10 @@ def questions_by_version(columns: Sequence[MarkColumn]) -> dict[str, dict[int, s
 
 def sheet_by_version(sections: Sequence[Section], pupils: int = PUPILS) -> str | None:
     """An empty mark sheet with a column for each pupil's version, and one for each question of a
-    version; None where no section comes in MANY_VERSIONS.
+    version; None where no section comes in versions.
     """
     columns = mark_columns(sections)
-    if all(column.section.version < MANY_VERSIONS for column in columns):
+    if all(column.section.version == 1 for column in columns):
         return None
     names = dict.fromkeys(f"{column.section.name}.{column.item.label}" for column in columns)
     return _empty([PUPIL, VERSION, *names], pupils)

@@ -20,6 +20,8 @@ def _with_whole_divisor(question: Question) -> tuple[Number, int]:
 
 def remainder_not_carried(question: Question) -> Reply | None:
     """98 ÷ 7: 9 ÷ 7 = 1; 8 ÷ 7 = 1: 11 r 1. What each column leaves over is lost."""
+    if question.power_of_ten:
+        return None  # nothing is shared out: the digits are moved
     dividend, divisor = _with_whole_divisor(question)
     digits = [int(digit) for digit in str(dividend.units)]
     quotient, held, shown, started = 0, 0, False, False

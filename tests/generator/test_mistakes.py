@@ -98,6 +98,26 @@ def test_worked_wrong_answers(question: str, answer: str, name: str) -> None:
     assert wrong(name, question) == answer
 
 
+@pytest.mark.parametrize(
+    ("question", "answer", "name"),
+    [
+        ("3.45 × 10", "3.450", "nought added at the end"),
+        ("3.45 × 100", "3.4500", "nought added at the end"),
+        ("3.45 × 10", "0.345", "digits moved the wrong way"),
+        ("45 × 100", "0.45", "digits moved the wrong way"),
+        ("47.9 ÷ 10", "479", "digits moved the wrong way"),
+        ("7 ÷ 1000", "7000", "digits moved the wrong way"),
+        ("45 × 10", None, "nought added at the end"),  # which is right there
+        ("47.9 ÷ 10", None, "remainder not carried"),  # nothing is shared out
+    ],
+)
+def test_digits_moved_wrongly(question: str, answer: str | None, name: str) -> None:
+    """Worked by hand; no source. They belong to digits that are moved, and to nothing else."""
+    assert wrong(name, question, Ending.MOVED) == answer
+    if name != "remainder not carried":
+        assert wrong(name, question) is None
+
+
 def test_a_remainder_written_as_a_decimal_digit() -> None:
     name = "remainder written as a decimal digit"
     assert wrong(name, "17 ÷ 3", Ending.REMAINDER) == "5.2"
