@@ -10,6 +10,7 @@ from typing import Any
 from hypothesis import strategies as st
 
 from generator.conditions import VOCABULARY
+from generator.mistakes import MISTAKES
 from specs import shipped, shipped_names
 from specs.pages import PAGES
 from specs.yaml_text import LARGEST
@@ -33,6 +34,12 @@ TITLES = (
     "../../leaked",
     '"\\0"',
     "🫘",
+)
+
+AVOIDED = (
+    *("3.4 + 0.27", "0.5 * 4", "8.4/2", "9 − 2.5", '"compare 0.5, 0.50"', '"order 0.4, 0.35, 0.3"'),
+    *("round 3.47 to 1", "round 347 to -2", "round 3 to 99", '"+"', "3 +", "1 + 2 - 3", "7", "[]"),
+    *(f"{'9' * 18} + {'9' * 18}", f"{'9' * 90} + 1", "3.4\t+\t0.27", '"3.4\\n+ 1"', "~", "x"),
 )
 
 WRONG = (
@@ -142,7 +149,12 @@ def section(draw: Draw, rungs: list[str], longest: int = 5) -> str:
     if draw(st.integers(0, 3)):
         return counts
     frames = draw(st.sampled_from(("full", "part", "none", "{from: full, to: none}")))
-    return f"{{minutes: {draw(st.integers(1, 60))}, frames: {frames}, questions: {counts}}}"
+    words = f"minutes: {draw(st.integers(1, 60))}, frames: {frames}, questions: {counts}"
+    if draw(st.booleans()):
+        names = [mistake.name for mistake in MISTAKES]
+        apart = draw(st.lists(st.sampled_from(names), min_size=1, max_size=4))
+        words += f", tells_apart: [{', '.join(apart)}]"
+    return f"{{{words}}}"
 
 
 def misspelt(draw: Draw, word: str) -> str:
@@ -183,6 +195,9 @@ def near_right(draw: Draw) -> bytes:
         lines.append((0, "pages", draw(value(PAGES.schema()))))
     if not draw(st.integers(0, 3)):
         lines.append((0, "matching", draw(st.sampled_from(("signature", "rung", "pair")))))
+    if not draw(st.integers(0, 7)):
+        avoided = draw(st.lists(st.sampled_from(AVOIDED), max_size=6))
+        lines.append((0, "avoid", f"[{', '.join(avoided)}]"))
     for _ in range(draw(st.sampled_from((0, 0, 1, 1, 2)))):
         at = draw(st.integers(0, len(lines) - 1))
         depth, word, text = lines[at]
