@@ -28,7 +28,7 @@ def asked(item: Item) -> str:
         case Operation.ORDER:
             return f"Put in order, smallest first: {_apart(item.question.operands)}"
         case Operation.COMPARE:
-            return f"Write <, > or =: {_kept_together(item.question.text)}"
+            return f"Write <, > or = in the box: {_kept_together(item.question.text)}"
         case Operation.ROUND:
             return f"Round {item.question.text}"
     return wording.asked(item.question)

@@ -116,7 +116,7 @@ def numbers_item(operation: Operation, *numbers: str, places: int = 0) -> Item:
     ("item", "words"),
     [
         (numbers_item(Operation.ORDER, "0.5", "0.45"), "Put in order, smallest first: 0.5,  0.45"),
-        (numbers_item(Operation.COMPARE, "0.5", "0.50"), "Write <, > or =: 0.5 □ 0.50"),
+        (numbers_item(Operation.COMPARE, "0.5", "0.50"), "Write <, > or = in the box: 0.5 □ 0.50"),
         (numbers_item(Operation.ROUND, "3.47", places=1), "Round 3.47 to 1 decimal place"),
         (numbers_item(Operation.MULTIPLY, "3.4", "100"), "3.4 × 100 ="),
     ],
