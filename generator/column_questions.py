@@ -38,6 +38,11 @@ class ColumnQuestions(QuestionSet):
         "same rung only",
     )
 
+    @property
+    def operation(self) -> Operation:
+        """Addition or subtraction."""
+        return self.outline.operation
+
     @cached_property
     def _columns(self) -> ColumnCount:
         return ColumnCount(self.outline.form)
@@ -63,14 +68,8 @@ class ColumnQuestions(QuestionSet):
         """
         return Question(self.outline.operation, self._placed(self._columns.unrank(number)))
 
-    def rank(self, question: Question) -> int:
-        """The number of a question; raises ValueError when it is not in the set."""
-        found = None
-        if question.operation is self.outline.operation:
-            found = self._columns.rank(question.operands)
-        if found is None:
-            raise ValueError(f"{question.text} is not among these questions")
-        return found
+    def _number_of(self, question: Question) -> int | None:
+        return self._columns.rank(question.operands)
 
     @cached_property
     def _in_order(self) -> bool:

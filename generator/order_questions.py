@@ -5,12 +5,10 @@ sharing the lengths out, so many choices of each. Two questions match when their
 have the same lengths and they are settled in the same column or further to the right.
 """
 
-from bisect import bisect_right
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
-from itertools import accumulate
 from math import comb, prod
 from typing import ClassVar
 
@@ -19,7 +17,7 @@ from generator.counting.choices import choice_number, chosen
 from generator.counting.writings import Writing
 from generator.numbers import Number
 from generator.place_value import column_name
-from generator.question_sets import QuestionSet, Signature
+from generator.question_sets import PartedQuestions, Signature
 from generator.questions import Operation, Question
 from generator.seeds import Words
 
@@ -121,11 +119,16 @@ class _Shares:
 
 
 @dataclass(frozen=True)
-class OrderQuestions(QuestionSet):
+class OrderQuestions(PartedQuestions):
     """The questions that an outline leaves, counted and numbered."""
 
     outline: OrderOutline
     widenings: ClassVar[tuple[str, ...]] = ("", "same rung only")
+
+    @property
+    def operation(self) -> Operation:
+        """Ordering or comparing."""
+        return self.outline.operation
 
     @cached_property
     def _families(self) -> tuple[_Family, ...]:
@@ -161,23 +164,14 @@ class OrderQuestions(QuestionSet):
             return False
         return self.outline.lengths is None or self.outline.lengths == lengths
 
-    @cached_property
-    def _ends(self) -> list[int]:
-        return list(accumulate(shares.count for shares in self._shares))
-
     @property
-    def count(self) -> int:
-        """Exactly how many questions there are."""
-        return self._ends[-1] if self._ends else 0
+    def _sizes(self) -> list[int]:
+        return [shares.count for shares in self._shares]
 
-    def unrank(self, number: int) -> Question:
-        """Question ``number``, its numbers in the order of their lengths."""
-        if not 0 <= number < self.count:
-            raise IndexError(number)
-        at = bisect_right(self._ends, number)
-        shares = self._shares[at]
-        rest = number - (self._ends[at] - shares.count)
-        beginning, rest = divmod(rest, shares.each)
+    def _fetched(self, part: int, number: int) -> Question:
+        """The question, its numbers in the order of their lengths."""
+        shares = self._shares[part]
+        beginning, rest = divmod(number, shares.each)
         numbers = []
         for member, size in zip(shares.family.members, shares.sizes, strict=True):
             rest, choice = divmod(rest, comb(member.size, size))
@@ -185,14 +179,7 @@ class OrderQuestions(QuestionSet):
                 numbers.append(shares.family.number(beginning, member, index))
         return Question(self.outline.operation, tuple(numbers))
 
-    def rank(self, question: Question) -> int:
-        """The number of a question; raises ValueError when it is not in the set."""
-        found = self._rank(question) if question.operation is self.outline.operation else None
-        if found is None:
-            raise ValueError(f"{question.text} is not among these questions")
-        return found
-
-    def _rank(self, question: Question) -> int | None:
+    def _found(self, question: Question) -> tuple[int, int] | None:
         for at, shares in enumerate(self._shares):
             places = [shares.family.place_of(number) for number in question.operands]
             known = [place for place in places if place is not None]
@@ -209,7 +196,7 @@ class OrderQuestions(QuestionSet):
                 reversed(shares.family.members), reversed(indices), strict=True
             ):
                 rest = rest * comb(member.size, len(of_member)) + choice_number(of_member)
-            return self._ends[at] - shares.count + known[0][0] * shares.each + rest
+            return at, known[0][0] * shares.each + rest
         return None
 
     def arranged(self, question: Question, words: Words) -> Question:

@@ -3,27 +3,30 @@
 Two questions match when the numbers have the same length and the power of ten is the same.
 """
 
-from bisect import bisect_right
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import accumulate
 from typing import ClassVar
 
 from generator.conditions.numbers_shown import PowerOutline
 from generator.counting.writings import Writing
 from generator.numbers import Number
-from generator.question_sets import QuestionSet, Signature
+from generator.question_sets import PartedQuestions, Signature
 from generator.questions import Ending, Operation, Question
 
 _RUNG_ONLY = 1
 
 
 @dataclass(frozen=True)
-class PowerQuestions(QuestionSet):
+class PowerQuestions(PartedQuestions):
     """The questions that an outline leaves, counted and numbered."""
 
     outline: PowerOutline
     widenings: ClassVar[tuple[str, ...]] = ("", "same rung only")
+
+    @property
+    def operation(self) -> Operation:
+        """Multiplication or division."""
+        return self.outline.operation
 
     @cached_property
     def _cases(self) -> list[tuple[int, Writing]]:
@@ -36,32 +39,20 @@ class PowerQuestions(QuestionSet):
             if (writing := Writing(whole, places)).count
         ]
 
-    @cached_property
-    def _ends(self) -> list[int]:
-        return list(accumulate(writing.count for _, writing in self._cases))
-
     @property
-    def count(self) -> int:
-        """Exactly how many questions there are."""
-        return self._ends[-1] if self._ends else 0
+    def _sizes(self) -> list[int]:
+        return [writing.count for _, writing in self._cases]
 
-    def unrank(self, number: int) -> Question:
-        """Question ``number``."""
-        if not 0 <= number < self.count:
-            raise IndexError(number)
-        at = bisect_right(self._ends, number)
-        power, writing = self._cases[at]
-        shown = writing.unrank(number - (self._ends[at] - writing.count))
-        return Question(self.outline.operation, (shown, Number(10**power)), Ending.MOVED)
+    def _fetched(self, part: int, number: int) -> Question:
+        power, writing = self._cases[part]
+        return Question(self.operation, (writing.unrank(number), Number(10**power)), Ending.MOVED)
 
-    def rank(self, question: Question) -> int:
-        """The number of a question; raises ValueError when it is not in the set."""
-        if question.operation is self.outline.operation and question.power_of_ten:
-            for at, (power, writing) in enumerate(self._cases):
-                index = writing.rank(question.operands[0])
-                if power == question.power_of_ten and index is not None:
-                    return self._ends[at] - writing.count + index
-        raise ValueError(f"{question.text} is not among these questions")
+    def _found(self, question: Question) -> tuple[int, int] | None:
+        for at, (power, writing) in enumerate(self._cases):
+            index = writing.rank(question.operands[0])
+            if power == question.power_of_ten and index is not None:
+                return at, index
+        return None
 
     def signature(self, question: Question) -> "PowerSignature":
         """The signature of a question."""

@@ -6,11 +6,10 @@ carry in the same rows, and the product of the whole numbers ends in nought in b
 neither.
 """
 
-from bisect import bisect_right
 from collections.abc import Hashable, Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
-from itertools import accumulate, product
+from itertools import product
 from math import prod
 from typing import ClassVar, NamedTuple, Protocol
 
@@ -26,7 +25,7 @@ from generator.conditions.factors import (
 from generator.conditions.products import CarryCount, EndsInZero, SameCarries, within
 from generator.counting.products import Counted, Pairs, ProductWatch, Watched, carries
 from generator.numbers import Number
-from generator.question_sets import QuestionSet, Signature
+from generator.question_sets import PartedQuestions, Signature
 from generator.questions import Operation, Question
 from generator.seeds import Words
 
@@ -45,7 +44,7 @@ class _Digits(Protocol):
 
 
 @dataclass(frozen=True)
-class ProductQuestions(QuestionSet):
+class ProductQuestions(PartedQuestions):
     """The questions that an outline leaves, counted and numbered."""
 
     outline: ProductOutline
@@ -56,6 +55,11 @@ class ProductQuestions(QuestionSet):
         "matched in lengths only",
         "same rung only",
     )
+
+    @property
+    def operation(self) -> Operation:
+        """Multiplication."""
+        return Operation.MULTIPLY
 
     @cached_property
     def _layouts(self) -> list[tuple[Layout, _Digits]]:
@@ -78,37 +82,20 @@ class ProductQuestions(QuestionSet):
                 found.append((layout, counted[key]))
         return found
 
-    @cached_property
-    def _upto(self) -> list[int]:
-        return list(accumulate(digits.count for _, digits in self._layouts))
+    @property
+    def _sizes(self) -> list[int]:
+        return [digits.count for _, digits in self._layouts]
 
     @cached_property
     def _layout_at(self) -> dict[Layout, int]:
         return {tuple(sorted(layout)): at for at, (layout, _) in enumerate(self._layouts)}
 
-    @property
-    def count(self) -> int:
-        """Exactly how many questions there are."""
-        return self._upto[-1] if self._upto else 0
-
-    def unrank(self, number: int) -> Question:
-        """Question ``number``, 0 ≤ number < count; raises IndexError outside that range."""
-        if not 0 <= number < self.count:
-            raise IndexError(f"question {number} of {self.count}")
-        at = bisect_right(self._upto, number)
-        layout, digits = self._layouts[at]
-        number -= self._upto[at - 1] if at else 0
+    def _fetched(self, part: int, number: int) -> Question:
+        layout, digits = self._layouts[part]
         factors = map(_factor, digits.unrank(number), layout)
         return Question(Operation.MULTIPLY, tuple(factors))
 
-    def rank(self, question: Question) -> int:
-        """The number of a question; raises ValueError when it is not in the set."""
-        found = self._rank(question) if question.operation is Operation.MULTIPLY else None
-        if found is None:
-            raise ValueError(f"{question.text} is not among these questions")
-        return found
-
-    def _rank(self, question: Question) -> int | None:
+    def _found(self, question: Question) -> tuple[int, int] | None:
         if not all(number.units for number in question.operands):
             return None
         written = sorted(map(_taken_apart, question.operands), reverse=True)
@@ -122,7 +109,7 @@ class ProductQuestions(QuestionSet):
             written.remove(entry)
             in_order.append(entry[1])
         number = digits.rank(tuple(in_order))
-        return None if number is None else number + (self._upto[at - 1] if at else 0)
+        return None if number is None else (at, number)
 
     def arranged(self, question: Question, words: Words) -> Question:
         """The question with two factors of one kind in an order drawn for it.

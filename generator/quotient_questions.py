@@ -5,10 +5,8 @@ as long, the same columns pass a remainder on, the quotient has noughts in the s
 columns, and the division ends in the same way.
 """
 
-from bisect import bisect_right
 from dataclasses import dataclass, replace
 from functools import cache, cached_property
-from itertools import accumulate
 from typing import ClassVar, NamedTuple
 
 from generator.conditions.division import (
@@ -20,7 +18,7 @@ from generator.conditions.division import (
 )
 from generator.counting.quotients import Dividends, Divisions, QuotientColumn, short_division
 from generator.numbers import Number
-from generator.question_sets import QuestionSet, Signature
+from generator.question_sets import PartedQuestions, Signature
 from generator.questions import Ending, Operation, Question
 
 _FULL, _NOUGHTS_DIFFER, _COLUMNS_DIFFER, _RUNG_ONLY = range(4)
@@ -36,7 +34,7 @@ class _Block(NamedTuple):
 
 
 @dataclass(frozen=True)
-class QuotientQuestions(QuestionSet):
+class QuotientQuestions(PartedQuestions):
     """The questions that an outline leaves, counted and numbered."""
 
     outline: QuotientOutline
@@ -46,6 +44,11 @@ class QuotientQuestions(QuestionSet):
         "matched in lengths and ending only",
         "same rung only",
     )
+
+    @property
+    def operation(self) -> Operation:
+        """Division."""
+        return Operation.DIVIDE
 
     @cached_property
     def _blocks(self) -> list[_Block]:
@@ -70,9 +73,9 @@ class QuotientQuestions(QuestionSet):
                         blocks.append(_Block(divisor, length, found, count))
         return blocks
 
-    @cached_property
-    def _upto(self) -> list[int]:
-        return list(accumulate(block.questions for block in self._blocks))
+    @property
+    def _sizes(self) -> list[int]:
+        return [block.questions for block in self._blocks]
 
     @cached_property
     def _block_at(self) -> dict[tuple[Divisor, DividendLength], int]:
@@ -83,30 +86,13 @@ class QuotientQuestions(QuestionSet):
         """The places to which a quotient is rounded."""
         return self.outline.more[1] if self.outline.ending is Ending.ROUNDED else 0
 
-    @property
-    def count(self) -> int:
-        """Exactly how many questions there are."""
-        return self._upto[-1] if self._upto else 0
-
-    def unrank(self, number: int) -> Question:
-        """Question ``number``, 0 ≤ number < count; raises IndexError outside that range."""
-        if not 0 <= number < self.count:
-            raise IndexError(f"question {number} of {self.count}")
-        at = bisect_right(self._upto, number)
-        block = self._blocks[at]
-        number -= self._upto[at - 1] if at else 0
+    def _fetched(self, part: int, number: int) -> Question:
+        block = self._blocks[part]
         dividend = Number(block.dividends.unrank(block.length.digits, number), block.length.places)
         divisor = Number(*block.divisor)
         return Question(Operation.DIVIDE, (dividend, divisor), self.outline.ending, self._places)
 
-    def rank(self, question: Question) -> int:
-        """The number of a question; raises ValueError when it is not in the set."""
-        found = self._rank(question) if question.operation is Operation.DIVIDE else None
-        if found is None:
-            raise ValueError(f"{question.text} is not among these questions")
-        return found
-
-    def _rank(self, question: Question) -> int | None:
+    def _found(self, question: Question) -> tuple[int, int] | None:
         if (question.ending, question.places) != (self.outline.ending, self._places):
             return None
         dividend, divisor = question.operands
@@ -114,7 +100,7 @@ class QuotientQuestions(QuestionSet):
         if at is None:
             return None
         number = self._blocks[at].dividends.rank(dividend.units)
-        return None if number is None else number + (self._upto[at - 1] if at else 0)
+        return None if number is None else (at, number)
 
     def signature(self, question: Question) -> "QuotientSignature":
         """The signature of a question."""

@@ -6,18 +6,16 @@ the numbers have the same length, are rounded to the same column and in the same
 and a 9 is carried in both or in neither.
 """
 
-from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import accumulate
 from math import prod
 from typing import ClassVar
 
 from generator.conditions.numbers_shown import RoundOutline
 from generator.numbers import Number
 from generator.place_value import column_name
-from generator.question_sets import QuestionSet, Signature
+from generator.question_sets import PartedQuestions, Signature
 from generator.questions import Operation, Question
 
 _RUNG_ONLY = 1
@@ -62,11 +60,16 @@ class _Case:
 
 
 @dataclass(frozen=True)
-class RoundQuestions(QuestionSet):
+class RoundQuestions(PartedQuestions):
     """The questions that an outline leaves, counted and numbered."""
 
     outline: RoundOutline
     widenings: ClassVar[tuple[str, ...]] = ("", "same rung only")
+
+    @property
+    def operation(self) -> Operation:
+        """Rounding."""
+        return Operation.ROUND
 
     @cached_property
     def _cases(self) -> list[_Case]:
@@ -80,32 +83,20 @@ class RoundQuestions(QuestionSet):
             if case.count
         ]
 
-    @cached_property
-    def _ends(self) -> list[int]:
-        return list(accumulate(case.count for case in self._cases))
-
     @property
-    def count(self) -> int:
-        """Exactly how many questions there are."""
-        return self._ends[-1] if self._ends else 0
+    def _sizes(self) -> list[int]:
+        return [case.count for case in self._cases]
 
-    def unrank(self, number: int) -> Question:
-        """Question ``number``."""
-        if not 0 <= number < self.count:
-            raise IndexError(number)
-        at = bisect_right(self._ends, number)
-        case = self._cases[at]
-        shown = case.number(number - (self._ends[at] - case.count))
-        return Question(Operation.ROUND, (shown,), places=-case.to)
+    def _fetched(self, part: int, number: int) -> Question:
+        case = self._cases[part]
+        return Question(Operation.ROUND, (case.number(number),), places=-case.to)
 
-    def rank(self, question: Question) -> int:
-        """The number of a question; raises ValueError when it is not in the set."""
-        if question.operation is Operation.ROUND:
-            for at, case in enumerate(self._cases):
-                index = case.index(question.operands[0])
-                if case.to == -question.places and index is not None:
-                    return self._ends[at] - case.count + index
-        raise ValueError(f"{question.text} is not among these questions")
+    def _found(self, question: Question) -> tuple[int, int] | None:
+        for at, case in enumerate(self._cases):
+            index = case.index(question.operands[0])
+            if case.to == -question.places and index is not None:
+                return at, index
+        return None
 
     def signature(self, question: Question) -> "RoundSignature":
         """The signature of a question."""

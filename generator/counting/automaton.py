@@ -203,25 +203,29 @@ class ColumnCount:
         """
         if not 0 <= number < self.count:
             raise IndexError(f"question {number} of {self.count}")
-        last_place = self.columns[0]
+        last = -self.columns[0]
         # A number under way: its units in steps of the right-most place, its last place.
         under_way = [(0, 0)] * sum(role.count for role in self._form.roles)
         finished: list[tuple[int, Number]] = []
-        for at, filled in enumerate(self._columns_of(number)):
+        for at, (going_on, done) in enumerate(self._columns_of(number)):
             power = _POWERS[at]
-            for position, role, symbol in filled.done:
+            for position, role, symbol in done:
                 units, start = under_way[position]
                 if symbol.starts:
                     start = at
-                units = (units + (symbol.digit or 0) * power) // _POWERS[start]
-                finished.append((role, Number(units, max(-(last_place + start), 0))))
-            under_way = [
-                (
-                    under_way[position][0] + (symbol.digit or 0) * power,
-                    at if symbol.starts else under_way[position][1],
-                )
-                for position, _, symbol in filled.going_on
-            ]
+                if symbol.digit:
+                    units += symbol.digit * power
+                finished.append((role, Number(units // _POWERS[start], max(last - start, 0))))
+            following = []
+            for position, _, symbol in going_on:
+                if symbol.starts:
+                    following.append(((symbol.digit or 0) * power, at))
+                elif symbol.digit:
+                    units, start = under_way[position]
+                    following.append((units + symbol.digit * power, start))
+                else:
+                    following.append(under_way[position])
+            under_way = following
         finished.sort(key=lambda entry: entry[0])
         return tuple(number for _, number in finished)
 

@@ -251,7 +251,7 @@ class ColumnFills:
         self._ordered = filling.ordered
         self._fetched: dict[tuple[int, int], Filled] = {}
         self._left: dict[tuple[range, ...], Left] = {}
-        self._known_shares: dict[int, tuple[list[int], list[int]]] = {}
+        self._known_shares: dict[int, tuple[list[tuple[int, int]], list[int]]] = {}
         self._tables: tuple[_BunchTable, ...] = ()
         self._rests: tuple[ColumnFills, ...] = ()
         self._counts = {0: 1}
@@ -392,15 +392,18 @@ class ColumnFills:
             which = bisect_right(upto, number)
             if which:
                 number -= upto[which - 1]
-            part = parts[which]
-            tally -= part
-            own, number = divmod(number, others.ways[tally])
+            part, rest = parts[which]
+            own, number = divmod(number, rest)
             choice.append(table.unrank(part, own))
+            tally -= part
             fills = others
         return tuple(choice)
 
-    def _shares(self, tally: int) -> tuple[list[int], list[int]]:
-        """What the first bunch can add to a tally, in order, with running totals of the ways."""
+    def _shares(self, tally: int) -> tuple[list[tuple[int, int]], list[int]]:
+        """What the first bunch can add to a tally, in order, each with the ways for the others.
+
+        With running totals of the ways for all.
+        """
         known = self._known_shares.get(tally)
         if known is None:
             first, rests = self._tables[0].ways, self._rests[0].ways
@@ -410,8 +413,9 @@ class ColumnFills:
                 parts = sorted(found, key=place_of.__getitem__)
             else:
                 parts = [part for part in first if tally - part in rests]
-            upto = accumulate(first[part] * rests[tally - part] for part in parts)
-            known = self._known_shares[tally] = (parts, list(upto))
+            shares = [(part, rests[tally - part]) for part in parts]
+            upto = accumulate(first[part] * rest for part, rest in shares)
+            known = self._known_shares[tally] = (shares, list(upto))
         return known
 
     def rank(self, choice: Choice) -> tuple[int, int] | None:

@@ -22,7 +22,6 @@ class Permutation:
         if size < 1:
             raise ValueError(f"nothing to permute: size {size}")
         self.size = size
-        self._key = key
         self._order: list[int] = []
         self._places: dict[int, int] = {}
         if size <= _SHUFFLED:
@@ -31,7 +30,10 @@ class Permutation:
         self._side = isqrt(size - 1) + 1
         self._bytes = (self._side.bit_length() + 7) // 8
         # Eight spare bytes keep the remainder's bias below 2**-64.
-        self._digest_size = min(self._bytes + 8, 64)
+        digest_size = min(self._bytes + 8, 64)
+        self._rounds = [
+            blake2b(bytes([number]), key=key, digest_size=digest_size) for number in range(_ROUNDS)
+        ]
 
     def __getitem__(self, place: int) -> int:
         """The value at a place, 0 ≤ place < size; raises IndexError outside."""
@@ -58,9 +60,9 @@ class Permutation:
             raise IndexError(f"{number} is not below {self.size}")
 
     def _mixed(self, round_number: int, half: int) -> int:
-        message = bytes([round_number]) + half.to_bytes(self._bytes, "big")
-        digest = blake2b(message, key=self._key, digest_size=self._digest_size).digest()
-        return int.from_bytes(digest, "big")
+        hashed = self._rounds[round_number].copy()
+        hashed.update(half.to_bytes(self._bytes, "big"))
+        return int.from_bytes(hashed.digest(), "big")
 
     def _forward(self, number: int) -> int:
         left, right = divmod(number, self._side)
