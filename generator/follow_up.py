@@ -6,7 +6,8 @@ class whose habit gave a wrong answer there. Rungs with a weight of a fifth or m
 part of the questions, ``review``, goes to *older* rungs: those that were marked and are not
 needed, earliest on the ladder first. Where no rung is needed, the next rung on the ladder
 takes their place. Questions of a needed rung must tell apart the two most frequent habits
-that showed on it, as far as the rung allows. The numbers are common practice, no source.
+that showed on it, as far as the rung allows; what the spec's starter tells apart this one does
+too, as far as its rungs allow. The numbers are common practice, no source.
 """
 
 from collections import Counter
@@ -18,14 +19,14 @@ from typing import Final
 from generator.class_results import ClassResults
 from generator.conditions import VOCABULARY
 from generator.conditions.tells_apart import NAME
-from generator.mistakes import MISTAKES, Mistake
+from generator.mistakes import MISTAKES, Mistake, mistake_named
 from generator.pack import Pack
 from generator.packs import TooFewQuestionsError, build_pack, passed_over
-from generator.questions import Question
+from generator.questions import Operation, Question
 from generator.telling_apart import CannotTellApartError
 from specs.avoided import MOST_AVOIDED
 from specs.reading import read_spec
-from specs.spec import STARTER, Condition, RungSpec, SectionSpec, Share, Spec
+from specs.spec import PLAIN, STARTER, Condition, RungSpec, SectionSpec, Share, Spec
 from specs.writing import spec_text
 
 NEEDED: Final = Fraction(1, 5)
@@ -97,12 +98,16 @@ def follow_up(
     """
     choices = _choices(spec, results, weighting)
     habits = {choice.rung: _habits_on(choice.rung, results) for choice in choices}
+    together = _told_apart_together(spec, choices)
     while True:
-        wanted = _spec(spec, choices, habits)
+        wanted = _spec(spec, choices, habits, together)
         try:
             wanted, pack = _drawn(wanted, seeds, avoided)
         except CannotTellApartError as error:
-            if error.rung is None or not habits.get(error.rung.name):
+            if error.rung is None:
+                together = ()
+                continue
+            if not habits.get(error.rung.name):
                 raise
             habits[error.rung.name] = habits[error.rung.name][:-1]
         else:
@@ -201,7 +206,23 @@ def _habits_on(rung: str, results: ClassResults) -> tuple[Mistake, ...]:
     )
 
 
-def _spec(spec: Spec, choices: tuple[Choice, ...], habits: dict[str, tuple[Mistake, ...]]) -> Spec:
+def _told_apart_together(spec: Spec, choices: tuple[Choice, ...]) -> tuple[str, ...]:
+    """The mistakes that the starter tells apart and that go with rungs of tomorrow's."""
+    if spec.starter is None:
+        return ()
+    plain = [rung for choice in choices if (rung := spec.rung(choice.rung)).form == PLAIN]
+    operations = {Operation(rung.operation) for rung in plain}
+    return tuple(
+        name for name in spec.starter.tells_apart if operations & mistake_named(name).operations
+    )
+
+
+def _spec(
+    spec: Spec,
+    choices: tuple[Choice, ...],
+    habits: dict[str, tuple[Mistake, ...]],
+    together: tuple[str, ...],
+) -> Spec:
     """Tomorrow's spec: the whole ladder, and a starter of the questions chosen."""
     minutes = spec.starter.minutes if spec.starter else USUAL_MINUTES
     frames = spec.starter.frames if spec.starter else None
@@ -211,7 +232,7 @@ def _spec(spec: Spec, choices: tuple[Choice, ...], habits: dict[str, tuple[Mista
         spec,
         title=title + _ENDING,
         ladder=tuple(_rung(rung, habits.get(rung.name, ())) for rung in spec.ladder),
-        starter=SectionSpec(STARTER, shares, minutes, frames),
+        starter=SectionSpec(STARTER, shares, minutes, frames, tells_apart=together),
         examples=(),
         tiers=(),
     )

@@ -136,6 +136,24 @@ def test_questions_show_the_habits_of_the_class() -> None:
             assert shown_apart(item.question, mistakes_to_tell_apart(mixed))
 
 
+def test_what_the_starter_tells_apart_tomorrows_does_as_well() -> None:
+    told = "tells_apart: [carry dropped, smaller digit taken from larger], "
+    spec = read_spec(
+        LESSON.replace(
+            "questions: {equal-places: 3,", told + "questions: {through-zeros: 3,"
+        ).encode(),
+        "stall.yaml",
+        VOCABULARY,
+    )
+    found, _ = followed([SMALLER, SMALLER], spec=spec)
+    assert found.spec.starter is not None
+    assert found.spec.starter.tells_apart == ("carry dropped", SMALLER)
+    sums, _ = followed([None, None], ("support",), spec=spec)
+    assert sums.spec.starter is not None  # no rung there exchanges, and one carries nothing
+    assert sums.spec.starter.tells_apart == ("carry dropped",)
+
+
+SMALLER = "smaller digit taken from larger"
 FEW = """\
 title: Beans
 ladder:
