@@ -4,13 +4,14 @@ import os
 import re
 import subprocess
 import sys
+import time
 from pathlib import Path
 
 import pytest
 from typer.testing import CliRunner
 
 import rungsheet
-from tests.hard.fuzz import SECONDS, TARGETS, at_most
+from tests.hard.fuzz import SECONDS, TARGETS, TooSlow, at_most
 
 NIGHTLY = bool(os.environ.get("RUNGSHEET_NIGHTLY"))
 
@@ -39,6 +40,19 @@ def test_nothing_that_is_thrown_does_harm(target: str, seed: int) -> None:
     tried, memory = re.search(r"(\d+) examples.*most memory (\d+) MB", done.stdout).groups()  # type: ignore[union-attr]
     assert int(tried) >= examples
     assert int(memory) < 500
+
+
+def test_time_is_that_of_the_processor_so_that_a_busy_machine_fails_nothing() -> None:
+    """Waiting, as while other programs have the processor, uses none of it up."""
+    with at_most(0.1):
+        time.sleep(0.4)
+    with pytest.raises(TooSlow), at_most(0.1):
+        work_for_ever()
+
+
+def work_for_ever() -> None:
+    while True:
+        pass
 
 
 WIDE = """\
