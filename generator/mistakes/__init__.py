@@ -13,6 +13,7 @@ from generator.mistakes import (
     moving,
     multiplying,
     ordering,
+    rounding,
     setting_out,
 )
 from generator.mistakes.mistake import Mistake, is_right, reply, right_reply
@@ -66,6 +67,9 @@ MISTAKES: Final[tuple[Mistake, ...]] = (
     dividing.LARGER_BY_SMALLER,
     setting_out.POINT_IGNORED,
     setting_out.ADDS_INSTEAD,
+    rounding.CUT_OFF,
+    rounding.ALWAYS_UP,
+    rounding.TEN_IN_ONE_COLUMN,
     ordering.MORE_DIGITS,
     ordering.FEWER_DIGITS,
     ordering.ZERO_APART,

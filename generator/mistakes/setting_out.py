@@ -113,7 +113,7 @@ LINED_UP: Final = Mistake(
 )
 POINT_IGNORED: Final = Mistake(
     "point ignored",
-    frozenset(Operation) - {Operation.ORDER, Operation.COMPARE},
+    frozenset(operation for operation in Operation if operation.is_calculation),
     "Works with the digits as whole numbers and writes no point.",
     "Ask for an estimate to the nearest whole number first, then where the point must stand.",
     NO_SOURCE,

@@ -118,6 +118,29 @@ def test_digits_moved_wrongly(question: str, answer: str | None, name: str) -> N
         assert wrong(name, question) is None
 
 
+@pytest.mark.parametrize(
+    ("number", "places", "answer", "name"),
+    [
+        ("2.96", 1, "2.9", "cut off and not rounded"),
+        ("2.93", 1, None, "cut off and not rounded"),  # which is right there
+        ("47.5", 0, "47", "cut off and not rounded"),
+        ("2.31", 1, "2.4", "always rounded up"),
+        ("2.35", 1, None, "always rounded up"),
+        ("341", -2, "400", "always rounded up"),
+        ("3.96", 1, "3.10", "ten written where a nine goes over"),
+        ("39.6", 0, "310", "ten written where a nine goes over"),
+        ("9.97", 1, "9.10", "ten written where a nine goes over"),
+        ("3.94", 1, None, "ten written where a nine goes over"),
+        ("3.86", 1, None, "ten written where a nine goes over"),
+    ],
+)
+def test_numbers_rounded_wrongly(number: str, places: int, answer: str | None, name: str) -> None:
+    """Worked by hand; no source."""
+    question = Question(Operation.ROUND, (Number.parse(number),), places=places)
+    found = mistake_named(name).wrong_answer(question)
+    assert (found.text if found else None) == answer
+
+
 def test_a_remainder_written_as_a_decimal_digit() -> None:
     name = "remainder written as a decimal digit"
     assert wrong(name, "17 ÷ 3", Ending.REMAINDER) == "5.2"
