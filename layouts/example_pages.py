@@ -110,6 +110,7 @@ class _Turn:
             yield grid
         block = block_of(self.pack, self.item, self.frame, grid, sizes)
         ((placed,),) = arrange([block], grid.columns, grid.rows, sizes.gap)
+        placed = placed.at_the_left()
         yield Unit(Role.QUESTION, tuple(block_ink(placed, grid, sizes)), says=block.says)
 
 

@@ -20,7 +20,8 @@ def on_sheets(
 
     Versions are asked for one after another, as their pages are needed. With duplex every
     version begins on a front, and a page stands right behind the one before it once the
-    sheet is turned over its left or right edge, cut apart or not.
+    sheet is turned over its left or right edge, cut apart or not. Without it, pages that fill
+    a half or a quarter of a sheet stand on it as often as it holds them.
     """
     count = presentation.to_a_sheet
     coming = filter(None, versions)
@@ -33,7 +34,7 @@ def on_sheets(
     if presentation.duplex:
         faces = _duplex_faces(all_versions, count, across)
     else:
-        faces = (batch for batch, _ in _batches(chain.from_iterable(all_versions), count))
+        faces = _single_faces(chain.from_iterable(all_versions), count)
     for face in faces:
         if count == 1:
             yield face[0] or blank
@@ -62,6 +63,15 @@ def _across(page: PagePlan, count: int) -> int:
     if count == 2:
         return 2 if page.height > page.width else 1
     return 2 if count == 4 else 1
+
+
+def _single_faces(pages: Iterable[PagePlan], count: int) -> Iterator[_Face]:
+    """Sides for one-sided printing. So few pages that a sheet holds them several times fill it."""
+    first = True
+    for face, more in _batches(pages, count):
+        alone = first and not more and count % len(face) == 0
+        yield face * (count // len(face)) if alone else face
+        first = False
 
 
 def _duplex_faces(

@@ -136,6 +136,11 @@ class Placed:
     label_column: int
     column: int
 
+    def at_the_left(self) -> "Placed":
+        """The block as far left as it goes."""
+        free = min(self.label_column, self.column)
+        return replace(self, label_column=self.label_column - free, column=self.column - free)
+
 
 def scaffold(question: Question, working: Working) -> Working:
     """The working as a pupil meets it: given digits, sign and rules, and room for the rest.

@@ -210,6 +210,26 @@ def faces(lesson: Pack) -> list[list[str]]:
     return sides
 
 
+@pytest.mark.parametrize(
+    ("versions", "count", "seen"),
+    [
+        (2, 4, [["1/1", "2/1"] * 2]),
+        (2, 2, [["1/1", "2/1"]]),
+        (3, 2, [["1/1", "2/1"], ["3/1"]]),
+        (3, 4, [["1/1", "2/1", "3/1"]]),
+    ],
+)
+def test_pages_that_a_sheet_holds_several_times_fill_it(versions, count, seen):
+    lesson = pack("3.4+0.27", versions=versions)
+    assert faces(with_presentation(lesson, to_a_sheet=count)) == seen
+
+
+@pytest.mark.parametrize("count", [1, 2, 4])
+def test_a_page_alone_fills_its_sheet(count):
+    (side,) = sheets(with_presentation(pack("3.4+0.27"), to_a_sheet=count))
+    assert [text.text for text in side.texts].count("page 1 of 1") == count
+
+
 def test_duplex_begins_each_version_on_a_front():
     lesson = pack(*["12.345+9.8+0.007+101.25+3.5"] * 26, versions=3)
     count = len(sheet_pages(lesson, lesson.of_kind("practice")[0]))
