@@ -220,7 +220,7 @@ class Filled(NamedTuple):
 
 
 _REMEMBERED: Final = 20_000  # so many ways of a column, once fetched
-_REMEMBERED_OF_A_BUNCH: Final = 5_000  # tables of bunches outlive the column and the rung
+_REMEMBERED_OF_A_BUNCH: Final = 10_000  # tables of bunches outlive the column and the rung
 
 
 class Left(NamedTuple):
