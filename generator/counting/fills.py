@@ -219,7 +219,8 @@ class Filled(NamedTuple):
     done: tuple[Taken, ...]
 
 
-_REMEMBERED: Final = 20_000  # so many ways of a column, or of a bunch in it, once fetched
+_REMEMBERED: Final = 20_000  # so many ways of a column, once fetched
+_REMEMBERED_OF_A_BUNCH: Final = 10_000  # tables of bunches outlive the column and the rung
 
 
 class Left(NamedTuple):
@@ -501,7 +502,7 @@ class _BunchTable:
         known = self._fetched.get((tally, number))
         if known is None:
             known = self._unrank(tally, number)
-            if len(self._fetched) < _REMEMBERED:
+            if len(self._fetched) < _REMEMBERED_OF_A_BUNCH:
                 self._fetched[tally, number] = known
         return known
 
