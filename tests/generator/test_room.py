@@ -185,3 +185,26 @@ def test_a_working_agrees_only_in_its_answer_and_in_what_is_left_over() -> None:
     assert working.agrees_with(asked)
     assert not replace(working, answer=Number(87, 0)).agrees_with(asked)
     assert not replace(working, remainder=Number(3, 0)).agrees_with(asked)
+
+
+def test_the_sign_stands_beside_the_last_number() -> None:
+    for text, row in (("1 + 2", 1), ("1 + 2 + 3", 2), ("1 + 2 + 3 + 4", 3)):
+        (sign,) = (mark for mark in work(text).marks() if mark.ink == "sign")
+        assert (sign.row, sign.column) == (row, 0)
+
+
+@pytest.mark.parametrize(
+    ("text", "conventions", "rows"),
+    [
+        ("34 + 5", USUAL, []),
+        ("3 + 0.5", USUAL, [0, 1, 2]),
+        ("3 + 0.5", BARE, [1, 2]),
+        ("34 − 5", USUAL, []),
+        ("3 − 0.5", BARE, [1, 2, 3]),
+        ("3.5 − 2", USUAL, [1, 2, 3]),
+        ("3.5 − 2", BARE, [1, 3]),
+    ],
+)
+def test_rows_that_have_a_point(text: str, conventions: Conventions, rows: list[int]) -> None:
+    """A whole number has one where noughts fill its empty places."""
+    assert sorted(point.row for point in work(text, conventions).points()) == rows

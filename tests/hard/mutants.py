@@ -618,7 +618,8 @@ def main() -> None:
 
         again = [m for m in mutants if chosen.again and state(m).get("noticed") is False]
         new = [m for m in mutants if not state(m) or m in again]
-        in_memory([m for m in new if m.function], tests, chosen.jobs)
+        if in_functions := [mutant for mutant in new if mutant.function]:
+            in_memory(in_functions, tests, chosen.jobs)
         known = kept_results()
         anew = [m for m in mutants if not state(m) or state(m).get("anew")]
         print(f"{len(anew)} to be tried anew", flush=True)
