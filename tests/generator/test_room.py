@@ -10,6 +10,7 @@ from dataclasses import replace
 import pytest
 
 from generator.methods import Conventions, Working, written_working
+from generator.methods.spoken import amount, column_name
 from generator.numbers import Number
 from generator.questions import Ending, Operation, Question
 
@@ -138,6 +139,7 @@ def test_what_is_said_of_setting_out(text: str, conventions: Conventions, senten
         ("3.45 − 2.5", USUAL, 1),
         ("3.45 − 2.5", BARE, 0),
         ("3.4 − 2.5", USUAL, 0),
+        ("3.5 − 0.2555", USUAL, 3),
         ("3.4 + 2.55", USUAL, 1),
         ("3.4 + 2.55", BARE, 0),
     ],
@@ -208,3 +210,52 @@ def test_the_sign_stands_beside_the_last_number() -> None:
 def test_rows_that_have_a_point(text: str, conventions: Conventions, rows: list[int]) -> None:
     """A whole number has one where noughts fill its empty places."""
     assert sorted(point.row for point in work(text, conventions).points()) == rows
+
+
+@pytest.mark.parametrize(
+    "text", ["0.9 + 0.75", "9.3 − 4.55", "3.42 × 7", "1.2 × 3.4", "4.08 ÷ 0.2"]
+)
+def test_a_point_has_a_square_only_where_it_has_a_column(text: str) -> None:
+    assert not any(point.in_square for point in work(text).points())
+    assert all(point.in_square for point in work(text, Conventions(point="column")).points())
+
+
+def test_columns_are_headed_from_millions_to_millionths() -> None:
+    """Common practice, no source."""
+    numbers = Number.parse("1234567.654321"), Number(10, 0)
+    asked = Question(Operation.MULTIPLY, numbers, Ending.MOVED)
+    heads = [mark for mark in written_working(asked).marks() if mark.ink == "heading"]
+    assert [mark.text for mark in sorted(heads, key=lambda mark: mark.column)] == (
+        ["M", "HTh", "TTh", "Th", "H", "T", "O", "t", "h", "th", "tth", "hth", "m"]
+    )
+    assert {mark.row for mark in heads} == {0}
+    ones = written_working(asked).units_column
+    assert sorted(ones - mark.column for mark in heads) == list(range(-6, 7))
+
+
+@pytest.mark.parametrize(
+    ("place", "name"),
+    [
+        (12, "million millions"),
+        (11, "hundred thousand millions"),
+        (10, "ten thousand millions"),
+        (-7, "ten-millionths"),
+        (-8, "hundred-millionths"),
+        (-9, "thousand-millionths"),
+        (-10, "ten-thousand-millionths"),
+        (-11, "hundred-thousand-millionths"),
+        (-12, "million-millionths"),
+    ],
+)
+def test_columns_further_out_than_a_questions_own(place: int, name: str) -> None:
+    assert column_name(place) == name
+    assert amount(1, place) == f"1 {name[:-1]}"
+
+
+def test_a_number_is_rounded_in_two_rows() -> None:
+    asked = Question(Operation.ROUND, (Number.parse("3.96"),), places=1)
+    working = written_working(asked)
+    assert working.rows == 2
+    for ink, row in (("given", 0), ("answer", 1)):
+        assert {mark.row for mark in working.marks() if mark.ink == ink} == {row}
+    assert [(rule.row, rule.start, rule.end) for rule in working.rules] == [(1, 0, 3)]

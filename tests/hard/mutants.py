@@ -277,7 +277,7 @@ class Ready(Failures):
     def run(self, tests: list[str]) -> str:
         """The first of the tests that fails; empty when none does."""
         items = [self.items[test] for test in tests]
-        for item, after in zip(items, [*items[1:], None], strict=True):
+        for item, after in zip(items, [*items[1:], None], strict=False):
             item.config.hook.pytest_runtest_protocol(item=item, nextitem=after)
             if self.first:
                 return self.first
@@ -516,7 +516,7 @@ def go_through(mutants: list[Mutant], tests: Tests, jobs: int, judge: Judge) -> 
                 result = json.loads(out.read_text(encoding="utf-8"))
             out.unlink(missing_ok=True)
             if "error" in result:
-                result = {"noticed": True, "by": result["error"]}
+                raise AssertionError(f"{mutant}: {result['error']}")
             kept.write(json.dumps({**asdict(mutant), **result}) + "\n")
             kept.flush()
             done += 1
