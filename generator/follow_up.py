@@ -245,9 +245,13 @@ def _read(wanted: Spec) -> Spec:
 
 
 def _rung(rung: RungSpec, habits: tuple[Mistake, ...]) -> RungSpec:
-    """A rung whose questions tell some habits apart, unless its spec asks for that already."""
+    """A rung whose questions tell some habits apart, where they show in its answers.
+
+    As it is where its spec asks for that already.
+    """
     names = tuple(mistake.name for mistake in MISTAKES if mistake in habits)
-    if not names or any(condition.word == NAME for condition in rung.conditions):
+    asked_already = any(condition.word == NAME for condition in rung.conditions)
+    if not names or asked_already or rung.form != PLAIN:
         return rung
     word = VOCABULARY.word(rung.operation, NAME)
     assert word is not None

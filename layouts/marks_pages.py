@@ -17,6 +17,7 @@ from generator.class_results import (
     RungResult,
 )
 from generator.diagnosis import Attempt, Finding, Kind
+from generator.forms import Missing
 from layouts import flow, typeface
 from layouts.errors import UnprintableError
 from layouts.form_words import with_answer
@@ -381,7 +382,7 @@ def _question(result: QuestionResult) -> Block:
     item = result.column.item
     name = _fitted(result.column.name, 24.0)
     asked = with_answer(item)
-    if item.question.operation.is_calculation:
+    if item.question.operation.is_calculation and not isinstance(item.form, Missing):
         asked = f"{item.question.text} = {item.question.answer_text}"
     asked = breakable(asked)
     lines = typeface.wrap(asked, KEY_TEXT, 54.0)

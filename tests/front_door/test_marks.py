@@ -344,3 +344,34 @@ def test_a_pack_of_several_versions_has_a_narrow_sheet_as_well() -> None:
     assert pupils[3]["attempted"] == sum(name.startswith("starter.") for name in names)
     assert run("build", "--out", "one").exit_code == 0
     assert not Path("one/marks-by-version.csv").exists()
+
+
+GAPS = """\
+title: Gaps at the stall
+ladder:
+  sums: {operation: add, places: {ragged: [1, 2]}, whole: 1}
+  gaps: {operation: add, places: {ragged: [1, 2]}, whole: 1, form: missing number}
+tiers:
+  core: {sums: 4, gaps: 4}
+"""
+
+
+def test_a_habit_where_something_was_missing_is_followed_as_well() -> None:
+    """Whoever writes the sum into the gap is wrong there, and no habit can be told from it."""
+    Path("gaps.yaml").write_text(GAPS, encoding="utf-8")
+    assert run("build", "gaps.yaml", "--out", "gaps").exit_code == 0
+    sheet = filled(Path("gaps"), [LINED_UP] * 3, ("core",))
+    assert run("marks", "gaps", sheet, "--out", "out").exit_code == 0
+    with pdfplumber.open("out/marks.pdf") as pdf:
+        text = "\n".join(page.extract_text() for page in pdf.pages)
+    for column in mark_columns(record(Path("gaps")).sections):
+        question = column.item.question
+        shown = "" if column.item.rung == "gaps" else f" = {question.answer_text}"
+        assert (f"{question.text}{shown}" in text) is (column.item.rung == "sums")
+        if column.item.rung == "gaps":
+            assert f"= {column.item.form.reply(question)}" in text
+    result = run("follow", "gaps", sheet, "--out", "next")
+    assert result.exit_code == 0, result.output
+    spec = Path("next/follow-up.yaml").read_text(encoding="utf-8")
+    assert spec.count("tells_apart") == 1
+    assert spec.index("tells_apart") < spec.index("gaps:")
