@@ -436,7 +436,7 @@ def asked_alone(text: str, expected: Asked | None) -> Found | None:
         return Found(match[1], None)
     if match := re.match(rf"Put in order,smallest first:({NUMBER}(?:,{NUMBER})+)", text):
         return Found(f"order {match[1]}", None)
-    compared = rf"Write<,>or=:({NUMBER}){BOX}({NUMBER})"
+    compared = rf"Write<,>or=in the box:({NUMBER}){BOX}({NUMBER})"
     spoken = rf"write the sign for is less than,is more than or equals:({NUMBER}),({NUMBER})"
     if match := re.match(compared, text) or re.match(spoken, text):
         return Found(f"compare {match[1]},{match[2]}", None)

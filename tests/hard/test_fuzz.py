@@ -105,6 +105,7 @@ def test_what_once_took_too_long_or_fell_over(
     Path("lesson.yaml").write_text(text, encoding="utf-8")
     with at_most(SECONDS):
         result = CliRunner().invoke(rungsheet.app, ["check", "lesson.yaml"])
-    assert result.exit_code == 2
+    assert result.exit_code in (0, 2)
+    assert (result.exit_code == 2) is bool(result.stderr)
     assert all(re.match(r"lesson\.yaml:\d+: .+; .+", line) for line in result.stderr.splitlines())
-    assert max(map(len, result.stderr.splitlines())) < 1000
+    assert all(len(line) < 1000 for line in result.stderr.splitlines())
