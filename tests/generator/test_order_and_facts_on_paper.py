@@ -342,6 +342,7 @@ def test_the_answer_of_an_order_is_its_greatest_number():
         ("400 ÷ 1000", LINE, (3, 5, 3), [" HTOt", " 400", "   0.4"]),
         ("7 ÷ 1000", LINE, (3, 5, 1), [" Othth", " 7", " 0.007"]),
         ("0.0 × 10", LINE, (3, 3, 1), [" Ot", " 0.0", " 0"]),
+        ("0 ÷ 100", LINE, (3, 2, 1), [" O", " 0", " 0"]),
     ],
 )
 def test_digits_move_between_headed_columns(text, conventions, squares, written):
@@ -507,6 +508,7 @@ def test_only_a_product_with_a_point_is_worked_from_a_fact(question):
     [
         ("432 ÷ 5", "2 ones are left over: 2 ÷ 5 = 2/5. Write 2/5.", "2", "5"),
         ("433 ÷ 4", "1 one is left over: 1 ÷ 4 = 1/4. Write 1/4.", "1", "4"),
+        ("434 ÷ 4", "2 ones are left over: 2 ÷ 4 = 2/4 = 1/2. Write 1/2.", "1", "2"),
         ("12 ÷ 8", "4 ones are left over: 4 ÷ 8 = 4/8 = 1/2. Write 1/2.", "1", "2"),
         ("15 ÷ 9", "6 ones are left over: 6 ÷ 9 = 6/9 = 2/3. Write 2/3.", "2", "3"),
     ],
@@ -542,6 +544,7 @@ def test_what_is_said_past_the_end_of_the_number_to_subtract(subtraction):
     assert difference("34, 10")[-1] == "3 tens − 1 ten = 2 tens: write 2."
     assert difference("304, 104")[-1] == "3 hundreds − 1 hundred = 2 hundreds: write 2."
     assert difference("304, 104")[-2] == "0 tens − 0 tens = 0 tens: write 0."
+    assert difference("3.5, 0.2")[-1] == "3 ones − 0 ones = 3 ones: write 3."
     assert difference("34, 30")[-1] == "3 tens − 3 tens = 0 tens: no digit is needed in front."
 
 
