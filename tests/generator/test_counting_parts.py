@@ -3,6 +3,7 @@
 Small cases gone through one by one, the rest against ``itertools``, ``math`` and ``decimal``.
 """
 
+from dataclasses import dataclass
 from itertools import combinations, product
 from math import comb
 
@@ -35,9 +36,20 @@ from generator.counting.fills import (
     symbols,
 )
 from generator.counting.permutation import Permutation
+from generator.counting.products import Counted, Pairs, ProductColumn, Rows, Watched, carries
+from generator.counting.quotients import (
+    ANY_DIGITS,
+    Dividends,
+    Divisions,
+    Finish,
+    short_division,
+)
 from generator.counting.writings import Writing
 from generator.numbers import Number
+from generator.questions import Ending, Operation, Question
 from generator.seeds import Words, key
+from tests.generator import oracle_products
+from tests.generator.ladders import questions
 
 # Orders. The kept values say that a key gives the same order for ever.
 
@@ -56,6 +68,15 @@ from generator.seeds import Words, key
                 9559821773070446969719092442053876601882,
                 4544463340915862754564065017701780328471,
                 2558788998230258747948118819743471998790,
+            ],
+        ),
+        (40_000, [18947, 9696, 35728]),
+        (
+            10**300,
+            [
+                380688195977482059875733022936447425793507740125491816738074667931315051904816963662978145564246662798910598126106299354851810729386197945110490806201089109633512053718374227873453271969552677099133729262990782313107380503580427102894030265968578616996395593666328044796977807410896442588073454258377,
+                557675315985008795250165865060771409179419234839949204632844944256339890410513679020417563525092738213816722174520728254734337090367786265333364175826432645567218347411196612958144760671905855218898059046530985218078645515401553080986089872976539433973752693473786994138907564634172057126417794354239,
+                660931470456048294414267546187542744541921328651916232928746942744512307931915128934026944355075826947751443612165819853452747650272271993113340719793134522311100807211589944787499503496082693682015109738341714117394636460822915202865000653649292002512520098109411462731491821251999001527249427132631,
             ],
         ),
     ],
@@ -464,3 +485,156 @@ def test_a_subtractions_numbers_have_roles_of_their_own() -> None:
         1 << Fact.INSIDE_ZEROS.shift
     )
     assert noughts.tally(1, Symbol(0, Status.NOUGHTS, end_zero=True)) == 1 << Fact.END_ZEROS.shift
+
+
+# Products: multiplicands whose every digit a watch has seen.
+
+
+@dataclass(frozen=True)
+class Carrying:
+    """A watch for tests: which rows' products carry, from the right-most digit on."""
+
+    wanted: tuple[tuple[bool, ...], ...]
+    rows: Rows = Rows.IN_ORDER
+    start: int = 0
+
+    def step(self, state: object, column: ProductColumn) -> int | None:
+        assert column.place == state
+        assert column.top == (column.place == len(self.wanted) - 1)
+        return column.place + 1 if column.carries == self.wanted[column.place] else None
+
+    def accepts(self, state: object) -> bool:
+        return state == len(self.wanted)
+
+
+def rows_by_hand(multiplicand: int, multiplier: int) -> list[tuple[bool, ...]]:
+    """Which products of each row carry, from the right, worked digit by digit."""
+    rows = []
+    for digit in map(int, reversed(str(multiplier))):
+        carried, row = 0, []
+        for upper in map(int, reversed(str(multiplicand))):
+            carried = (digit * upper + carried) // 10
+            row.append(carried > 0)
+        rows.append(tuple(row) if digit else ())
+    return rows
+
+
+@pytest.mark.parametrize("multiplier", [6, 23, 32, 99, 102, 120])
+def test_multiplicands_are_those_whose_rows_carry_so(multiplier: int) -> None:
+    alike: dict[tuple[tuple[bool, ...], ...], list[int]] = {}
+    for multiplicand in range(10, 100):
+        rows = rows_by_hand(multiplicand, multiplier)
+        assert list(carries(multiplicand, multiplier)) == rows
+        columns = tuple(zip(*(row for row in rows if row), strict=True))
+        alike.setdefault(columns, []).append(multiplicand)
+    counted = Counted()
+    for columns, multiplicands in alike.items():
+        pairs = Pairs(2, [Watched(multiplier, (Carrying(columns),))], counted)
+        assert pairs.count == len(multiplicands)
+        found = [pairs.unrank(number) for number in range(pairs.count)]
+        assert sorted(found) == [(multiplicand, multiplier) for multiplicand in multiplicands]
+        assert [pairs.rank(*pair) for pair in found] == list(range(pairs.count))
+
+
+def test_a_pair_of_another_length_or_multiplier_has_no_number() -> None:
+    pairs = Pairs(2, [Watched(6, ()), Watched(7, ())], Counted())
+    assert pairs.count == 180
+    assert pairs.rank(24, 7) is not None
+    for multiplicand, multiplier in ((124, 6), (4, 6), (24, 8), (0, 6)):
+        assert pairs.rank(multiplicand, multiplier) is None
+    assert Pairs(2, [], Counted()).count == 0
+
+
+# Divisions: dividends within bounds, and the columns of a division.
+
+
+@pytest.mark.parametrize("divisor", [3, 10, 11])
+@pytest.mark.parametrize("ending", [Ending.EXACT, Ending.REMAINDER])
+def test_dividends_lie_within_their_bounds(divisor: int, ending: Ending) -> None:
+    divisions = Divisions(divisor, Finish(ending), (), ANY_DIGITS)
+    bounds = (None, 1, 9, 10, 11, 20, 36, 98, 99, 100, 101, 110, 130)
+    for low, high in product(bounds, repeat=2):
+        dividends = Dividends(divisions, low, high)
+        for length in (1, 2, 3):
+            expected = [
+                dividend
+                for dividend in range(10 ** (length - 1), 10**length)
+                if (low is None or dividend >= low)
+                and (high is None or dividend <= high)
+                and (dividend % divisor == 0 or ending is Ending.REMAINDER)
+                and (dividend % divisor or ending is Ending.EXACT)
+                and dividend >= divisor
+            ]
+            assert dividends.count(length) == len(expected)
+            some = range(0, len(expected), 1 + len(expected) // 20)
+            assert [dividends.unrank(length, number) for number in some] == expected[:: some.step]
+            assert [dividends.rank(expected[number]) for number in some] == list(some)
+            for outside in {low, high} - {None}:
+                assert outside is not None
+                for near in (outside - 1, outside, outside + 1):
+                    if len(str(near)) == length and near:
+                        assert (dividends.rank(near) is not None) == (near in expected)
+
+
+@pytest.mark.parametrize(
+    ("dividend", "divisor", "ending", "places", "more"),
+    [
+        ("98", "7", Ending.EXACT, 0, 0),
+        ("408", "2", Ending.EXACT, 0, 0),
+        ("432", "5", Ending.REMAINDER, 0, 0),
+        ("432", "15", Ending.FRACTION, 0, 0),
+        ("432", "15", Ending.DECIMAL, 0, 1),
+        ("1", "8", Ending.DECIMAL, 0, 3),
+        ("17", "16", Ending.DECIMAL, 0, 4),
+        ("2", "3", Ending.DECIMAL, 0, 12),
+        ("18.27", "7", Ending.EXACT, 0, 0),
+        ("4.08", "0.2", Ending.EXACT, 0, 0),
+        ("4", "0.2", Ending.EXACT, 0, 0),
+        ("0.04", "0.002", Ending.EXACT, 0, 0),
+        ("4.5", "0.25", Ending.EXACT, 0, 0),
+        ("20", "3", Ending.ROUNDED, 2, 2),
+        ("2.05", "0.3", Ending.ROUNDED, 2, 1),
+        ("20", "0.7", Ending.ROUNDED, 1, 1),
+    ],
+)
+def test_the_columns_of_a_division(
+    dividend: str, divisor: str, ending: Ending, places: int, more: int
+) -> None:
+    """Worked again on text; ``more`` noughts follow the dividend, as counted by hand."""
+    worked = oracle_products.divide(dividend, divisor, more)
+    passed = [held > 0 for held in worked.passed]
+    passed.append(worked.left > 0 and ending in (Ending.DECIMAL, Ending.ROUNDED))
+    columns = short_division(Number.parse(dividend), Number.parse(divisor), ending, places)
+    assert "".join("0" if column.nought else "1" for column in columns) == (
+        "".join("0" if digit == "0" else "1" for digit in worked.quotient)
+    )
+    assert [column.passes for column in columns] == passed
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "operation: multiply, digits: 2, places: 0, carries: {count: [2, 3]}",
+        "operation: multiply, digits: [2, 1], places: [1, 0]",
+        "operation: divide, divisor: [4, 8], ending: {decimal: 2}",
+        "operation: add, places: 1, whole: 1, carries: every",
+        "operation: subtract, places: {between: [0, 1]}, whole: {between: [0, 1]}, longer: second",
+    ],
+)
+def test_questions_like_one_are_those_with_its_signature(text: str) -> None:
+    rung = questions(text)
+    alike: dict[object, set[int]] = {}
+    for number in range(rung.count):
+        alike.setdefault(rung.signature(rung.unrank(number)), set()).add(number)
+    for signature, numbers in list(alike.items())[:: 1 + len(alike) // 12]:
+        like = rung.matching(signature, 0)
+        found = [like.unrank(number) for number in range(like.count)]
+        assert {rung.rank(question) for question in found} == numbers
+        assert len(found) == len(numbers)
+
+
+def test_a_digit_that_stands_twice_is_off_a_rung_that_forbids_it() -> None:
+    rung = questions("operation: add, places: 1, whole: 1, repeats: forbid")
+    for first, second in ((34, 25), (34, 35), (34, 24), (34, 34)):
+        asked = Question(Operation.ADD, (Number(first, 1), Number(second, 1)))
+        assert (asked in rung) == (first == 34 and second == 25)

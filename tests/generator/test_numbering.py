@@ -539,6 +539,57 @@ NUMBERED = [
         "99.9 ÷ 1000",
         "89a68c0f3469",
     ),
+    (
+        "multiply, digits: {between: [1, 2]}, places: 0, carries: every",
+        2032,
+        "55 × 22",
+        "9 × 9",
+        "ea9875f2be5d",
+    ),
+    (
+        "multiply, digits: {between: [1, 2]}, places: 0, carries: {count: 1}",
+        423,
+        "51 × 12",
+        "9 × 9",
+        "9bf3134dcb74",
+    ),
+    (
+        "divide, dividend: {digits: 4}, divisor: 7, zeros: {end: require}",
+        128,
+        "1050 ÷ 7",
+        "9940 ÷ 7",
+        "009a4afae756",
+    ),
+    (
+        "divide, divisor: 16, dividend: {digits: [2, 3]}, ending: {decimal: "
+        "4}, zero_in_quotient: require",
+        146,
+        "17 ÷ 16",
+        "993 ÷ 16",
+        "1c6e8ebdcf19",
+    ),
+    (
+        "divide, divisor: [20], dividend: {digits: [2, 3]}, ending: {decimal: "
+        "2}, zero_in_quotient: forbid",
+        820,
+        "10 ÷ 20",
+        "999 ÷ 20",
+        "6c88acdc4d2d",
+    ),
+    (
+        "divide, divisor: [4, 8], ending: {decimal: 2}, remainders: {count: 1}",
+        58,
+        "10 ÷ 4",
+        "884 ÷ 8",
+        "bf2a1a005a57",
+    ),
+    (
+        "divide, divisor_places: 2, divisor: [2, 5, 8], places: 0, remainders: {count: [0, 1]}",
+        932,
+        "10 ÷ 0.02",
+        "968 ÷ 0.08",
+        "21fdfaa59180",
+    ),
 ]
 
 
