@@ -536,6 +536,34 @@ def test_multiplicands_are_those_whose_rows_carry_so(multiplier: int) -> None:
         assert [pairs.rank(*pair) for pair in found] == list(range(pairs.count))
 
 
+@dataclass(frozen=True)
+class LastRowCarries:
+    """A watch for tests: every product of the multiplier's left-most digit carries."""
+
+    rows: Rows = Rows.IN_ORDER
+    start: bool = True
+
+    def step(self, state: object, column: ProductColumn) -> bool | None:
+        return True if column.carries[-1] else None
+
+    def accepts(self, state: object) -> bool:
+        return True
+
+
+def test_rows_of_one_multiplier_are_not_taken_for_those_of_another() -> None:
+    multipliers = (6, 26, 62, 126, 602, 9)
+    watched = [Watched(multiplier, (LastRowCarries(),)) for multiplier in multipliers]
+    pairs = Pairs(2, watched, Counted())
+    expected = {
+        (multiplicand, multiplier)
+        for multiplier in multipliers
+        for multiplicand in range(10, 100)
+        if all([row for row in rows_by_hand(multiplicand, multiplier) if row][-1])
+    }
+    assert {pairs.unrank(number) for number in range(pairs.count)} == expected
+    assert pairs.count == len(expected)
+
+
 def test_a_pair_of_another_length_or_multiplier_has_no_number() -> None:
     pairs = Pairs(2, [Watched(6, ()), Watched(7, ())], Counted())
     assert pairs.count == 180
