@@ -83,7 +83,9 @@ class Missing:
         """What is said first when the question is worked: how what is missing is found."""
         found = self.number(question)
         if self.place is not None:
-            return f"Only a {found.digit(self.place)} fits as {self.where(question)}."
+            digit = found.digit(self.place)
+            article = "an" if digit == 8 else "a"
+            return f"Only {article} {digit} fits as {self.where(question)}."
         return f"The missing number is {self._inverse(question)} = {found}."
 
     def _inverse(self, question: Question) -> str:

@@ -134,6 +134,13 @@ def test_how_a_missing_number_is_found_is_said_first():
     assert Missing(1).lead(with_rest) == "The missing number is (432 − 2) ÷ 86 = 5."
 
 
+@pytest.mark.parametrize("digit", range(10))
+def test_a_hidden_digit_is_said_with_its_article(digit):
+    article = {8: "an"}.get(digit, "a")
+    said = Missing(0, -1).lead(question(f"3.{digit} + 0.27"))
+    assert said == f"Only {article} {digit} fits as the tenths digit of the first number."
+
+
 LADDER = """
 plain: {operation: subtract, places: 2}
 gaps: {operation: subtract, places: 2, form: missing number}

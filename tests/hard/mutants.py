@@ -335,6 +335,7 @@ class Watching:
         self.seen: dict[int, CodeType] = {}
         self.entered: dict[str, tuple[float, list[str]]] = {}
         self.outside: set[str] = set()
+        self.kept: list[Any] = []
 
     def trace(self, frame: FrameType, event: str, argument: object) -> None:
         self.seen[id(frame.f_code)] = frame.f_code
@@ -351,9 +352,13 @@ class Watching:
 
     def pytest_collection_finish(self) -> None:
         self.outside |= set(self.functions())
+        self.kept = [kept for kept in gc.get_objects() if type(kept) is _lru_cache_wrapper]
 
     @pytest.hookimpl(hookwrapper=True)
     def pytest_runtest_protocol(self, item: pytest.Item) -> Iterator[None]:
+        # What an earlier test had worked out would not be entered again.
+        for kept in self.kept:
+            kept.cache_clear()
         start = time.process_time()
         yield
         self.entered[item.nodeid] = (time.process_time() - start, self.functions())
