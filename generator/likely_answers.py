@@ -65,7 +65,7 @@ class Power:
     """What a set of questions can show.
 
     ``catches`` has each mistake that would give a wrong answer, and on how many questions;
-    ``misses`` the mistakes of the same operations that would go unseen; ``alike`` the pairs
+    ``misses`` the further mistakes of such questions that would go unseen; ``alike`` the pairs
     that would give the same answers to every question.
     """
 
@@ -84,11 +84,10 @@ class Power:
 def power(questions: Iterable[Question]) -> Power:
     """What a set of questions can show."""
     asked = tuple(questions)
-    operations = {question.operation for question in asked}
     answers = {
         mistake: tuple(wrong_answers(question).get(mistake) for question in asked)
         for mistake in MISTAKES
-        if mistake.operations & operations
+        if any(map(mistake.concerns, asked))
     }
     catches = tuple(
         (mistake, len(given) - given.count(None))

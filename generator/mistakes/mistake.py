@@ -21,7 +21,8 @@ class Mistake:
     """A wrong procedure.
 
     ``sentence`` says to the teacher what the pupil does, ``follow_up`` what to show next,
-    ``source`` where it is described. ``together`` marks a procedure made of two others.
+    ``source`` where it is described. ``together`` marks a procedure made of two others,
+    ``moving`` one that belongs to digits moved by a power of ten alone.
     """
 
     name: str
@@ -31,6 +32,12 @@ class Mistake:
     source: str
     procedure: Procedure
     together: bool = False
+    moving: bool = False
+
+    def concerns(self, question: Question) -> bool:
+        """Whether the procedure belongs to such questions at all, set off or not."""
+        fits = question.operation in self.operations
+        return fits and (bool(question.power_of_ten) or not self.moving)
 
     def works(self, question: Question) -> Reply | None:
         """What the procedure gives where it is set off, which by chance may be right."""

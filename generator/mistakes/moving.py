@@ -34,6 +34,7 @@ NOUGHT_ADDED: Final = Mistake(
     "On a place-value grid, 3.45 and 3.450: which digit has become ten times as large?",
     NO_SOURCE,
     nought_added,
+    moving=True,
 )
 WRONG_WAY: Final = Mistake(
     "digits moved the wrong way",
@@ -42,4 +43,5 @@ WRONG_WAY: Final = Mistake(
     "Ask first whether the answer is larger or smaller than the number, then move the digits.",
     NO_SOURCE,
     moved_the_wrong_way,
+    moving=True,
 )

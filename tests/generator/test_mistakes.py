@@ -116,6 +116,8 @@ def test_digits_moved_wrongly(question: str, answer: str | None, name: str) -> N
     assert wrong(name, question, Ending.MOVED) == answer
     if name != "remainder not carried":
         assert wrong(name, question) is None
+        assert not mistake_named(name).concerns(asked(question))
+        assert mistake_named(name).concerns(asked(question, Ending.MOVED))
 
 
 @pytest.mark.parametrize(
