@@ -626,7 +626,13 @@ def main() -> None:
         if in_functions := [mutant for mutant in new if mutant.function]:
             in_memory(in_functions, tests, chosen.jobs)
         known = kept_results()
-        anew = [m for m in mutants if not state(m) or state(m).get("anew")]
+        anew = [
+            mutant
+            for mutant in mutants
+            if not state(mutant)
+            or state(mutant).get("anew")
+            or (mutant in again and not mutant.function)
+        ]
         print(f"{len(anew)} to be tried anew", flush=True)
         go_through(anew, tests, chosen.jobs, lambda m, turns: judged_anew(m, turns, tests))
     report(mutants)
