@@ -12,6 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.counting import facts, totals
+from generator.counting.automaton import ColumnCount, TooWideError
 from generator.counting.choices import choice_number, chosen
 from generator.counting.columns import (
     SUBTRAHEND_WEIGHT,
@@ -485,6 +486,19 @@ def test_a_subtractions_numbers_have_roles_of_their_own() -> None:
         1 << Fact.INSIDE_ZEROS.shift
     )
     assert noughts.tally(1, Symbol(0, Status.NOUGHTS, end_zero=True)) == 1 << Fact.END_ZEROS.shift
+
+
+# How much work counting takes.
+
+
+def test_a_rung_is_refused_by_its_work_and_not_by_the_clock() -> None:
+    """The same rungs are too wide on every machine: the work is a kept number of steps."""
+    kind = Kind((1,), (1,))
+    form = Form((Role(kind, 2),), add_column, 1, ())
+    needed = 444
+    assert ColumnCount(form).count_within(needed) == comb(81 + 1, 2)
+    with pytest.raises(TooWideError):
+        ColumnCount(form).count_within(needed - 1)
 
 
 # Products: multiplicands whose every digit a watch has seen.

@@ -7,7 +7,8 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from generator.methods import Working, written_working
+from generator.methods import Conventions, Working, written_working
+from generator.methods.division import short_division
 from generator.methods.working import SMALL_MARKS, Ink, Rule, Upright
 from generator.numbers import Number
 from generator.questions import Ending, Operation, Question
@@ -325,3 +326,25 @@ def test_lines_grow_with_the_dividend_and_never_before_it(asked):
         and mark.column >= working.uprights_drawn()[0].column
     }
     assert covered == inside
+
+
+@pytest.mark.parametrize(
+    ("text", "ending", "places", "quotient", "left", "last"),
+    [
+        ("432 ÷ 5", Ending.REMAINDER, 0, "  80r2", 2, "2 ones are left over. Write remainder 2."),
+        ("975 ÷ 4", Ending.EXACT, 0, " 211r1", 1, "1 one is left over. Write remainder 1."),
+        ("974 ÷ 4", Ending.EXACT, 0, " 211", 0, "4 ones ÷ 4 = 1 one: write 1."),
+        ("975 ÷ 4", Ending.DECIMAL, 2, " 211", 0, "5 ones ÷ 4 = 1 one, 1 one left over: write 1."),
+        ("97.6 ÷ 4", Ending.EXACT, 0, " 211", 0,
+         "6 tenths ÷ 4 = 1 tenth, 2 tenths left over: write 1."),
+        ("972 ÷ 7", Ending.ROUNDED, 1, " 110", 0, "2 ones are less than 7 ones: write 0."),
+    ],
+)  # fmt: skip
+def test_a_division_that_hands_nothing_on_loses_what_each_digit_leaves(
+    text: str, ending: Ending, places: int, quotient: str, left: int, last: str
+) -> None:
+    """A mistake: what is left at the very end stands as a remainder where there can be one."""
+    working = short_division(question(text, ending, places), Conventions(), hands_on=False)
+    assert row(working, 0).rstrip() == quotient
+    assert working.remainder == Number(left)
+    assert working.steps[-1].sentence == last

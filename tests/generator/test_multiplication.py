@@ -8,6 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.methods import Conventions, Working, written_working
+from generator.methods.multiplication import multiplication
+from generator.methods.whole_product import Manner
 from generator.methods.working import SMALL_MARKS, Ink
 from generator.numbers import Number
 from generator.questions import Operation, Question
@@ -230,3 +232,24 @@ def test_the_room_for_a_product_does_not_tell_its_length(first, second):
     if first % 10 and second % 10 and max(first, second) > 9:
         working = work(f"{first} × {second}")
         assert working.columns == 1 + len(str(first)) + len(str(second))
+
+
+def test_rows_that_are_not_moved_stand_right_under_one_another() -> None:
+    """A mistake: 124 × 26 = 744 + 248 = 992, with no nought before the tens."""
+    working = multiplication(question("124 × 26"), Conventions(), Manner(moves_rows=False))
+    rows = [row(working, at).strip() for at in range(working.rows)]
+    assert rows[2:4] == ["744", "248"]
+    assert working.answer == Number(992)
+    said = [step.sentence for step in working.steps if step.sentence.startswith("Here")]
+    assert said[:3] == [
+        "Here 4 is written and 2 carried.",
+        "Here 4 is written and 1 carried.",
+        "Here 7 is written.",
+    ]
+
+
+def test_a_product_of_just_tens_is_carried_with_a_nought_written() -> None:
+    assert [step.sentence for step in work("25 × 4").steps][1:] == [
+        "4 × 5 ones = 20 ones = 2 tens: write 0, carry 2 to the tens.",
+        "4 × 2 tens = 8 tens; with 2 tens carried, 10 tens = 1 hundred: write 10.",
+    ]

@@ -5,13 +5,14 @@
 another comparison, another sign, a constant one more, a condition turned round, a branch of
 ``and`` and ``or`` exchanged.
 
-First it is written down which tests enter which function (``out/mutants/tests.json``). A mutant
-meets the tests that enter its function, the quickest first, and is noticed at the first that
-fails, or takes ten times its time. Each has a process of its own, forked from one
-that has collected the tests: its function is changed in memory. One that no test notices so,
-or that is in no function, is tried anew with the whole changed module imported. What became of
-each is kept in ``out/mutants/found.jsonl``: a run that was cut short goes on where it stopped,
-``--again`` tries the survivors once more, and ``--report`` prints what is known.
+First it is written down which tests enter which function (``out/mutants/tests.json``), with what
+earlier tests had worked out forgotten. A mutant meets the tests that enter its function, the
+quickest first, and is noticed at the first that fails, or takes ten times its time. Each has a
+process of its own, forked from one that has collected the tests: its function is changed in
+memory. One that no test notices so, or that is in no function, is tried anew with the whole
+changed module imported. What became of each is kept in ``out/mutants/found.jsonl``: a run that was
+cut short goes on where it stopped, ``--again`` tries the survivors once more, and ``--report``
+prints what is known.
 ``survivors.md`` explains those that are left.
 """
 
@@ -626,7 +627,13 @@ def main() -> None:
         if in_functions := [mutant for mutant in new if mutant.function]:
             in_memory(in_functions, tests, chosen.jobs)
         known = kept_results()
-        anew = [m for m in mutants if not state(m) or state(m).get("anew")]
+        anew = [
+            mutant
+            for mutant in mutants
+            if not state(mutant)
+            or state(mutant).get("anew")
+            or (mutant in again and not mutant.function)
+        ]
         print(f"{len(anew)} to be tried anew", flush=True)
         go_through(anew, tests, chosen.jobs, lambda m, turns: judged_anew(m, turns, tests))
     report(mutants)
