@@ -282,7 +282,7 @@ def _beginning_alike(whole: int, places: tuple[int, ...], shared: int) -> Iterat
         free = length + shared
         if free > 0:
             return _Member(Writing(whole, length), 9 * 10 ** (free - 1))
-        is_number = free == 0 and not nought and (whole or shared < 0)
+        is_number = free == 0 and not nought and (whole > 0 or shared < 0)
         return _Member(Writing(whole, length), int(is_number))
 
     def members(nought: bool) -> tuple[_Member, ...]:

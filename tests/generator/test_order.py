@@ -6,6 +6,7 @@ Arithmetic, libmpdec) for sizes, ROUND_HALF_UP and shifts of the point.
 
 from decimal import ROUND_HALF_UP, Decimal
 from itertools import combinations
+from math import comb
 
 import pytest
 from hypothesis import given
@@ -338,3 +339,17 @@ def test_words_go_with_their_operations():
         rung("operation: round, same_to: ones")
     with pytest.raises(SpecError, match="'to' cannot be 'tenth'"):
         rung("operation: round, to: tenth")
+
+
+@pytest.mark.parametrize("whole", [1, 2, 3])
+def test_the_number_that_ends_where_all_are_alike_is_there_once(whole: int) -> None:
+    """625.2 among 625.21, 625.28, …: one number of one place, nine of two."""
+    text = f"operation: order, numbers: 5, places: {{between: [1, 2]}}, whole: {whole}"
+    found = rung_set(rung(f"{text}, same_to: tenths"))
+    beginnings = 9 * 10 ** (whole - 1)
+    with_one_place = 9 * beginnings * (comb(9, 5) + comb(9, 4))
+    assert found.count == with_one_place + beginnings * comb(9, 5)
+    for number in range(0, found.count, found.count // 97):
+        question = found.unrank(number)
+        assert len(set(question.operands)) == 5
+        assert found.rank(question) == number
