@@ -117,23 +117,27 @@ def multiply_by_digit(
         ]
         if noted:
             marks.append(Mark(carry_row, columns[place + 1], str(noted), inks[1]))
-        column_total = digit * own + carry
-        kept, carried_on = column_total % 10, column_total // 10
-        by = amount(digit, shift) if shift else str(digit)
-        said = f"{by} × {amount(own, at)} = {amount(digit * own, place)}"
-        if carry:
-            said += f"; with {amount(carry, place)} carried, {amount(column_total, place)}"
-        if carried_on:
-            said += f" = {amount(carried_on, place + 1)}"
-            said += f" and {amount(kept, place)}" if kept else ""
-            if last:
-                said += f": write {column_total}."
-            else:
-                said += f": write {kept}, carry {carried_on} to the {column_name(place + 1)}."
+        if rightly:
+            said = _product_in_words(own, at, digit, shift, carry, last=last)
         else:
-            said += f": write {kept}."
-        if not rightly:
             said = f"Here {written} is written" + (f" and {noted} carried." if noted else ".")
         steps.append(Step(said, columns[place], tuple(marks)))
         carry = noted
     return tuple(steps)
+
+
+def _product_in_words(own: int, at: int, digit: int, shift: int, carry: int, *, last: bool) -> str:
+    """What is said of the digit ``own`` of the column ``at`` times one of the column ``shift``."""
+    place = at + shift
+    column_total = digit * own + carry
+    kept, carried_on = column_total % 10, column_total // 10
+    by = amount(digit, shift) if shift else str(digit)
+    said = f"{by} × {amount(own, at)} = {amount(digit * own, place)}"
+    if carry:
+        said += f"; with {amount(carry, place)} carried, {amount(column_total, place)}"
+    if not carried_on:
+        return f"{said}: write {kept}."
+    said += f" = {amount(carried_on, place + 1)}" + (f" and {amount(kept, place)}" if kept else "")
+    if last:
+        return f"{said}: write {column_total}."
+    return f"{said}: write {kept}, carry {carried_on} to the {column_name(place + 1)}."
