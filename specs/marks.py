@@ -317,4 +317,5 @@ def _decoded(data: bytes) -> str:
 
 
 def _shown(name: str) -> str:
-    return quoted(name)[1:-1]
+    shown = quoted(name)
+    return shown if ":" in name else shown[1:-1]

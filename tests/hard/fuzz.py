@@ -242,7 +242,7 @@ def problem_with_pdf(data: bytes, tally: Tally) -> str | None:
     return "answers of a refused sheet" if said else one_message(problems, "sheet.pdf")
 
 
-MARKS_PROBLEM = re.compile(r"class\.csv: row [0-9]+(?:, column .+?)?: [^;]+.*; .+")
+MARKS_PROBLEM = re.compile(r"class\.csv: row [0-9]+(?:, column (?:[^:]+|'.+?'))?: [^;]+.*; .+")
 
 
 def problem_with_marks(data: bytes, tally: Tally) -> str | None:

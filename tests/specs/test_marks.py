@@ -368,3 +368,8 @@ def test_a_pack_of_one_version_takes_such_a_column_too() -> None:
     assert [str(problem) for problem in marks.problems] == [
         "marks.csv: row 4, column version: '2' is no version of the pack; write 1"
     ]
+
+
+def test_a_column_whose_name_has_a_colon_is_named_in_quotes() -> None:
+    (problem,) = read("pupil,starter.a,cor:.b\n1,3.67,0.5\n").problems
+    assert str(problem).startswith("marks.csv: row 1, column 'cor:.b': no question of the pack")
