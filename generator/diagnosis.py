@@ -6,7 +6,7 @@ The rule, in this order:
 2. None wrong: secure.
 3. A *habit* is a procedure that gave at least three of the pupil's wrong answers, at
    least three quarters of the answers to questions on which it would show, and at least
-   half of the wrong answers in its operations. Of several, the one that agrees with most
+   half of the wrong answers to questions of its kind. Of several, the one that agrees with most
    of the pupil's answers, right ones too. Where two agree equally well they are one
    finding when the same follow-up helps both, or when one is the other with a second
    mistake added that never showed; two habits in different answers are both real, and the
@@ -97,7 +97,7 @@ class _Fit:
     explained: frozenset[int]
     shows: int
     agrees: int
-    wrong_in_operations: int
+    wrong_of_its_kind: int
 
     @property
     def is_steady(self) -> bool:
@@ -108,7 +108,7 @@ class _Fit:
         return (
             self.is_steady
             and len(self.explained) >= HABIT_ANSWERS
-            and len(self.explained) >= HABIT_OF_WRONG * self.wrong_in_operations
+            and len(self.explained) >= HABIT_OF_WRONG * self.wrong_of_its_kind
         )
 
 
@@ -141,7 +141,7 @@ def _fit(mistake: Mistake, attempts: Sequence[Attempt]) -> _Fit:
     for at, attempt in enumerate(attempts):
         if not attempt.is_known:
             continue
-        concerns = attempt.question.operation in mistake.operations
+        concerns = mistake.concerns(attempt.question)
         wrong += concerns and not attempt.right
         expected = _wrong_answer(mistake, attempt.question) if concerns else None
         if expected is None:

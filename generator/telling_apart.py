@@ -11,7 +11,7 @@ or the right one.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import combinations
@@ -21,7 +21,7 @@ from generator.asking import LOOKED_AT, can_be_asked
 from generator.conditions.tells_apart import NAME
 from generator.counting.permutation import Permutation
 from generator.mistakes import Mistake, mistake_named, right_reply
-from generator.questions import Operation, Question
+from generator.questions import Question
 from generator.rungs import rung_set
 from generator.seeds import key
 from specs.problems import listed
@@ -95,7 +95,8 @@ def can_show(rung: RungSpec, mistakes: tuple[Mistake, ...]) -> frozenset[Mistake
     """
     questions = rung_set(rung)
     order = Permutation(questions.count, key("showing", rung.text))
-    concerned = {m for m in mistakes if Operation(rung.operation) in m.operations}
+    # All questions of a rung are of one kind.
+    concerned = {m for m in mistakes if questions.count and m.concerns(questions.unrank(0))}
     found: set[Mistake] = set()
     for at in range(min(questions.count, LOOKED_AT) if concerned else 0):
         question = questions.unrank(order[at])
@@ -137,7 +138,7 @@ def _answers(question: Question, mistakes: Iterable[Mistake]) -> dict[Mistake, R
 
 
 def why_not(
-    wish: Wish, rungs: Sequence[RungSpec], missing: Iterable[Mistake], slots: int, section: str
+    wish: Wish, rungs: Sequence[RungSpec], missing: Collection[Mistake], slots: int, section: str
 ) -> CannotTellApartError:
     """Why so many questions of some rungs do not tell a wish's mistakes apart.
 
@@ -166,7 +167,8 @@ def why_not(
             clashes[pair] += not differ and pair[0] in answers and pair[1] in answers
     loosen = "loosen the rung" if len(rungs) == 1 else "loosen a rung"
     of_all = f"of {some} questions of {names}"
-    concerned = {RIGHT, *(m.name for m in mistakes if _concerns(m, rungs))}
+    kinds = [s.unrank(0) for s in sets if s.count]
+    concerned = {RIGHT, *(m.name for m in mistakes if m in missing or any(map(m.concerns, kinds)))}
     for pair in combinations((*(mistake.name for mistake in mistakes), RIGHT), 2):
         first, second = pair
         if not {first, second} <= concerned:
@@ -197,10 +199,6 @@ def why_not(
     )
     instead = "ask for more questions, or for fewer mistakes"
     return CannotTellApartError(wish.rung, wish.line, what, instead)
-
-
-def _concerns(mistake: Mistake, rungs: Iterable[RungSpec]) -> bool:
-    return any(Operation(rung.operation) in mistake.operations for rung in rungs)
 
 
 def _quoted(name: str) -> str:

@@ -24,10 +24,9 @@ def rounding(question: Question, conventions: Conventions) -> Working:
     """Round a number: the column, the deciding digit, what happens, and the answer below."""
     (number,) = question.operands
     to = -question.places
-    kept = {place: number.digit(place) for place in range(to, number.top_place + 1)}
+    kept = {place: number.digit(place) for place in range(to, max(to, number.top_place) + 1)}
     decided = _decide(number, to, kept)
-    top = max(kept, default=to)
-    columns = Columns(max(top, number.top_place), number.last_place, conventions.point_column)
+    columns = Columns(max(kept), number.last_place, conventions.point_column)
     given = columns.set_number(number, _NUMBER_ROW, Ink.GIVEN, number.last_place)
     look = (
         f"Round to the {column_name(to)}: the digit to look at is the next one, "

@@ -16,7 +16,7 @@ from generator.mark_sheet import mark_columns, mark_sheet, other_names
 from generator.mistakes import is_right, mistake_named, mistakes_of, right_reply
 from generator.numbers import Number
 from generator.pack import Item, Section
-from generator.questions import Operation, Question
+from generator.questions import Ending, Operation, Question
 from specs.marks import read_marks
 from specs.replies import read_order, read_replies, read_sign
 from tests.generator.test_mistakes import asked, questions
@@ -86,6 +86,17 @@ def test_many_wrong_answers_of_no_kind_are_not_enough_to_say() -> None:
 def test_a_habit_outlives_a_slip() -> None:
     attempts = [*following(SMALLER, EXCHANGES[:5]), slipped("34 − 16", "19")]
     assert found(attempts) == ("habit", SMALLER)
+
+
+def test_a_habit_in_moving_digits_is_weighed_against_questions_of_moving_digits_alone() -> None:
+    name = "nought added at the end"
+    moved = [
+        Question(Operation.MULTIPLY, (Number.parse(text), Number(10)), Ending.MOVED)
+        for text in ("3.45", "1.2", "0.75")
+    ]
+    habit = [Attempt.answered(q, (mistake_named(name).works(q),)) for q in moved]
+    others = [slipped(text, "1") for text in ("23 × 4", "1.5 × 3", "72 × 6", "0.9 × 5")]
+    assert found(habit + others) == ("habit", name)
 
 
 def test_procedures_that_cannot_be_told_apart_are_not_guessed_between() -> None:

@@ -170,6 +170,15 @@ TO_TENTHS = "Round to the tenths: the digit to look at is the next one, the hund
                 "To the nearest ten, 349 is about 350.",
             ],
         ),
+        (
+            "96",
+            -2,
+            [
+                "Round to the hundreds: the digit to look at is the next one, the tens.",
+                "9 tens are 5 or more: round up. 0 hundreds become 1 hundred.",
+                "To the nearest hundred, 96 is about 100.",
+            ],
+        ),
     ],
 )
 def test_what_is_said_when_rounding(text, places, sentences):

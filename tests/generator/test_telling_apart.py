@@ -303,6 +303,12 @@ EVEN = "  even: {operation: add, places: 2, whole: 2}\n"
             "mixed: 1",
             "1 question of mixed in core cannot show",
         ),
+        (  # 81 numbers of two figures that end in no nought, times 8 of one figure, from 2 on
+            "[nought added at the end, digits moved the wrong way]",
+            "times: 2",
+            "'nought added at the end' and 'digits moved the wrong way' give the same answer to "
+            "each of all 648 questions of times",
+        ),
     ],
 )
 def test_a_section_that_cannot_says_which_pair(names: str, questions: str, says: str) -> None:
@@ -312,8 +318,9 @@ ladder:
   level: {operation: add, places: 1, whole: 1, carries: none}
   other: {operation: add, places: 0, whole: 2, carries: none}
   mixed: {operation: add, places: {between: [0, 1]}, whole: 1, answer: {whole: 1}}
+  times: {operation: multiply, digits: [2, 1], places: [1, 1]}
 """
     with pytest.raises(CannotTellApartError) as caught:
         build_pack(section(f"tells_apart: {names}", questions, ladder), 1)
     assert str(caught.value).startswith(says)
-    assert caught.value.line == 9
+    assert caught.value.line == 10
