@@ -12,6 +12,8 @@ for, then those by which a division is carried on into decimal places.
 from collections.abc import Hashable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import accumulate, cycle, islice
+from operator import add, sub
 from typing import Final, NamedTuple, Protocol
 
 from generator.numbers import Number
@@ -238,11 +240,7 @@ class Divisions:
         """
         known = self._tables.get((left, past))
         if known is None:
-            if left > 0:
-                each = iter(self._for_each(left, past))
-                known = list(map(sum, zip(*[each] * 10, strict=True)))  # ten at a time
-            else:
-                known = self._ended(-left, past)
+            known = self._by_next_digit(left, past) if left > 0 else self._ended(-left, past)
             self._tables[left, past] = known if any(known) else self._none
         return known
 
@@ -267,48 +265,57 @@ class Divisions:
 
     def _worked_on(self, noughts: int, past: _Past) -> list[int]:
         """The same, when one nought more is brought down."""
-        divisor = self.divisor
         onwards = [
             self._none if following is None else self.table(-noughts - 1, following)
             for following in self._pasts.after_nought(past)
         ]
-        return [
-            onwards[(_QUOTIENT if both >= divisor else 0) + (_REMAINDER if both % divisor else 0)][
-                both % divisor
-            ]
-            for both in range(0, 10 * divisor, 10)
-        ]
+        return self._after_each(onwards)[::10]
 
-    def _for_each(self, left: int, past: _Past) -> list[int]:
-        """The ways for each number made of a remainder and the next digit."""
-        onwards = [table for _, table in self.onwards(left, past)]
+    def _by_next_digit(self, left: int, past: _Past) -> list[int]:
+        """The same, when any digit may be next: ten numbers go with each remainder."""
+        onwards, divisor = self._tables_after(left, past), self.divisor
         if all(table is self._none for table in onwards):
-            return self._none * 10
+            return self._none
         each = self._after_each(onwards[_DIGIT:])
+        # From the divisor on they repeat, and so do their sums, ten in a row: one round of
+        # those is enough, and every tenth is wanted.
+        running = accumulate(islice(cycle(each[divisor : 2 * divisor]), divisor + 9), initial=0)
+        sums = list(running)
+        found = (list(map(sub, sums[10:], sums)) * 10)[::10]
+        for first in range(0, divisor, 10):
+            found[first // 10] = sum(each[first : first + 10])
+        noughts = each[::10]
         if onwards[:_DIGIT] != onwards[_DIGIT:]:
-            each[::10] = self._after_each(onwards[:_DIGIT])[::10]
+            taken, noughts = noughts, self._after_each(onwards[:_DIGIT])[::10]
+            found = list(map(add, map(sub, found, taken), noughts))
         if not past.begun:
-            each[0] = 0  # the dividend's first digit is no nought
-        return each
+            found[0] -= noughts[0]  # the dividend's first digit is no nought
+        return found
 
     def _after_each(self, onwards: list[list[int]]) -> list[int]:
-        """The same, were every next digit a nought, or none of them."""
-        # A quotient of nought, then of one to nine; nothing is left over at its multiples.
-        each = onwards[_REMAINDER] + onwards[_QUOTIENT + _REMAINDER] * 9
-        each[:: self.divisor] = [onwards[0][0]] + onwards[_QUOTIENT][:1] * 9
-        return each
+        """The ways for each number that a remainder and the next digit make.
+
+        ``onwards`` are the ways when that digit is a nought, or when it is none. The quotient is
+        nought below the divisor, then one to nine; at its multiples nothing is left over.
+        """
+        below = onwards[0][:1] + onwards[_REMAINDER][1:]
+        return below + (onwards[_QUOTIENT][:1] + onwards[_QUOTIENT + _REMAINDER][1:]) * 9
 
     def onwards(self, left: int, past: _Past) -> list[tuple[_Past, list[int]]]:
         """By what happens at the next digit: the past after it, and its table."""
         known = self._onwards.get((left, past))
         if known is None:
-            known = self._onwards[left, past] = [
-                (past, self._none)
-                if following is None
-                else (following, self.table(left - 1, following))
-                for following in self._pasts.after(past, left == 1)
-            ]
+            pasts = (following or past for following in self._pasts.after(past, left == 1))
+            known = list(zip(pasts, self._tables_after(left, past), strict=True))
+            self._onwards[left, past] = known
         return known
+
+    def _tables_after(self, left: int, past: _Past) -> list[list[int]]:
+        """By what happens at the next digit, the ways from there for each remainder."""
+        return [
+            self._none if following is None else self.table(left - 1, following)
+            for following in self._pasts.after(past, left == 1)
+        ]
 
 
 class Dividends:
