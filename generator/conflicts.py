@@ -8,7 +8,7 @@ from typing import Final
 from generator.conditions import VOCABULARY
 from generator.counting.automaton import TooWideError
 from generator.questions import Operation
-from generator.rungs import fresh_set, question_set
+from generator.rungs import fresh_set, rung_set
 from specs.shapes import Fieldset
 from specs.spec import Condition, RungSpec, Spec
 
@@ -48,13 +48,12 @@ def conflicts(spec: Spec) -> Iterator[Conflict]:
     """The conflict of each rung that holds no question or is too wide to be counted."""
     work = 0
     for rung in spec.ladder:
-        parts = tuple(_parts(rung))
-        questions = question_set(Operation(rung.operation), _joined(parts))
+        questions = rung_set(rung)
         try:
             if work > _MOST_FOR_A_LADDER:
                 raise TooWideError
             if not questions.count:
-                search = _Search(rung)
+                search, parts = _Search(rung), tuple(_parts(rung))
                 clashing = search.smallest(parts)
                 instead = search.help(parts, clashing)
                 yield Conflict(rung, clashing, _why(rung, clashing), instead)
