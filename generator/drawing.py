@@ -109,8 +109,9 @@ class Sheet:
 
     def likes(self, question: Question) -> bool:
         """Whether a question has an answer and numbers that the sheet has not."""
-        return question.answer.trimmed() not in self.answers and not self.operands.intersection(
-            question.operands
+        return (
+            self.operands.isdisjoint(question.operands)
+            and question.answer.trimmed() not in self.answers
         )
 
     def add(self, question: Question) -> None:
