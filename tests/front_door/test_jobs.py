@@ -1,10 +1,13 @@
 """Class sets: the same bytes for any number of processes, and nothing left when interrupted."""
 
 import os
+import re
 import signal
 import subprocess
 import sys
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 import pytest
@@ -28,6 +31,9 @@ tiers:
 
 PATIENCE = 300
 """Seconds until a build that has drawn nothing is taken to hang; a busy machine needs far fewer."""
+
+
+posix = pytest.mark.skipif(sys.platform == "win32", reason="signals are POSIX's")
 
 
 @pytest.fixture(autouse=True)
@@ -57,25 +63,74 @@ def test_every_page_is_told_once(tmp_path: Path, jobs: int) -> None:
     assert abs(expected_pages(pack) - pages) <= 3
 
 
-@pytest.mark.skipif(sys.platform == "win32", reason="signals are POSIX's")
-def test_interrupted_a_build_leaves_no_half_pack_and_no_process() -> None:
+@contextmanager
+def a_long_build() -> Iterator["subprocess.Popen[bytes]"]:
+    """A class set being drawn by two processes, in a process group of its own."""
     command = [sys.executable, "-m", "rungsheet", "build", "set.yaml"]
     build = subprocess.Popen(
         [*command, "--versions", "2000", "--jobs", "2", "--out", "pack"],
         start_new_session=True,
         stderr=subprocess.PIPE,
     )
-    deadline = time.monotonic() + PATIENCE
-    while time.monotonic() < deadline:  # until the pages are being drawn
-        if any(path.stat().st_size for path in Path().glob(".pack-*.part/*.pdf")):
-            break
+    try:
+        deadline = time.monotonic() + PATIENCE
+        while time.monotonic() < deadline:  # until the pages are being drawn
+            if any(path.stat().st_size for path in Path().glob(".pack-*.part/*.pdf")):
+                break
+            time.sleep(0.05)
+        assert list(Path().glob(".pack-*.part/*.pdf"))
+        yield build
+    finally:
+        with suppress(ProcessLookupError):
+            os.killpg(build.pid, signal.SIGKILL)
+
+
+def is_gone(group: int) -> bool:
+    """Whether no process of a group is left, after some time if need be."""
+    deadline = time.monotonic() + 30
+    while time.monotonic() < deadline:
+        try:
+            os.killpg(group, 0)
+        except ProcessLookupError:
+            return True
         time.sleep(0.05)
-    assert list(Path().glob(".pack-*.part/*.pdf"))
-    os.killpg(build.pid, signal.SIGINT)
-    _, said = build.communicate(timeout=30)
-    assert build.returncode != 0
-    assert b"Traceback" not in said
-    assert not Path("pack").exists()
-    assert not list(Path().glob(".pack-*.part"))
-    with pytest.raises(ProcessLookupError):  # the group is gone
-        os.killpg(build.pid, 0)
+    return False
+
+
+@posix
+def test_interrupted_a_build_leaves_no_half_pack_and_no_process() -> None:
+    with a_long_build() as build:
+        os.killpg(build.pid, signal.SIGINT)
+        _, said = build.communicate(timeout=30)
+        assert build.returncode == 130
+        assert said == b""
+        assert not Path("pack").exists()
+        assert not list(Path().glob(".pack-*.part"))
+        with pytest.raises(ProcessLookupError):  # the group is gone
+            os.killpg(build.pid, 0)
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="children are listed in /proc")
+def test_a_process_that_dies_ends_the_build_in_words() -> None:
+    with a_long_build() as build:
+        crew = Path(f"/proc/{build.pid}/task/{build.pid}/children").read_text().split()
+        os.kill(int(crew[-1]), signal.SIGKILL)
+        _, said = build.communicate(timeout=30)
+        assert build.returncode == 2
+        assert re.fullmatch(
+            r"\S+\.pdf: the process that drew it was ended, perhaps for want of memory; "
+            r"build with --jobs 1, or with fewer --versions\n",
+            said.decode(),
+        )
+        assert not Path("pack").exists()
+        assert not list(Path().glob(".pack-*.part"))
+        assert is_gone(build.pid)
+
+
+@posix
+def test_when_the_one_that_leads_is_killed_the_others_go() -> None:
+    with a_long_build() as build:
+        build.kill()
+        build.wait(timeout=30)
+        build.stderr.close()
+        assert is_gone(build.pid)
