@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import asdict, replace
 from fractions import Fraction
+from io import TextIOWrapper
 from pathlib import Path
 from typing import Annotated, Any, NoReturn
 
@@ -69,7 +70,16 @@ SpecArgument = Annotated[
 
 def main() -> None:
     """Run the command line; every problem is one message on stderr and exit code 2."""
-    app()
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            # What a terminal or a file cannot show of − and ▭ is written as \u2212.
+            stream.reconfigure(errors="backslashreplace")
+    try:
+        app()
+    except OSError as error:  # of its files each command speaks itself
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # for what is left in it
+        sys.stderr.write(f"the output cannot be written ({error.strerror}); send it elsewhere\n")
+        sys.exit(2)
 
 
 def _show_version(wanted: bool) -> None:
@@ -206,6 +216,8 @@ def key(
         _refuse(str(error))
     for line in found.answers:
         typer.echo(line)
+    if out is not None:
+        typer.echo(f"{out}: key.pdf")
 
 
 @app.command(epilog="Example: rungsheet check my-lesson.yaml")
@@ -224,7 +236,7 @@ def rungs(
 
     views = ladder(_read(spec))
     if as_json:
-        typer.echo(json.dumps([view.plain for view in views], indent=2, ensure_ascii=False))
+        typer.echo(json.dumps([view.plain for view in views], indent=2))
     else:
         typer.echo(RungView.table(views))
 
@@ -312,6 +324,12 @@ def follow(
     from layouts.folder import FolderError, refuse_unless_pack
 
     folder = out or _beside(pack, "-follow")
+    for source in (pack, *(avoid or ())):
+        if (source if source.is_dir() else source.parent).resolve() == folder.resolve():
+            _refuse(
+                f"{folder}: the starter would take the place of a pack that it follows or "
+                "avoids; name another folder with --out"
+            )
     try:
         refuse_unless_pack(folder)
         read = _read_pack(pack)
@@ -350,7 +368,7 @@ def schema() -> None:
     """Print the JSON Schema of specs, with which an editor completes words and marks mistakes."""
     from specs.schema import schema as schema_of
 
-    typer.echo(json.dumps(schema_of(VOCABULARY), indent=2, ensure_ascii=False))
+    typer.echo(json.dumps(schema_of(VOCABULARY), indent=2))
 
 
 def _read(spec: str) -> Spec:

@@ -222,6 +222,29 @@ def test_the_published_schema_is_the_one_that_the_words_make() -> None:
     assert run("schema").stdout == published
 
 
+@pytest.mark.parametrize("encoding", ["cp1252", "cp437", "ascii", "utf-8"])
+def test_what_is_said_can_be_kept_in_any_encoding(encoding: str) -> None:
+    environment = {**os.environ, "PYTHONIOENCODING": encoding}
+    for words in (["rungs", "autumn-fair"], ["rungs", "--json"], ["schema"]):
+        program = [sys.executable, "-m", "rungsheet", *words]
+        done = subprocess.run(program, capture_output=True, env=environment)
+        assert (done.returncode, done.stderr) == (0, b"")
+        if words != ["rungs", "autumn-fair"]:
+            json.loads(done.stdout.decode("utf-8"))
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="the system has no /dev/full")
+@pytest.mark.parametrize("words", [["rungs"], ["schema"], ["build", "--out", "pack"]])
+def test_an_output_without_room_is_said_in_a_line(words: list[str]) -> None:
+    with open("/dev/full", "w") as full:
+        program = [sys.executable, "-m", "rungsheet", *words]
+        done = subprocess.run(program, stdout=full, stderr=subprocess.PIPE, text=True)
+    assert done.returncode == 2
+    assert done.stderr.startswith("the output cannot be written (")
+    assert len(done.stderr.splitlines()) == 1
+    assert Path("pack/pack.json").exists() is (words[0] == "build")
+
+
 def test_version_and_help() -> None:
     assert run("--version").stdout.startswith("rungsheet 1.")
     for command in ([], ["build"], ["check"], ["rungs"], ["schema"]):

@@ -190,6 +190,16 @@ def test_follow_repeats_nothing_from_packs_to_be_avoided(pack: Path) -> None:
     assert not before & {q.identity for q in record(Path("wednesday")).questions}
 
 
+def test_a_pack_that_is_looked_at_is_not_replaced(pack: Path) -> None:
+    sheet = filled(pack, [SMALLER], ("core",))
+    assert run("follow", str(pack), sheet, "--out", "tuesday").exit_code == 0
+    before = {path.name: path.read_bytes() for path in Path("tuesday").iterdir()}
+    says = "tuesday: the starter would take the place of a pack that it follows or avoids; name"
+    assert says in refused("follow", str(pack), sheet, "--avoid", "tuesday", "--out", "tuesday")
+    assert says in refused("follow", "tuesday/pack.json", sheet, "--out", "./tuesday")
+    assert {path.name: path.read_bytes() for path in Path("tuesday").iterdir()} == before
+
+
 def test_a_follow_up_can_be_followed(pack: Path) -> None:
     sheet = filled(pack, CLASS, ("starter", "core"))
     assert run("follow", str(pack), sheet, "--out", "tuesday").exit_code == 0
