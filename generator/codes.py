@@ -5,6 +5,7 @@ at the foot of a page, ``K7HM-D4-A-CF-M``, begins alike and goes on with the pag
 among its pack's and with where in the pack it is.
 """
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from math import isqrt
@@ -100,12 +101,13 @@ class PageCode:
 
     @staticmethod
     def parse(text: str) -> "PageCode":
-        """The code that reads so; small letters do as well as capitals.
+        """The code that reads so; small letters do as well as capitals, and spaces or dashes of
+        any length between its groups.
 
         Raises CodeError for anything that no page bears. A code that is nearly right is
         refused like any other: it might be nearly another page's too.
         """
-        code = text.strip().upper()
+        code = _BETWEEN_GROUPS.sub("-", text.strip()).upper()
         for problem in _problems(code):
             raise CodeError(f"{text.strip()[:_LONGEST]!r} is no page's code: {problem}")
         spec, seed, copies, place, _ = code.split("-")
@@ -133,6 +135,9 @@ def page_code(pack: Pack, section: Section | None, page: int) -> PageCode:
         look=pack.look,
     )
 
+
+_BETWEEN_GROUPS: Final = re.compile(r"[\s\u2010-\u2015\u2212-]+")
+"""What stands between groups where a hyphen should: spaces, and the dashes of word processors."""
 
 _LOOK_AGAIN: Final = (
     "a sign in it is wrong or out of place; read it again from the foot of the page"

@@ -22,6 +22,8 @@ page_codes = st.builds(
 def test_a_code_says_what_was_written_into_it(code: PageCode) -> None:
     assert PageCode.parse(str(code)) == code
     assert PageCode.parse(f"  {str(code).lower()}\n") == code
+    assert PageCode.parse(str(code).replace("-", " ")) == code
+    assert PageCode.parse(str(code).replace("-", " – ")) == code
 
 
 @given(page_codes)
