@@ -2,7 +2,8 @@
 
 The first row has ``pupil`` and then questions (``starter.a``, ``core.2.a``); each further row
 has a pupil's number and what stands on the page: an answer, a tick, a cross or nothing.
-With a column ``version`` a plain ``core.a`` is the question of that pupil's version.
+With a column ``version`` a plain ``core.a`` is the question of that pupil's version; without
+one it is left out where a section has several.
 Whatever cannot be read is reported with its row and column, and nothing else is lost.
 """
 
@@ -10,7 +11,7 @@ import codecs
 import csv
 import io
 import re
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
@@ -30,6 +31,9 @@ LONGEST_PUPIL: Final = 40
 _TICKS: Final = frozenset({"✓", "✔", "☑", "✅", "√", "y", "yes", "tick", "right", "correct"})
 _CROSSES: Final = frozenset({"✗", "✘", "☒", "❌", "×", "x", "n", "no", "cross", "wrong"})
 _NOTHING: Final = frozenset({"", "-", "–", "—", ".", "abs", "absent", "n/a"})
+_MANY: Final = 8
+"""So many answers alike are no chance."""
+
 _VERSION: Final = re.compile(r"[0-9]{1,6}")
 _DELIMITERS: Final = ",;\t"
 _ANSWERS: Final = {
@@ -125,6 +129,7 @@ def read_marks(
             break
         else:
             rows[row.pupil] = row
+    reading.doubt(rows.values())
     if not rows:
         if not reading.problems:
             reading.problem(1, "", "no row has a pupil in it", "write a row for each pupil")
@@ -177,6 +182,14 @@ class _Reading:
         self.problem(row, "", what, instead)
         return MarksError(self.problems)
 
+    def doubt(self, rows: Iterable[PupilRow]) -> None:
+        """Note what was read as it stands and was hardly meant so."""
+        answers = [entry.text for row in rows for entry in row.entries.values() if entry.replies]
+        if len(answers) >= _MANY and set(answers) <= {"0", "1"}:
+            self.problem(
+                1, "", "each answer is 0 or 1", "where they mean wrong and right, write n and y"
+            )
+
     def header(self, table: list[_Row]) -> list[str | None]:
         """The question of each column; None for the pupil's and for those left out.
 
@@ -191,12 +204,16 @@ class _Reading:
                 number, f"no column is called {quoted(PUPIL)}", "keep the pack's first row"
             )
         header: list[str | None] = []
+        versionless = ""
         at_pupil = names.index(PUPIL)
         self.at_version = names.index(VERSION) if VERSION in names else None
         by_version = self.versions if self.at_version is not None else {}
         for at, name in enumerate(names):
             known = name if name in by_version else self.also.get(name, name)
             if at in (at_pupil, self.at_version) or not name:
+                header.append(None)
+            elif self.at_version is None and name in self.versions:
+                versionless = versionless or name
                 header.append(None)
             elif known not in self.columns and known not in by_version:
                 near = near_word(name, [*by_version, *self.columns])
@@ -209,6 +226,14 @@ class _Reading:
                 header.append(None)
             else:
                 header.append(known)
+        if versionless:
+            what = f"there are {max(self.known_versions)} versions, and {versionless} is in each"
+            self.problem(
+                number,
+                versionless,
+                what,
+                f"add a column '{VERSION}'; {versionless} and its like are left out",
+            )
         if not any(header):
             raise self.fatal(
                 number, "no column is a question of the pack", "keep the pack's first row"
@@ -287,7 +312,6 @@ def _rows(data: bytes, reading: _Reading) -> Iterator[_Row]:
     text = _decoded(data)
     if "\0" in text:
         raise reading.fatal(1, "the file is not text", "save the mark sheet as CSV")
-    lines = io.StringIO(text, newline="")
     first = text.lstrip("\r\n").split("\n", 1)[0].strip()
     skip = 0
     delimiter = next((c for c in first if c in _DELIMITERS), ",")
@@ -295,15 +319,31 @@ def _rows(data: bytes, reading: _Reading) -> Iterator[_Row]:
         delimiter, skip = first[4], 1
     if delimiter in '"\r\n' or (not delimiter.isprintable() and delimiter != "\t"):
         delimiter = ","
-    number = 0
     try:
-        for cells in csv.reader(lines, delimiter=delimiter, skipinitialspace=True):
-            number += 1
-            if number > skip and any(cell.strip() for cell in cells):
-                yield number - skip, cells
+        lines = io.StringIO(text, newline="")
+        rows = list(csv.reader(lines, delimiter=delimiter, skipinitialspace=True))
+        if text.count('"') % 2 or _swallows_rows(rows, skip, delimiter):
+            rows = [_taken_alone(line, delimiter) for line in text.splitlines()]
     except csv.Error as error:
-        what = f"the row cannot be taken apart ({error})"
-        raise reading.fatal(number + 1, what, "save the mark sheet as CSV again") from error
+        what = f"a row cannot be taken apart ({error})"
+        raise reading.fatal(1, what, "save the mark sheet as CSV again") from error
+    for number, cells in enumerate(rows[skip:], 1):
+        if any(cell.strip() for cell in cells):
+            yield number, cells
+
+
+def _swallows_rows(rows: list[list[str]], first: int, delimiter: str) -> bool:
+    """Whether a cell runs on over whole rows, as behind a quotation mark that nothing closes."""
+    width = len(rows[first]) if first < len(rows) else 1
+    further = (line for cells in rows for cell in cells for line in cell.splitlines()[1:])
+    return width > 1 and any(line.count(delimiter) >= width - 1 for line in further)
+
+
+def _taken_alone(line: str, delimiter: str) -> list[str]:
+    """The cells of a line by itself; a quotation mark without its fellow is a sign like others."""
+    quotes = None if line.count('"') % 2 else '"'
+    cells = csv.reader([line], delimiter=delimiter, skipinitialspace=True, quotechar=quotes)
+    return next(cells, [])
 
 
 def _decoded(data: bytes) -> str:

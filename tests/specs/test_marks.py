@@ -319,8 +319,45 @@ def test_a_narrow_sheet_reads_as_the_wide_one(sheet: str) -> None:
     ]
 
 
-def test_without_such_a_column_a_plain_name_is_of_the_first_version() -> None:
-    assert entries(of_versions("pupil,core.a\n1,4\n")) == [{"core.1.a": "4"}]
+def test_without_such_a_column_a_plain_name_is_of_no_version() -> None:
+    marks = of_versions("pupil,starter.a,core.a,core.b\n1,3,4,5\n")
+    assert entries(marks) == [{"starter.a": "3"}]
+    assert [str(problem) for problem in marks.problems] == [
+        "marks.csv: row 1, column core.a: there are 2 versions, and core.a is in each; add a "
+        "column 'version'; core.a and its like are left out"
+    ]
+
+
+@pytest.mark.parametrize("at", [2, 3, 4])
+@pytest.mark.parametrize("cell", ['"3.67', '3.6"7', '"'])
+def test_a_stray_quotation_mark_costs_its_own_cell_and_no_pupil(at: int, cell: str) -> None:
+    rows = [f"{pupil},1,2,3" for pupil in range(1, 6)]
+    rows[at - 2] = f"{at - 1},{cell},2,3"
+    marks = read("pupil,starter.a,starter.b,core.a\n" + "\n".join(rows) + "\n")
+    assert [row.pupil for row in marks.rows] == ["1", "2", "3", "4", "5"]
+    lost = {number: 3 - len(row.entries) for number, row in enumerate(marks.rows, 2)}
+    assert lost.pop(at) <= 1
+    assert not any(lost.values())
+    assert {problem.row for problem in marks.problems} <= {at}
+
+
+def test_two_stray_quotation_marks_swallow_nobody() -> None:
+    text = 'pupil,starter.a,starter.b\n1,"1,2\n2,1,2\n3,1,"2\n'
+    assert [len(row.entries) for row in read(text).rows] == [2, 2, 2]
+
+
+def test_a_note_of_several_lines_is_one_cell() -> None:
+    marks = read('pupil,starter.a,note\n1,3,"late,\nthen ill"\n2,4,\n')
+    assert [row.pupil for row in marks.rows] == ["1", "2"]
+
+
+@pytest.mark.parametrize(("ones", "doubted"), [("1,0,1", True), ("1,0,2", False)])
+def test_noughts_and_ones_are_doubted(ones: str, doubted: bool) -> None:
+    rows = "".join(f"{pupil},{ones}\n" for pupil in range(1, 5))
+    problems = read(f"pupil,starter.a,starter.b,core.a\n{rows}").problems
+    assert [str(problem) for problem in problems] == [
+        "marks.csv: row 1: each answer is 0 or 1; where they mean wrong and right, write n and y"
+    ] * doubted
 
 
 @pytest.mark.parametrize(
