@@ -458,10 +458,13 @@ def _results(pack: PackRecord, sheet: Path) -> tuple[ClassResults, list[str]]:
         _refuse(f"{sheet}: it cannot be opened ({reason}); check its name and folder")
     except MarksError as error:
         _refuse(str(error))
+    results = class_results(columns, found)
     unread = [str(problem) for problem in found.problems]
+    if results.doubt:
+        unread.append(f"{sheet.name}: {results.doubt}")
     for problem in unread:
         typer.echo(problem, err=True)
-    return class_results(columns, found), unread
+    return results, unread
 
 
 def _bytes_of(path: Path, most: int) -> bytes:

@@ -20,6 +20,10 @@ RETEACH_ANSWERS: Final = 5
 """A rung is to be taught again when under three fifths of at least five answers on it are
 right (common practice, no source)."""
 
+DOUBTED_ANSWERS: Final = 20
+DOUBTED_SHARE: Final = Fraction(1, 20)
+"""Of so many answers hardly so many are right by chance: more than a class gets wrong."""
+
 _ALL: Final = 99
 
 
@@ -104,6 +108,17 @@ class ClassResults:
     pupils: tuple[PupilResult, ...]
     groups: tuple[Group, ...]
     reteach: tuple[str, ...]
+
+    @property
+    def doubt(self) -> str:
+        """Why these may be the marks of another pack; "" where nothing speaks for it."""
+        answers, right = sum(p.attempted for p in self.pupils), sum(p.right for p in self.pupils)
+        if answers < DOUBTED_ANSWERS or right > DOUBTED_SHARE * answers:
+            return ""
+        return (
+            f"only {right} of {answers} answers are right; look whether this is the mark sheet of "
+            "another pack"
+        )
 
     @property
     def marked(self) -> tuple[PupilResult, ...]:

@@ -190,6 +190,18 @@ def test_follow_repeats_nothing_from_packs_to_be_avoided(pack: Path) -> None:
     assert not before & {q.identity for q in record(Path("wednesday")).questions}
 
 
+def test_marks_of_another_pack_are_doubted(pack: Path) -> None:
+    Path("lesson.yaml").write_text(LESSON, encoding="utf-8")
+    assert run("build", "lesson.yaml", "--seed", "5", "--out", "other").exit_code == 0
+    sheet = filled(pack, [None] * 4, ("starter", "core"))
+    assert "another pack" not in run("marks", str(pack), sheet, "--out", "own").stderr
+    doubted = run("marks", "other", sheet)
+    assert doubted.exit_code == 0
+    assert (
+        "answers are right; look whether this is the mark sheet of another pack" in doubted.stderr
+    )
+
+
 def test_a_pack_that_is_looked_at_is_not_replaced(pack: Path) -> None:
     sheet = filled(pack, [SMALLER], ("core",))
     assert run("follow", str(pack), sheet, "--out", "tuesday").exit_code == 0
