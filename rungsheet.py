@@ -17,7 +17,7 @@ from typing import Annotated, Any, NoReturn
 
 import typer
 
-from generator.asking import CannotBeAskedError
+from generator.asking import CannotBeAskedError, cannot_be_asked
 from generator.class_results import ClassResults, class_results
 from generator.codes import CodeError
 from generator.conditions import VOCABULARY
@@ -377,11 +377,13 @@ def _read(spec: str) -> Spec:
         read = load_spec(shipped(spec) if spec in shipped_names() else Path(spec), VOCABULARY)
     except SpecError as error:
         _refuse(str(error))
-    empty = [
-        f"{read.source}:{found.line}: {found.what}; {found.instead}" for found in conflicts(read)
-    ]
-    if empty:
-        _refuse("\n".join(empty))
+    found = list(conflicts(read))
+    empty = {conflict.rung for conflict in found}
+    said = [(conflict.line, f"{conflict.what}; {conflict.instead}") for conflict in found]
+    others = (rung for rung in read.ladder if rung not in empty)
+    said += [(error.line, str(error)) for error in cannot_be_asked(others)]
+    if said:
+        _refuse("\n".join(f"{read.source}:{line}: {what}" for line, what in sorted(said)))
     return read
 
 

@@ -1,6 +1,6 @@
 """How a rung's questions are asked: the form of each, and whether a question can have it."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable, Iterator
 from typing import Final
 
 from generator.contexts import fits, in_words
@@ -16,7 +16,8 @@ from generator.forms import (
     turned,
 )
 from generator.question_sets import QuestionSet
-from generator.questions import Question
+from generator.questions import Operation, Question
+from generator.rungs import rung_set
 from generator.seeds import Words, key
 from specs.problems import listed
 from specs.shapes import decimal_text
@@ -46,13 +47,27 @@ class CannotBeAskedError(Exception):
             why = {FromFact.name: "follows from a whole-number fact"}
             usual = f"has a {rung.form} that can be only one"
             self.what = f"{found} of {rung.name} {why.get(rung.form, usual)}"
-            self.instead = "leave out 'form', or loosen the conditions"
+            self.instead = _form_instead(rung)
         super().__init__(f"{self.what}; {self.instead}")
 
     @property
     def line(self) -> int:
         """The line of the rung."""
         return self.rung.line
+
+
+_CALCULATIONS: Final = tuple(str(operation) for operation in Operation if operation.is_calculation)
+_GOES_WITH: Final = {FromFact.name: (str(Operation.MULTIPLY), str(Operation.DIVIDE))}
+
+
+def _form_instead(rung: RungSpec) -> str:
+    """What to write where no question of a rung can have its form."""
+    operations = _GOES_WITH.get(rung.form, _CALCULATIONS)
+    if rung.operation not in operations:
+        return f"'form: {rung.form}' goes with {listed(operations, 'and')}; leave it out"
+    if rung.form == FromFact.name:
+        return "give its numbers decimal places, or leave out 'form'"
+    return "leave out 'form', or loosen the conditions"
 
 
 def form_of(
@@ -88,12 +103,21 @@ def can_be_asked(rung: RungSpec, question: Question) -> bool:
 
 def check_can_be_asked(rung: RungSpec, questions: QuestionSet) -> None:
     """Raise CannotBeAskedError when none of the questions looked at can have the rung's form."""
-    if rung.form == PLAIN.name and not rung.context:
+    if (rung.form == PLAIN.name and not rung.context) or not questions.count:
         return
     order = Permutation(questions.count, key("asking", rung.text))
     tried = min(questions.count, LOOKED_AT)
     if not any(can_be_asked(rung, questions.unrank(order[at])) for at in range(tried)):
         raise CannotBeAskedError(rung, tried_all=tried == questions.count)
+
+
+def cannot_be_asked(rungs: Iterable[RungSpec]) -> Iterator[CannotBeAskedError]:
+    """What is wrong with those rungs of which no question can be asked as they wish."""
+    for rung in rungs:
+        try:
+            check_can_be_asked(rung, rung_set(rung))
+        except CannotBeAskedError as error:
+            yield error
 
 
 def _numbers_taken(rung: RungSpec) -> str:

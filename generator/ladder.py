@@ -1,19 +1,27 @@
-"""A look at a ladder: each rung with its exact number of questions and one of them."""
+"""A look at a ladder: each rung with its exact number of questions and one of them.
+
+What is counted are the calculations that the conditions leave. Of a rung that asks in a form or
+in words not all can be asked so; the one shown can.
+"""
 
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Final
 
+from generator.asking import LOOKED_AT, can_be_asked, form_of
 from generator.counting.permutation import Permutation
 from generator.pack import Item
 from generator.record import sample
 from generator.rungs import rung_set
-from generator.seeds import key
+from generator.seeds import Words, key
 from specs.spec import RungSpec, Spec
+
+_WIDEST: Final = 44
+"""A question with more signs does not go in a table."""
 
 
 @dataclass(frozen=True, slots=True)
 class RungView:
-    """A rung, how many questions are on it, and one of them (None when there are none)."""
+    """A rung, how many questions are on it, and one of them (None when none can be asked)."""
 
     rung: RungSpec
     questions: int
@@ -29,12 +37,20 @@ class RungView:
             "sample": sample(self.item) if self.item else None,
         }
 
+    @property
+    def shown(self) -> str:
+        """The question as it is asked or, where that is long, its calculation."""
+        if self.item is None:
+            return "none"
+        asked = self.item.form.asked(self.item.question)
+        return asked if len(asked) <= _WIDEST else self.item.question.text
+
     @staticmethod
     def table(views: "tuple[RungView, ...]") -> str:
         """The views as lines of text in columns."""
         rows = [("rung", "operation", "questions", "one of them", "its features")]
         for view in views:
-            text = view.item.question.text if view.item else "none"
+            text = view.shown
             features = "; ".join(view.item.features) if view.item else ""
             rows.append(
                 (view.rung.name, view.rung.operation, f"{view.questions:,}", text, features)
@@ -56,10 +72,13 @@ def _view(rung: RungSpec) -> RungView:
     questions = rung_set(rung)
     if not questions.count:
         return RungView(rung, 0, None)
-    question = questions.unrank(Permutation(questions.count, key("sample", rung.text))[0])
+    order = Permutation(questions.count, key("sample", rung.text))
+    tried = (questions.unrank(order[at]) for at in range(min(questions.count, LOOKED_AT)))
+    question = next((q for q in tried if can_be_asked(rung, q)), None)
+    if question is None:
+        return RungView(rung, questions.count, None)
+    form = form_of(rung, question, Words(key("sample", rung.text, "form")))
+    assert form is not None
     signature = questions.signature(question)
-    return RungView(
-        rung,
-        questions.count,
-        Item("", rung.name, question, str(signature), signature.features),
-    )
+    item = Item("", rung.name, question, str(signature), signature.features, form=form)
+    return RungView(rung, questions.count, item)

@@ -34,11 +34,36 @@ def read_ladder(node: Node, vocabulary: Vocabulary, reading: Reading) -> dict[st
         what = f"the ladder has {len(node.entries)} rungs"
         reading.problem(extra.line, what, f"keep to {MOST_RUNGS}")
     rungs: dict[str, RungSpec | None] = {}
+    beside = _beside_their_rung(node, vocabulary, reading)
     for key, value in node.entries:
+        if key in beside:
+            rungs[key.text] = None
+            continue
         well_named = read_name(key, "a rung", SECTION_WORDS, reading)
         rung = _read_rung(key, value, vocabulary, reading)
         rungs[key.text] = rung if well_named else None
     return rungs
+
+
+def _beside_their_rung(
+    node: Mapping, vocabulary: Vocabulary, reading: Reading
+) -> frozenset[Scalar]:
+    """Rungs left empty, and the words that were meant to be in them and are not indented."""
+    words = {OPERATION, FORM, CONTEXT, *(word.name for word in vocabulary.words)}
+    found: set[Scalar] = set()
+    empty: Scalar | None = None
+    for key, value in node.entries:
+        if isinstance(value, Scalar) and not value.text:
+            empty = key
+        elif key.text not in words:
+            empty = None
+        elif empty is not None:
+            if empty not in found:
+                what = f"{quoted(key.text)} stands beside the rung {quoted(empty.text)}, not in it"
+                instead = f"indent it below '{empty.text}:', and the lines that go with it"
+                reading.problem(key.line, what, instead)
+            found |= {empty, key}
+    return frozenset(found)
 
 
 def _read_rung(

@@ -1,6 +1,7 @@
 """The names that a teacher gives to rungs and tiers. Tiers name files, so both stay plain."""
 
 import re
+import unicodedata
 from typing import Final
 
 from specs.problems import Reading, quoted
@@ -55,7 +56,9 @@ def read_name(key: Scalar, what_it_names: str, taken: tuple[str, ...], reading: 
 
 
 def plain_name(text: str) -> str | None:
-    """The nearest name that is fit: ``Over the point`` gives ``over-the-point``."""
-    plain = re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")
+    """The nearest name that is fit: ``Over the point`` gives ``over-the-point``, é an e."""
+    letters = unicodedata.normalize("NFKD", text.lower())
+    unaccented = "".join(sign for sign in letters if not unicodedata.combining(sign))
+    plain = re.sub(r"[^a-z0-9]+", "-", unaccented).strip("-")
     usable = re.fullmatch(PATTERN, plain) and plain not in RESERVED_BY_WINDOWS
     return plain if usable and plain not in SECTION_WORDS + SECTION_NAMES else None

@@ -5,7 +5,7 @@ from pathlib import Path, PurePath
 from typing import Final, TypeVar
 
 from specs.avoided import AVOID
-from specs.ladder import read_ladder
+from specs.ladder import OPERATION, read_ladder
 from specs.pages import PAGES, check_sheets, presentation
 from specs.problems import Problem, Reading, SpecError, quoted
 from specs.sections import read_examples, read_section, read_tiers
@@ -17,7 +17,7 @@ from specs.shapes import (
     Unread,
     refuse_key,
 )
-from specs.spec import EXAMPLES, STARTER, Spec
+from specs.spec import EXAMPLES, STARTER, RungSpec, Spec
 from specs.words import Vocabulary
 from specs.yaml_text import LARGEST, Mapping, Node, Scalar, read_tree
 
@@ -69,9 +69,14 @@ def _read_top(
     tree: Mapping, source: str, text: str, vocabulary: Vocabulary, reading: Reading
 ) -> Spec | None:
     parts: dict[str, tuple[Scalar, Node]] = {}
+    beside: list[str] = []
     for key, node in tree.entries:
         if key.text in TOP_WORDS:
             parts[key.text] = (key, node)
+        elif isinstance(node, Mapping) and OPERATION in {word.text for word, _ in node.entries}:
+            what = f"the rung {quoted(key.text)} stands beside the ladder, not in it"
+            reading.problem(key.line, what, "indent it and what belongs to it below 'ladder:'")
+            beside.append(key.text)
         else:
             refuse_key(key, TOP_WORDS, reading)
     for required in ("title", "ladder"):
@@ -82,7 +87,9 @@ def _read_top(
         what = "the spec asks for no questions"
         reading.problem(tree.line, what, f"add '{STARTER}:', '{EXAMPLES}:' or '{TIERS}:'")
 
-    rungs = read_ladder(parts["ladder"][1], vocabulary, reading) if "ladder" in parts else {}
+    rungs: dict[str, RungSpec | None] = dict.fromkeys(beside)
+    if "ladder" in parts and not (beside and isinstance(parts["ladder"][1], Scalar)):
+        rungs |= read_ladder(parts["ladder"][1], vocabulary, reading)
     starter = (
         read_section(*parts[STARTER], rungs, vocabulary, reading) if STARTER in parts else None
     )

@@ -60,10 +60,13 @@ def read_tree(data: bytes, reading: Reading) -> Mapping | None:
     except yaml.reader.ReaderError as error:
         line = text.count("\n", 0, error.position) + 1
         shown = f"U+{int(error.character):04X}"
-        reading.problem(line, f"the file holds the control character {shown}", "take it out")
+        if shown == "U+0000":
+            reading.problem(line, "the file is not UTF-8 text", "save it as UTF-8 in your editor")
+        else:
+            reading.problem(line, f"the file holds the control character {shown}", "take it out")
         return None
     except yaml.MarkedYAMLError as error:
-        reading.problem(*_in_plain_words(error))
+        reading.problem(*(_without_colon(error, text) or _in_plain_words(error)))
         return None
     except (yaml.YAMLError, ValueError, OverflowError):
         # The scanner's own int() and chr() on wild escapes and directives.
@@ -100,9 +103,14 @@ _LINE_END = re.compile(r"\r\n|\r|\n")
 def _indented_with_spaces(text: str, reading: Reading) -> bool:
     good = True
     for number, line in enumerate(_LINE_END.split(text), start=1):
-        if "\t" in line[: len(line) - len(line.lstrip(" \t"))]:
+        before = line[: len(line) - len(line.lstrip())] if line.strip() else ""
+        strange = before.replace("\t", "").strip(" ")
+        if "\t" in before:
             reading.problem(number, "the line begins with a tab", "indent with spaces")
-            good = False
+        elif strange:
+            what = f"the line begins with a space that YAML does not know (U+{ord(strange[0]):04X})"
+            reading.problem(number, what, "indent with ordinary spaces")
+        good = good and not strange and "\t" not in before
     return good
 
 
@@ -202,6 +210,24 @@ class _Composer:
 
 _UNCLOSED = re.compile(r"expected ',' or '([\]}])'")
 _CANNOT_START = re.compile(r"found character '(.*)' that cannot start any token")
+
+
+def _without_colon(error: yaml.MarkedYAMLError, text: str) -> tuple[int, str, str] | None:
+    """The problem, where a line before has no colon: YAML runs such a line on into the next."""
+    mark = error.problem_mark
+    if mark is None or "mapping values are not allowed" not in (error.problem or ""):
+        return None
+    lines = _LINE_END.split(text)[: mark.line]
+    for number, line in reversed(list(enumerate(lines, start=1))):
+        words = line.split("#")[0].split()
+        if not words:
+            continue
+        if ":" in line or words[0] == "-" or line.strip()[-1] in ",[{":
+            return None
+        first, rest = words[0], " ".join(words[1:])
+        written = f"{first}: {rest}" if rest else f"{first}:"
+        return number, f"{quoted(line.strip())} has no colon", f"write {quoted(written)}"
+    return None
 
 
 def _in_plain_words(error: yaml.MarkedYAMLError) -> tuple[int, str, str]:
