@@ -6,6 +6,7 @@ Layouts, and with them ReportLab, are imported only by the command that draws pa
 import hashlib
 import json
 import os
+import re
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -39,7 +40,7 @@ from generator.mark_sheet import (
     sheet_by_version,
 )
 from generator.pack import Pack
-from generator.packs import TooFewQuestionsError, build_pack
+from generator.packs import TooFewQuestionsError, build_pack, too_few
 from generator.rebuilding import read_code
 from generator.record import PackRecord, RecordError, read_record, record
 from generator.telling_apart import CannotTellApartError
@@ -100,6 +101,17 @@ def front_door(
     """From a short spec and a seed to a pack of written-calculation questions, ready to print."""
 
 
+def _whole(least: int, most: int, unit: str = "") -> dict[str, Any]:
+    """What an option that takes a whole number is: how it is read, and how help shows it."""
+
+    def read(text: str) -> int:
+        if re.fullmatch(rf"[0-9]{{1,12}}{unit}?", text) and least <= int(text.rstrip(unit)) <= most:
+            return int(text.rstrip(unit))
+        raise typer.BadParameter(f"{text!r} is no whole number from {least} to {most}")
+
+    return {"parser": read, "metavar": f"{least}-{most}"}
+
+
 def _one_of(*choices: str) -> Callable[[str | None], str | None]:
     """A check that an option is one of a few words, where it is given."""
 
@@ -117,8 +129,7 @@ def build(
     seed: Annotated[
         int | None,
         typer.Option(
-            min=0,
-            max=GREATEST_SEED,
+            **_whole(0, GREATEST_SEED),
             show_default="1",
             help="The same spec and seed give the same pack.",
         ),
@@ -130,7 +141,9 @@ def build(
     versions: Annotated[
         int | None,
         typer.Option(
-            min=1, max=MOST_VERSIONS, show_default="1", help="Versions of each practice sheet."
+            **_whole(1, MOST_VERSIONS),
+            show_default="1",
+            help="Versions of each practice sheet.",
         ),
     ] = None,
     code: Annotated[
@@ -162,8 +175,7 @@ def build(
     jobs: Annotated[
         int | None,
         typer.Option(
-            min=1,
-            max=MOST_JOBS,
+            **_whole(1, MOST_JOBS),
             show_default="all cores for a class set",
             help="Processes that draw; the files are the same for any number.",
         ),
@@ -292,21 +304,24 @@ def follow(
     ] = None,
     seed: Annotated[
         int | None,
-        typer.Option(min=0, max=GREATEST_SEED, help="A seed [default: the first after the pack's]"),
+        typer.Option(
+            **_whole(0, GREATEST_SEED), help="A seed [default: the first after the pack's]."
+        ),
     ] = None,
     avoid: Annotated[
         list[Path] | None,
         typer.Option(metavar="PACK", help="A further pack whose questions are not to come again."),
     ] = None,
-    questions: Annotated[int, typer.Option(min=1, max=40, help="Questions in the starter.")] = 6,
+    questions: Annotated[int, typer.Option(**_whole(1, 40), help="Questions in the starter.")] = 6,
     review: Annotated[
         int,
-        typer.Option(min=0, max=100, metavar="PERCENT", help="How many go to older rungs."),
+        typer.Option(**_whole(0, 100, "%"), help="How many of a hundred go to older rungs."),
     ] = 33,
     habits: Annotated[
         int,
         typer.Option(
-            min=0, max=10, help="What a habit weighs beside a wrong answer, when rungs are weighed."
+            **_whole(0, 10),
+            help="What a habit weighs beside a wrong answer, when rungs are weighed.",
         ),
     ] = 1,
 ) -> None:
@@ -412,7 +427,10 @@ def _from_code(
 
 
 def _chosen(spec: Spec, seed: int, versions: int) -> Pack:
-    """The pack; ends with a message when a rung does not hold the questions for it."""
+    """The pack; ends with a message for each rung that does not hold the questions for it."""
+    short = [f"{spec.source}:{error.line}: {error}" for error in too_few(spec, versions)]
+    if short:
+        _refuse("\n".join(short))
     try:
         return build_pack(spec, seed, versions)
     except (TooFewQuestionsError, CannotTellApartError, CannotBeAskedError) as error:

@@ -89,7 +89,8 @@ def _filled(
     if seed < 0 or versions < 1:
         raise ValueError("seeds count from 0 and versions from 1")
     plans = list(_plans(spec, versions))
-    _check_enough(spec, plans)
+    for error in too_few(spec, versions):
+        raise error
     for rung in spec.ladder:
         check_can_be_asked(rung, rung_set(rung))
     drawing = Drawing(seed, match_rung_only=spec.matching == "rung", avoided=avoided)
@@ -249,8 +250,9 @@ def _why_no_more(rung: RungSpec, drawing: Drawing) -> str:
     return "other rungs have used them up"
 
 
-def _check_enough(spec: Spec, plans: list[_Plan]) -> None:
-    """Refuse a pack that wants more questions of a rung than there are."""
+def too_few(spec: Spec, versions: int = 1) -> Iterator[TooFewQuestionsError]:
+    """What is wrong with each rung that holds fewer questions than a pack wants of it."""
+    plans = list(_plans(spec, versions))
     for rung in spec.ladder:
         wanted, parts = 0, []
         for plan in plans:
@@ -261,4 +263,4 @@ def _check_enough(spec: Spec, plans: list[_Plan]) -> None:
                 parts.append(f"{plan.name} {count}{times}")
         exist = rung_set(rung).count
         if wanted > exist:
-            raise TooFewQuestionsError(rung, exist, f"{wanted} are wanted ({', '.join(parts)})")
+            yield TooFewQuestionsError(rung, exist, f"{wanted} are wanted ({', '.join(parts)})")

@@ -7,7 +7,7 @@ from typing import Final, TypeVar
 from specs.avoided import AVOID
 from specs.ladder import OPERATION, read_ladder
 from specs.pages import PAGES, check_sheets, presentation
-from specs.problems import Problem, Reading, SpecError, quoted
+from specs.problems import Problem, Reading, SpecError, near_word, quoted
 from specs.sections import read_examples, read_section, read_tiers
 from specs.shapes import (
     Fieldset,
@@ -17,6 +17,7 @@ from specs.shapes import (
     Unread,
     refuse_key,
 )
+from specs.shipped import shipped_names
 from specs.spec import EXAMPLES, STARTER, RungSpec, Spec
 from specs.words import Vocabulary
 from specs.yaml_text import LARGEST, Mapping, Node, Scalar, read_tree
@@ -37,7 +38,9 @@ def load_spec(path: str | os.PathLike[str], vocabulary: Vocabulary) -> Spec:
         with open(source, "rb") as file:
             data = file.read(LARGEST + 1)
     except FileNotFoundError:
-        raise _unreadable(source, "there is no such file", "check its name and folder") from None
+        near = _near_file(Path(source))
+        instead = f"did you mean {quoted(near)}?" if near else "check its name and folder"
+        raise _unreadable(source, "there is no such file", instead) from None
     except (OSError, ValueError) as error:
         if Path(source).is_dir():
             raise _unreadable(source, "this is a folder", "name a file in it") from None
@@ -59,6 +62,16 @@ def read_spec(data: bytes, source: str, vocabulary: Vocabulary) -> Spec:
     if spec is None or reading.problems:
         raise SpecError(reading.problems)
     return spec
+
+
+def _near_file(path: Path) -> str | None:
+    """A spec in the folder named, or one that ships, whose name is like that of no file."""
+    try:
+        beside = sorted(p for p in path.parent.iterdir() if p.suffix in (".yaml", ".yml"))
+    except (OSError, ValueError):
+        return None
+    near = near_word(path.stem, [*shipped_names(), *(p.stem for p in beside)])
+    return next((str(p) for p in beside if p.stem == near), near)
 
 
 def _unreadable(source: str, what: str, instead: str) -> SpecError:

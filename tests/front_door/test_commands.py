@@ -245,6 +245,53 @@ def test_an_output_without_room_is_said_in_a_line(words: list[str]) -> None:
     assert Path("pack/pack.json").exists() is (words[0] == "build")
 
 
+@pytest.mark.parametrize(
+    ("arguments", "says"),
+    [
+        (["build", "--seed", "seven"], "'seven' is no whole number from 0 to 999999999"),
+        (["build", "--seed", "7.0"], "'7.0' is no whole number from 0 to 999999999"),
+        (["build", "--versions", "0"], "'0' is no whole number from 1 to 10000"),
+        (["follow", "a", "b", "--review", "101%"], "'101%' is no whole number from 0 to 100"),
+    ],
+)
+def test_an_option_that_is_no_number_is_said_in_plain_words(
+    arguments: list[str], says: str
+) -> None:
+    assert says in refused(*arguments)
+
+
+def test_every_rung_that_will_not_do_is_named_at_once() -> None:
+    text = """\
+title: Beans
+ladder:
+  few: {operation: multiply, digits: [1, 1], places: 0, factors: 2}
+  fact: {operation: add, form: known fact}
+  gap: {operation: order, form: missing number}
+  none: {operation: add, places: 1, answer: {above: 100000}}
+tiers:
+  core: {few: 40}
+"""
+    lines = refused("check", spec_file(text)).splitlines()
+    assert [line.split(": ")[0] for line in lines] == [f"lesson.yaml:{at}" for at in (4, 5, 6)]
+    assert "'form: known fact' goes with multiply and divide; leave it out" in lines[0]
+    assert "goes with add, subtract, multiply and divide" in lines[1]
+    assert refused("rungs", "lesson.yaml").splitlines() == lines
+
+
+def test_every_rung_that_holds_too_few_is_named_at_once() -> None:
+    rung = "{operation: divide, divisor: 9, dividend: {digits: 1}}"
+    text = f"title: Beans\nladder:\n  a: {rung}\n  b: {rung}\ntiers:\n  core: {{a: 2, b: 3}}\n"
+    lines = refused("check", spec_file(text)).splitlines()
+    assert [line.split(": ")[0] for line in lines] == ["lesson.yaml:3", "lesson.yaml:4"]
+
+
+def test_rungs_shows_a_question_as_it_is_asked() -> None:
+    (gap,) = [
+        line for line in run("rungs", "autumn-fair").stdout.splitlines() if "missing-n" in line
+    ]
+    assert "▭" in gap
+
+
 def test_version_and_help() -> None:
     assert run("--version").stdout.startswith("rungsheet 1.")
     for command in ([], ["build"], ["check"], ["rungs"], ["schema"]):

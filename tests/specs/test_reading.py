@@ -474,3 +474,55 @@ def test_what_is_no_question_cannot_be_avoided(written: str, vocabulary: Vocabul
     )
     assert len(found) == 1
     assert found[0].startswith(f"8: '{written}' in 'avoid' is no question; write one such as")
+
+
+BESIDE = """\
+title: Beans
+ladder:
+  level:
+  operation: add
+  places: 2
+  over: {operation: add}
+tiers:
+  core: {level: 3, over: 2}
+"""
+
+
+def test_words_that_stand_beside_their_rung_are_told_once(vocabulary: Vocabulary) -> None:
+    assert problems_of(BESIDE, vocabulary) == [
+        "4: 'operation' stands beside the rung 'level', not in it; indent it below 'level:', and "
+        "the lines that go with it"
+    ]
+
+
+def test_a_rung_that_stands_beside_the_ladder_is_told_once(vocabulary: Vocabulary) -> None:
+    text = "title: Beans\nladder:\nlevel:\n  operation: add\ntiers:\n  core: {level: 3}\n"
+    assert problems_of(text, vocabulary) == [
+        "3: the rung 'level' stands beside the ladder, not in it; indent it and what belongs to it "
+        "below 'ladder:'"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("name", "near"),
+    [
+        ("chang", "change.yaml"),
+        ("change.yml", "change.yaml"),
+        ("produce-stal", "produce-stall"),
+        ("zzz", None),
+    ],
+)
+def test_the_name_of_no_file_may_be_near_a_spec(
+    name: str, near: str | None, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("change.yaml").write_text(GOOD, encoding="utf-8")
+    instead = f"did you mean '{near}'?" if near else "check its name and folder"
+    with pytest.raises(SpecError) as caught:
+        load_spec(name, VOCABULARY)
+    assert str(caught.value) == f"{name}:1: there is no such file; {instead}"
+
+
+def test_the_name_offered_for_a_rung_keeps_its_letters(vocabulary: Vocabulary) -> None:
+    (problem, *_) = problems_of(GOOD.replace("level", "Étape 2"), vocabulary)
+    assert problem.endswith("'Étape 2' cannot be the name of a rung; write 'etape-2'")
