@@ -378,6 +378,23 @@ def follow(
     typer.echo(f"{folder}: {', '.join(file['name'] for file in listed)}")
 
 
+@app.command(epilog="Example: rungsheet words divide")
+def words(
+    operation: Annotated[
+        str | None,
+        typer.Argument(
+            metavar="OPERATION",
+            callback=_one_of(*VOCABULARY.operations),
+            help=f"One of {', '.join(VOCABULARY.operations)}.",
+        ),
+    ] = None,
+) -> None:
+    """Say what each word of a spec means, and what holds where it is not given."""
+    from specs.glossary import glossary
+
+    typer.echo(glossary(VOCABULARY, operation))
+
+
 @app.command(epilog="Example: rungsheet schema > rungsheet.schema.json")
 def schema() -> None:
     """Print the JSON Schema of specs, with which an editor completes words and marks mistakes."""

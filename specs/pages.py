@@ -5,7 +5,7 @@ from typing import Any, Final
 
 from specs.looks import LARGE as SIZES
 from specs.names import PATTERN
-from specs.problems import Reading, choose_from, quoted
+from specs.problems import Reading, choose_from, listed, quoted
 from specs.shapes import (
     Either,
     Fields,
@@ -41,20 +41,24 @@ PAGES: Final = Fields(
 )
 
 SAYS: Final = {
-    "paper": "The paper in the printer.",
-    "orientation": "How each page stands.",
-    "to_a_sheet": "So many pages side by side on each sheet of paper, to be cut apart.",
-    "duplex": "Every version begins on the front of a sheet; turn sheets over their left or right "
-    "edge.",
-    "squares": "The side of a square in millimetres.",
-    "grid": "How strongly the squares are printed.",
-    "spacing": "How much stays free between questions.",
-    "large": "Large print: the points that digits have at least; for all sheets, or by tier.",
-    "tint": "The colour of the paper; for all sheets, or by tier.",
-    "carries": "Where small carried digits stand.",
-    "placeholders": "Whether empty decimal places are filled with noughts in workings.",
-    "subtraction": "The method of column subtraction: by exchange, or by equal addition.",
-    "point": "Where decimal points stand: on the line after the ones, or in a column of their own.",
+    "paper": "The paper in the printer: A4, A5, A3 or Letter (A4 when not given).",
+    "orientation": "How each page stands: portrait or landscape (portrait when not given).",
+    "to_a_sheet": "So many pages side by side on each sheet of paper, to be cut apart: 1, 2 or 4 "
+    "(1 when not given).",
+    "duplex": "true: every version begins on the front of a sheet; turn sheets over their left or "
+    "right edge.",
+    "squares": "The side of a square in millimetres: 5, 7 or 10 (7 when not given).",
+    "grid": "How strongly the squares are printed: plain, faint or none (plain when not given).",
+    "spacing": "How much stays free between questions: usual or wide.",
+    "large": "Large print: the points that digits have at least, 18 or 24; for all sheets, or by "
+    "tier as in {support: 18}.",
+    "tint": f"The colour of the paper: {listed(TINTS)}; for all sheets, or by tier.",
+    "carries": "Where small carried digits stand: below or above (below when not given).",
+    "placeholders": "false: empty decimal places are not filled with noughts in workings.",
+    "subtraction": "The method of column subtraction: exchange or equal addition (exchange when "
+    "not given).",
+    "point": "Where decimal points stand: line, after the ones, or column, in one of their own "
+    "(line when not given).",
 }
 """Each word of ``pages:`` in a sentence for a teacher; editors show it."""
 

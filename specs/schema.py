@@ -3,9 +3,11 @@
 from typing import Any
 
 from specs.avoided import AVOID
+from specs.contexts import KINDS
 from specs.ladder import CONTEXT, CONTEXT_SHAPE, FORM, FORM_SHAPE, MOST_RUNGS, OPERATION
 from specs.names import PATTERN, RESERVED_BY_WINDOWS, SECTION_NAMES, SECTION_WORDS
 from specs.pages import pages_schema
+from specs.problems import listed
 from specs.reading import MATCHING, TIERS, TITLE
 from specs.sections import COUNT, FRAMES, MINUTES, MOST_TIERS, PAIRS, told_apart
 from specs.shapes import WholeNumber
@@ -55,7 +57,7 @@ def schema(vocabulary: Vocabulary) -> Fragment:
             "counts": _counts(COUNT),
             "section": _section(vocabulary),
             **{
-                f"rung-{operation}": _rung(operation, vocabulary)
+                f"rung-{operation}": rung_schema(operation, vocabulary)
                 for operation in vocabulary.operations
             },
         },
@@ -93,7 +95,8 @@ def _ladder(vocabulary: Vocabulary) -> Fragment:
     }
 
 
-def _rung(operation: str, vocabulary: Vocabulary) -> Fragment:
+def rung_schema(operation: str, vocabulary: Vocabulary) -> Fragment:
+    """A rung of an operation, each word with what it means."""
     words = {
         word.name: word.shape.schema() | {"description": word.says}
         for word in vocabulary.of(operation)
@@ -104,12 +107,14 @@ def _rung(operation: str, vocabulary: Vocabulary) -> Fragment:
             OPERATION: {"const": operation, "description": "What the questions of the rung do."},
             FORM: FORM_SHAPE.schema()
             | {
-                "description": "How the questions are asked: plain, or with a number or one "
-                "digit missing.",
+                "description": "How the questions are asked: plain, missing number, missing digit, "
+                "known fact (of whole numbers, from which decimals follow) or spot the mistake.",
                 "default": PLAIN,
             },
             CONTEXT: CONTEXT_SHAPE.schema()
-            | {"description": "Puts the questions in words, about money, mass, length, capacity."},
+            | {
+                "description": f"Puts the questions in words, about {listed(KINDS)} or any of them."
+            },
             **words,
         },
         "additionalProperties": False,
@@ -127,7 +132,12 @@ def _counts(count: WholeNumber) -> Fragment:
 
 
 def _section(vocabulary: Vocabulary) -> Fragment:
-    timed = {
+    return {"anyOf": [_ref("counts"), section_schema(vocabulary)]}
+
+
+def section_schema(vocabulary: Vocabulary) -> Fragment:
+    """A section that says more than its counts, each word with what it means."""
+    return {
         "type": "object",
         "properties": {
             "minutes": MINUTES.schema() | {"description": "How long the section takes."},
@@ -147,7 +157,6 @@ def _section(vocabulary: Vocabulary) -> Fragment:
         "required": ["questions"],
         "additionalProperties": False,
     }
-    return {"anyOf": [_ref("counts"), timed]}
 
 
 def _examples() -> Fragment:

@@ -181,8 +181,9 @@ QUOTIENT = Word(
     "quotient",
     _DIVIDE,
     Fields({"digits": Range(1, _MOST_COLUMNS)}),
-    "The quotient: its digits from the first that is not nought to the last worked (28.8 has 3; "
-    "a rounded one counts to its last place, before it is rounded).",
+    "How long the quotient is: {digits: 3} or {digits: [2, 3]}, from its first digit that is not "
+    "nought to the last worked (28.8 has 3; a rounded one counts to its last place, before it is "
+    "rounded).",
 )
 
 REMAINDERS = Word(

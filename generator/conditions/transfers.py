@@ -34,7 +34,8 @@ CARRIES = Word(
     frozenset({"add"}),
     Either(HOW_MANY, Fields(_WHERE)),
     "Carries (column totals of ten or more): none, some, every (in each column where two numbers "
-    "have digits), or any of count, in, not_in and only (columns by name) and across_point.",
+    "have digits), or any of count, in, not_in and only (columns by name, such as [ones, tenths]) "
+    "and across_point.",
 )
 
 EXCHANGES = Word(
@@ -42,7 +43,8 @@ EXCHANGES = Word(
     frozenset({"subtract"}),
     Either(HOW_MANY, Fields({**_WHERE, "through_zeros": Range(0, len(COLUMN_NAMES))})),
     "Exchanges: none, some, every (in each column but the first number's left-most), or any of "
-    "count, in, not_in and only (columns that receive ten, by name), across_point, and "
+    "count, in, not_in and only (columns that receive ten, by name, "
+    "such as [ones, tenths]), across_point, and "
     "through_zeros (so many noughts passed through by one exchange, and by no other).",
 )
 
