@@ -104,7 +104,8 @@ def front_door(
 def _whole(least: int, most: int, unit: str = "") -> dict[str, Any]:
     """What an option that takes a whole number is: how it is read, and how help shows it."""
 
-    def read(text: str) -> int:
+    def read(given: str | int) -> int:
+        text = str(given)  # a default is a number already
         if re.fullmatch(rf"[0-9]{{1,12}}{unit}?", text) and least <= int(text.rstrip(unit)) <= most:
             return int(text.rstrip(unit))
         raise typer.BadParameter(f"{text!r} is no whole number from {least} to {most}")
