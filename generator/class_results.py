@@ -2,12 +2,13 @@
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from types import MappingProxyType
 from typing import Any, Final
 
 from generator.diagnosis import Attempt, Finding, Kind, diagnose
+from generator.forms import Missing
 from generator.likely_answers import asks_for_the_answer, likely_for
 from generator.mark_sheet import MarkColumn
 from generator.mistakes import MISTAKES, Mistake
@@ -198,13 +199,15 @@ def class_results(columns: Sequence[MarkColumn], marks: Marks) -> ClassResults:
 def attempt_of(item: Item, entry: Entry) -> Attempt:
     """The attempt that a cell of the mark sheet notes.
 
-    Where something is missing from the question, what goes there is what is marked.
+    Where something is missing from the question, what goes there is what is marked; where it
+    is worked wrongly, the right answer is.
     """
     question = item.question
+    worked = asks_for_the_answer(item)
     if entry.ticked is not None:
-        return Attempt(question, entry.ticked, worked=asks_for_the_answer(item))
-    if asks_for_the_answer(item):
-        return Attempt.answered(question, entry.replies)
+        return Attempt(question, entry.ticked, worked=worked)
+    if not isinstance(item.form, Missing):
+        return replace(Attempt.answered(question, entry.replies), worked=worked)
     wanted = {reply.value for reply in read_replies(item.form.reply(question))}
     right = any(given.value in wanted and not given.left for given in entry.replies)
     return Attempt(question, right, entry.replies, worked=False)
@@ -214,14 +217,15 @@ def _question(column: MarkColumn, by_pupil: dict[str, Mapping[str, Attempt]]) ->
     attempts = {
         pupil: found[column.name] for pupil, found in by_pupil.items() if column.name in found
     }
+    names = {likely.reply: likely.mistakes for likely in likely_for(column.item, _ALL)}
     pupils_of: dict[Reply, list[str]] = {}
     texts: dict[Reply, str] = {}
     for pupil, attempt in attempts.items():
         if not attempt.right and attempt.replies:
-            given = attempt.replies[0]
+            # Of several ways to read it, the one that a mistake gives.
+            given = next((reply for reply in attempt.replies if reply in names), attempt.replies[0])
             pupils_of.setdefault(given, []).append(pupil)
             texts.setdefault(given, given.text)
-    names = {likely.reply: likely.mistakes for likely in likely_for(column.item, _ALL)}
     return QuestionResult(
         column,
         len(attempts),

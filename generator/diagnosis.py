@@ -27,7 +27,7 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import Final
 
-from generator.mistakes import MISTAKES, Mistake, is_right
+from generator.mistakes import MISTAKES, Mistake, agree, is_right
 from generator.questions import Question
 from specs.replies import Reply
 
@@ -148,7 +148,8 @@ def _fit(mistake: Mistake, attempts: Sequence[Attempt]) -> _Fit:
             agrees += attempt.right
             continue
         shows += 1
-        if not attempt.right and expected in attempt.replies:
+        given = any(agree(attempt.question, expected, reply) for reply in attempt.replies)
+        if given and not attempt.right:
             explained.add(at)
             agrees += 1
     return _Fit(mistake, frozenset(explained), shows, agrees, wrong)

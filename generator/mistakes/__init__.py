@@ -16,7 +16,7 @@ from generator.mistakes import (
     rounding,
     setting_out,
 )
-from generator.mistakes.mistake import Mistake, is_right, reply, right_reply
+from generator.mistakes.mistake import Mistake, agree, is_right, reply, right_reply
 from generator.mistakes.ordering import ORDERING, OrderingMistake
 from generator.questions import Operation
 from specs.replies import Reply
@@ -27,6 +27,7 @@ __all__ = [
     "Mistake",
     "OrderingMistake",
     "Reply",
+    "agree",
     "is_right",
     "mistake_named",
     "mistakes_of",

@@ -1,10 +1,11 @@
 """Mistakes in dividing: remainders, noughts in the quotient, and which number is shared out."""
 
+from fractions import Fraction
 from typing import Final
 
 from generator.mistakes.mistake import NO_SOURCE, Mistake, reply, reply_with_remainder
 from generator.numbers import Number
-from generator.questions import Ending, Operation, Question
+from generator.questions import Ending, Operation, Question, rounded
 from specs.replies import Reply
 
 
@@ -35,14 +36,18 @@ def remainder_not_carried(question: Question) -> Reply | None:
     answer = Number(quotient, dividend.places)
     if dividend.places or question.ending in (Ending.DECIMAL, Ending.ROUNDED):
         return reply(answer)
-    return reply_with_remainder(answer, Number(held))
+    return _ended(question, answer, Number(held))
 
 
 def zero_left_out(question: Question) -> Reply | None:
     """816 ÷ 8 = 102, written as 12; 840 ÷ 4 = 210, written as 21."""
+    if question.power_of_ten:
+        return None  # no column is shared out: the digits are moved
+    to_be_rounded = question.ending is Ending.ROUNDED
     quotient = question.answer.trimmed()
-    text = str(quotient)
-    whole, _, part = text.partition(".")
+    if to_be_rounded:  # the noughts that rounding makes were never left out
+        quotient = _worked_to(question, question.places + 1)
+    whole, _, part = str(quotient).partition(".")
     kept_whole = whole.replace("0", "") or "0"
     stripped = part.lstrip("0") if kept_whole == "0" else part
     leading = part[: len(part) - len(stripped)]
@@ -50,10 +55,28 @@ def zero_left_out(question: Question) -> Reply | None:
     if (kept_whole, kept_part) == (whole, part):
         return None
     answer = Number(int(kept_whole + kept_part), len(kept_part))
-    left = question.remainder
-    if left is None:
-        return reply(answer)
-    return reply_with_remainder(answer, left)
+    if to_be_rounded:
+        return reply(rounded(answer, question.places))
+    return _ended(question, answer, question.remainder)
+
+
+def _worked_to(question: Question, places: int) -> Number:
+    """The quotient as it is worked, to so many places, before it is rounded."""
+    dividend, divisor = question.operands
+    return Number(int(dividend.value / divisor.value * 10**places), places)
+
+
+def _ended(question: Question, quotient: Number, left: Number | None) -> Reply:
+    """A quotient and what is left over, as the question wants it written."""
+    if left is None or not left.units:
+        return reply(quotient)
+    if question.ending is not Ending.FRACTION:
+        return reply_with_remainder(quotient, left)
+    _, divisor = question.operands
+    part = left.value / divisor.value
+    text = f"{part.numerator}/{part.denominator}"
+    written = f"{quotient.trimmed()} {text}" if quotient.units else text
+    return Reply(quotient.value + part, Fraction(0), written)
 
 
 def remainder_as_decimal(question: Question) -> Reply | None:
@@ -70,7 +93,7 @@ def remainder_as_decimal(question: Question) -> Reply | None:
 def larger_by_smaller(question: Question) -> Reply | None:
     """4 ÷ 8 as 8 ÷ 4: 2."""
     dividend, divisor = question.operands
-    if dividend.value >= divisor.value or not dividend.units:
+    if dividend.value >= divisor.value or not dividend.units or question.power_of_ten:
         return None
     turned = Question(Operation.DIVIDE, (divisor, dividend), question.ending, question.places)
     try:
@@ -78,7 +101,7 @@ def larger_by_smaller(question: Question) -> Reply | None:
         answer = turned.answer
     except ValueError:
         return None  # never ends
-    return reply(answer) if left is None else reply_with_remainder(answer, left)
+    return _ended(turned, answer, left)
 
 
 def dividend_not_scaled(question: Question) -> Reply | None:
@@ -94,7 +117,7 @@ def dividend_not_scaled(question: Question) -> Reply | None:
         answer = scaled.answer
     except ValueError:
         return None
-    return reply(answer) if left is None else reply_with_remainder(answer, left)
+    return _ended(scaled, answer, left)
 
 
 _DIVIDE: Final = frozenset({Operation.DIVIDE})

@@ -90,6 +90,16 @@ def is_right(question: Question, given: Reply) -> bool:
     return given.value * divisor == dividend
 
 
+def agree(question: Question, first: Reply, second: Reply) -> bool:
+    """Whether two answers to a question say the same: of a division 9 r 3 and 9 3/5 may."""
+    if first == second:
+        return True
+    if question.operation is not Operation.DIVIDE or bool(first.left) is bool(second.left):
+        return False
+    divisor = question.operands[1].value
+    return first.value + first.left / divisor == second.value + second.left / divisor
+
+
 def in_order(numbers: tuple[Number, ...]) -> Reply:
     """Numbers put in order, as a reply."""
     sizes = tuple(number.value for number in numbers)

@@ -34,6 +34,8 @@ def powers_added(question: Question) -> Reply | None:
 
 def zeros_skipped(question: Question) -> Reply | None:
     """304 × 6 as 34 × 6: 204. A nought between other digits is passed over."""
+    if question.power_of_ten:
+        return None  # no column is multiplied: the digits are moved
     units, shown = 1, False
     for number in question.operands:
         kept = number.units

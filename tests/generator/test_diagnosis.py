@@ -10,7 +10,7 @@ from generator.class_results import (
     class_results,
 )
 from generator.diagnosis import Attempt, Finding, Kind, diagnose
-from generator.forms import Missing
+from generator.forms import Missing, Mistaken
 from generator.likely_answers import likely_wrong_answers, power
 from generator.mark_sheet import mark_columns, mark_sheet, other_names
 from generator.mistakes import is_right, mistake_named, mistakes_of, right_reply
@@ -178,6 +178,41 @@ def test_power_says_what_a_set_of_questions_can_show() -> None:
     alike = power([asked("40 − 17")])
     assert (mistake_named(SMALLER), mistake_named("zero minus n gives n")) in alike.alike
     assert not alike.separates(mistake_named("zero minus n gives n"), mistake_named(SMALLER))
+
+
+@pytest.mark.parametrize(
+    ("name", "given"),
+    [
+        ("zero left out of a quotient", ["9 3/5", "7 2/5", "12 1/5", "16 2/5"]),
+        ("zero left out of a quotient", ["9 r 3", "7 r 2", "12 r 1", "16 r 2"]),
+    ],
+)
+def test_a_habit_shows_however_what_is_left_over_is_written(name: str, given: list[str]) -> None:
+    texts = ["453 ÷ 5", "352 ÷ 5", "511 ÷ 5", "532 ÷ 5"]  # 90 3/5, 70 2/5, 102 1/5, 106 2/5
+    questions = [asked(text, Ending.FRACTION) for text in texts]
+    attempts = [
+        Attempt.answered(question, read_replies(text))
+        for question, text in zip(questions, given, strict=True)
+    ]
+    assert found(attempts) == ("habit", name)
+
+
+def test_what_is_worked_wrongly_is_marked_by_the_right_answer_however_written() -> None:
+    item = Item("a", "sp", asked("432 ÷ 5", Ending.REMAINDER), "", (), form=Mistaken("", "80 r 2"))
+    (column,) = mark_columns([Section("core", "practice", 1, None, (item,))])
+    sheet = b"pupil,core.a\n1,86 r 2\n2,86 2/5\n3,86\n4,y\n5,n\n"
+    results = class_results((column,), read_marks(sheet, "marks.csv", ["core.a"]))
+    assert [pupil.right for pupil in results.pupils] == [1, 1, 0, 1, 0]
+
+
+def test_answers_are_counted_together_however_they_are_written() -> None:
+    columns = mark_columns([section("core", ["3.25 + 8.61"], "level")])
+    sheet = b"pupil;core.a\n1;1186\n2;1,186\n3;1 186\n4;5\n"
+    (question,) = class_results(columns, read_marks(sheet, "marks.csv", ["core.a"])).questions
+    assert [(wrong.pupils, [m.name for m in wrong.mistakes]) for wrong in question.wrong] == [
+        (("1", "2", "3"), ["point ignored"]),
+        (("4",), []),
+    ]
 
 
 def test_what_goes_in_a_box_is_marked_and_never_diagnosed() -> None:

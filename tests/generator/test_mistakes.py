@@ -109,15 +109,52 @@ def test_worked_wrong_answers(question: str, answer: str, name: str) -> None:
         ("7 ÷ 1000", "7000", "digits moved the wrong way"),
         ("45 × 10", None, "nought added at the end"),  # which is right there
         ("47.9 ÷ 10", None, "remainder not carried"),  # nothing is shared out
+        ("504 ÷ 10", None, "zero left out of a quotient"),
+        ("0.5 ÷ 10", None, "divides larger by smaller"),
+        ("40.5 × 100", None, "zero digits skipped in multiplying"),
     ],
 )
 def test_digits_moved_wrongly(question: str, answer: str | None, name: str) -> None:
     """Worked by hand; no source. They belong to digits that are moved, and to nothing else."""
     assert wrong(name, question, Ending.MOVED) == answer
-    if name != "remainder not carried":
+    if mistake_named(name).moving:
         assert wrong(name, question) is None
         assert not mistake_named(name).concerns(asked(question))
         assert mistake_named(name).concerns(asked(question, Ending.MOVED))
+
+
+@pytest.mark.parametrize(
+    ("question", "places", "answer"),
+    [
+        ("699 ÷ 7", 0, None),  # 99.8…: the noughts of 100 come from rounding
+        ("599 ÷ 30", 1, None),  # 19.96…
+        ("6.37 ÷ 6", 1, "1.6"),  # 1.06…, written as 1.6
+        ("721 ÷ 7", 1, "13"),  # 103.00
+    ],
+)
+def test_a_nought_is_left_out_before_a_quotient_is_rounded(
+    question: str, places: int, answer: str | None
+) -> None:
+    """Worked by hand; no source."""
+    numbers = asked(question).operands
+    rounded = Question(Operation.DIVIDE, numbers, Ending.ROUNDED, places)
+    found = mistake_named("zero left out of a quotient").wrong_answer(rounded)
+    assert (found.text if found else None) == answer
+
+
+@pytest.mark.parametrize(
+    ("question", "answer", "name"),
+    [
+        ("453 ÷ 5", "9 3/5", "zero left out of a quotient"),
+        ("98 ÷ 5", "11 3/5", "remainder not carried"),
+        ("4 ÷ 9", "2 1/4", "divides larger by smaller"),
+    ],
+)
+def test_what_is_left_over_is_written_as_the_question_wants_it(
+    question: str, answer: str, name: str
+) -> None:
+    """Worked by hand; no source."""
+    assert wrong(name, question, Ending.FRACTION) == answer
 
 
 @pytest.mark.parametrize(
