@@ -59,6 +59,7 @@ _UNITS: Final = (
 )
 _LEFT_OVER: Final = re.compile(r"\s*(?:left over|left|over)$", re.IGNORECASE)
 _GROUPED: Final = re.compile(r"(?<=[0-9]) (?=[0-9]{3}(?![0-9]))(?![0-9]+/)")
+_AND_A_PART: Final = re.compile(r"(?<=[0-9]) ?(?:and|\+) ?(?=[0-9]+ ?/ ?[0-9]+$)", re.IGNORECASE)
 _REMAINDER: Final = re.compile(
     r"(?P<quotient>.+?)\s*(?<=[0-9\s])(?:remainder|rem\.?|r\.?|and)(?![a-z])\s*(?P<left>.+)",
     re.IGNORECASE,
@@ -150,13 +151,22 @@ def read_replies(text: str) -> tuple[Reply, ...]:
 
 def _tidied(text: str) -> str:
     """The text with one kind of space, minus sign and fraction bar, and no money or unit."""
-    spread = "".join(
-        f" {unicodedata.normalize('NFKC', c)}" if "⁄" in unicodedata.normalize("NFKC", c) else c
-        for c in text
-    )
+    spread = "".join(map(_plain_sign, text))
     plain = _SPACES.sub(" ", spread.replace("⁄", "/").replace("−", "-").replace("–", "-")).strip()
     plain = plain.removeprefix("=").strip().strip("\"'").strip()
-    return _LEFT_OVER.sub("", plain)
+    if plain.endswith(".") and plain.count(".") > 1:  # the end of a sentence
+        plain = plain[:-1]
+    return _LEFT_OVER.sub("", _AND_A_PART.sub(" ", plain))
+
+
+def _plain_sign(sign: str) -> str:
+    """A sign as keyboards have it: ½ is 1⁄2 with a space before, a raised point a point."""
+    plain = unicodedata.normalize("NFKC", sign)
+    if "⁄" in plain:
+        return f" {plain}"
+    if sign in "·‧∙":
+        return "."
+    return plain if plain.isascii() and plain.isprintable() else sign
 
 
 @cache

@@ -72,7 +72,7 @@ def is_right(question: Question, given: Reply) -> bool:
     """Whether an answer is right: equal to the answer asked for, in whatever form.
 
     86 r 2, 86 2/5 and 86.4 are all right for 432 ÷ 5; where a quotient is to be rounded,
-    only the rounded one is.
+    only the rounded one is. 4 will do for 4.0, as a spreadsheet drops the nought that was typed.
     """
     right = right_reply(question)
     if given == right:
