@@ -51,6 +51,8 @@ def _fitting(template: Template, question: Question) -> Iterator[tuple[Number, .
 
 
 def _answer_fits(template: Template, question: Question) -> bool:
+    if question.ending is Ending.ROUNDED and not _may_be_rounded(template.answer):
+        return False
     left = question.remainder
     with_rest = left is not None and left.units > 0
     if with_rest is not (template.left_over is not None):
@@ -60,6 +62,15 @@ def _answer_fits(template: Template, question: Question) -> bool:
     if template.left_over and left and not _holds(template.left_over, left):
         return False
     return _holds(template.answer, _given(question))
+
+
+def _may_be_rounded(answer: Quantity) -> bool:
+    """Whether about so much is an answer: not of things counted, nor of money shared out.
+
+    From 80.7 kg 100 bags of 0.8 kg can be filled, though 100.875 is about 101; and seven shares
+    of £4.43 are more than £31.
+    """
+    return answer.unit != "£" and answer.places != (0,)
 
 
 def _holds(quantity: Quantity, number: Number) -> bool:

@@ -74,7 +74,7 @@ def in_columns(
             columns,
             range(minuend_row, answer_row),
             "−",
-            _set_out_in_words(minuend, subtrahend),
+            _set_out_in_words(minuend, subtrahend, placeholders=conventions.placeholders),
             placeholders=conventions.placeholders or minuend.places < subtrahend.places,
         )
     ]
@@ -106,7 +106,7 @@ def _answer_top_place(minuend: Number, subtrahend: Number, columns: Columns) -> 
     return top
 
 
-def _set_out_in_words(minuend: Number, subtrahend: Number) -> str:
+def _set_out_in_words(minuend: Number, subtrahend: Number, *, placeholders: bool) -> str:
     if minuend.places == subtrahend.places == 0:
         return "Set the numbers out: ones under ones, the number to subtract below."
     if minuend.places < subtrahend.places:
@@ -114,6 +114,6 @@ def _set_out_in_words(minuend: Number, subtrahend: Number) -> str:
             "Set the numbers out with the points in line. "
             "Noughts fill the empty places, so that there is something to subtract from."
         )
-    if minuend.places > subtrahend.places:
+    if minuend.places > subtrahend.places and placeholders:
         return "Set the numbers out with the points in line. Noughts fill the empty places."
     return "Set the numbers out with the points in line."

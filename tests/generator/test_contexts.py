@@ -162,6 +162,28 @@ def test_a_rung_that_no_words_fit_is_refused():
         build_pack(read, 1)
 
 
+def shares(places, context):
+    return spec(
+        "shares: {operation: divide, dividend: {digits: 3}, places: 1, divisor: {between: [3, 9]}, "
+        f"divisor_places: {{between: [0, 1]}}, ending: {{rounded: {places}}}, context: {context}}}"
+    )
+
+
+@pytest.mark.parametrize(("places", "context"), [(0, "mass"), (1, "any"), (2, "any")])
+def test_what_is_counted_is_not_rounded(places, context):
+    """From 80.7 kg 100 bags of 0.8 kg can be filled, though 100.875 is about 101."""
+    (section,) = build_pack(shares(places, context), 1).sections
+    units = {item.form.answer.split("\N{NO-BREAK SPACE}")[-1] for item in section.items}
+    assert units <= {"kg", "g", "m", "litres"}
+
+
+@pytest.mark.parametrize("places", [0, 1, 2])
+def test_money_shared_out_is_not_rounded(places):
+    """Seven shares of £4.43 are more than £31."""
+    with pytest.raises(CannotBeAskedError):
+        build_pack(shares(places, "money"), 1)
+
+
 def test_an_unknown_context_is_refused():
     with pytest.raises(SpecError, match="'context' cannot be 'maas'; did you mean 'mass'"):
         spec("prices: {operation: add, context: maas}")

@@ -174,3 +174,14 @@ def test_no_two_marks_share_a_square_but_a_ten_and_what_it_is_added_to(
         assert all(
             0 <= m.row < working.rows and 0 <= m.column < working.columns for m in working.marks()
         )
+
+
+@pytest.mark.parametrize("text", ["5.37 − 2.1", "2.1 − 1.37", "5.37 + 2.1", "5.3 − 2.1"])
+@pytest.mark.parametrize("subtraction", ["exchange", "equal addition"])
+@pytest.mark.parametrize("placeholders", [True, False])
+def test_noughts_are_spoken_of_where_they_are_written(
+    text: str, subtraction: str, placeholders: bool
+) -> None:
+    working = work(text, Conventions(placeholders=placeholders, subtraction=subtraction))
+    spoken = any("Noughts fill" in step.sentence for step in working.steps)
+    assert spoken is any(mark.ink is Ink.PLACEHOLDER for mark in working.marks())
