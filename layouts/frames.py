@@ -105,10 +105,12 @@ def of_numbers(kind: str | None, working: Working, question: Question, words: st
     """The frame of a question on a place-value grid, always with its words.
 
     Full: the numbers in their columns with placeholder noughts. Numbers: without noughts.
-    Part: the headings of the columns and the rules. None: bare squares. Where nothing is
-    asked for, moving digits has part frames and the others have bare squares.
+    Part: the headings of the columns and the rules, where digits are moved. None: bare squares,
+    which the others have for part too. Where nothing is asked for, moving digits has part
+    frames and the others have bare squares.
     """
-    kind = kind or ("part" if question.power_of_ten else "none")
+    if kind in (None, "part"):
+        kind = "part" if question.power_of_ten else "none"
     if kind == "none":
         return Frame(replace(_bare(working), rows=_rows_to_write(question)), words=words)
     set_out = working.setting_out

@@ -52,6 +52,8 @@ AFTER_LABEL: Final = 0.2
 _HAIR: Final = 0.02
 """Lines that are so little higher than their squares, in squares, need no further row."""
 ROWS_AFTER_A_FACT: Final = 3
+ROWS_TO_TRY: Final = 4
+"""Free rows below a division by two digits, to try multiples of the divisor in."""
 """Rows of bare squares below a question that follows from a known fact."""
 NARROWEST_WORDS: Final = 70.0
 """Questions in words have at least so many millimetres, or the whole width of the page."""
@@ -162,7 +164,9 @@ def scaffold(question: Question, working: Working) -> Working:
         first = min(mark.column for mark in marks if mark.ink is Ink.GIVEN)
         return _widened(bare) if first == sign + 1 else bare
     if question.operation is Operation.DIVIDE:
-        bare = replace(bare, columns=_room_for_quotient(question, bare))
+        work_below = ROWS_TO_TRY if len(str(question.operands[1].units)) > 1 else 0
+        columns = _room_for_quotient(question, bare)
+        bare = replace(bare, columns=columns, rows=bare.rows + work_below)
     beside_label = min(marks, key=lambda mark: mark.column)
     is_sign = beside_label.ink is Ink.SIGN
     return bare if is_sign or beside_label.column else _widened(bare, keeping=())
@@ -269,18 +273,70 @@ def arrange(
                 "choose smaller squares or larger paper"
             )
     shapes = tuple(block.shape for block in blocks)
-    best = _arranged_best(shapes, columns, rows, gap)
-    return tuple(tuple(_placed_page(blocks, best, run, columns, rows)) for run in best.pages)
+    return tuple(
+        tuple(_placed_page(blocks[first:], arrangement, run, columns, rows))
+        for first, arrangement in _arranged_best(shapes, columns, rows, gap)
+        for run in arrangement.pages
+    )
 
 
 @lru_cache(maxsize=256)  # versions of a sheet are often alike in shape
-def _arranged_best(shapes: tuple[Shape, ...], columns: int, rows: int, gap: int) -> _Arrangement:
-    tries = (
-        arrangement
-        for across in range(1, len(shapes) + 1)
-        for arrangement in _tries(shapes, across, columns, rows, gap)
-    )
-    return min(tries, key=lambda arrangement: arrangement.preference)
+def _arranged_best(
+    shapes: tuple[Shape, ...], columns: int, rows: int, gap: int
+) -> tuple[tuple[int, _Arrangement], ...]:
+    """Arrangements, each with the block that it begins with: one for all pages, where that
+    leaves no question alone on its page.
+    """
+    alike = min(_every_try(shapes, columns, rows, gap), key=lambda tried: tried.preference)
+    if len(shapes) > 1 and min(alike.sizes) == 1:
+        return _page_by_page(shapes, columns, rows, gap, len(alike.pages)) or ((0, alike),)
+    return ((0, alike),)
+
+
+def _every_try(
+    shapes: Sequence[Shape], columns: int, rows: int, gap: int
+) -> Iterator[_Arrangement]:
+    for across in range(1, len(shapes) + 1):
+        yield from _tries(shapes, across, columns, rows, gap)
+
+
+def _page_by_page(
+    shapes: Sequence[Shape], columns: int, rows: int, gap: int, most: int
+) -> tuple[tuple[int, _Arrangement], ...] | None:
+    """Each page with as many blocks across as suit it, and no question alone.
+
+    On the fewest pages that will do, of ``most``, and as even in number as can be; None where
+    some question must stand alone.
+    """
+    known: dict[flow.Run, _Arrangement | None] = {}
+
+    def page_of(run: flow.Run) -> _Arrangement | None:
+        if run not in known:
+            tries = _every_try(shapes[slice(*run)], columns, rows, gap)
+            one_page = (tried for tried in tries if len(tried.pages) == 1)
+            known[run] = min(one_page, key=lambda tried: tried.preference, default=None)
+        return known[run]
+
+    # shares[end]: how to share the blocks before `end` among the pages so far.
+    shares: dict[int, tuple[flow.Run, ...]] = {0: ()}
+    for _ in range(most):
+        longer: dict[int, tuple[flow.Run, ...]] = {}
+        for first, before in shares.items():
+            for end in range(first + 2, len(shapes) + 1):
+                runs = (*before, (first, end))
+                if page_of((first, end)) is None:
+                    break
+                if end not in longer or _squares(runs) < _squares(longer[end]):
+                    longer[end] = runs
+        shares = longer
+        if len(shapes) in shares:
+            found = ((run[0], page_of(run)) for run in shares[len(shapes)])
+            return tuple((first, page) for first, page in found if page is not None)
+    return None
+
+
+def _squares(runs: Sequence[flow.Run]) -> int:
+    return sum((end - first) ** 2 for first, end in runs)
 
 
 def _tries(

@@ -1,17 +1,23 @@
 """Blocks on pages, in whole squares."""
 
+from dataclasses import replace
+from itertools import combinations, pairwise
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.codes import PageCode
 from generator.methods import written_working
+from generator.numbers import Number
+from generator.questions import Ending, Operation, Question
 from layouts.errors import DoesNotFitError
 from layouts.sheet import LABEL_REACH, Block, arrange, scaffold, sheet_pages
 from layouts.typeface import width
 from tests.layouts.lessons import items, pack, question
 
 A4_7MM = (27, 35)
+SMALL = scaffold(question("2.5+7.5"), written_working(question("2.5+7.5")))
 
 
 def block(text: str, label: str = "a") -> Block:
@@ -86,6 +92,30 @@ def test_no_question_is_alone_on_a_last_page(count):
 def test_pages_are_filled_evenly(count):
     sizes = [len(page) for page in arrange([block("12.345+7.25+0.5+6")] * count, *A4_7MM)]
     assert max(sizes) - min(sizes) <= 4, sizes  # one row of blocks
+
+
+@given(
+    st.lists(st.sampled_from([3, 4, 9, 12]), min_size=4, max_size=9),
+    st.sampled_from([(27, 20), (13, 35)]),
+)
+def test_no_question_is_alone_where_a_neighbour_could_share_its_page(rows, size):
+    """Each page has as many blocks across as suit it, when that is what it takes."""
+    tall = [replace(block("2.5+7.5"), scaffold=replace(SMALL, rows=height)) for height in rows]
+    pages = arrange(tall, *size)
+    if all(len(page) > 1 for page in pages):
+        return
+    for cuts in combinations(range(2, len(tall) - 1), len(pages) - 1):
+        shares = [tall[first:end] for first, end in pairwise((0, *cuts, len(tall)))]
+        if all(len(share) > 1 for share in shares):
+            assert any(len(arrange(share, *size)) > 1 for share in shares)
+
+
+def test_a_division_by_two_digits_has_room_to_try_multiples():
+    def rows(divisor):
+        asked = Question(Operation.DIVIDE, (Number(8312), Number(divisor)), Ending.REMAINDER)
+        return scaffold(asked, written_working(asked)).rows
+
+    assert rows(95) == rows(9) + 4
 
 
 def test_the_free_column_does_not_tell_the_length_of_the_answer():

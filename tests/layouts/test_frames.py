@@ -5,12 +5,13 @@ from dataclasses import replace
 import pytest
 
 from generator.forms import InWords, Missing
+from generator.methods import written_working
 from generator.methods.working import Ink
 from generator.numbers import Number
 from generator.pack import Item, Section
 from generator.questions import Ending, Operation, Question
 from layouts import empty_boxes
-from layouts.frames import Frame
+from layouts.frames import Frame, of_numbers
 from layouts.plan import Text
 from layouts.sheet import frame_of, sheet_pages
 from specs.problems import SpecError
@@ -182,3 +183,20 @@ def test_equal_addition_has_no_row_for_exchanged_digits():
 def test_a_spec_says_the_method_of_subtraction():
     asked = "starter:\n  questions: {level: 1}\npages: {subtraction: equal addition}\n"
     assert spec("level: {operation: subtract}", asked).presentation.subtraction == "equal addition"
+
+
+@pytest.mark.parametrize(
+    ("operation", "numbers"),
+    [
+        (Operation.ORDER, ("0.4", "0.35", "0.3")),
+        (Operation.COMPARE, ("0.5", "0.48")),
+        (Operation.ROUND, ("3.47",)),
+    ],
+)
+def test_where_no_column_is_worked_part_frames_are_bare_squares(
+    operation: Operation, numbers: tuple[str, ...]
+) -> None:
+    asked = Question(operation, tuple(map(Number.parse, numbers)), places=1)
+    squares = of_numbers("part", written_working(asked), asked, "words").squares
+    assert not squares.rules
+    assert not list(squares.marks())
