@@ -7,7 +7,7 @@ from typing import Final
 from generator.methods.working import Working
 from generator.pack import Item, Pack, Section
 from layouts import flow, typeface
-from layouts.errors import DoesNotFitError
+from layouts.errors import DoesNotFitError, placing
 from layouts.foot import foot, foot_height
 from layouts.form_words import with_answer, worked
 from layouts.header import title_lines
@@ -172,21 +172,24 @@ class _Columns:
 
 def _columns(pack: Pack, sections: Sequence[Section], paper: Paper) -> _Columns:
     """As many columns as are wide enough for every working in these sections."""
-    widest = max(
-        (
-            _LABEL + SQUARE * worked(item, pack).columns
-            for section in sections
-            for item in section.items
-        ),
-        default=0.0,
-    )
-    if widest > _body(paper):
-        raise DoesNotFitError(
-            f"a working is too wide for the key on {paper.name}: choose larger paper"
-        )
+    widest = 0.0
+    for section in sections:
+        for item in section.items:
+            with placing(section, item):
+                widest = max(widest, _working_width(item, pack, paper))
     least = max(widest, _NARROWEST)
     count = max(1, int((_body(paper) + _COLUMN_GAP) // (least + _COLUMN_GAP)))
     return _Columns.across(_body(paper), count)
+
+
+def _working_width(item: Item, pack: Pack, paper: Paper) -> float:
+    """How wide a working is with its label. Raises DoesNotFitError where the page is narrower."""
+    width = _LABEL + SQUARE * worked(item, pack).columns
+    if width > _body(paper):
+        raise DoesNotFitError(
+            f"its working is too wide for the key on {paper.name}; choose larger paper"
+        )
+    return width
 
 
 def _bands(pack: Pack, section: Section, columns: _Columns, body: float) -> Iterator[_Band]:
