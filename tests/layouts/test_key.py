@@ -37,7 +37,7 @@ def test_a_pair_of_worked_examples_takes_the_whole_width() -> None:
 def test_no_line_ends_between_a_number_and_what_it_counts() -> None:
     lesson = build_pack(load_spec(shipped(), VOCABULARY), 1)
     small = [text.text for text in texts(lesson) if text.size < 8 and " " in text.text]
-    assert any("decimal places together" in line for line in small)
+    assert any("decimal places in all" in line for line in small)
     foot = ("page", "code", "seed")
     ends = [line for line in small if line[-1].isdigit() and not line.startswith(foot)]
     assert not ends
