@@ -9,7 +9,7 @@ from generator.pack import Item, Pack, Section
 from layouts import flow, typeface
 from layouts.errors import DoesNotFitError, placing
 from layouts.foot import foot, foot_height
-from layouts.form_words import with_answer, worked
+from layouts.form_words import with_answer_apart, worked
 from layouts.header import title_lines
 from layouts.likely import likely_text, power_text
 from layouts.paper import MARGIN, Paper, sheet_of
@@ -43,10 +43,14 @@ _EDGE: Final = 12.0
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """A question in the key: its lines of text and its working below them."""
+    """A question in the key: its lines of text and its working below them.
+
+    ``answer`` has the lines of an answer that stands apart from its question, if it does.
+    """
 
     label: str
     lines: tuple[str, ...]
+    answer: tuple[str, ...]
     features: tuple[str, ...]
     working: Working
 
@@ -54,7 +58,7 @@ class Entry:
     def text_height(self) -> float:
         """The height of the words, down to the working's first line."""
         return (
-            len(self.lines) * line_height(KEY_TEXT)
+            (len(self.lines) + len(self.answer)) * line_height(KEY_TEXT)
             + len(self.features) * line_height(KEY_SMALL)
             + 1.5
         )
@@ -68,8 +72,10 @@ class Entry:
         """The entry with its top left corner there."""
         lines = paragraph(self.lines, x + _LABEL, top, KEY_TEXT)
         label = Text(f"{self.label})", x, lines[0].baseline, KEY_TEXT, bold=True)
-        yield Unit(Role.PARAGRAPH, (label, *lines))
         below = top + len(lines) * line_height(KEY_TEXT)
+        answer = paragraph(self.answer, x + _LABEL, below, KEY_TEXT, bold=True)
+        yield Unit(Role.PARAGRAPH, (label, *lines, *answer))
+        below += len(answer) * line_height(KEY_TEXT)
         small = paragraph(self.features, x + _LABEL, below, KEY_SMALL, colour=DARK)
         yield Unit(Role.PARAGRAPH, small)
         squares = Squares(x + _LABEL, top + self.text_height, SQUARE)
@@ -209,9 +215,11 @@ def _bands(pack: Pack, section: Section, columns: _Columns, body: float) -> Iter
 
 def _entry(pack: Pack, section: Section, index: int, width: float) -> Entry:
     item = section.items[index]
+    asked, answer = with_answer_apart(item)
     return Entry(
         item.label,
-        typeface.wrap(breakable(with_answer(item)), KEY_TEXT, width - _LABEL),
+        typeface.wrap(breakable(asked), KEY_TEXT, width - _LABEL),
+        typeface.wrap(answer, KEY_TEXT, width - _LABEL, bold=True) if answer else (),
         tuple(
             line
             for text in (
