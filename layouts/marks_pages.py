@@ -21,7 +21,7 @@ from generator.diagnosis import Attempt, Finding, Kind
 from generator.forms import Missing
 from layouts import typeface
 from layouts.errors import UnprintableError
-from layouts.form_words import with_answer
+from layouts.form_words import with_answer_apart
 from layouts.paper import MARGIN, PAPERS
 from layouts.plan import (
     Box,
@@ -433,7 +433,8 @@ def _names(finding: Finding) -> str:
 
 def _questions(results: ClassResults) -> Iterator[Block]:
     answered = [result for result in results.questions if result.attempted]
-    widest = max((typeface.width(_calculation(result), KEY_TEXT) for result in answered), default=0)
+    parts = [part for result in answered for part in _asked(result)]
+    widest = max((typeface.width(part, KEY_TEXT) for part in parts), default=0)
     room = min(max(widest + 2.0, _NARROW_QUESTION), _WIDE_QUESTION)
     for result in answered:
         yield _question(result, room)
@@ -446,18 +447,18 @@ _NARROW_QUESTION: Final = 54.0
 _WIDE_QUESTION: Final = _BODY - _LABELS - 6.0 - _BAR - _SCORE
 
 
-def _calculation(result: QuestionResult) -> str:
-    """The question and its answer, to be wrapped in front of its signs only."""
+def _asked(result: QuestionResult) -> tuple[str, ...]:
+    """The question and its answer, on a line or two, to be wrapped in front of signs only."""
     item = result.column.item
     if item.question.operation.is_calculation and not isinstance(item.form, Missing):
-        return breakable(f"{item.question.text} = {item.question.answer_text}")
-    return breakable(with_answer(item))
+        return (breakable(f"{item.question.text} = {item.question.answer_text}"),)
+    return tuple(breakable(part) for part in with_answer_apart(item) if part)
 
 
 def _question(result: QuestionResult, room: float) -> Block:
     """A question: how many were right, and the wrong answers that were given most."""
     name = _fitted(result.column.name, 24.0)
-    lines = typeface.wrap(_calculation(result), KEY_TEXT, room)
+    lines = [line for part in _asked(result) for line in typeface.wrap(part, KEY_TEXT, room)]
     x = _EDGE + _LABELS + room + 6.0
     score = f"{result.right} of {result.attempted}"
     bar = tuple(_bar(result.right, result.attempted, x, 0))

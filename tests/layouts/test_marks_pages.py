@@ -1,13 +1,16 @@
 """How the marks of a class stand on their pages."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 import pytest
 
 from generator.class_results import class_results
 from generator.mark_sheet import mark_columns
 from generator.mistakes import mistake_named, right_reply
+from generator.numbers import Number
 from generator.pack import Section
+from generator.questions import Operation, Question
 from layouts.marks_pages import CAUTION, marks_pages
 from layouts.plan import Box, PagePlan, Text
 from layouts.type_scale import KEY_SMALL, KEY_TEXT
@@ -113,3 +116,13 @@ def test_a_long_sum_takes_the_width_of_the_page() -> None:
     parts = [t for page in drawn for t in texts(page) if t.size == KEY_TEXT and "1.234" in t.text]
     assert len(parts) == 2
     assert all(text.width > 70 for text in parts)  # millimetres, of 182 across the page
+
+
+def test_numbers_in_order_have_a_line_of_their_own() -> None:
+    numbers = tuple(map(Number.parse, ("4.422", "4.848", "4.4", "4.501")))
+    item = replace(items("1.5+2.5")[0], question=Question(Operation.ORDER, numbers))
+    columns = mark_columns([Section("core", "practice", 1, None, (item,))])
+    row = PupilRow("1", {columns[0].name: Entry("y", (), ticked=True)})
+    drawn = marks_pages("Stall", class_results(columns, Marks((row,), ())), [])
+    said = [text.text.replace("\xa0", " ") for page in drawn for text in texts(page)]
+    assert said[said.index("4.4 < 4.422 < 4.501 < 4.848") - 1].endswith("4.501:")
