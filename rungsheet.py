@@ -197,7 +197,10 @@ def build(
         pack = _chosen(read, seed, versions)
         pack = replace(pack, presentation=look.over(pack.presentation), look=look.number)
         listed = _write_pack(folder, read, pack, sealed=sealed, jobs=jobs)
-    except (FolderError, LayoutError) as error:
+    except LayoutError as error:
+        lines = [rung.line for rung in read.ladder if rung.name == error.rung]
+        _refuse("".join(f"{read.source}:{line}: " for line in lines) + str(error))
+    except FolderError as error:
         _refuse(str(error))
     typer.echo(f"{folder}: {_contents(listed)}")
 

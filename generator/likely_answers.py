@@ -26,7 +26,7 @@ class LikelyAnswer:
     @property
     def names(self) -> str:
         """The mistakes' names, joined."""
-        return " or ".join(mistake.name for mistake in self.mistakes)
+        return "; or ".join(mistake.name for mistake in self.mistakes)
 
 
 @lru_cache(maxsize=512)  # a key asks for them beside the question, and again for its section

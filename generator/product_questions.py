@@ -322,7 +322,7 @@ class ProductSignature:
         found = [digits, f"{many} carr{'y' if many == 1 else 'ies'}" if many else "no carries"]
         places = sum(max(length.places, 0) for length in self.lengths)
         if places:
-            found.append(f"{places} decimal place{'s' if places > 1 else ''} together")
+            found.append(f"{places} decimal place{'s' if places > 1 else ''} in all")
         if self.ends_in_zero:
             found.append("product ends in nought")
         return tuple(found)

@@ -192,7 +192,7 @@ class QuotientSignature:
             found.append(f"nought{'s' if self.noughts > 1 else ''} in the quotient")
         places = f"{self.more} decimal place{'' if self.more == 1 else 's'}"
         if self.ending is Ending.DECIMAL:
-            found.append(f"carried on for {places}")
+            found.append(f"carried on to {places}")
         elif self.ending is Ending.ROUNDED:
             found.append(f"rounded to {places if self.more else 'a whole number'}")
         elif self.ending is not Ending.EXACT:

@@ -10,7 +10,7 @@ from typing import Final
 
 from generator.pack import Item, Pack, Section
 from layouts import flow, typeface
-from layouts.errors import DoesNotFitError
+from layouts.errors import DoesNotFitError, placing
 from layouts.form_words import answered
 from layouts.plan import PagePlan, Role, Text, Unit, line_height, paragraph
 from layouts.slides import BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide
@@ -123,6 +123,9 @@ def answer_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
     """The answer slides of one version of a section."""
     if not section.items:
         return ()
+    for item in section.items:
+        with placing(section, item):
+            _fewest_slides([_Answer.to(item)])
     spread = spread_out(section.items)
     version = version_words(section, pack)
     title = f"{section_heading(section)}: answers{', ' if version else ''}{version}"
@@ -169,7 +172,7 @@ def _fewest_slides(answers: Sequence[_Answer]) -> int:
         for columns in range(1, _MOST_COLUMNS + 1):
             if _spread(sized, columns, slides) is not None:
                 return slides
-    raise DoesNotFitError("an answer is too long for a slide: give its rung shorter numbers")
+    raise DoesNotFitError("its answer is too long for a slide; give its rung shorter numbers")
 
 
 def _column_width(columns: int) -> float:

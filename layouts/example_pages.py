@@ -15,7 +15,7 @@ from generator.methods.working import Working
 from generator.pack import Item as Asked
 from generator.pack import Pack, Section
 from layouts import flow, typeface
-from layouts.errors import DoesNotFitError
+from layouts.errors import DoesNotFitError, placing
 from layouts.foot import foot, foot_height
 from layouts.form_words import with_answer, worked
 from layouts.header import title_lines
@@ -150,7 +150,8 @@ def printed_pairs(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
     planned = []
     for first in range(0, len(section.items), 2):
         name = name_in_words(section.items[first].rung)
-        pair = _arranged(pack, section, first, paper, sizes)
+        with placing(section, section.items[first]):
+            pair = _arranged(pack, section, first, paper, sizes)
         for on, content in enumerate(pair.pages()):
             planned.append((pair.body, f"{name}, continued" if on else name, content))
     return tuple(
@@ -191,7 +192,7 @@ def _arranged(
             return best
     raise DoesNotFitError(
         f"{shown[0].question.text} and its match are too large for worked examples on "
-        f"{paper.name}: choose larger paper or smaller type"
+        f"{paper.name}; choose larger paper or smaller type"
     )
 
 

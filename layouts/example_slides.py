@@ -7,7 +7,7 @@ from typing import Final
 from generator.methods.working import Step, Working
 from generator.pack import Item, Pack, Section
 from layouts import typeface
-from layouts.errors import DoesNotFitError
+from layouts.errors import DoesNotFitError, placing
 from layouts.form_words import asked, spoken_question, with_answer, worked
 from layouts.paper import SLIDE_WIDTH
 from layouts.plan import Item as Drawn
@@ -67,9 +67,11 @@ def example_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
     pages: list[PagePlan] = []
     for first in range(0, len(section.items), 2):
         shown, *matched = section.items[first : first + 2]
-        pages.extend(_shown(pack, shown))
+        with placing(section, shown):
+            pages.extend(_shown(pack, shown))
         for item in matched:
-            pages.extend(_for_the_class(pack, item))
+            with placing(section, item):
+                pages.extend(_for_the_class(pack, item))
     return tuple(pages)
 
 
@@ -94,7 +96,7 @@ def stage(working: Working, question: str) -> Stage:
     ]
     if not tries:
         raise DoesNotFitError(
-            f"{question} is too long for a worked example on slides: give that rung shorter numbers"
+            f"{question} is too long for a worked example on slides; give that rung shorter numbers"
         )
     return max(tries, key=lambda found: (found.squares.side, found.sentence_size))
 

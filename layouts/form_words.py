@@ -72,6 +72,19 @@ def with_answer(item: Item) -> str:
     return " ".join(filter(None, answered(item)))
 
 
+def with_answer_apart(item: Item) -> tuple[str, str]:
+    """The same in two parts, the answer to words or of an order on a line of its own.
+
+    The second part is "" where one line holds question and answer.
+    """
+    if isinstance(item.form, InWords):
+        return asked(item), item.form.answer
+    if item.question.operation is Operation.ORDER and not isinstance(item.form, Missing):
+        question, _, answer = answered(item)
+        return question, answer
+    return with_answer(item), ""
+
+
 def spoken_question(item: Item) -> str:
     """The question as a screen reader says it: ``question c: 3.4 plus 0.27``."""
     match item.form:

@@ -7,9 +7,9 @@ from typing import Final
 from generator.methods.working import Working
 from generator.pack import Item, Pack, Section
 from layouts import flow, typeface
-from layouts.errors import DoesNotFitError
+from layouts.errors import DoesNotFitError, placing
 from layouts.foot import foot, foot_height
-from layouts.form_words import with_answer, worked
+from layouts.form_words import with_answer_apart, worked
 from layouts.header import title_lines
 from layouts.likely import likely_text, power_text
 from layouts.paper import MARGIN, Paper, sheet_of
@@ -43,10 +43,14 @@ _EDGE: Final = 12.0
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """A question in the key: its lines of text and its working below them."""
+    """A question in the key: its lines of text and its working below them.
+
+    ``answer`` has the lines of an answer that stands apart from its question, if it does.
+    """
 
     label: str
     lines: tuple[str, ...]
+    answer: tuple[str, ...]
     features: tuple[str, ...]
     working: Working
 
@@ -54,7 +58,7 @@ class Entry:
     def text_height(self) -> float:
         """The height of the words, down to the working's first line."""
         return (
-            len(self.lines) * line_height(KEY_TEXT)
+            (len(self.lines) + len(self.answer)) * line_height(KEY_TEXT)
             + len(self.features) * line_height(KEY_SMALL)
             + 1.5
         )
@@ -68,8 +72,10 @@ class Entry:
         """The entry with its top left corner there."""
         lines = paragraph(self.lines, x + _LABEL, top, KEY_TEXT)
         label = Text(f"{self.label})", x, lines[0].baseline, KEY_TEXT, bold=True)
-        yield Unit(Role.PARAGRAPH, (label, *lines))
         below = top + len(lines) * line_height(KEY_TEXT)
+        answer = paragraph(self.answer, x + _LABEL, below, KEY_TEXT, bold=True)
+        yield Unit(Role.PARAGRAPH, (label, *lines, *answer))
+        below += len(answer) * line_height(KEY_TEXT)
         small = paragraph(self.features, x + _LABEL, below, KEY_SMALL, colour=DARK)
         yield Unit(Role.PARAGRAPH, small)
         squares = Squares(x + _LABEL, top + self.text_height, SQUARE)
@@ -172,21 +178,24 @@ class _Columns:
 
 def _columns(pack: Pack, sections: Sequence[Section], paper: Paper) -> _Columns:
     """As many columns as are wide enough for every working in these sections."""
-    widest = max(
-        (
-            _LABEL + SQUARE * worked(item, pack).columns
-            for section in sections
-            for item in section.items
-        ),
-        default=0.0,
-    )
-    if widest > _body(paper):
-        raise DoesNotFitError(
-            f"a working is too wide for the key on {paper.name}: choose larger paper"
-        )
+    widest = 0.0
+    for section in sections:
+        for item in section.items:
+            with placing(section, item):
+                widest = max(widest, _working_width(item, pack, paper))
     least = max(widest, _NARROWEST)
     count = max(1, int((_body(paper) + _COLUMN_GAP) // (least + _COLUMN_GAP)))
     return _Columns.across(_body(paper), count)
+
+
+def _working_width(item: Item, pack: Pack, paper: Paper) -> float:
+    """How wide a working is with its label. Raises DoesNotFitError where the page is narrower."""
+    width = _LABEL + SQUARE * worked(item, pack).columns
+    if width > _body(paper):
+        raise DoesNotFitError(
+            f"its working is too wide for the key on {paper.name}; choose larger paper"
+        )
+    return width
 
 
 def _bands(pack: Pack, section: Section, columns: _Columns, body: float) -> Iterator[_Band]:
@@ -206,9 +215,11 @@ def _bands(pack: Pack, section: Section, columns: _Columns, body: float) -> Iter
 
 def _entry(pack: Pack, section: Section, index: int, width: float) -> Entry:
     item = section.items[index]
+    asked, answer = with_answer_apart(item)
     return Entry(
         item.label,
-        typeface.wrap(breakable(with_answer(item)), KEY_TEXT, width - _LABEL),
+        typeface.wrap(breakable(asked), KEY_TEXT, width - _LABEL),
+        typeface.wrap(answer, KEY_TEXT, width - _LABEL, bold=True) if answer else (),
         tuple(
             line
             for text in (

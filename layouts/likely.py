@@ -22,6 +22,9 @@ def likely_text(item: Item) -> Iterator[str]:
 def power_text(section: Section) -> Iterator[str]:
     """Which mistakes a section can catch, which it cannot, and which it cannot tell apart.
 
+    A line for each number of questions that would show them, of all or of those whose own
+    answer is asked for.
+
     Nothing for examples, which are not marked.
     """
     questions = [item.question for item in section.items if asks_for_the_answer(item)]
@@ -31,9 +34,10 @@ def power_text(section: Section) -> Iterator[str]:
     counts: dict[int, list[Mistake]] = {}
     for mistake, count in shown.catches:
         counts.setdefault(count, []).append(mistake)
-    parts = [f"{_names(counts[count])} on {count}" for count in sorted(counts, reverse=True)]
-    if parts:
-        yield f"Mistakes that would show: {'; '.join(parts)} of {len(questions)}."
+    some = len(questions) < len(section.items)
+    of_all = f"the {len(questions)} that are worked alone" if some else f"{len(questions)}"
+    for count in sorted(counts, reverse=True):
+        yield f"Mistakes that would show on {count} of {of_all}: {_names(counts[count])}."
     if shown.misses:
         yield f"Would not show: {_names(shown.misses)}."
     if shown.alike:

@@ -4,8 +4,9 @@ Nothing here depends on colour: bars have their numbers beside them, and squares
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
-from typing import Final
+from dataclasses import dataclass, replace
+from itertools import groupby
+from typing import Final, TypeAlias
 
 from generator.class_results import (
     RETEACH_ANSWERS,
@@ -18,9 +19,9 @@ from generator.class_results import (
 )
 from generator.diagnosis import Attempt, Finding, Kind
 from generator.forms import Missing
-from layouts import flow, typeface
+from layouts import typeface
 from layouts.errors import UnprintableError
-from layouts.form_words import with_answer
+from layouts.form_words import with_answer_apart
 from layouts.paper import MARGIN, PAPERS
 from layouts.plan import (
     Box,
@@ -71,15 +72,34 @@ CAUTION: Final = (
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """Something that is never split between pages: its height, and its content from y = 0."""
+    """Something that is never split between pages: its height, and its content from y = 0.
+
+    ``head`` is what stands above it again where it begins a page, as the head of a table does.
+    """
 
     height: float
     content: tuple[Item | Unit, ...]
+    head: "Block | None" = None
 
     def under(self, heading: "Block") -> "Block":
         """The two as one."""
         below = moved(self.content, 0, heading.height)
         return Block(heading.height + self.height, (*heading.content, *below))
+
+
+def _with_gaps(blocks: Sequence[Block]) -> float:
+    return sum(block.height for block in blocks) + _BETWEEN * (len(blocks) - 1)
+
+
+def _paged(blocks: Iterable[Block]) -> Iterator[Sequence[Block]]:
+    """The blocks of each page, the heads that a page repeats among them."""
+    page: list[Block] = []
+    for block in blocks:
+        if page and _with_gaps([*page, block]) > _ROOM + 1e-9:
+            yield page
+            page = [block.head] if block.head else []
+        page.append(block)
+    yield page
 
 
 def marks_pages(title: str, results: ClassResults, unread: Sequence[str]) -> tuple[PagePlan, ...]:
@@ -92,12 +112,11 @@ def marks_pages(title: str, results: ClassResults, unread: Sequence[str]) -> tup
         *_section("Pupils", map(_pupil, results.marked)),
         *_section("Questions", _questions(results)),
         *_section("What could not be read", map(_line, _first(unread))),
-        _words(CAUTION, KEY_SMALL),
+        *_section("Where marks are kept", (_words(CAUTION, KEY_SMALL),)),
     ]
-    pages = flow.greedy([block.height for block in blocks], _ROOM, _BETWEEN)
+    pages = tuple(_paged(blocks))
     return tuple(
-        _page(blocks[start:end], title, number, len(pages))
-        for number, (start, end) in enumerate(pages, start=1)
+        _page(page, title, number, len(pages)) for number, page in enumerate(pages, start=1)
     )
 
 
@@ -184,11 +203,17 @@ def _stacked(*blocks: Block) -> Block:
 def _groups(results: ClassResults) -> Iterator[Block]:
     """What each group of pupils needs, and what everybody does."""
     if results.reteach:
-        rungs = ", ".join(map(name_in_words, results.reteach))
+        rungs = "; ".join(map(name_in_words, results.reteach))
+        one = len(results.reteach) == 1
         share = f"{RETEACH_BELOW.numerator} in {RETEACH_BELOW.denominator}"
-        why = f"Fewer than {share} of at least {RETEACH_ANSWERS} answers there are right."
         yield _stacked(
-            _words(f"Everyone: teach again {rungs}", bold=True), _words(why, KEY_TEXT, 6.0)
+            _words(f"To teach everyone again: {rungs}", bold=True),
+            _words(
+                f"Of the answers on {'this rung' if one else 'each of these rungs'}, "
+                f"fewer than {share} were right.",
+                KEY_TEXT,
+                6.0,
+            ),
         )
     for group in results.groups:
         yield _group(group)
@@ -216,8 +241,17 @@ def _bar(right: int, attempted: int, x: float, top: float, *, weak: bool = False
     yield Box(x, y, _BAR, _BAR_HEIGHT, stroke=DARK, weight=FINE_LINE)
 
 
+_RUNGS_KEY: Final = (
+    f"Bar: the answers right. Upright line: {RETEACH_BELOW.numerator} in "
+    f"{RETEACH_BELOW.denominator}; a rung whose bar ends before it is taught again, "
+    f"if it has {RETEACH_ANSWERS} answers or more."
+)
+
+
 def _rungs(results: ClassResults) -> Iterator[Block]:
-    """A bar for each rung, with a mark where a rung is to be taught again."""
+    """What the bars say, and a bar for each rung that was answered."""
+    if any(rung.attempted for rung in results.rungs):
+        yield _line(_RUNGS_KEY)
     for rung in results.rungs:
         if rung.attempted:
             yield _rung(rung)
@@ -250,9 +284,9 @@ def _fitted(text: str, room: float, size: float = KEY_TEXT) -> str:
     return f"{shown}…"
 
 
-def _columns(results: ClassResults) -> dict[tuple[str, str], list[QuestionResult]]:
+def _columns(results: ClassResults) -> dict["_Column", list[QuestionResult]]:
     """The questions that were answered, those of all versions of a section together."""
-    found: dict[tuple[str, str], list[QuestionResult]] = {}
+    found: dict[_Column, list[QuestionResult]] = {}
     for result in results.questions:
         if result.attempted:
             key = result.column.section.name, result.column.item.label
@@ -261,13 +295,39 @@ def _columns(results: ClassResults) -> dict[tuple[str, str], list[QuestionResult
 
 
 def _map(results: ClassResults) -> Iterator[Block]:
-    """Pupils down, questions across: where the class went wrong, at a look."""
+    """Pupils down, questions across: where the class went wrong, at a look.
+
+    Questions that are too many for the width go on in a further band, and each band has its
+    head again on every page.
+    """
     columns = _columns(results)
-    if not columns or len(columns) > _MOST_SQUARES:
-        return
-    yield _map_head(tuple(columns))
-    for pupil in results.marked:
-        yield _map_row(pupil, columns.values())
+    for band in _bands(tuple(columns)):
+        head = _map_head(band)
+        first, *rest = (_map_row(pupil, map(columns.__getitem__, band)) for pupil in results.marked)
+        yield first.under(replace(head, height=head.height + _BETWEEN))
+        for row in rest:
+            yield replace(row, head=head)
+        yield Block(0.0, ())  # rows stand without a gap, and what follows has one
+
+
+_Column: TypeAlias = tuple[str, str]
+"""A question of the map: its section's name and its letter."""
+
+
+def _bands(columns: Sequence[_Column]) -> Iterator[Sequence[_Column]]:
+    """The questions that stand side by side, a section together wherever the width holds it."""
+    band: list[_Column] = []
+    for _, run in groupby(columns, key=lambda column: column[0]):
+        section = list(run)
+        if band and len(band) + len(section) > _MOST_SQUARES:
+            yield band
+            band = []
+        while len(section) > _MOST_SQUARES:
+            yield section[:_MOST_SQUARES]
+            section = section[_MOST_SQUARES:]
+        band += section
+    if band:
+        yield band
 
 
 _MAP_KEY: Final = (
@@ -275,7 +335,7 @@ _MAP_KEY: Final = (
 )
 
 
-def _map_head(columns: Sequence[tuple[str, str]]) -> Block:
+def _map_head(columns: Sequence[_Column]) -> Block:
     """What the squares mean, and the sections and letters above them."""
     key = _words(_MAP_KEY, KEY_SMALL)
     items: list[Item] = []
@@ -347,21 +407,24 @@ def _pupil(pupil: PupilResult) -> Block:
 
 
 def _findings(finding: Finding) -> Iterator[str]:
-    """The finding in words, then what it rests on and what comes next."""
+    """The finding in words, then what it rests on; what comes next stands for its group."""
     if finding.mistake:
         yield f"Habit: {finding.mistake.name}"
-        yield finding.mistake.sentence
         yield (
-            f"It gives {finding.explained} of the wrong answers, and would show on "
-            f"{finding.shows} of the questions that were answered."
+            f"Of the questions answered, {finding.shows} can show this habit; "
+            f"{_on_how_many(finding)} the answer is the one it gives."
         )
         if finding.also:
             yield f"Also: {_names(finding)}."
-        yield f"Next: {finding.mistake.follow_up}"
         return
     yield name_in_words(str(finding.kind))
     if finding.also:
         yield f"Some answers point at: {_names(finding)}."
+
+
+def _on_how_many(finding: Finding) -> str:
+    all_of_them = finding.explained == finding.shows
+    return "on every one of them" if all_of_them else f"on {finding.explained} of them"
 
 
 def _names(finding: Finding) -> str:
@@ -369,39 +432,49 @@ def _names(finding: Finding) -> str:
 
 
 def _questions(results: ClassResults) -> Iterator[Block]:
-    for result in results.questions:
-        if result.attempted:
-            yield _question(result)
+    answered = [result for result in results.questions if result.attempted]
+    parts = [part for result in answered for part in _asked(result)]
+    widest = max((typeface.width(part, KEY_TEXT) for part in parts), default=0)
+    room = min(max(widest + 2.0, _NARROW_QUESTION), _WIDE_QUESTION)
+    for result in answered:
+        yield _question(result, room)
 
 
 _MOST_WRONG: Final = 3
+_SCORE: Final = 22.0
+_LABELS: Final = 26.0
+_NARROW_QUESTION: Final = 54.0
+_WIDE_QUESTION: Final = _BODY - _LABELS - 6.0 - _BAR - _SCORE
 
 
-def _question(result: QuestionResult) -> Block:
-    """A question: how many were right, and the wrong answers that were given most."""
+def _asked(result: QuestionResult) -> tuple[str, ...]:
+    """The question and its answer, on a line or two, to be wrapped in front of signs only."""
     item = result.column.item
-    name = _fitted(result.column.name, 24.0)
-    asked = with_answer(item)
     if item.question.operation.is_calculation and not isinstance(item.form, Missing):
-        asked = f"{item.question.text} = {item.question.answer_text}"
-    asked = breakable(asked)
-    lines = typeface.wrap(asked, KEY_TEXT, 54.0)
-    x = _EDGE + 86.0
+        return (breakable(f"{item.question.text} = {item.question.answer_text}"),)
+    return tuple(breakable(part) for part in with_answer_apart(item) if part)
+
+
+def _question(result: QuestionResult, room: float) -> Block:
+    """A question: how many were right, and the wrong answers that were given most."""
+    name = _fitted(result.column.name, 24.0)
+    lines = [line for part in _asked(result) for line in typeface.wrap(part, KEY_TEXT, room)]
+    x = _EDGE + _LABELS + room + 6.0
     score = f"{result.right} of {result.attempted}"
     bar = tuple(_bar(result.right, result.attempted, x, 0))
     texts = [
         *paragraph((name,), _EDGE, 0, KEY_TEXT, bold=True),
-        *paragraph(lines, _EDGE + 26.0, 0, KEY_TEXT),
+        *paragraph(lines, _EDGE + _LABELS, 0, KEY_TEXT),
         *paragraph((score,), x + _BAR + 4.0, 0, KEY_TEXT),
     ]
     below = len(lines) * line_height(KEY_TEXT)
     small: list[str] = []
     for wrong in result.wrong[:_MOST_WRONG]:
-        names = " or ".join(mistake.name for mistake in wrong.mistakes[:2])
+        names = "; or ".join(mistake.name for mistake in wrong.mistakes[:2])
         said = f"{wrong.text}: {_count(len(wrong.pupils), 'pupil')}"
         said = f"{said}, {names}" if names else said
-        small += typeface.wrap(printable(said), KEY_SMALL, _BODY - 26.0)
-    texts += paragraph(small, _EDGE + 26.0, below, KEY_SMALL, colour=DARK)
+        small += typeface.wrap(printable(said), KEY_SMALL, _BODY - _LABELS)
+    texts += paragraph(small, _EDGE + _LABELS, below, KEY_SMALL, colour=DARK)
     height = below + len(small) * line_height(KEY_SMALL)
     return Block(height, (Unit(Role.ARTEFACT, bar), Unit(Role.PARAGRAPH, tuple(texts))))
 

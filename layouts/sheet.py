@@ -17,7 +17,7 @@ from generator.pack import Item as Asked
 from generator.pack import Pack, Section
 from generator.questions import Ending, Operation, Question
 from layouts import flow, typeface
-from layouts.errors import DoesNotFitError
+from layouts.errors import DoesNotFitError, placing
 from layouts.foot import foot, foot_height
 from layouts.form_words import question_line, spoken_question
 from layouts.frames import (
@@ -262,22 +262,25 @@ def arrange(
     """Place blocks on pages of so many squares, in reading order; one tuple a page.
 
     Points of blocks in the same page column are in line, at least ``gap`` free columns and
-    rows stand between blocks, and no block is split. Raises DoesNotFitError naming the
-    question that is too large for the page.
+    rows stand between blocks, and no block is split. Raises DoesNotFitError where a block
+    is too large for the page.
     """
     for block in blocks:
-        if block.columns > columns or block.rows > rows:
-            raise DoesNotFitError(
-                f"question {block.label} needs {block.columns} squares across and "
-                f"{block.rows} down, and the page has {columns} by {rows}: "
-                "choose smaller squares or larger paper"
-            )
+        _must_fit(block, columns, rows, "choose smaller squares or larger paper")
     shapes = tuple(block.shape for block in blocks)
     return tuple(
         tuple(_placed_page(blocks[first:], arrangement, run, columns, rows))
         for first, arrangement in _arranged_best(shapes, columns, rows, gap)
         for run in arrangement.pages
     )
+
+
+def _must_fit(block: Block, columns: int, rows: int, instead: str) -> None:
+    if block.columns > columns or block.rows > rows:
+        raise DoesNotFitError(
+            f"its frame needs {block.columns} squares across and {block.rows} down, "
+            f"and the page has {columns} by {rows}; {instead}"
+        )
 
 
 @lru_cache(maxsize=256)  # versions of a sheet are often alike in shape
@@ -483,7 +486,14 @@ def _arranged(
 ) -> tuple[Grid, tuple[tuple[Placed, ...], ...]]:
     """A page's squares, and the section's blocks placed on as many pages as they need."""
     grid = _grid(pack, section, paper, sizes)
-    blocks = [block_of(pack, item, frame, grid, sizes) for item, frame in section.framed]
+    large = pack.presentation.large.of(section.name)
+    smaller = "squares" if large is None else f"type than 'large: {large}'"
+    blocks = []
+    for item, frame in section.framed:
+        with placing(section, item):
+            block = block_of(pack, item, frame, grid, sizes)
+            _must_fit(block, grid.columns, grid.rows, f"choose smaller {smaller} or larger paper")
+        blocks.append(block)
     return grid, arrange(blocks, grid.columns, grid.rows, sizes.gap)
 
 

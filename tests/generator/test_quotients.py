@@ -348,7 +348,7 @@ def test_features_are_in_words() -> None:
         "decimal divisor",
         "decimal dividend",
         "2 remainders carried",
-        "carried on for 2 decimal places",
+        "carried on to 2 decimal places",
     )
 
 

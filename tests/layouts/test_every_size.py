@@ -279,5 +279,5 @@ def test_a_question_alone_is_held_by_a_tighter_head():
 
 def test_a_page_too_small_is_refused_with_what_to_do():
     lesson = with_presentation(pack("123456.789-98765.432"), paper="A5", large=24, to_a_sheet=4)
-    with pytest.raises(DoesNotFitError, match="smaller squares or larger paper"):
+    with pytest.raises(DoesNotFitError, match="smaller type than 'large: 24' or larger paper"):
         sheets(lesson)

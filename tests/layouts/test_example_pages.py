@@ -274,5 +274,5 @@ def test_an_example_without_a_match_has_a_page_without_a_turn():
 def test_a_pair_without_room_is_refused_with_what_to_do():
     pack = with_presentation(lesson(*PAIRS["through noughts"]), paper="A5", large=24)
     crowded = replace(pack, title="Counting at the produce stall " * 12)
-    with pytest.raises(DoesNotFitError, match="on A5: choose larger paper or smaller type"):
+    with pytest.raises(DoesNotFitError, match="on A5; choose larger paper or smaller type"):
         pages(crowded)

@@ -5,9 +5,11 @@ import pytest
 from generator.conditions import VOCABULARY
 from generator.pack import Pack
 from generator.packs import build_pack
+from layouts.form_words import with_answer_apart
 from layouts.key import key_pages
 from layouts.plan import Text
-from specs import load_spec, shipped
+from layouts.type_scale import KEY_TEXT
+from specs import load_spec, read_spec, shipped
 from tests.layouts.lessons import pack
 
 LONG_TITLE = "Autumn fair: decimals in order, in words and with gaps"
@@ -37,7 +39,23 @@ def test_a_pair_of_worked_examples_takes_the_whole_width() -> None:
 def test_no_line_ends_between_a_number_and_what_it_counts() -> None:
     lesson = build_pack(load_spec(shipped(), VOCABULARY), 1)
     small = [text.text for text in texts(lesson) if text.size < 8 and " " in text.text]
-    assert any("decimal places together" in line for line in small)
+    assert any("decimal places in all" in line for line in small)
     foot = ("page", "code", "seed")
     ends = [line for line in small if line[-1].isdigit() and not line.startswith(foot)]
     assert not ends
+
+
+def test_the_answer_to_words_and_to_an_order_stands_apart_in_bold() -> None:
+    spec = """
+title: Stall
+ladder:
+  words: {operation: subtract, places: 2, whole: 2, context: any}
+  rising: {operation: order, numbers: 3, places: 2, whole: 1}
+tiers: {core: {words: 2, rising: 2}}
+"""
+    lesson = build_pack(read_spec(spec.encode(), "stall.yaml", VOCABULARY), 1)
+    bold = [text.text for text in texts(lesson) if text.bold and text.size == KEY_TEXT]
+    section = lesson.sections[0]
+    answers = [with_answer_apart(item)[1].replace("\xa0", " ") for item in section.items]
+    assert all(answers)
+    assert [line for line in bold if not line.endswith(")")] == answers

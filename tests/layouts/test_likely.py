@@ -26,13 +26,13 @@ def test_the_key_names_the_likely_wrong_answers_of_every_question() -> None:
     for item in pack.sections[0].items:
         for likely in likely_for(item):
             assert f"If {likely.reply.text}: {likely.mistakes[0].name.split()[0]}" in printed
-    assert "Mistakes that would show: " in printed
+    assert "Mistakes that would show on 4 of the 4 that are worked alone: " in printed
 
 
 def test_names_are_joined_where_two_give_the_same() -> None:
     item = Item("a", "sums", asked("2.17 + 4.98"), "", ())
     first, *_ = likely_text(item)
-    assert first == "If 6.05: carry written but not added or carry dropped"
+    assert first == "If 6.05: carry written but not added; or carry dropped"
 
 
 def test_a_section_says_what_it_can_show() -> None:
@@ -40,11 +40,13 @@ def test_a_section_says_what_it_can_show() -> None:
         Item(label, "differences", asked(text), "", ())
         for label, text in (("a", "63 − 29"), ("b", "40 − 17"))
     )
-    shows, would_not = power_text(Section("core", "practice", 1, None, items))
-    assert shows == (
-        "Mistakes that would show: smaller digit taken from larger, exchange without lowering "
-        "the next column, adds instead on 2; zero minus n gives n, zero minus n gives 0 on 1 "
-        "of 2."
+    both, one_of_them, would_not = power_text(Section("core", "practice", 1, None, items))
+    assert both == (
+        "Mistakes that would show on 2 of 2: smaller digit taken from larger, exchange without "
+        "lowering the next column, adds instead."
+    )
+    assert one_of_them == (
+        "Mistakes that would show on 1 of 2: zero minus n gives n, zero minus n gives 0."
     )
     assert "stops at a zero" in would_not
     one = Section("core", "practice", 1, None, items[1:])

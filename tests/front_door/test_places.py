@@ -1,0 +1,53 @@
+"""What cannot be printed is named with its place in the spec, as every other problem is."""
+
+from pathlib import Path
+
+import pytest
+from typer.testing import CliRunner
+
+import rungsheet
+
+LADDER = """\
+title: Crates
+ladder:
+  short: {operation: add, addends: 2, places: 1, whole: 1}
+  long: {operation: add, addends: 6, places: {ragged: [1, 4]}, whole: 4}
+  rising: {operation: order, numbers: 6, places: {ragged: [1, 4]}, whole: {between: [1, 2]}}
+"""
+
+PLACES = {
+    "a sheet's squares": (
+        "starter: {short: 1, long: 1}\npages: {paper: A5, squares: 10, to_a_sheet: 4}",
+        "starter, question b, rung long: its frame needs",
+        "choose smaller squares or larger paper",
+    ),
+    "large print": (
+        "starter: {short: 1, long: 1}\npages: {paper: A4, to_a_sheet: 4, large: 24}",
+        "starter, question a, rung short: its frame needs",
+        "choose smaller type than 'large: 24' or larger paper",
+    ),
+    "an answer slide": (
+        "tiers: {core: {short: 2, rising: 1}}",
+        "core, question c, rung rising: its answer is too long for a slide",
+        "give its rung shorter numbers",
+    ),
+}
+
+
+@pytest.mark.parametrize("jobs", ["1", "2"])
+@pytest.mark.parametrize("case", PLACES)
+def test_the_message_names_file_line_section_question_and_rung(
+    case: str, jobs: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    rest, what, instead = PLACES[case]
+    Path("crates.yaml").write_text(LADDER + rest, encoding="utf-8")
+    result = CliRunner().invoke(
+        rungsheet.app, ["build", "crates.yaml", "--out", "pack", "--jobs", jobs]
+    )
+    assert result.exit_code == 2, result.output
+    lines = {"short": 3, "long": 4, "rising": 5}
+    [line] = [line for rung, line in lines.items() if f"rung {rung}:" in what]
+    assert result.stderr.startswith(f"crates.yaml:{line}: {what}"), result.stderr
+    assert result.stderr.rstrip().endswith(f"; {instead}")
+    assert not Path("pack").exists()

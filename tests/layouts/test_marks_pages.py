@@ -1,0 +1,128 @@
+"""How the marks of a class stand on their pages."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+import pytest
+
+from generator.class_results import class_results
+from generator.mark_sheet import mark_columns
+from generator.mistakes import mistake_named, right_reply
+from generator.numbers import Number
+from generator.pack import Section
+from generator.questions import Operation, Question
+from layouts.marks_pages import CAUTION, marks_pages
+from layouts.plan import Box, PagePlan, Text
+from layouts.type_scale import KEY_SMALL, KEY_TEXT
+from specs.marks import Entry, Marks, PupilRow
+from tests.layouts.lessons import items
+
+DROPPED = "carry written but not added"
+LONG = "1.234+2.345+3.456+4.567+5.678+6.789"
+
+
+def pages(
+    questions: Mapping[str, int], pupils: int, *, habits: int = 0, text: str = "1.75+2.75"
+) -> tuple[PagePlan, ...]:
+    """The marks of a class with so many questions a section; the first pupils have a habit."""
+    sections = [
+        Section(name, "practice", 1, None, items(*[text] * count))
+        for name, count in questions.items()
+    ]
+    columns = mark_columns(sections)
+    rows = []
+    for pupil in range(1, pupils + 1):
+        entries = {}
+        for column in columns:
+            wrong = mistake_named(DROPPED).wrong_answer(column.item.question)
+            reply = wrong if pupil <= habits else None
+            given = reply or right_reply(column.item.question)
+            entries[column.name] = Entry(given.text, (given,))
+        rows.append(PupilRow(str(pupil), entries))
+    results = class_results(columns, Marks(tuple(rows), ()))
+    return marks_pages("Stall", results, ["marks.csv: row 3: 'banana' is no answer"])
+
+
+def texts(page: PagePlan) -> list[Text]:
+    return list(page.texts)
+
+
+def squares(page: PagePlan) -> list[Box]:
+    return [box for box in page.items if isinstance(box, Box) and box.width == box.height]
+
+
+def in_rows(page: PagePlan) -> dict[float, list[Box]]:
+    rows: dict[float, list[Box]] = {}
+    for box in squares(page):
+        rows.setdefault(round(box.y, 3), []).append(box)
+    return rows
+
+
+@pytest.mark.parametrize(
+    "questions",
+    [
+        {"starter": 6, "core": 9},
+        {"starter": 6, "support": 11, "core": 13, "stretch": 14, "bare": 12},
+        {"core": 80},
+    ],
+)
+def test_every_pupil_has_a_square_for_every_question_with_its_letter_above(
+    questions: Mapping[str, int],
+) -> None:
+    pupils = 30
+    drawn = pages(questions, pupils)
+    assert sum(len(squares(page)) for page in drawn) == pupils * sum(questions.values())
+    for page in drawn:
+        heads = [text for text in texts(page) if text.anchor == "centre" and text.size == KEY_SMALL]
+        for y, row in in_rows(page).items():
+            centres = [round(box.x + box.width / 2, 3) for box in row]
+            nearest = max(text.baseline for text in heads if text.baseline < y + 1e-6)
+            head = [round(t.x, 3) for t in heads if abs(t.baseline - nearest) < 1e-6]
+            assert centres == head
+            assert max(box.x + box.width for box in row) <= page.width - 14.0 + 1e-6
+        legends = [text for text in texts(page) if text.text.startswith("Blank: right")]
+        assert bool(legends) is bool(squares(page))
+
+
+def test_a_section_stays_in_one_band_where_the_width_holds_it() -> None:
+    drawn = pages({"starter": 20, "core": 20, "stretch": 10}, 3)
+    assert sorted({len(row) for page in drawn for row in in_rows(page).values()}) == [20, 30]
+
+
+def test_a_habit_is_explained_once_however_many_have_it() -> None:
+    said = [text.text for page in pages({"core": 6}, 9, habits=5) for text in texts(page)]
+    habit = mistake_named(DROPPED)
+    assert said.count(habit.sentence) == 1
+    assert sum(line.startswith("Next: Build a column") for line in said) == 1
+    rests_on = "Of the questions answered, 6 can show this habit; on every one of them the answer"
+    assert sum(line.startswith(rests_on) for line in said) == 5
+
+
+def test_rungs_to_teach_again_and_what_the_line_on_a_bar_means() -> None:
+    said = [text.text for page in pages({"core": 6}, 5, habits=4) for text in texts(page)]
+    assert "To teach everyone again: Through zeros" in said
+    assert "Of the answers on this rung, fewer than 3 in 5 were right." in said
+    assert any("Upright line: 3 in 5" in line for line in said)
+
+
+def test_how_to_keep_marks_has_a_heading_of_its_own() -> None:
+    said = [text.text for page in pages({"core": 6}, 3) for text in texts(page)]
+    at = next(at for at, line in enumerate(said) if len(line) > 9 and CAUTION.startswith(line))
+    assert said[at - 1] == "Where marks are kept"
+
+
+def test_a_long_sum_takes_the_width_of_the_page() -> None:
+    drawn = pages({"core": 2}, 3, text=LONG)
+    parts = [t for page in drawn for t in texts(page) if t.size == KEY_TEXT and "1.234" in t.text]
+    assert len(parts) == 2
+    assert all(text.width > 70 for text in parts)  # millimetres, of 182 across the page
+
+
+def test_numbers_in_order_have_a_line_of_their_own() -> None:
+    numbers = tuple(map(Number.parse, ("4.422", "4.848", "4.4", "4.501")))
+    item = replace(items("1.5+2.5")[0], question=Question(Operation.ORDER, numbers))
+    columns = mark_columns([Section("core", "practice", 1, None, (item,))])
+    row = PupilRow("1", {columns[0].name: Entry("y", (), ticked=True)})
+    drawn = marks_pages("Stall", class_results(columns, Marks((row,), ())), [])
+    said = [text.text.replace("\xa0", " ") for page in drawn for text in texts(page)]
+    assert said[said.index("4.4 < 4.422 < 4.501 < 4.848") - 1].endswith("4.501:")
