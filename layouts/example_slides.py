@@ -1,14 +1,14 @@
 """Worked examples, one step a slide, each followed by a matched question for the class."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from generator.methods.working import Step, Working
 from generator.pack import Item, Pack, Section
 from layouts import typeface
 from layouts.errors import DoesNotFitError
-from layouts.form_words import asked, spoken_question, with_answer, worked
+from layouts.form_words import asked, found_wrong, put_right, spoken_question, with_answer
 from layouts.paper import SLIDE_WIDTH
 from layouts.plan import Item as Drawn
 from layouts.plan import PagePlan, Role, Text, Unit, line_height, paragraph
@@ -18,6 +18,7 @@ from layouts.window import first_row, rows_shown
 from layouts.wording import (
     breakable,
     name_in_words,
+    question_line,
     sentence_to_wrap,
     spoken_working,
 )
@@ -136,13 +137,27 @@ def _tallest(sentences: list[str], size: float, width: float) -> float:
 
 
 def _shown(pack: Pack, item: Item) -> Iterator[PagePlan]:
-    """The teacher's question, one step a slide."""
-    working = worked(item, pack)
-    whole, question = with_answer(item), asked(item)
+    """The teacher's question, one step a slide; a mistake is found before it is put right."""
+    wrong, right = found_wrong(item, pack), put_right(item, pack)
+    whole = with_answer(item)
+    if wrong is None:
+        yield from _steps(pack, item, right, asked(item), whole, 0, len(right.steps))
+        return
+    found, count = len(wrong.steps), len(wrong.steps) + len(right.steps)
+    yield from _steps(pack, item, wrong, asked(item), asked(item), 0, count)
+    yield from _steps(pack, item, right, question_line(item.question), whole, found, count)
+
+
+def _steps(
+    pack: Pack, item: Item, working: Working, question: str, whole: str, before: int, count: int
+) -> Iterator[PagePlan]:
+    """One working's steps, each on a slide, after so many slides of ``count``.
+
+    ``question`` stands over all of them but the last, which has ``whole``.
+    """
     placed = stage(working, max(whole, question, key=len))
-    count = len(working.steps)
     for number, step in enumerate(working.steps, start=1):
-        text = whole if number == count else question
+        text = whole if number == len(working.steps) else question
         yield slide(
             f"Worked example: {name_in_words(item.rung)}",
             (
@@ -155,7 +170,7 @@ def _shown(pack: Pack, item: Item) -> Iterator[PagePlan]:
                 *_sentence(placed, step),
             ),
             pack.title,
-            f"step {number} of {count}",
+            f"step {before + number} of {count}",
         )
 
 
@@ -175,10 +190,10 @@ def _sentence(placed: Stage, step: Step) -> tuple[Text, ...]:
 
 
 def _for_the_class(pack: Pack, item: Item) -> Iterator[PagePlan]:
-    """The matched question alone, then with its full working."""
-    question = Unit(Role.QUESTION, tuple(_alone(item)), says=spoken_question(item))
+    """The matched question, with the working to be put right if it has one; then its answer."""
+    question = Unit(Role.QUESTION, tuple(_to_do(pack, item)), says=spoken_question(item))
     yield slide("Your turn", (question,), pack.title, "")
-    working = worked(item, pack)
+    working = put_right(item, pack)
     whole = with_answer(item)
     placed = stage(working, whole)
     count = len(working.steps)
@@ -196,6 +211,20 @@ def _for_the_class(pack: Pack, item: Item) -> Iterator[PagePlan]:
         pack.title,
         "",
     )
+
+
+def _to_do(pack: Pack, item: Item) -> Iterator[Drawn]:
+    """The question alone, or over the wrong working that is to be put right."""
+    wrong = found_wrong(item, pack)
+    if wrong is None:
+        yield from _alone(item)
+        return
+    wrong = replace(wrong, steps=(replace(wrong.setting_out, sentence=""),))
+    placed = stage(wrong, asked(item))
+    shown = placed.shown(wrong, 1)
+    yield from _question(placed, asked(item))
+    yield placed.squares.grid(shown)
+    yield from working_ink(shown, placed.squares)
 
 
 def _alone(item: Item) -> Iterator[Text]:
