@@ -199,7 +199,7 @@ class Mistaken:
 
     def lead(self, question: Question) -> str:
         """What was done wrong."""
-        return f"The mistake: {mistake_named(self.mistake).sentence}"
+        return f"The mistake: {mistake_named(self.mistake).told}"
 
 
 Form: TypeAlias = Plain | Missing | InWords | Mistaken | FromFact
