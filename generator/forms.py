@@ -88,6 +88,37 @@ class Missing:
             return f"Only {article} {digit} fits as {self.where(question)}."
         return f"The missing number is {self._inverse(question)} = {found}."
 
+    def finding(self, question: Question) -> Question | None:
+        """The one written calculation that finds a missing number, such as 3.74 − 1.34.
+
+        None for a digit, and where it takes more than one calculation, a division by more
+        than two digits, or digits moved by a power of ten.
+        """
+        others = [n for at, n in enumerate(question.operands) if at != self.operand]
+        left, answer = question.remainder, _given_answer(question)
+        several = len(others) > 1 or question.power_of_ten or (left and left.units)
+        if self.operand is None or self.place is not None or several or not is_exact(question):
+            return None
+        (other,) = others
+        match question.operation:
+            case Operation.ADD:
+                found = Question(Operation.SUBTRACT, (answer, other))
+            case Operation.SUBTRACT if self.operand == 0:
+                found = Question(Operation.ADD, (answer, other))
+            case Operation.SUBTRACT:
+                found = Question(Operation.SUBTRACT, (other, answer))
+            case Operation.MULTIPLY:
+                found = Question(Operation.DIVIDE, (answer, other))
+            case Operation.DIVIDE if self.operand == 0:
+                found = Question(Operation.MULTIPLY, (answer, other))
+            case Operation.DIVIDE:
+                found = Question(Operation.DIVIDE, (other, answer))
+            case _:
+                return None
+        if found.operation is Operation.DIVIDE and not 1 < found.operands[1].trimmed().units < 100:
+            return None
+        return found if found.answer.value == self.number(question).value else None
+
     def _inverse(self, question: Question) -> str:
         """The calculation that finds a missing number."""
         others = [str(n) for at, n in enumerate(question.operands) if at != self.operand]

@@ -140,10 +140,28 @@ def found_wrong(item: Item, pack: Pack) -> Working | None:
 
 
 def put_right(item: Item, pack: Pack) -> Working:
-    """The right working of an example: what was done wrong is said before it, not in it."""
-    if isinstance(item.form, Mistaken):
-        return wording.worked(item.question, pack)
+    """The right working of an example.
+
+    What was done wrong is said before it, not in it. A missing number is worked by the
+    calculation that finds it, and then checked.
+    """
+    match item.form:
+        case Mistaken():
+            return wording.worked(item.question, pack)
+        case Missing():
+            finding = item.form.finding(item.question)
+            if finding is not None:
+                return _found(finding, item, pack)
     return worked(item, pack)
+
+
+def _found(finding: Question, item: Item, pack: Pack) -> Working:
+    """The calculation that finds a missing number, then the check in one sentence."""
+    working = wording.worked(finding, pack)
+    first, *rest = working.steps
+    sentence = f"The missing number is {finding.text}. {first.sentence}".rstrip()
+    check = Step(f"Check: {item.question.text} = {item.question.answer_text}.", None)
+    return replace(working, steps=(replace(first, sentence=sentence), *rest, check))
 
 
 def _apart(numbers: tuple[Number, ...]) -> str:
