@@ -24,7 +24,8 @@ from layouts.wording import (
 )
 from layouts.working_ink import Squares, step_ink, working_ink
 
-LARGEST_SQUARE: Final = 20.0
+LARGEST_SQUARES: Final = (28.0, 24.0, 20.0)
+"""Squares are as large as one of these allows; the last is large enough for any room."""
 SMALLEST_SQUARE: Final = 8.0
 """Below this a digit could not be read from the back of a room."""
 
@@ -77,8 +78,9 @@ def example_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
 def stage(working: Working, question: str) -> Stage:
     """Place a working and its sentences: beside one another, or the words below.
 
-    The arrangement with the larger squares is taken, and with it the largest type that
-    holds every sentence. Raises DoesNotFitError when not even small squares fit.
+    The arrangement with the larger squares is taken, up to those that are large enough, and
+    with it the largest type that holds every sentence; then what room is left goes to still
+    larger squares. Raises DoesNotFitError when not even small squares fit.
     """
     question_size = SLIDE_QUESTION
     lines = typeface.wrap(breakable(question), question_size, RIGHT - LEFT, bold=True)
@@ -86,10 +88,11 @@ def stage(working: Working, question: str) -> Stage:
     sentences = [sentence_to_wrap(step.sentence) for step in working.steps]
     tries = [
         stage
+        for largest in LARGEST_SQUARES
         for size in SLIDE_SENTENCES
         for stage in (
-            _beside(working, sentences, size, top),
-            _below(working, sentences, size, top),
+            _beside(working, sentences, size, top, largest),
+            _below(working, sentences, size, top, largest),
         )
         if stage is not None
     ]
@@ -97,14 +100,24 @@ def stage(working: Working, question: str) -> Stage:
         raise DoesNotFitError(
             f"{question} is too long for a worked example on slides: give that rung shorter numbers"
         )
-    return max(tries, key=lambda found: (found.squares.side, found.sentence_size))
+    enough = LARGEST_SQUARES[-1]
+    return max(
+        tries,
+        key=lambda found: (
+            min(found.squares.side, enough),
+            found.sentence_size,
+            found.squares.side,
+        ),
+    )
 
 
-def _beside(working: Working, sentences: list[str], size: float, top: float) -> Stage | None:
+def _beside(
+    working: Working, sentences: list[str], size: float, top: float, largest: float
+) -> Stage | None:
     widest = RIGHT - LEFT - _GAP - _NARROWEST_SENTENCE
     room = BODY_BOTTOM - top
     rows = min(working.rows, int(room / SMALLEST_SQUARE))
-    side = min(LARGEST_SQUARE, room / rows, widest / working.columns)
+    side = min(largest, room / rows, widest / working.columns)
     side = _whole_halves(side)
     text_left = LEFT + side * working.columns + _GAP
     tallest = _tallest(sentences, size, RIGHT - text_left)
@@ -113,10 +126,12 @@ def _beside(working: Working, sentences: list[str], size: float, top: float) -> 
     return Stage(Squares(LEFT, top, side), rows, SLIDE_QUESTION, size, text_left, BODY_TOP, top)
 
 
-def _below(working: Working, sentences: list[str], size: float, top: float) -> Stage | None:
+def _below(
+    working: Working, sentences: list[str], size: float, top: float, largest: float
+) -> Stage | None:
     tallest = _tallest(sentences, size, RIGHT - LEFT)
     room = BODY_BOTTOM - top - tallest - 4.0
-    side = min(LARGEST_SQUARE, room / working.rows, (RIGHT - LEFT) / working.columns)
+    side = min(largest, room / working.rows, (RIGHT - LEFT) / working.columns)
     side = _whole_halves(side)
     if side < SMALLEST_SQUARE:
         return None
