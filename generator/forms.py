@@ -244,10 +244,19 @@ def mistaken(question: Question, words: Words, turn: int = 0) -> Mistaken | None
     Each ``turn`` begins one further along the order that ``words`` gives.
     """
     for mistake in turned(words.shuffled(mistakes_of(question.operation)), turn):
-        wrong = mistake.wrong_answer(question)
-        if wrong is not None and wrong_working(question, mistake) is not None:
-            return Mistaken(mistake.name, wrong.text)
+        form = mistaken_by(question, mistake.name)
+        if form is not None:
+            return form
     return None
+
+
+def mistaken_by(question: Question, name: str) -> Mistaken | None:
+    """The question worked wrongly by the mistake of that name; None where it cannot be shown."""
+    mistake = mistake_named(name)
+    wrong = mistake.wrong_answer(question)
+    if wrong is None or wrong_working(question, mistake) is None:
+        return None
+    return Mistaken(name, wrong.text)
 
 
 def is_exact(question: Question) -> bool:

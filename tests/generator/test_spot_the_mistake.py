@@ -9,7 +9,7 @@ from hypothesis.strategies import booleans, integers, sampled_from
 from generator.asking import CannotBeAskedError
 from generator.class_results import attempt_of
 from generator.conditions import VOCABULARY
-from generator.forms import Mistaken
+from generator.forms import Mistaken, mistaken_by
 from generator.methods import Conventions, Working, written_working
 from generator.methods.working import SMALL_MARKS, Ink
 from generator.mistakes import mistake_named, mistakes_of
@@ -135,6 +135,16 @@ def _on(page: PagePlan, role: Role) -> list[list[str]]:
 def _digits(working: Working) -> list[str]:
     full = [mark.text for mark in working.marks() if HANDS[mark.ink].em == FULL]
     return sorted(full + ["." for _ in working.points()])
+
+
+@pytest.mark.parametrize("rung", RUNGS)
+def test_a_match_is_worked_by_the_mistake_of_its_example_where_it_can_be(rung: str) -> None:
+    for seed in range(6):
+        shown, match = build_pack(spec(rung), seed).of_kind("example")[0].items
+        assert isinstance(shown.form, Mistaken)
+        assert isinstance(match.form, Mistaken)
+        alike = match.form.mistake == shown.form.mistake
+        assert alike == bool(mistaken_by(match.question, shown.form.mistake))
 
 
 def test_neighbours_show_different_mistakes_where_they_can() -> None:
