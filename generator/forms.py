@@ -88,6 +88,37 @@ class Missing:
             return f"Only {article} {digit} fits as {self.where(question)}."
         return f"The missing number is {self._inverse(question)} = {found}."
 
+    def finding(self, question: Question) -> Question | None:
+        """The one written calculation that finds a missing number, such as 3.74 − 1.34.
+
+        None for a digit, and where it takes more than one calculation, a division by more
+        than two digits, or digits moved by a power of ten.
+        """
+        others = [n for at, n in enumerate(question.operands) if at != self.operand]
+        left, answer = question.remainder, _given_answer(question)
+        several = len(others) > 1 or question.power_of_ten or (left and left.units)
+        if self.operand is None or self.place is not None or several or not is_exact(question):
+            return None
+        (other,) = others
+        match question.operation:
+            case Operation.ADD:
+                found = Question(Operation.SUBTRACT, (answer, other))
+            case Operation.SUBTRACT if self.operand == 0:
+                found = Question(Operation.ADD, (answer, other))
+            case Operation.SUBTRACT:
+                found = Question(Operation.SUBTRACT, (other, answer))
+            case Operation.MULTIPLY:
+                found = Question(Operation.DIVIDE, (answer, other))
+            case Operation.DIVIDE if self.operand == 0:
+                found = Question(Operation.MULTIPLY, (answer, other))
+            case Operation.DIVIDE:
+                found = Question(Operation.DIVIDE, (other, answer))
+            case _:
+                return None
+        if found.operation is Operation.DIVIDE and not 1 < found.operands[1].trimmed().units < 100:
+            return None
+        return found if found.answer.value == self.number(question).value else None
+
     def _inverse(self, question: Question) -> str:
         """The calculation that finds a missing number."""
         others = [str(n) for at, n in enumerate(question.operands) if at != self.operand]
@@ -199,7 +230,7 @@ class Mistaken:
 
     def lead(self, question: Question) -> str:
         """What was done wrong."""
-        return f"The mistake: {mistake_named(self.mistake).sentence}"
+        return f"The mistake: {mistake_named(self.mistake).told}"
 
 
 Form: TypeAlias = Plain | Missing | InWords | Mistaken | FromFact
@@ -213,10 +244,19 @@ def mistaken(question: Question, words: Words, turn: int = 0) -> Mistaken | None
     Each ``turn`` begins one further along the order that ``words`` gives.
     """
     for mistake in turned(words.shuffled(mistakes_of(question.operation)), turn):
-        wrong = mistake.wrong_answer(question)
-        if wrong is not None and wrong_working(question, mistake) is not None:
-            return Mistaken(mistake.name, wrong.text)
+        form = mistaken_by(question, mistake.name)
+        if form is not None:
+            return form
     return None
+
+
+def mistaken_by(question: Question, name: str) -> Mistaken | None:
+    """The question worked wrongly by the mistake of that name; None where it cannot be shown."""
+    mistake = mistake_named(name)
+    wrong = mistake.wrong_answer(question)
+    if wrong is None or wrong_working(question, mistake) is None:
+        return None
+    return Mistaken(name, wrong.text)
 
 
 def is_exact(question: Question) -> bool:

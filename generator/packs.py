@@ -1,12 +1,12 @@
 """From a spec and a seed to a pack: the sections of a lesson, filled and put in order."""
 
 from collections.abc import Collection, Hashable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.asking import CannotBeAskedError, check_can_be_asked, form_of
 from generator.codes import pack_code
 from generator.drawing import Drawing, Sheet, Slot
-from generator.forms import Form, InWords
+from generator.forms import Form, InWords, Mistaken, mistaken_by
 from generator.mistakes import Mistake
 from generator.numbers import Number
 from generator.pacing import usual_minutes
@@ -128,6 +128,8 @@ class _Plan:
         else:
             sheets = [[(slot, at) for slot in slots] for at in range(self.versions)]
         filled = [_items(sheet, seed) for sheet in sheets]
+        if self.kind == "example":
+            filled = [_alike(items) for items in filled]
         minutes = self.minutes
         if minutes is None and self.kind != "example":
             minutes = usual_minutes(filled[0])  # the same for all versions
@@ -154,6 +156,17 @@ def _items(sheet: list[tuple[Slot, int]], seed: int) -> tuple[Item, ...]:
             )
         )
     return tuple(items)
+
+
+def _alike(items: tuple[Item, ...]) -> tuple[Item, ...]:
+    """Pairs whose match is worked by the mistake that its example shows, where it can be."""
+    alike = list(items)
+    for at in range(1, len(items), 2):
+        shown, match = items[at - 1], items[at]
+        if isinstance(shown.form, Mistaken):
+            form = mistaken_by(match.question, shown.form.mistake)
+            alike[at] = replace(match, form=form or match.form)
+    return tuple(alike)
 
 
 def _form(slot: Slot, question: Question, seed: int, used: dict[str, Slot]) -> Form:

@@ -17,7 +17,7 @@ from generator.pack import Pack, Section
 from layouts import flow, typeface
 from layouts.errors import DoesNotFitError, placing
 from layouts.foot import foot, foot_height
-from layouts.form_words import with_answer, worked
+from layouts.form_words import asked, found_wrong, put_right, with_answer
 from layouts.header import title_lines
 from layouts.paper import Paper, paper_named, squares_between
 from layouts.plan import Box, Item, Line, PagePlan, Role, Text, Unit, line_height, moved, paragraph
@@ -226,20 +226,22 @@ def _tries(
     body = _body(
         pack, section, name_in_words(item.rung), paper, replace(sizes, square=square), text
     )
-    working = worked(item, pack)
-    if working.columns * square > body.width + 1e-6:
+    wrong, working = found_wrong(item, pack), put_right(item, pack)
+    columns = max(working.columns, wrong.columns if wrong else 0)
+    if columns * square > body.width + 1e-6:
         return
     try:
         last = [turn.height(body)] if turn else []
     except DoesNotFitError:
         return
-    question, drawn = _question(item, body), _working(working, body)
-    start = working.columns * square + _BESIDE
+    drawn = _working(working, body)
+    start = columns * square + _BESIDE
     beside: tuple[_Part, ...] = ()
     if body.width - start >= _NARROWEST_STEPS * text * MM_PER_POINT:
         steps = list(_steps(working, body, body.left + start))
-        beside = (question, _together(drawn, steps))
-    below = (question, drawn, *_steps(working, body, body.left))
+        opening = _opening(item, wrong, body, body.left + start)
+        beside = (*opening, _together(drawn, steps))
+    below = (*_opening(item, wrong, body, None), drawn, *_steps(working, body, body.left))
     for parts in filter(None, (beside, below)):
         heights = [*(part.height for part in parts), *last]
         if max(heights) <= body.height:
@@ -277,11 +279,37 @@ def _name_lines(name: str, sizes: SheetType, width: float) -> tuple[str, ...]:
 # The parts of an example.
 
 
-def _question(item: Asked, body: _Body) -> _Part:
-    """The question's letter, then the question with its answer."""
+def _opening(
+    item: Asked, wrong: Working | None, body: _Body, beside: float | None
+) -> tuple[_Part, ...]:
+    """What stands over the working: the question with its answer.
+
+    Where a mistake is to be found, the question as it is asked comes first, then the wrong
+    working and the mistake in words, which begin at ``beside``, or below where that is None.
+    """
+    if wrong is None:
+        return (_question(item, with_answer(item), body),)
+    question = _question(item, asked(item), body)
+    drawn = _working(wrong, body)
+    left = body.left if beside is None else beside
+    named = _words(wrong.steps[-1].sentence, body, left)
+    shown = (drawn, named) if beside is None else (_together(drawn, (named,)),)
+    return (question, *shown, _words(breakable(with_answer(item)), body, body.left))
+
+
+def _words(text: str, body: _Body, left: float) -> _Part:
+    """A sentence from ``left`` on."""
+    size = body.steps
+    lines = typeface.wrap(sentence_to_wrap(text), size, body.right - left)
+    words = paragraph(lines, left, 0.0, size)
+    return _Part(len(lines) * line_height(size), (Unit(Role.PARAGRAPH, words),))
+
+
+def _question(item: Asked, text: str, body: _Body) -> _Part:
+    """The question's letter, then the question in those words."""
     size, label = body.sizes.words, f"{item.label})"
     indent = typeface.width(label, size, bold=True) + 0.5 * size * MM_PER_POINT
-    lines = typeface.wrap(breakable(with_answer(item)), size, body.width - indent)
+    lines = typeface.wrap(breakable(text), size, body.width - indent)
     words = paragraph(lines, body.left + indent, 0.0, size)
     letter = Text(label, body.left, words[0].baseline, size, bold=True)
     return _Part(len(lines) * line_height(size), (Unit(Role.PARAGRAPH, (letter, *words)),))

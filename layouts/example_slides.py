@@ -1,14 +1,14 @@
 """Worked examples, one step a slide, each followed by a matched question for the class."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from generator.methods.working import Step, Working
 from generator.pack import Item, Pack, Section
 from layouts import typeface
 from layouts.errors import DoesNotFitError, placing
-from layouts.form_words import asked, spoken_question, with_answer, worked
+from layouts.form_words import asked, found_wrong, put_right, spoken_question, with_answer
 from layouts.paper import SLIDE_WIDTH
 from layouts.plan import Item as Drawn
 from layouts.plan import PagePlan, Role, Text, Unit, line_height, paragraph
@@ -18,12 +18,14 @@ from layouts.window import first_row, rows_shown
 from layouts.wording import (
     breakable,
     name_in_words,
+    question_line,
     sentence_to_wrap,
     spoken_working,
 )
 from layouts.working_ink import Squares, step_ink, working_ink
 
-LARGEST_SQUARE: Final = 20.0
+LARGEST_SQUARES: Final = (28.0, 24.0, 20.0)
+"""Squares are as large as one of these allows; the last is large enough for any room."""
 SMALLEST_SQUARE: Final = 8.0
 """Below this a digit could not be read from the back of a room."""
 
@@ -78,8 +80,9 @@ def example_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
 def stage(working: Working, question: str) -> Stage:
     """Place a working and its sentences: beside one another, or the words below.
 
-    The arrangement with the larger squares is taken, and with it the largest type that
-    holds every sentence. Raises DoesNotFitError when not even small squares fit.
+    The arrangement with the larger squares is taken, up to those that are large enough, and
+    with it the largest type that holds every sentence; then what room is left goes to still
+    larger squares. Raises DoesNotFitError when not even small squares fit.
     """
     question_size = SLIDE_QUESTION
     lines = typeface.wrap(breakable(question), question_size, RIGHT - LEFT, bold=True)
@@ -87,10 +90,11 @@ def stage(working: Working, question: str) -> Stage:
     sentences = [sentence_to_wrap(step.sentence) for step in working.steps]
     tries = [
         stage
+        for largest in LARGEST_SQUARES
         for size in SLIDE_SENTENCES
         for stage in (
-            _beside(working, sentences, size, top),
-            _below(working, sentences, size, top),
+            _beside(working, sentences, size, top, largest),
+            _below(working, sentences, size, top, largest),
         )
         if stage is not None
     ]
@@ -98,14 +102,24 @@ def stage(working: Working, question: str) -> Stage:
         raise DoesNotFitError(
             f"{question} is too long for a worked example on slides; give that rung shorter numbers"
         )
-    return max(tries, key=lambda found: (found.squares.side, found.sentence_size))
+    enough = LARGEST_SQUARES[-1]
+    return max(
+        tries,
+        key=lambda found: (
+            min(found.squares.side, enough),
+            found.sentence_size,
+            found.squares.side,
+        ),
+    )
 
 
-def _beside(working: Working, sentences: list[str], size: float, top: float) -> Stage | None:
+def _beside(
+    working: Working, sentences: list[str], size: float, top: float, largest: float
+) -> Stage | None:
     widest = RIGHT - LEFT - _GAP - _NARROWEST_SENTENCE
     room = BODY_BOTTOM - top
     rows = min(working.rows, int(room / SMALLEST_SQUARE))
-    side = min(LARGEST_SQUARE, room / rows, widest / working.columns)
+    side = min(largest, room / rows, widest / working.columns)
     side = _whole_halves(side)
     text_left = LEFT + side * working.columns + _GAP
     tallest = _tallest(sentences, size, RIGHT - text_left)
@@ -114,10 +128,12 @@ def _beside(working: Working, sentences: list[str], size: float, top: float) -> 
     return Stage(Squares(LEFT, top, side), rows, SLIDE_QUESTION, size, text_left, BODY_TOP, top)
 
 
-def _below(working: Working, sentences: list[str], size: float, top: float) -> Stage | None:
+def _below(
+    working: Working, sentences: list[str], size: float, top: float, largest: float
+) -> Stage | None:
     tallest = _tallest(sentences, size, RIGHT - LEFT)
     room = BODY_BOTTOM - top - tallest - 4.0
-    side = min(LARGEST_SQUARE, room / working.rows, (RIGHT - LEFT) / working.columns)
+    side = min(largest, room / working.rows, (RIGHT - LEFT) / working.columns)
     side = _whole_halves(side)
     if side < SMALLEST_SQUARE:
         return None
@@ -138,13 +154,27 @@ def _tallest(sentences: list[str], size: float, width: float) -> float:
 
 
 def _shown(pack: Pack, item: Item) -> Iterator[PagePlan]:
-    """The teacher's question, one step a slide."""
-    working = worked(item, pack)
-    whole, question = with_answer(item), asked(item)
+    """The teacher's question, one step a slide; a mistake is found before it is put right."""
+    wrong, right = found_wrong(item, pack), put_right(item, pack)
+    whole = with_answer(item)
+    if wrong is None:
+        yield from _steps(pack, item, right, asked(item), whole, 0, len(right.steps))
+        return
+    found, count = len(wrong.steps), len(wrong.steps) + len(right.steps)
+    yield from _steps(pack, item, wrong, asked(item), asked(item), 0, count)
+    yield from _steps(pack, item, right, question_line(item.question), whole, found, count)
+
+
+def _steps(
+    pack: Pack, item: Item, working: Working, question: str, whole: str, before: int, count: int
+) -> Iterator[PagePlan]:
+    """One working's steps, each on a slide, after so many slides of ``count``.
+
+    ``question`` stands over all of them but the last, which has ``whole``.
+    """
     placed = stage(working, max(whole, question, key=len))
-    count = len(working.steps)
     for number, step in enumerate(working.steps, start=1):
-        text = whole if number == count else question
+        text = whole if number == len(working.steps) else question
         yield slide(
             f"Worked example: {name_in_words(item.rung)}",
             (
@@ -157,7 +187,7 @@ def _shown(pack: Pack, item: Item) -> Iterator[PagePlan]:
                 *_sentence(placed, step),
             ),
             pack.title,
-            f"step {number} of {count}",
+            f"step {before + number} of {count}",
         )
 
 
@@ -177,10 +207,10 @@ def _sentence(placed: Stage, step: Step) -> tuple[Text, ...]:
 
 
 def _for_the_class(pack: Pack, item: Item) -> Iterator[PagePlan]:
-    """The matched question alone, then with its full working."""
-    question = Unit(Role.QUESTION, tuple(_alone(item)), says=spoken_question(item))
+    """The matched question, with the working to be put right if it has one; then its answer."""
+    question = Unit(Role.QUESTION, tuple(_to_do(pack, item)), says=spoken_question(item))
     yield slide("Your turn", (question,), pack.title, "")
-    working = worked(item, pack)
+    working = put_right(item, pack)
     whole = with_answer(item)
     placed = stage(working, whole)
     count = len(working.steps)
@@ -198,6 +228,20 @@ def _for_the_class(pack: Pack, item: Item) -> Iterator[PagePlan]:
         pack.title,
         "",
     )
+
+
+def _to_do(pack: Pack, item: Item) -> Iterator[Drawn]:
+    """The question alone, or over the wrong working that is to be put right."""
+    wrong = found_wrong(item, pack)
+    if wrong is None:
+        yield from _alone(item)
+        return
+    wrong = replace(wrong, steps=(replace(wrong.setting_out, sentence=""),))
+    placed = stage(wrong, asked(item))
+    shown = placed.shown(wrong, 1)
+    yield from _question(placed, asked(item))
+    yield placed.squares.grid(shown)
+    yield from working_ink(shown, placed.squares)
 
 
 def _alone(item: Item) -> Iterator[Text]:

@@ -4,11 +4,12 @@ from dataclasses import replace
 
 from generator.forms import DIGIT_BOX, NUMBER_BOX, FromFact, InWords, Missing, Mistaken
 from generator.methods.known_fact import related_product
-from generator.methods.working import Working
+from generator.methods.working import Step, Working
 from generator.numbers import Number
 from generator.pack import Item, Pack
 from generator.questions import Ending, Operation, Question
 from layouts import wording
+from layouts.frames import finished_wrongly
 
 
 def asked(item: Item) -> str:
@@ -135,6 +136,45 @@ def worked(item: Item, pack: Pack) -> Working:
     first, *rest = working.steps
     sentence = f"{lead} {first.sentence}".rstrip()
     return replace(working, steps=(replace(first, sentence=sentence), *rest))
+
+
+def found_wrong(item: Item, pack: Pack) -> Working | None:
+    """The wrong working that a mistake is to be found in, then the mistake in words.
+
+    None where the question's form shows no mistake.
+    """
+    if not isinstance(item.form, Mistaken):
+        return None
+    wrong = finished_wrongly(
+        item.question, item.form, wording.conventions(pack), "A pupil worked it like this."
+    )
+    named = Step(item.form.lead(item.question), None)
+    return replace(wrong, steps=(*wrong.steps, named))
+
+
+def put_right(item: Item, pack: Pack) -> Working:
+    """The right working of an example.
+
+    What was done wrong is said before it, not in it. A missing number is worked by the
+    calculation that finds it, and then checked.
+    """
+    match item.form:
+        case Mistaken():
+            return wording.worked(item.question, pack)
+        case Missing():
+            finding = item.form.finding(item.question)
+            if finding is not None:
+                return _found(finding, item, pack)
+    return worked(item, pack)
+
+
+def _found(finding: Question, item: Item, pack: Pack) -> Working:
+    """The calculation that finds a missing number, then the check in one sentence."""
+    working = wording.worked(finding, pack)
+    first, *rest = working.steps
+    sentence = f"The missing number is {finding.text}. {first.sentence}".rstrip()
+    check = Step(f"Check: {item.question.text} = {item.question.answer_text}.", None)
+    return replace(working, steps=(replace(first, sentence=sentence), *rest, check))
 
 
 def _apart(numbers: tuple[Number, ...]) -> str:

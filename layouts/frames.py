@@ -87,18 +87,19 @@ def worked_wrongly(question: Question, form: Mistaken, conventions: Conventions)
 
     What stands on a line first, such as a division by a decimal, stays there.
     """
+    wrong = finished_wrongly(question, form, conventions)
+    return Frame(replace(wrong, rows=2 * wrong.rows + 1), words=form.asked(question))
+
+
+def finished_wrongly(
+    question: Question, form: Mistaken, conventions: Conventions, sentence: str = ""
+) -> Working:
+    """The question worked by the mistake, all of it made in one step with that sentence."""
     wrong = wrong_working(question, mistake_named(form.mistake), conventions)
     assert wrong is not None
     marks, points = tuple(wrong.marks()), tuple(wrong.points())
-    step = Step("", None, marks, points, tuple(wrong.strikes()))
-    squares = replace(
-        wrong,
-        rows=2 * wrong.rows + 1,
-        steps=(step,),
-        rules=wrong.rules_drawn(),
-        uprights=wrong.uprights_drawn(),
-    )
-    return Frame(squares, words=form.asked(question))
+    step = Step(sentence, None, marks, points, tuple(wrong.strikes()))
+    return replace(wrong, steps=(step,), rules=wrong.rules_drawn(), uprights=wrong.uprights_drawn())
 
 
 def of_numbers(kind: str | None, working: Working, question: Question, words: str) -> Frame:

@@ -8,7 +8,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Final
 
-from generator.methods.working import Ink, Mark, Point, Rule, Step, Strike, Upright, Working
+from generator.methods.working import (
+    SMALL_MARKS,
+    Ink,
+    Mark,
+    Point,
+    Rule,
+    Step,
+    Strike,
+    Upright,
+    Working,
+)
 from layouts import typeface
 from layouts.plan import Box, Colour, Grid, Item, Line, Text
 from layouts.type_scale import BLACK, MM_PER_POINT, SOFT, TINT
@@ -172,7 +182,7 @@ def step_ink(working: Working, squares: Squares, steps: int) -> tuple[Item, ...]
         squares.grid(working),
         *_lines(working, squares, steps),
         *_column_bars(working, squares, newest),
-        *(() if first else _boxes(squares, newest)),
+        *(() if first else _boxes(squares, newest, _small_places(working, steps))),
         *_marks(working, squares, steps, fresh=fresh),
         *map(squares.pointed, working.points(steps)),
         *_strikes(working, squares, steps),
@@ -232,8 +242,17 @@ def _column_bars(working: Working, squares: Squares, step: Step) -> Iterator[Lin
         yield Line(x, y, x + squares.side, y, weight)
 
 
-def _boxes(squares: Squares, step: Step) -> Iterator[Box]:
-    """A box around each mark and point just made, or around a whole line of writing."""
+def _small_places(working: Working, steps: int) -> frozenset[tuple[int, int]]:
+    """The squares that hold a small mark which a full-size digit may join."""
+    marks = working.marks(steps)
+    return frozenset((mark.row, mark.column) for mark in marks if mark.ink in SMALL_MARKS)
+
+
+def _boxes(squares: Squares, step: Step, small: frozenset[tuple[int, int]]) -> Iterator[Box]:
+    """A box around each mark and point just made, or around a whole line of writing.
+
+    It takes the whole square where a small mark stands there too: its side would cross that.
+    """
     if step.column is None and len(step.marks) > 1:
         yield from _boxed_lines(squares, step)
         return
@@ -245,6 +264,8 @@ def _boxes(squares: Squares, step: Step) -> Iterator[Box]:
             yield _box_about(
                 x - over / 2 * squares.side, y, 1.0 + over, 1.0, squares.side, radius=0.0
             )
+        elif hand.em == FULL and (mark.row, mark.column) in small:
+            yield _box_about(x, y, 1.0, 1.0, squares.side, radius=0.0)
         elif hand.em == FULL:
             yield _box_about(x, y, 0.86, 0.86, squares.side, radius=0.16)
         else:

@@ -178,7 +178,7 @@ SMALLER_FROM_LARGER: Final = Mistake(
 NOT_LOWERED: Final = Mistake(
     "exchange without lowering the next column",
     _SUBTRACT,
-    "Makes a column ten larger and leaves the column that should give the ten as it was.",
+    "Makes a column ten larger and changes nothing in the next column.",
     "Cross out and rewrite the next digit before the small 1 is written; check by adding back.",
     _BROWN_BURTON,
     next_not_lowered,

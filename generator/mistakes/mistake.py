@@ -1,5 +1,6 @@
 """What a mistake is: a procedure that somebody follows in place of the right one."""
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
@@ -13,6 +14,8 @@ Procedure = Callable[[Question], Reply | None]
 """Works a question the wrong way. None where nothing in it sets the procedure off: whoever
 follows it then works as everyone does, and is right."""
 
+_WHEN: Final = re.compile(r"Where [^,]*, |In each column ")
+"""What may stand before the verb of a mistake's sentence."""
 NO_SOURCE: Final = "common practice, no source"
 
 
@@ -33,6 +36,15 @@ class Mistake:
     procedure: Procedure
     together: bool = False
     moving: bool = False
+
+    @property
+    def told(self) -> str:
+        """The sentence with its subject, to stand behind a colon: ``the pupil writes …``."""
+        begun = _WHEN.match(self.sentence)
+        when = begun[0] if begun else ""
+        rest = self.sentence.removeprefix(when)
+        said = f"{when}the pupil {rest[:1].lower()}{rest[1:]}"
+        return said[:1].lower() + said[1:]
 
     def concerns(self, question: Question) -> bool:
         """Whether the procedure belongs to such questions at all, set off or not."""

@@ -12,11 +12,13 @@ from hypothesis import strategies as st
 
 from generator.asking import CannotBeAskedError
 from generator.forms import DIGIT_BOX, NUMBER_BOX, Missing, missing, numbers_to_miss, solutions
+from generator.methods import written_working
 from generator.numbers import Number
 from generator.packs import build_pack
 from generator.questions import Ending, Operation, Question
 from generator.record import record
 from generator.seeds import Words, key
+from layouts.form_words import put_right
 from specs.problems import SpecError
 from tests.generator.ladders import spec
 
@@ -134,6 +136,45 @@ def test_how_a_missing_number_is_found_is_said_first():
     assert Missing(1).lead(with_rest) == "The missing number is (432 − 2) ÷ 86 = 5."
 
 
+@pytest.mark.parametrize(
+    ("asked", "hidden", "finding"),
+    [
+        ("3.4 + 0.27", 1, "3.67 − 3.4"),
+        ("3.74 − 2.4", 1, "3.74 − 1.34"),
+        ("12 − 3.75", 0, "8.25 + 3.75"),
+        ("24 × 6", 0, "144 ÷ 6"),
+        ("665 ÷ 5", 0, "133 × 5"),
+        ("144 ÷ 6", 1, "144 ÷ 24"),
+        ("1.2 + 3.4 + 5", 1, None),
+        ("665 ÷ 5", 1, None),  # by 133 no short division is set out
+    ],
+)
+def test_the_calculation_that_finds_a_missing_number(asked, hidden, finding):
+    found = Missing(hidden).finding(question(asked))
+    assert (found and found.text) == finding
+    if found:
+        assert found.answer.value == question(asked).operands[hidden].value
+
+
+def test_a_missing_digit_and_a_division_that_leaves_something_have_no_one_calculation():
+    assert Missing(0, -1).finding(question("3.4 + 0.27")) is None
+    assert Missing(0).finding(question("432 ÷ 5", Ending.REMAINDER)) is None
+
+
+def test_an_example_works_the_calculation_that_finds_the_number_and_then_checks_it():
+    text = LADDER.replace("places: 2, form", "places: 2, whole: 1, form")
+    pack = build_pack(spec(text, "examples: [gaps]\ntiers:\n  core: {gaps: 2}\n"), 5)
+    item = pack.of_kind("example")[0].items[0]
+    assert isinstance(item.form, Missing)
+    finding = item.form.finding(item.question)
+    assert finding is not None
+    working = put_right(item, pack)
+    assert working.agrees_with(finding)
+    assert working.steps[0].sentence.startswith(f"The missing number is {finding.text}.")
+    check = f"Check: {item.question.text} = {item.question.answer_text}."
+    assert working.steps[-1].sentence == check
+
+
 @pytest.mark.parametrize("digit", range(10))
 def test_a_hidden_digit_is_said_with_its_article(digit):
     article = {8: "an"}.get(digit, "a")
@@ -195,3 +236,25 @@ def test_a_wrong_form_is_refused(conditions, message):
 def test_a_rung_where_nothing_can_be_missing_says_so():
     error = CannotBeAskedError(spec(LADDER).rung("gaps"), tried_all=True)
     assert str(error).startswith("no question of gaps has a missing number that can be only one;")
+
+
+@given(
+    st.sampled_from("+−×÷"),
+    st.builds(Number, st.integers(1, 9999), st.integers(0, 2)),
+    st.builds(Number, st.integers(2, 99), st.integers(0, 2)),
+    st.integers(0, 1),
+)
+def test_the_finding_calculation_gives_the_hidden_number_by_its_own_written_method(
+    sign, first, second, hidden
+):
+    asked = Question(SIGNS[sign], (first, second))
+    try:
+        finding = Missing(hidden).finding(asked)
+    except ValueError:  # no answer from nought upwards, or none that ends: never asked
+        with pytest.raises(ValueError, match=r"never|less|minus|negative|smaller|larger"):
+            _ = asked.answer
+        return
+    if finding is not None:
+        working = written_working(finding)
+        assert working.agrees_with(finding)
+        assert working.answer.value == asked.operands[hidden].value

@@ -290,6 +290,38 @@ def test_every_mistake_says_what_the_teacher_needs() -> None:
     assert all(mistakes_of(operation) for operation in Operation if operation.is_calculation)
 
 
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        (
+            "remainder not carried",
+            "the pupil divides each digit alone and loses what the column before left over.",
+        ),
+        ("zero minus n gives 0", "where the upper digit is 0, the pupil writes 0."),
+        (
+            "smaller digit taken from larger",
+            "in each column the pupil takes the smaller digit from the larger, "
+            "whichever stands above.",
+        ),
+    ],
+)
+def test_behind_a_colon_a_mistake_has_a_subject_and_no_capital(name: str, told: str) -> None:
+    assert mistake_named(name).told == told
+
+
+def test_every_mistake_told_is_its_sentence_with_a_subject_before_the_verb() -> None:
+    for mistake in MISTAKES:
+        before, subject, after = mistake.told.partition("the pupil ")
+        assert subject
+        assert (before + after).lower() == mistake.sentence.lower()
+        assert after.split()[0].endswith("s")
+        assert mistake.told[0].islower()
+
+
+def test_no_sentence_of_a_mistake_in_equal_addition_too_says_that_a_column_gives() -> None:
+    assert "give" not in mistake_named("exchange without lowering the next column").sentence
+
+
 def test_answers_hold_exact_fractions() -> None:
     assert read_replies("28 4/5")[0].value == Fraction(144, 5)
 

@@ -9,8 +9,8 @@ from hypothesis.strategies import booleans, integers, sampled_from
 from generator.asking import CannotBeAskedError
 from generator.class_results import attempt_of
 from generator.conditions import VOCABULARY
-from generator.forms import Mistaken
-from generator.methods import Conventions, Working
+from generator.forms import Mistaken, mistaken_by
+from generator.methods import Conventions, Working, written_working
 from generator.methods.working import SMALL_MARKS, Ink
 from generator.mistakes import mistake_named, mistakes_of
 from generator.mistakes.worked import wrong_working
@@ -19,9 +19,14 @@ from generator.packs import build_pack
 from generator.questions import Ending, Operation, Question
 from generator.record import RecordError, read_record, record
 from generator.rungs import rung_set
+from layouts.example_pages import printed_pairs
+from layouts.example_slides import example_pages
 from layouts.frames import worked_wrongly
 from layouts.key import key_pages
+from layouts.plan import Grid, PagePlan, Role, Text, Unit
 from layouts.sheet import frame_of, sheet_pages
+from layouts.type_scale import MM_PER_POINT
+from layouts.working_ink import FULL, HANDS
 from specs import Spec, read_spec
 from specs.marks import read_entry
 
@@ -79,6 +84,67 @@ def test_the_sheet_has_the_wrong_working_and_as_much_room_to_put_it_right() -> N
     assert set(frame.squares.marks()) == set(wrong.marks())
     assert frame.squares.rows == 2 * wrong.rows + 1
     assert frame.words.endswith("Find the mistake and put it right.")
+
+
+@pytest.mark.parametrize("rung", [RUNGS[0], RUNGS[2], RUNGS[3], RUNGS[7]])
+def test_an_example_shows_the_wrong_working_then_the_mistake_then_the_right_one(rung: str) -> None:
+    pack = build_pack(spec(rung), 4)
+    (section,) = pack.of_kind("example")
+    shown, match = section.items
+    wrong, wrong_match = (
+        wrong_working(item.question, mistake_named(item.form.mistake))
+        for item in section.items
+        if isinstance(item.form, Mistaken)
+    )
+    assert wrong
+    assert wrong_match
+    right = written_working(shown.question)
+    whole = [_digits(wrong), _digits(right)]
+    said = shown.form.lead(shown.question)
+
+    slides = example_pages(pack, section)
+    steps = [_on(page, Role.WORKING) for page in slides[: 2 + len(right.steps)]]
+    assert [steps[0], steps[1], steps[-1]] == [[whole[0]], [whole[0]], [whole[1]]]
+    words = [" ".join(text.text for text in page.texts) for page in slides]
+    assert said in words[1]
+    assert sum(said in of_slide for of_slide in words) == 1
+    assert shown.question.answer_text not in words[0]
+    turn = slides[2 + len(right.steps)]
+    assert _on(turn, Role.QUESTION) == [_digits(wrong_match)]
+    assert f"{match.question.text} =" in words[2 + len(right.steps)]
+
+    printed = printed_pairs(pack, section)
+    assert [digits for page in printed for digits in _on(page, Role.WORKING)] == whole
+    on_paper = " ".join(text.text for page in printed for text in page.texts)
+    assert said in on_paper
+    assert on_paper.index(said) < on_paper.index(f"{right.steps[0].sentence}")
+
+
+def _on(page: PagePlan, role: Role) -> list[list[str]]:
+    """The full-sized digits and the points on the squares of each part of a page, in order."""
+    found = []
+    for part in page.content:
+        if isinstance(part, Unit) and part.role is role:
+            square = next(item.square for item in part.items if isinstance(item, Grid))
+            em = FULL * square / MM_PER_POINT
+            full = (t for t in part.items if isinstance(t, Text) and abs(t.size - em) < 1e-6)
+            found.append(sorted(t.text for t in full if len(t.text) == 1))
+    return found
+
+
+def _digits(working: Working) -> list[str]:
+    full = [mark.text for mark in working.marks() if HANDS[mark.ink].em == FULL]
+    return sorted(full + ["." for _ in working.points()])
+
+
+@pytest.mark.parametrize("rung", RUNGS)
+def test_a_match_is_worked_by_the_mistake_of_its_example_where_it_can_be(rung: str) -> None:
+    for seed in range(6):
+        shown, match = build_pack(spec(rung), seed).of_kind("example")[0].items
+        assert isinstance(shown.form, Mistaken)
+        assert isinstance(match.form, Mistaken)
+        alike = match.form.mistake == shown.form.mistake
+        assert alike == bool(mistaken_by(match.question, shown.form.mistake))
 
 
 def test_neighbours_show_different_mistakes_where_they_can() -> None:

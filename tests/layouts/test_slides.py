@@ -5,11 +5,11 @@ import pytest
 from generator.methods import written_working
 from layouts.answer_slides import answer_pages, spread_out
 from layouts.errors import DoesNotFitError
-from layouts.example_slides import LARGEST_SQUARE, example_pages, stage
+from layouts.example_slides import LARGEST_SQUARES, example_pages, stage
 from layouts.paper import SLIDE_HEIGHT, SLIDE_WIDTH
 from layouts.plan import Box, Grid, Line
 from layouts.slides import BODY_BOTTOM
-from layouts.type_scale import MM_PER_POINT
+from layouts.type_scale import MM_PER_POINT, SLIDE_SENTENCES
 from tests.layouts.lessons import AWKWARD, items, pack, random_texts
 
 # Readability: letters 1/20 of the picture's height for what must be read, 1/24 for
@@ -78,8 +78,17 @@ def test_no_example_runs_off_its_slide(text):
 def test_squares_are_as_large_as_fits(text, least):
     (item,) = items(text)
     placed = stage(written_working(item.question), item.question.text)
-    assert least <= placed.squares.side <= LARGEST_SQUARE
+    assert least <= placed.squares.side <= LARGEST_SQUARES[0]
     assert placed.sentence_size * MM_PER_POINT >= SENTENCE_LEAST
+
+
+def test_a_short_working_takes_the_room_that_its_sentences_leave():
+    (item,) = items("34+25")
+    working = written_working(item.question)
+    placed = stage(working, item.question.text)
+    assert placed.squares.side > LARGEST_SQUARES[-1]
+    assert placed.sentence_size == SLIDE_SENTENCES[0]
+    assert placed.squares.y + placed.rows * placed.squares.side <= BODY_BOTTOM
 
 
 def test_nothing_jumps_from_one_slide_of_an_example_to_the_next():

@@ -5,10 +5,11 @@ import pytest
 from generator.methods import written_working
 from generator.methods.working import Ink
 from layouts import typeface
-from layouts.plan import Line, Text
+from layouts.plan import Box, Line, Text
 from layouts.type_scale import DARK, MM_PER_POINT, SOFT
 from layouts.working_ink import FULL, HANDS, SMALL, Squares, step_ink, working_ink
 from tests.layouts.lessons import question
+from tests.layouts.test_products_and_quotients import times
 
 SIDES = (4.5, 7.0, 18.0)
 
@@ -72,6 +73,30 @@ def test_each_exchange_crosses_out_one_digit():
     lines = [item for item in working_ink(working, Squares(0, 0, 7.0)) if isinstance(item, Line)]
     slanting = [line for line in lines if line.x1 != line.x2 and line.y1 != line.y2]
     assert len(slanting) == 4
+
+
+@pytest.mark.parametrize("text", ["34.9 × 6.3", "349 × 63", "78 × 96", "306 × 47", "7.4 × 8"])
+def test_no_side_of_a_box_crosses_a_digit(text):
+    working = written_working(times(text))
+    for steps in range(2, len(working.steps) + 1):
+        items = step_ink(working, Squares(0, 0, 18.0), steps)
+        boxes = [item for item in items if isinstance(item, Box) and item.stroke]
+        digits = [item for item in items if isinstance(item, Text) and item.text.isdigit()]
+        for box in boxes:
+            for left, right, top, bottom in map(ink_span, digits):
+                apart = (
+                    right <= box.x
+                    or box.x + box.width <= left
+                    or bottom <= box.y
+                    or box.y + box.height <= top
+                )
+                inside = (
+                    box.x <= left
+                    and right <= box.x + box.width
+                    and box.y <= top
+                    and bottom <= box.y + box.height
+                )
+                assert apart or inside
 
 
 def test_marks_just_made_are_bold_and_no_others():
