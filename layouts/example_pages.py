@@ -21,7 +21,7 @@ from layouts.form_words import asked, found_wrong, put_right, with_answer
 from layouts.header import title_lines
 from layouts.paper import Paper, paper_named, squares_between
 from layouts.plan import Box, Item, Line, PagePlan, Role, Text, Unit, line_height, moved, paragraph
-from layouts.sheet import arrange, block_ink, block_of
+from layouts.sheet import arrange, block_ink, block_of, label_size
 from layouts.sheet_type import SheetType, sheet_type
 from layouts.type_scale import DARK, FINE_LINE, MM_PER_POINT, STEP_TEXTS
 from layouts.wording import breakable, name_in_words, sentence_to_wrap, spoken_working
@@ -111,7 +111,8 @@ class _Turn:
         block = block_of(self.pack, self.item, self.frame, grid, sizes)
         ((placed,),) = arrange([block], grid.columns, grid.rows, sizes.gap)
         placed = placed.at_the_left()
-        yield Unit(Role.QUESTION, tuple(block_ink(placed, grid, sizes)), says=block.says)
+        letter = label_size([block.label], grid, sizes)
+        yield Unit(Role.QUESTION, tuple(block_ink(placed, grid, sizes, letter)), says=block.says)
 
 
 def _heading_height(body: _Body) -> float:

@@ -458,6 +458,7 @@ def sheet_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
         if (len(tight), _alone(tight)) < (len(pages), _alone(pages)):
             sizes, grid, pages = sizes.tightened, tight_grid, tight
     left, right = grid.x, grid.x + grid.width
+    labels = label_size([item.label for item in section.items], grid, sizes)
     return tuple(
         PagePlan(
             paper.width,
@@ -469,7 +470,7 @@ def sheet_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
                 *(
                     Unit(
                         Role.QUESTION,
-                        tuple(block_ink(placed, grid, sizes)),
+                        tuple(block_ink(placed, grid, sizes, labels)),
                         says=placed.block.says,
                     )
                     for placed in page
@@ -589,13 +590,23 @@ def _grid(pack: Pack, section: Section, paper: Paper, sizes: SheetType) -> Grid:
     return replace(grid, colour=sizes.grid) if sizes.grid else grid
 
 
-def block_ink(placed: Placed, grid: Grid, sizes: SheetType) -> Iterator[Item]:
-    """A placed question on its grid: its letter, its words and what is set out of it."""
+def label_size(labels: Sequence[str], grid: Grid, sizes: SheetType) -> float:
+    """The points of all a sheet's letters: the widest fits in a square."""
+    widest = max(typeface.width(f"{label})", 1.0, bold=True) for label in labels)
+    in_a_square = sizes.label * grid.square / MM_PER_POINT
+    return min(in_a_square, sizes.words, 0.94 * grid.square / widest)
+
+
+def block_ink(placed: Placed, grid: Grid, sizes: SheetType, labels: float) -> Iterator[Item]:
+    """A placed question on its grid: its letter, its words and what is set out of it.
+
+    ``labels`` are the points of its letter.
+    """
     block, side = placed.block, grid.square
     if block.lines:
-        yield from _words_ink(placed, grid, sizes)
+        yield from _words_ink(placed, grid, sizes, labels)
     else:
-        yield from _label_ink(placed, grid, sizes)
+        yield from _label_ink(placed, grid, labels)
     corner = Squares(
         grid.x + placed.column * side, grid.y + (placed.row + block.words_rows) * side, side
     )
@@ -614,14 +625,11 @@ def _empty_boxes(
         yield Box(x - half, y - half, 2 * half, 2 * half, stroke=DARK, weight=FINE_LINE)
 
 
-def _label_ink(placed: Placed, grid: Grid, sizes: SheetType) -> Iterator[Item]:
+def _label_ink(placed: Placed, grid: Grid, size: float) -> Iterator[Item]:
     """The label in a square of its own."""
     side = grid.square
-    label = f"{placed.block.label})"
-    size = min(sizes.label * side / MM_PER_POINT, sizes.heading)
-    size *= min(1.0, 0.94 * side / typeface.width(label, size, bold=True))
     yield Text(
-        label,
+        f"{placed.block.label})",
         grid.x + (placed.label_column + 0.5) * side,
         grid.y
         + (placed.row + placed.block.label_row + 0.5) * side
@@ -632,7 +640,7 @@ def _label_ink(placed: Placed, grid: Grid, sizes: SheetType) -> Iterator[Item]:
     )
 
 
-def _words_ink(placed: Placed, grid: Grid, sizes: SheetType) -> Iterator[Item]:
+def _words_ink(placed: Placed, grid: Grid, sizes: SheetType, label: float) -> Iterator[Item]:
     """The label and the words after it, on squares kept clear for them."""
     block, side = placed.block, grid.square
     x, y = grid.x + placed.label_column * side, grid.y + placed.row * side
@@ -641,6 +649,6 @@ def _words_ink(placed: Placed, grid: Grid, sizes: SheetType) -> Iterator[Item]:
     yield Box(x + edge, y + edge, width - 2 * edge, height - 2 * edge, fill=sizes.tint or WHITE)
     top = y + (height - len(block.lines) * line_height(sizes.words)) / 2
     lines = paragraph(block.lines, x + (1 + AFTER_LABEL) * side, top, sizes.words)
-    size = min(sizes.words, 0.94 * side / typeface.width(f"{block.label})", 1.0, bold=True))
-    yield Text(f"{block.label})", x + side / 2, lines[0].baseline, size, bold=True, anchor="centre")
+    letter = f"{block.label})"
+    yield Text(letter, x + side / 2, lines[0].baseline, label, bold=True, anchor="centre")
     yield from lines

@@ -1,5 +1,6 @@
 """Blocks on pages, in whole squares."""
 
+import re
 from dataclasses import replace
 from itertools import combinations, pairwise
 
@@ -160,3 +161,17 @@ def test_labels_after_z_still_fit_their_square():
             for text in page.texts:
                 if text.text.endswith(")"):
                     assert width(text.text, text.size, bold=True) < side
+
+
+@pytest.mark.parametrize("side", [5, 7, 10])
+def test_all_letters_of_a_sheet_are_of_one_size(side):
+    texts = [f"{n}.5+7.25" for n in range(1, 30)]
+    lesson = pack(*texts, square=side)
+    (section,) = [replace(lesson.sections[0], frames=("full", "none"))]
+    sizes = {
+        text.size
+        for page in sheet_pages(lesson, section)
+        for text in page.texts
+        if re.fullmatch(r"[a-z]{1,2}\)", text.text)
+    }
+    assert len(sizes) == 1
