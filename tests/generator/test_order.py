@@ -12,8 +12,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from generator.conditions import VOCABULARY
 from generator.counting.choices import choice_number, chosen
 from generator.methods import written_working
+from generator.mistakes import mistakes_of
 from generator.numbers import Number
 from generator.order_questions import settled_in
 from generator.packs import build_pack
@@ -21,6 +23,7 @@ from generator.questions import Ending, Operation, Question
 from generator.record import read_record, record
 from generator.rungs import rung_set
 from generator.seeds import Words, key
+from specs import read_spec
 from specs.problems import SpecError
 from tests.generator.ladders import questions, rung, spec
 
@@ -157,6 +160,34 @@ def test_numbers_whose_digits_move_are_counted():
         f"{number} × {power}" for number in numbers for power in (10, 100)
     }
     assert all(found.rank(found.unrank(n)) == n for n in range(found.count))
+
+
+def test_beside_a_power_of_ten_no_other_condition_has_a_meaning():
+    words = {
+        "multiply": "digits: 1\ncarries: none\nzeros: {end: require}\nanswer: {below: 5}",
+        "divide": "divisor: 7\nending: remainder\nquotient: {digits: 2}\nremainders: none",
+    }
+    for operation, beside in words.items():
+        indented = "".join(f"    {line}\n" for line in beside.splitlines())
+        text = (
+            f"title: Beans\nladder:\n  r:\n    operation: {operation}\n"
+            f"    power_of_ten: {{by: [ten]}}\n{indented}starter: {{r: 1}}\n"
+        )
+        with pytest.raises(SpecError) as caught:
+            read_spec(text.encode(), "beans.yaml", VOCABULARY)
+        assert [str(problem) for problem in caught.value.problems] == [
+            f"beans.yaml:{line}: '{word.partition(':')[0]}' has no meaning beside 'power_of_ten'; "
+            "leave it out"
+            for line, word in enumerate(beside.splitlines(), start=6)
+        ]
+
+
+@pytest.mark.parametrize("operation", ["multiply", "divide"])
+def test_mistakes_are_told_apart_where_digits_move(operation):
+    conditions = f"operation: {operation}, power_of_ten: {{by: ten}}"
+    mistakes = [m.name for m in mistakes_of(Operation(operation))]
+    apart = rung(f"{conditions}, tells_apart: [{mistakes[0]}]")
+    assert rung_set(apart).count == questions(conditions).count > 0
 
 
 @given(st.integers(2, 60), st.integers(1, 5), st.data())
