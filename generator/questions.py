@@ -13,6 +13,9 @@ SIGN_BOX: Final = "\N{WHITE SQUARE}"
 """Stands for a sign to be written: an empty box."""
 
 
+_POWERS: Final = {"10": 1, "100": 2, "1000": 3}
+
+
 class Operation(StrEnum):
     """What is to be done, in the words that specs and packs use."""
 
@@ -115,11 +118,14 @@ class Question:
     def power_of_ten(self) -> int:
         """1, 2 or 3 where digits are to be moved by 10, 100 or 1000, the second number.
 
-        0 for every other question.
+        0 for every other question. Raises ValueError for a second number that is none of them.
         """
         if self.ending is not Ending.MOVED:
             return 0
-        return {10: 1, 100: 2, 1000: 3}[self.operands[1].units]
+        by = str(self.operands[1])
+        if by not in _POWERS:
+            raise ValueError(f"{self.text} does not move digits by 10, 100 or 1000")
+        return _POWERS[by]
 
     @property
     def in_order(self) -> tuple[Number, ...]:
