@@ -81,14 +81,34 @@ ORDER_RUNGS = [
         True,
         2,
     ),
+    *(
+        (
+            f"operation: compare, places: {{{alike}: [{min(lengths)}, {max(lengths)}]}}, "
+            f"whole: {{between: [{min(wholes)}, {max(wholes)}]}}, zeros: {{end: allow}}{same_to}",
+            wholes,
+            lengths,
+            {"between": None, "ragged": True, "same": False}[alike],
+            shared,
+        )
+        for alike, wholes, lengths, same_to, shared in [
+            ("between", {0, 1}, {1, 2}, ", same_to: tenths", 1),
+            ("ragged", {0, 1}, {0, 1, 2}, ", same_to: ones", 0),
+            ("same", {1, 2}, {1, 2}, ", same_to: tenths", 1),
+            ("between", {0}, {1, 2, 3}, ", same_to: hundredths", 2),
+            ("between", {0, 1}, {1, 2}, "", None),
+        ]
+    ),
 ]
 
 
 @pytest.mark.parametrize(("text", "wholes", "lengths", "ragged", "shared"), ORDER_RUNGS)
 def test_every_set_of_numbers_to_be_ordered_is_counted(text, wholes, lengths, ragged, shared):
     numbers = 2 if "compare" in text else 3
+    below = 10 ** max(1, *wholes)
     universe = [
-        d for d in decimals(max(lengths), 10) if places_of(d) in lengths and whole_of(d) in wholes
+        d
+        for d in decimals(max(lengths), below, end_zero="zeros" in text)
+        if places_of(d) in lengths and whole_of(d) in wholes
     ]
     sharing: dict[str, list[str]] = {}
     for decimal in universe:
@@ -115,6 +135,16 @@ def test_questions_have_numbers_and_back(text):
         assert found.rank(found.arranged(question, Words(key(number)))) == number
         seen.add(question.identity)
     assert len(seen) == len(range(0, found.count, step))
+
+
+def test_one_number_written_in_two_ways_is_compared_where_noughts_may_end_it():
+    rung_of = "operation: compare, places: {between: [1, 2]}, whole: {between: [0, 1]}"
+    found = questions(f"{rung_of}, zeros: {{end: allow}}, same_to: tenths")
+    assert found.count == 5481  # by hand: 99 beginnings of C(11, 2), and C(9, 2) after 0.0
+    assert shown("0.5", "0.50", operation=Operation.COMPARE) in found
+    assert shown("0.5", "0.50", operation=Operation.COMPARE) not in questions(
+        f"{rung_of}, same_to: tenths"
+    )
 
 
 def rounds_as_asked(text: str, places: int, up: bool | None, nine: bool | None) -> bool:
