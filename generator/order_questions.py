@@ -2,7 +2,8 @@
 
 The numbers are different ways of writing, counted by their lengths: for each way of
 sharing the lengths out, so many choices of each. Two questions match when their numbers
-have the same lengths and they are settled in the same column or further to the right.
+have the same lengths and they are settled in the same column. Those of the same lengths
+are counted; which of them are settled there is seen of each.
 """
 
 from collections import Counter
@@ -21,7 +22,7 @@ from generator.question_sets import PartedQuestions, Signature
 from generator.questions import Operation, Question
 from generator.seeds import Words
 
-_FULL, _RUNG_ONLY = range(2)
+_FULL, _LENGTHS_ONLY, _RUNG_ONLY = range(3)
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,7 +167,7 @@ class OrderQuestions(PartedQuestions):
     """The questions that an outline leaves, counted and numbered."""
 
     outline: OrderOutline
-    widenings: ClassVar[tuple[str, ...]] = ("", "same rung only")
+    widenings: ClassVar[tuple[str, ...]] = ("", "matched in lengths only", "same rung only")
 
     @property
     def operation(self) -> Operation:
@@ -256,8 +257,12 @@ class OrderQuestions(PartedQuestions):
         lengths = tuple(sorted((n.whole_digits, n.places) for n in question.operands))
         return OrderSignature(question.operation, lengths, settled_in(question.operands))
 
+    def matches(self, question: Question, signature: Signature, step: int) -> bool:
+        """Whether a question of ``matching`` is settled in the signature's column, at step 0."""
+        return step != _FULL or self.signature(question) == signature
+
     def matching(self, signature: Signature, step: int) -> "OrderQuestions":
-        """The questions of this set that match a signature, at a step of widening."""
+        """The questions of this set that have a signature's lengths, at a step of widening."""
         assert isinstance(signature, OrderSignature)
         if step == _RUNG_ONLY:
             return self
@@ -269,20 +274,12 @@ class OrderSignature:
     """What matched questions share: the numbers' lengths, (whole digits, places) in rising order.
 
     ``settled`` is the column furthest to the right that must be looked at; None when two
-    numbers are equal. It takes no part in matching.
+    numbers are equal.
     """
 
     operation: Operation
     lengths: tuple[tuple[int, int], ...]
     settled: int | None
-
-    def __eq__(self, other: object) -> bool:
-        if not isinstance(other, OrderSignature):
-            return NotImplemented
-        return (self.operation, self.lengths) == (other.operation, other.lengths)
-
-    def __hash__(self) -> int:
-        return hash((self.operation, self.lengths))
 
     def __str__(self) -> str:
         return f"{self.operation} lengths {' '.join(f'{w}.{p}' for w, p in self.lengths)}"

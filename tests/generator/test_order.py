@@ -5,7 +5,7 @@ Arithmetic, libmpdec) for sizes, ROUND_HALF_UP and shifts of the point.
 """
 
 from decimal import ROUND_HALF_UP, Decimal
-from itertools import combinations
+from itertools import combinations, pairwise
 from math import comb
 
 import pytest
@@ -378,6 +378,45 @@ def test_a_pack_of_numbers(seed):
     first, second, third = (s for s in pack.sections if s.kind == "practice")
     for slot in zip(first.items, second.items, third.items, strict=True):
         assert len({(item.signature, item.matched) for item in slot}) == 1
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_versions_are_settled_in_the_same_column_or_say_so(seed):
+    """Worked again on text: the right-most column at which two neighbours in order differ."""
+
+    def settled(question: Question) -> int:
+        padded = sorted(f"{Decimal(str(n)):08.4f}" for n in question.operands)
+        return max(
+            next(at for at, (a, b) in enumerate(zip(one, other, strict=True)) if a != b)
+            for one, other in pairwise(padded)
+        )
+
+    ladder = "loose: {operation: order, numbers: 4}\nfew: {operation: order, numbers: 3, places: 1}"
+    read = spec(ladder, "tiers:\n  core: {loose: 4, few: 4}\n")
+    first, *later = build_pack(read, seed, versions=6).sections
+    said = set()
+    for section in later:
+        for item, other in zip(first.items, section.items, strict=True):
+            said.add(other.matched)
+            if not other.matched:
+                assert settled(other.question) == settled(item.question)
+    assert said <= {"", "matched in lengths only"}
+    assert "" in said
+
+
+def test_what_cannot_match_in_its_column_says_that_it_matches_in_lengths():
+    """0.5 and 0.50 are equal: there are nine such pairs, and twelve versions."""
+    text = "near: {operation: compare, whole: 0, zeros: {end: allow}, same_to: tenths, "
+    read = spec(f"{text}places: {{ragged: [1, 2]}}}}", "tiers:\n  core: {near: 6}\n")
+    said = set()
+    for seed in range(4):
+        first, *later = build_pack(read, seed, versions=12).sections
+        for section in later:
+            for item, other in zip(first.items, section.items, strict=True):
+                equal = {i.question.answer_text == "=" for i in (item, other)}
+                said.add((len(equal), other.matched))
+    assert said >= {(1, ""), (2, "matched in lengths only")}
+    assert (2, "") not in said
 
 
 def test_the_record_of_such_questions_is_read_back():
