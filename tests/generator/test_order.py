@@ -19,6 +19,7 @@ from generator.mistakes import mistakes_of
 from generator.numbers import Number
 from generator.order_questions import settled_in
 from generator.packs import build_pack
+from generator.place_value import COLUMN_NAMES
 from generator.questions import Ending, Operation, Question
 from generator.record import read_record, record
 from generator.rungs import rung_set
@@ -180,6 +181,43 @@ def test_every_number_to_be_rounded_is_counted(text, places, up, nine):
     assert found.count == len(expected)
     assert {str(found.unrank(n).operands[0]) for n in range(found.count)} == expected
     assert all(found.rank(found.unrank(n)) == n for n in range(0, found.count, 7))
+
+
+@pytest.mark.parametrize(
+    ("whole", "places", "to", "goes"),
+    [
+        (0, 3, -2, ""),
+        (0, 3, -2, ", goes: down"),
+        (0, 2, -1, ""),
+        (0, 3, 0, ""),
+        (0, 4, -2, ", over_nine: require"),
+        (3, 0, 1, ""),
+        (3, 0, 2, ""),
+        (4, 0, 2, ", goes: down"),
+        (3, 0, 1, ", over_nine: forbid"),
+        (3, 1, 2, ""),
+    ],
+)
+def test_all_are_rounded_but_to_nought_and_what_is_round_already(whole, places, to, goes):
+    """Every number of a length, rounded by ``decimal``: 0.047 is about 0.05; 600 stays out."""
+    found = questions(
+        f"operation: round, to: [{COLUMN_NAMES[to]}], whole: {whole}, places: {places}{goes}"
+    )
+    step, least = Decimal(1).scaleb(to), 10 ** (whole - 1 + places) if whole else 1
+    expected = set()
+    for units in range(least, 10 ** (whole + places)):
+        number = Decimal(units).scaleb(-places)
+        steps = (number / step).quantize(Decimal(1), ROUND_HALF_UP)
+        up, kept = steps * step > number, number // step
+        if not steps or steps * step == number or (places and units % 10 == 0):
+            continue
+        nine = up and kept % 10 == 9
+        wanted = {"down": not up, "require": nine, "forbid": not nine, "": True}
+        if wanted[goes.rpartition(": ")[2]]:
+            expected.add(str(Number(units, places)))
+    assert {str(found.unrank(n).operands[0]) for n in range(found.count)} == expected
+    assert found.count == len(expected)
+    assert all(found.rank(found.unrank(n)) == n for n in range(found.count))
 
 
 def test_numbers_whose_digits_move_are_counted():
