@@ -197,9 +197,12 @@ class Question:
         """What makes two questions the same to a pupil: the order of addends or factors is free.
 
         How a division ends makes no difference: 432 ÷ 15 printed twice is a repeat, even if
-        it ends with a remainder once and as a decimal once.
+        it ends with a remainder once and as a decimal once. Nor do noughts at the end of a
+        number that is calculated with: 0.42 + 0.50 is 0.42 + 0.5. To compare or order them is
+        another thing.
         """
-        numbers = [(number.places, number.units) for number in self.operands]
+        same = [n.trimmed() if self.operation.is_calculation else n for n in self.operands]
+        numbers = [(number.places, number.units) for number in same]
         return (
             str(self.operation),
             *([self.places] if self.operation is Operation.ROUND else []),
