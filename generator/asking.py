@@ -40,8 +40,8 @@ class CannotBeAskedError(Exception):
         elif rung.form == SPOT:
             self.what = f"{found} of {rung.name} shows a mistake that can be set out on squares"
             self.instead = (
-                "sums and products that carry, subtractions that exchange and divisions that "
-                "hand something on do"
+                "sums that carry, products of two numbers that carry, subtractions that exchange "
+                "and divisions that hand something on, and do not end with a fraction, do"
             )
         else:
             why = {FromFact.name: "follows from a whole-number fact"}

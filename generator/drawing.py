@@ -252,14 +252,21 @@ class Drawing:
     ) -> tuple[int, bool] | None:
         """The offset of an untaken question of a signature, and whether the sheet likes it.
 
-        Looks from ``offset`` on; goes round once before it says that there is none.
+        Looks from ``offset`` on; goes round once before it says that there is none, but looks
+        at no more than ``LOOKED_AT`` where some of the questions will not do.
         """
         questions, order = self._class(slot, signature, step)
         fallback, probes = None, 0
-        most = min(questions.count, LOOKED_AT) if slot.picks else questions.count
+        most = questions.count
+        picks = slot.picks
         for ahead in range(most):
+            if picks and ahead >= LOOKED_AT:
+                break
             question = self._at(slot, questions, order, offset + ahead)
             if self._is_taken(question) or not slot.accepts(question):
+                continue
+            if slot.filled and not slot.questions.matches(question, signature, step):
+                picks = True
                 continue
             if sheet.likes(question):
                 return offset + ahead, True

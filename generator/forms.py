@@ -303,10 +303,14 @@ def numbers_to_miss(question: Question) -> Iterator[Missing]:
 
 
 def _digits(question: Question) -> Iterator[Missing]:
-    """Each written digit of each number and of the answer, but not a nought before the point."""
+    """Each written digit of each number and of the answer, but not a nought before the point.
+
+    Nor one of 10, 100 or 1000 by which digits move: that number is known by its length.
+    """
     if not question.operation.is_calculation:
         return
-    numbers = [*enumerate(question.operands), (None, _given_answer(question))]
+    shown = question.operands[:1] if question.power_of_ten else question.operands
+    numbers = [*enumerate(shown), (None, _given_answer(question))]
     for at, number in numbers:
         top = number.top_place if number.whole_digits or not number.places else -1
         for place in range(top, number.last_place - 1, -1):

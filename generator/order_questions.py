@@ -2,7 +2,8 @@
 
 The numbers are different ways of writing, counted by their lengths: for each way of
 sharing the lengths out, so many choices of each. Two questions match when their numbers
-have the same lengths and they are settled in the same column or further to the right.
+have the same lengths and they are settled in the same column. Those of the same lengths
+are counted; which of them are settled there is seen of each.
 """
 
 from collections import Counter
@@ -21,7 +22,7 @@ from generator.question_sets import PartedQuestions, Signature
 from generator.questions import Operation, Question
 from generator.seeds import Words
 
-_FULL, _RUNG_ONLY = range(2)
+_FULL, _LENGTHS_ONLY, _RUNG_ONLY = range(3)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,8 +77,16 @@ class _Family:
         if self.shared is None:
             return member.writing.unrank(index)
         free = member.writing.places + self.shared
-        part = index // 9 * 10 + index % 9 + 1 if free else 0
+        part = self.part(index) if free else 0
         return Number(self.beginning(beginning) * 10**free + part, member.writing.places)
+
+    def part(self, index: int) -> int:
+        """Digits ``index`` of those that may follow a beginning."""
+        return index // 9 * 10 + index % 9 + 1
+
+    def part_index(self, part: int) -> int | None:
+        """The index of digits that follow a beginning, or None when they may not."""
+        return part // 10 * 9 + part % 10 - 1 if part % 10 else None
 
     def place_of(self, number: Number) -> tuple[int, _Member, int] | None:
         """The beginning, member and index of a number, or None when it is not in the family."""
@@ -91,10 +100,45 @@ class _Family:
             free = writing.places + self.shared
             digits, part = divmod(number.units, int(10**free))
             beginning = self.beginning_index(digits)
-            if beginning is None or (free and part % 10 == 0):
-                return None
-            return beginning, member, part // 10 * 9 + part % 10 - 1 if free else 0
+            index = self.part_index(part) if free else 0
+            return None if beginning is None or index is None else (beginning, member, index)
         return None
+
+
+@dataclass(frozen=True, slots=True)
+class _FreeFamily(_Family):
+    """Numbers that begin alike and may end in nought.
+
+    ``nought`` is True for the one beginning that is all noughts: there the number goes on, as
+    nought itself is none.
+    """
+
+    nought: bool = False
+
+    @property
+    def _least(self) -> int:
+        assert self.shared is not None
+        if self.nought:
+            return 0
+        return int(10 ** (self.whole - 1 - self.shared)) if self.whole else 1
+
+    def beginning(self, index: int) -> int:
+        """The digits of beginning ``index``, as a whole number of the shared column's unit."""
+        return self._least + index
+
+    def beginning_index(self, digits: int) -> int | None:
+        """The index of a beginning, or None when it is another family's."""
+        index = digits - self._least
+        return index if 0 <= index < self.beginnings else None
+
+    def part(self, index: int) -> int:
+        """Digits ``index`` of those that may follow a beginning."""
+        return index + self.nought
+
+    def part_index(self, part: int) -> int | None:
+        """The index of digits that follow a beginning, or None when they may not."""
+        index = part - self.nought
+        return index if index >= 0 else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +167,7 @@ class OrderQuestions(PartedQuestions):
     """The questions that an outline leaves, counted and numbered."""
 
     outline: OrderOutline
-    widenings: ClassVar[tuple[str, ...]] = ("", "same rung only")
+    widenings: ClassVar[tuple[str, ...]] = ("", "matched in lengths only", "same rung only")
 
     @property
     def operation(self) -> Operation:
@@ -141,10 +185,11 @@ class OrderQuestions(PartedQuestions):
             ]
             members = tuple(_Member(writing, writing.count) for writing in writings)
             return (_Family(1, tuple(member for member in members if member.size)),)
+        alike = _beginning_freely if outline.end_zero else _beginning_alike
         return tuple(
             family
             for whole in outline.whole
-            for family in _beginning_alike(whole, outline.places, outline.shared)
+            for family in alike(whole, outline.places, outline.shared)
             if family.members
         )
 
@@ -212,8 +257,12 @@ class OrderQuestions(PartedQuestions):
         lengths = tuple(sorted((n.whole_digits, n.places) for n in question.operands))
         return OrderSignature(question.operation, lengths, settled_in(question.operands))
 
+    def matches(self, question: Question, signature: Signature, step: int) -> bool:
+        """Whether a question of ``matching`` is settled in the signature's column, at step 0."""
+        return step != _FULL or self.signature(question) == signature
+
     def matching(self, signature: Signature, step: int) -> "OrderQuestions":
-        """The questions of this set that match a signature, at a step of widening."""
+        """The questions of this set that have a signature's lengths, at a step of widening."""
         assert isinstance(signature, OrderSignature)
         if step == _RUNG_ONLY:
             return self
@@ -225,20 +274,12 @@ class OrderSignature:
     """What matched questions share: the numbers' lengths, (whole digits, places) in rising order.
 
     ``settled`` is the column furthest to the right that must be looked at; None when two
-    numbers are equal. It takes no part in matching.
+    numbers are equal.
     """
 
     operation: Operation
     lengths: tuple[tuple[int, int], ...]
     settled: int | None
-
-    def __eq__(self, other: object) -> bool:
-        if not isinstance(other, OrderSignature):
-            return NotImplemented
-        return (self.operation, self.lengths) == (other.operation, other.lengths)
-
-    def __hash__(self) -> int:
-        return hash((self.operation, self.lengths))
 
     def __str__(self) -> str:
         return f"{self.operation} lengths {' '.join(f'{w}.{p}' for w, p in self.lengths)}"
@@ -294,6 +335,23 @@ def _beginning_alike(whole: int, places: tuple[int, ...], shared: int) -> Iterat
     tens = 10 ** (-shared - 1)
     yield _Family(wholes * 9 * tens, members(nought=False), shared, whole)
     yield _Family(wholes * tens, members(nought=True), shared, whole, ends_in_zero=True)
+
+
+def _beginning_freely(whole: int, places: tuple[int, ...], shared: int) -> Iterator[_Family]:
+    """The same where numbers may end in nought, so that 0.5 and 0.50 can meet."""
+
+    def members(nought: bool) -> tuple[_Member, ...]:
+        return tuple(
+            _Member(Writing(whole, length, end_zero=True), size)
+            for length in places
+            if length + shared >= 0 and (size := int(10 ** (length + shared)) - nought)
+        )
+
+    beginnings = int((9 if whole else 1) * 10 ** (max(whole - 1, 0) - shared)) - (not whole)
+    if beginnings:
+        yield _FreeFamily(beginnings, members(nought=False), shared, whole)
+    if not whole:
+        yield _FreeFamily(1, members(nought=True), shared, nought=True)
 
 
 def _shared_out(numbers: int, sizes: list[int]) -> Iterator[tuple[int, ...]]:

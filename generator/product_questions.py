@@ -24,6 +24,7 @@ from generator.conditions.factors import (
 )
 from generator.conditions.products import CarryCount, EndsInZero, SameCarries, within
 from generator.counting.products import Counted, Pairs, ProductWatch, Watched, carries
+from generator.methods.whole_product import turns
 from generator.numbers import Number
 from generator.question_sets import PartedQuestions, Signature
 from generator.questions import Operation, Question
@@ -259,14 +260,8 @@ def _meets(outline: ProductOutline, worked: WorkedProduct) -> bool:
 
 
 def _working(digits: tuple[int, ...]) -> tuple[tuple[tuple[bool, ...], ...], ...]:
-    """The carries of each multiplication in turn; the longer number stands on top."""
-    found, so_far = [], digits[0]
-    for factor in digits[1:]:
-        swapped = len(str(factor)) > len(str(so_far))
-        top, below = (factor, so_far) if swapped else (so_far, factor)
-        found.append(carries(top, below))
-        so_far *= factor
-    return tuple(found)
+    """The carries of each multiplication in turn, as the written method goes about it."""
+    return tuple([carries(turn.upper, turn.lower) for turn in turns(digits)])
 
 
 def _factor(digits: int, length: Length) -> Number:

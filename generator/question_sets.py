@@ -89,6 +89,13 @@ class QuestionSet(ABC):
     def matching(self, signature: Signature, step: int) -> "QuestionSet":
         """The questions of this set that match a signature, at a step of widening."""
 
+    def matches(self, question: Question, signature: Signature, step: int) -> bool:
+        """Whether a question of ``matching`` does match, where that set holds others too.
+
+        False only where matching questions are not counted by themselves.
+        """
+        return True
+
     def arranged(self, question: Question, words: Words) -> Question:
         """The question with its numbers in an order drawn for it, where their order is free."""
         return question

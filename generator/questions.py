@@ -13,6 +13,9 @@ SIGN_BOX: Final = "\N{WHITE SQUARE}"
 """Stands for a sign to be written: an empty box."""
 
 
+_POWERS: Final = {"10": 1, "100": 2, "1000": 3}
+
+
 class Operation(StrEnum):
     """What is to be done, in the words that specs and packs use."""
 
@@ -115,11 +118,14 @@ class Question:
     def power_of_ten(self) -> int:
         """1, 2 or 3 where digits are to be moved by 10, 100 or 1000, the second number.
 
-        0 for every other question.
+        0 for every other question. Raises ValueError for a second number that is none of them.
         """
         if self.ending is not Ending.MOVED:
             return 0
-        return {10: 1, 100: 2, 1000: 3}[self.operands[1].units]
+        by = str(self.operands[1])
+        if by not in _POWERS:
+            raise ValueError(f"{self.text} does not move digits by 10, 100 or 1000")
+        return _POWERS[by]
 
     @property
     def in_order(self) -> tuple[Number, ...]:
@@ -191,9 +197,12 @@ class Question:
         """What makes two questions the same to a pupil: the order of addends or factors is free.
 
         How a division ends makes no difference: 432 ÷ 15 printed twice is a repeat, even if
-        it ends with a remainder once and as a decimal once.
+        it ends with a remainder once and as a decimal once. Nor do noughts at the end of a
+        number that is calculated with: 0.42 + 0.50 is 0.42 + 0.5. To compare or order them is
+        another thing.
         """
-        numbers = [(number.places, number.units) for number in self.operands]
+        same = [n.trimmed() if self.operation.is_calculation else n for n in self.operands]
+        numbers = [(number.places, number.units) for number in same]
         return (
             str(self.operation),
             *([self.places] if self.operation is Operation.ROUND else []),

@@ -1,12 +1,13 @@
 """Rounding: exact sets of numbers to be rounded to a column.
 
 For each length, each column to round to, each digit there and each deciding digit at its
-right, the other digits are free: their choices are multiplied. Two questions match when
+right, the other digits are free: their choices are multiplied. No answer is nought, and
+no number is as round already as it is to be. Two questions match when
 the numbers have the same length, are rounded to the same column and in the same direction,
 and a 9 is carried in both or in neither.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from math import prod
@@ -20,6 +21,9 @@ from generator.questions import Operation, Question
 
 _RUNG_ONLY = 1
 _DIGITS = tuple(range(10))
+
+_Choices = dict[int, tuple[int, ...]]
+"""For each column the digits allowed there."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,7 +164,6 @@ def _cases(outline: RoundOutline, whole: int, places: int, to: int) -> Iterator[
         free[top] = _DIGITS[1:]
     else:
         free[0] = (0,)
-        free[-1] = _DIGITS[1:]  # 0.034 to one place would be nought
     if places:
         free[-places] = tuple(digit for digit in free[-places] if digit)
     for up in (True, False):
@@ -174,7 +177,22 @@ def _cases(outline: RoundOutline, whole: int, places: int, to: int) -> Iterator[
                 rounded = tuple(digit for digit in free[to] if (digit == 9) is over_nine)
             else:
                 rounded = free[to]
-            if not whole and to == 0 and not up:
-                continue  # the answer would be nought
-            digits = {**free, to: rounded, to - 1: deciding}
-            yield _Case(to, places, tuple(digits[place] for place in range(top, -places - 1, -1)))
+            choices: Iterable[_Choices] = [{**free, to: rounded, to - 1: deciding}]
+            if not whole and not up:  # 0.034 to one place would be nought
+                choices = _some_digit(choices, range(top, to - 1, -1))
+            if not places:  # 600 is a hundred already
+                choices = _some_digit(choices, range(to - 1, -1, -1))
+            for digits in choices:
+                allowed = tuple(digits[place] for place in range(top, -places - 1, -1))
+                yield _Case(to, places, allowed)
+
+
+def _some_digit(choices: Iterable[_Choices], columns: range) -> Iterator[_Choices]:
+    """The choices that leave not all of some columns nought, by the first that is not."""
+    for digits in choices:
+        noughts: _Choices = {}
+        for place in columns:
+            yield {**digits, **noughts, place: tuple(digit for digit in digits[place] if digit)}
+            if 0 not in digits[place]:
+                break
+            noughts[place] = (0,)

@@ -5,9 +5,10 @@ from typing import Final
 
 from generator.conditions.addends import DEFAULT as USUAL_ADDENDS
 from generator.conditions.factors import USUAL_FACTORS
+from generator.conditions.numbers_shown import POWER_OF_TEN
 from generator.place_value import HIGHEST_PLACE, LOWEST_PLACE
 from specs.shapes import Fieldset
-from specs.spec import RungSpec
+from specs.spec import TELLS_APART, RungSpec
 from specs.words import Check
 
 MOST_DIGITS: Final = 9
@@ -125,6 +126,16 @@ def _each(value: object, numbers: int) -> list[int]:
     return [_greatest(value)] * numbers
 
 
+def digits_only_move(rung: RungSpec) -> Found:
+    """Where digits move by a power of ten, ``power_of_ten`` says all that there is to say."""
+    moves = POWER_OF_TEN.name
+    if any(condition.word == moves for condition in rung.conditions):
+        for condition in rung.conditions:
+            if condition.word not in (moves, TELLS_APART):
+                what = f"'{condition.word}' has no meaning beside '{moves}'"
+                yield condition.line, what, "leave it out"
+
+
 def one_ending(rung: RungSpec) -> Found:
     """A division is carried on or rounded: not both."""
     ending = _value(rung, "ending", None)
@@ -195,6 +206,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     one_choice_of_places,
     numbers_fit_the_page,
     factors_are_workable,
+    digits_only_move,
     one_ending,
     remainders_are_of_whole_numbers,
     quotients_fit_the_page,

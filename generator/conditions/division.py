@@ -8,12 +8,12 @@ its first digit other than nought; leading columns without one are not counted.
 from collections.abc import Hashable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Final, NamedTuple
+from typing import ClassVar, Final, NamedTuple
 
 from generator.conditions.how_many import HOW_MANY, fewest_and_most
 from generator.conditions.lengths import MOST_PLACES
 from generator.counting.quotients import ANY_DIGITS, Digits, Finish, QuotientColumn, QuotientWatch
-from generator.questions import Ending
+from generator.questions import Ending, Operation
 from specs.shapes import (
     DecimalNumber,
     DecimalRange,
@@ -70,6 +70,7 @@ class QuotientOutline:
     watches: tuple[QuotientWatch, ...] = ()
     least: tuple[tuple[Fraction, bool], ...] = ()
     greatest: tuple[tuple[Fraction, bool], ...] = ()
+    operation: ClassVar[Operation] = Operation.DIVIDE
 
     def watched_by(self, *watches: QuotientWatch) -> "QuotientOutline":
         """The outline with further watches."""

@@ -8,10 +8,11 @@ number; noughts at the end of a whole number are left aside and put back.
 from collections.abc import Hashable, Iterator
 from dataclasses import dataclass, replace
 from itertools import product
-from typing import Final, NamedTuple, Protocol
+from typing import ClassVar, Final, NamedTuple, Protocol
 
 from generator.conditions.lengths import MOST_PLACES
 from generator.counting.products import ProductColumn, ProductWatch, Rows
+from generator.questions import Operation
 from specs.shapes import Either, Fields, Fieldset, ListOf, OneOf, Range, WholeNumber
 from specs.words import Word
 
@@ -115,6 +116,7 @@ class ProductOutline:
     some_noughts: bool = False
     ones: bool = False
     conditions: tuple[ProductCondition, ...] = ()
+    operation: ClassVar[Operation] = Operation.MULTIPLY
 
     def meeting(self, *conditions: ProductCondition) -> "ProductOutline":
         """The outline with further conditions."""

@@ -4,7 +4,7 @@ These questions are about numbers as they stand; their conditions say how they a
 """
 
 from dataclasses import dataclass, replace
-from typing import Final
+from typing import Final, Protocol
 
 from generator.conditions.lengths import MOST_PLACES
 from generator.place_value import COLUMN_NAMES, PLACE_NAMED
@@ -222,14 +222,23 @@ def narrow_over_nine(value: object, outline: RoundOutline) -> RoundOutline:
     return replace(outline, over_nine=value == "require")
 
 
-def narrow_power_of_ten(value: object, outline: object) -> PowerOutline:
-    """A rung of moving digits: whatever was narrowed before does not count there."""
+class Outlined(Protocol):
+    """An outline of any family: it knows its operation."""
+
+    @property
+    def operation(self) -> Operation:
+        """The operation of its questions."""
+
+
+def narrow_power_of_ten(value: object, outline: Outlined) -> PowerOutline:
+    """A rung of moving digits, for which no other condition narrows anything.
+
+    ``checks.digits_only_move`` refuses the words that would.
+    """
     assert isinstance(value, Fieldset)
-    # A product's outline and a quotient's each know their operation by what they are.
-    operation = Operation.MULTIPLY if hasattr(outline, "kinds") else Operation.DIVIDE
-    usual = PowerOutline(operation)
+    usual = PowerOutline(outline.operation)
     return PowerOutline(
-        operation,
+        outline.operation,
         tuple(_POWERS[name] for name in value["by"]) if "by" in value else usual.powers,
         _spread(value["whole"]) if "whole" in value else usual.whole,
         _spread(value["places"]) if "places" in value else usual.places,

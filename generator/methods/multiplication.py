@@ -21,7 +21,16 @@ from generator.methods.scaling import (
     stated_power_text,
 )
 from generator.methods.short_multiplication import short_multiplication
-from generator.methods.whole_product import RIGHTLY, Manner, WholeProduct, digits_of
+from generator.methods.whole_product import (
+    RIGHTLY,
+    Manner,
+    Turn,
+    WholeProduct,
+    digits_of,
+    next_turn,
+    turns,
+    without_noughts,
+)
 from generator.methods.working import (
     Columns,
     Conventions,
@@ -47,14 +56,18 @@ class _Plan:
     @property
     def cores(self) -> list[int]:
         """The factors as whole numbers, without the noughts at their ends."""
-        return [_without_noughts(factor.units)[0] for factor in self.factors]
+        return [without_noughts(factor.units)[0] for factor in self.factors]
+
+    @property
+    def turns(self) -> tuple[Turn, ...]:
+        """The products of two whole numbers each, one after another."""
+        return turns(self.cores)
 
     @property
     def noughts(self) -> int:
         """How many noughts are left aside: the factors' and those of the product in between."""
-        aside = sum(_without_noughts(factor.units)[1] for factor in self.factors)
-        first, second, *third = self.cores
-        return aside + (_without_noughts(first * second)[1] if third else 0)
+        aside = sum(without_noughts(factor.units)[1] for factor in self.factors)
+        return aside + sum(turn.aside for turn in self.turns)
 
     @property
     def decimals(self) -> list[Number]:
@@ -93,16 +106,13 @@ class _Plan:
     @property
     def columns(self) -> Columns:
         """Where the columns stand: the ones as far left as every product allows."""
-        product, *others = self.cores
-        widths = []
-        for core in others:
-            product, _ = _without_noughts(product)
-            fact = is_fact(product, core)
-            widths.append(
-                line_width(fact_text(product, core)) if fact else 1 + digits_of(product, core)
-            )
-            product *= core
-        widths.append(digits_of(product) + self.noughts)
+        widths = [
+            line_width(fact_text(turn.first, turn.second))
+            if is_fact(turn.first, turn.second)
+            else 1 + digits_of(turn.first, turn.second)
+            for turn in self.turns
+        ]
+        widths.append(digits_of(self.turns[-1].product) + self.noughts)
         return Columns(max(widths) - 2, -self.places, self.point_column)
 
     @property
@@ -158,8 +168,8 @@ def multiplication(
 
 def _whole(plan: _Plan, columns: Columns, conventions: Conventions) -> Working:
     """Two whole numbers multiplied, and nothing else."""
-    first, second = plan.cores
-    block = _product(first, second, columns, 0, conventions, Ink.ANSWER, plan.manner)
+    (turn,) = plan.turns
+    block = _product(turn, columns, 0, conventions, Ink.ANSWER, plan.manner)
     set_out, *worked = block.steps
     return Working(
         rows=block.rows,
@@ -193,12 +203,12 @@ def _whole_numbers(
     for number, core in enumerate(others, start=1):
         last = number == len(others) and not plan.noughts and not plan.places
         ink = Ink.ANSWER if last else Ink.PARTIAL
-        whole, aside = _without_noughts(product)
-        block = _product(whole, core, columns, row, conventions, ink, plan.manner)
+        turn = next_turn(product, core)
+        block = _product(turn, columns, row, conventions, ink, plan.manner)
         rows = (row, row + block.rows - 1)
-        first, *rest = (replace(step, rows=rows) for step in _in_passing(block, whole, core))
-        if aside:
-            left = "nought" if aside == 1 else f"{aside} noughts"
+        first, *rest = (replace(step, rows=rows) for step in _in_passing(block, turn))
+        if turn.aside:
+            left = "nought" if turn.aside == 1 else f"{turn.aside} noughts"
             sentence = f"Leave the {left} of {product} aside. {first.sentence}"
             first = replace(first, sentence=sentence)
         steps.extend((first, *rest))
@@ -210,18 +220,17 @@ def _whole_numbers(
     return product_row, row
 
 
-def _in_passing(block: WholeProduct, first: int, second: int) -> tuple[Step, ...]:
+def _in_passing(block: WholeProduct, turn: Turn) -> tuple[Step, ...]:
     """A product's steps within a longer working: a fact is one step there."""
-    if not is_fact(first, second):
+    if not is_fact(turn.first, turn.second):
         return block.steps
     asked, known = block.steps
-    sentence = f"Multiply the whole numbers: {first} × {second} = {block.product}."
+    sentence = f"Multiply the whole numbers: {turn.first} × {turn.second} = {block.product}."
     return (replace(known, sentence=sentence, marks=(*asked.marks, *known.marks)),)
 
 
 def _product(
-    first: int,
-    second: int,
+    turn: Turn,
     columns: Columns,
     row: int,
     conventions: Conventions,
@@ -229,17 +238,7 @@ def _product(
     manner: Manner,
 ) -> WholeProduct:
     """Two whole numbers multiplied by the method that their lengths call for."""
-    if is_fact(first, second):
-        return multiplication_fact(first, second, columns, row, ink)
-    upper, lower = (first, second) if digits_of(first) >= digits_of(second) else (second, first)
-    if lower < 10:
-        return short_multiplication(upper, lower, columns, row, conventions, ink, manner)
-    return long_multiplication(upper, lower, columns, row, conventions, ink, manner)
-
-
-def _without_noughts(units: int) -> tuple[int, int]:
-    """A whole number without the noughts at its end, and how many there were."""
-    noughts = 0
-    while units and units % 10 == 0:
-        units, noughts = units // 10, noughts + 1
-    return units, noughts
+    if is_fact(turn.first, turn.second):
+        return multiplication_fact(turn.first, turn.second, columns, row, ink)
+    method = short_multiplication if turn.lower < 10 else long_multiplication
+    return method(turn.upper, turn.lower, columns, row, conventions, ink, manner)

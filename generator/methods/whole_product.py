@@ -5,9 +5,9 @@ working from a given one downwards and leaves the product in one of them, its on
 column of the ones.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 from generator.methods.spoken import amount, column_name
 from generator.methods.working import Columns, Ink, Mark, Rule, Step, read_number
@@ -85,6 +85,59 @@ def set_factors(upper: int, lower: int, columns: Columns, row: int) -> tuple[Mar
 def across(upper: int, lower: int, columns: Columns, row: int) -> Rule:
     """A rule as wide as the room that ``set_factors`` takes."""
     return Rule(row, columns[digits_of(upper, lower)], columns[0])
+
+
+class Turn(NamedTuple):
+    """One product of two whole numbers in the working of several.
+
+    ``first`` is a factor or the product so far, without the noughts at its end, of which
+    ``aside`` are left aside; ``second`` is the factor that it is multiplied by.
+    """
+
+    first: int
+    second: int
+    aside: int
+
+    @property
+    def upper(self) -> int:
+        """The number that stands on top: the longer one, the first of two as long."""
+        return self.first if digits_of(self.first) >= digits_of(self.second) else self.second
+
+    @property
+    def lower(self) -> int:
+        """The number that stands below."""
+        return self.second if digits_of(self.first) >= digits_of(self.second) else self.first
+
+    @property
+    def product(self) -> int:
+        """Their product."""
+        return self.first * self.second
+
+
+def next_turn(so_far: int, factor: int) -> Turn:
+    """What is multiplied next: noughts at the end of the product so far are left aside."""
+    first, aside = without_noughts(so_far)
+    return Turn(first, factor, aside)
+
+
+def turns(factors: Sequence[int]) -> tuple[Turn, ...]:
+    """The products of two numbers each by which whole numbers are multiplied, one after another.
+
+    No factor ends in nought.
+    """
+    found, so_far = [], factors[0]
+    for factor in factors[1:]:
+        found.append(next_turn(so_far, factor))
+        so_far = found[-1].product
+    return tuple(found)
+
+
+def without_noughts(units: int) -> tuple[int, int]:
+    """A whole number without the noughts at its end, and how many there were."""
+    noughts = 0
+    while units and units % 10 == 0:
+        units, noughts = units // 10, noughts + 1
+    return units, noughts
 
 
 def digits_of(*factors: int) -> int:

@@ -54,13 +54,16 @@ def rows(upper: str, lower: str) -> list[list[int]]:
 
 
 def product_rows(numbers: list[str]) -> list[list[int]]:
-    """The rows of a product worked in the order of printing, the longer number on top."""
+    """The rows of a product worked in the order of printing, the longer number on top.
+
+    Noughts at the end of the product so far are left aside.
+    """
     so_far, found = significant(numbers[0]), []
     for number in numbers[1:]:
         factor = significant(number)
         upper, lower = (so_far, factor) if len(so_far) >= len(factor) else (factor, so_far)
         found += rows(upper, lower)
-        so_far = str(int(so_far) * int(factor))
+        so_far = str(int(so_far) * int(factor)).rstrip("0")
     return found
 
 

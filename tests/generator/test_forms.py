@@ -11,7 +11,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.asking import CannotBeAskedError
-from generator.forms import DIGIT_BOX, NUMBER_BOX, Missing, missing, numbers_to_miss, solutions
+from generator.forms import (
+    DIGIT_BOX,
+    NUMBER_BOX,
+    Missing,
+    is_true,
+    missing,
+    numbers_to_miss,
+    solutions,
+)
 from generator.methods import written_working
 from generator.numbers import Number
 from generator.packs import build_pack
@@ -20,7 +28,7 @@ from generator.record import record
 from generator.seeds import Words, key
 from layouts.form_words import put_right
 from specs.problems import SpecError
-from tests.generator.ladders import spec
+from tests.generator.ladders import questions, spec
 
 SIGNS = {
     "+": Operation.ADD,
@@ -111,6 +119,31 @@ def test_exactly_one_digit_makes_the_printed_calculation_true(sign, operands, se
         == Fraction(Decimal(right.replace(DIGIT_BOX, digit)))
     ]
     assert true == [form.reply(asked)]
+
+
+MOVES = "power_of_ten: {by: [ten, hundred, thousand], places: [0, 2], whole: [0, 1]}"
+
+
+@pytest.mark.parametrize("sign", "×÷")
+def test_no_digit_is_missing_from_the_power_of_ten_by_which_digits_move(sign):
+    found = questions(f"operation: {SIGNS[sign]}, {MOVES}")
+    for number in range(0, found.count, 17):
+        asked = found.unrank(number)
+        forms = [missing(asked, "missing digit", Words(key("moved")), turn) for turn in range(9)]
+        assert None not in forms
+        for form in forms:
+            left, _, right = form.asked(asked).partition(" = ")
+            assert left.endswith(f" {sign} {asked.operands[1]}")
+            true = [
+                digit
+                for digit in "0123456789"
+                if arithmetic(left.replace(DIGIT_BOX, digit))
+                == Fraction(Decimal(right.replace(DIGIT_BOX, digit)))
+            ]
+            assert true == [form.reply(asked)]
+        for value in map(Number, range(0, 2001, 10)):  # no number tried there raises
+            tried = solutions(asked, Missing(1)), is_true(asked, Missing(1), value)
+            assert tried == (1, value == asked.operands[1])
 
 
 @given(st.integers(1, 999), st.integers(2, 99), st.integers(0, 99))

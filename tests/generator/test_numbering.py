@@ -513,10 +513,10 @@ NUMBERED = [
     ("order, numbers: 4, whole: 1, places: 0", 126, "4, 3, 2, 1", "9, 8, 7, 6", "449f6bc2ed5c"),
     (
         "round, whole: {between: [0, 1]}, places: 2, to: tenths",
-        891,
+        896,
         "0.95 to 1 decimal place",
         "9.94 to 1 decimal place",
-        "dbf54b5588c7",
+        "0a7ac6291aa7",
     ),
     (
         "round, whole: 3, places: {between: [0, 1]}, to: hundreds, goes: up, over_nine: require",

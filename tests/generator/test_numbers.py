@@ -1,5 +1,6 @@
 """A decimal as written: digits on columns, exact, its noughts kept."""
 
+from collections import Counter
 from decimal import Decimal
 
 import pytest
@@ -7,7 +8,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.numbers import Number, difference, total
+from generator.packs import build_pack
 from generator.place_value import amount, column_name
+from generator.questions import Operation, Question
+from tests.generator.ladders import spec
 
 numbers = st.builds(Number, st.integers(0, 10**9 - 1), st.integers(0, 6))
 
@@ -85,3 +89,21 @@ def test_columns_have_their_place_value_names() -> None:
         "0 hundredths",
         "14 thousandths",
     )
+
+
+def test_a_calculation_with_noughts_at_the_end_is_the_same_question() -> None:
+    short, longer = Number(42, 2), Number(50, 2)
+    for operation in (Operation.ADD, Operation.SUBTRACT, Operation.MULTIPLY, Operation.DIVIDE):
+        both = (Question(operation, (short, number)) for number in (longer, longer.trimmed()))
+        assert len({question.identity for question in both}) == 1
+    for operation in (Operation.COMPARE, Operation.ORDER):
+        both = (Question(operation, (short, number)) for number in (longer, longer.trimmed()))
+        assert len({question.identity for question in both}) == 2
+
+
+def test_versions_share_no_sum_but_for_a_nought_at_the_end() -> None:
+    few = "few: {operation: add, places: {between: [1, 2]}, whole: 0, zeros: {end: allow}, "
+    read = spec(f"{few}answer: {{below: 0.3}}}}", "tiers:\n  core: {few: 8}\n")
+    asked = [i.question for s in build_pack(read, 1, versions=8).sections for i in s.items]
+    sums = {frozenset(Counter(n.value for n in q.operands).items()) for q in asked}
+    assert len(sums) == len(asked) == 64

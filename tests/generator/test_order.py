@@ -5,22 +5,26 @@ Arithmetic, libmpdec) for sizes, ROUND_HALF_UP and shifts of the point.
 """
 
 from decimal import ROUND_HALF_UP, Decimal
-from itertools import combinations
+from itertools import combinations, pairwise
 from math import comb
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from generator.conditions import VOCABULARY
 from generator.counting.choices import choice_number, chosen
 from generator.methods import written_working
+from generator.mistakes import mistakes_of
 from generator.numbers import Number
 from generator.order_questions import settled_in
 from generator.packs import build_pack
+from generator.place_value import COLUMN_NAMES
 from generator.questions import Ending, Operation, Question
 from generator.record import read_record, record
 from generator.rungs import rung_set
 from generator.seeds import Words, key
+from specs import read_spec
 from specs.problems import SpecError
 from tests.generator.ladders import questions, rung, spec
 
@@ -78,14 +82,34 @@ ORDER_RUNGS = [
         True,
         2,
     ),
+    *(
+        (
+            f"operation: compare, places: {{{alike}: [{min(lengths)}, {max(lengths)}]}}, "
+            f"whole: {{between: [{min(wholes)}, {max(wholes)}]}}, zeros: {{end: allow}}{same_to}",
+            wholes,
+            lengths,
+            {"between": None, "ragged": True, "same": False}[alike],
+            shared,
+        )
+        for alike, wholes, lengths, same_to, shared in [
+            ("between", {0, 1}, {1, 2}, ", same_to: tenths", 1),
+            ("ragged", {0, 1}, {0, 1, 2}, ", same_to: ones", 0),
+            ("same", {1, 2}, {1, 2}, ", same_to: tenths", 1),
+            ("between", {0}, {1, 2, 3}, ", same_to: hundredths", 2),
+            ("between", {0, 1}, {1, 2}, "", None),
+        ]
+    ),
 ]
 
 
 @pytest.mark.parametrize(("text", "wholes", "lengths", "ragged", "shared"), ORDER_RUNGS)
 def test_every_set_of_numbers_to_be_ordered_is_counted(text, wholes, lengths, ragged, shared):
     numbers = 2 if "compare" in text else 3
+    below = 10 ** max(1, *wholes)
     universe = [
-        d for d in decimals(max(lengths), 10) if places_of(d) in lengths and whole_of(d) in wholes
+        d
+        for d in decimals(max(lengths), below, end_zero="zeros" in text)
+        if places_of(d) in lengths and whole_of(d) in wholes
     ]
     sharing: dict[str, list[str]] = {}
     for decimal in universe:
@@ -112,6 +136,16 @@ def test_questions_have_numbers_and_back(text):
         assert found.rank(found.arranged(question, Words(key(number)))) == number
         seen.add(question.identity)
     assert len(seen) == len(range(0, found.count, step))
+
+
+def test_one_number_written_in_two_ways_is_compared_where_noughts_may_end_it():
+    rung_of = "operation: compare, places: {between: [1, 2]}, whole: {between: [0, 1]}"
+    found = questions(f"{rung_of}, zeros: {{end: allow}}, same_to: tenths")
+    assert found.count == 5481  # by hand: 99 beginnings of C(11, 2), and C(9, 2) after 0.0
+    assert shown("0.5", "0.50", operation=Operation.COMPARE) in found
+    assert shown("0.5", "0.50", operation=Operation.COMPARE) not in questions(
+        f"{rung_of}, same_to: tenths"
+    )
 
 
 def rounds_as_asked(text: str, places: int, up: bool | None, nine: bool | None) -> bool:
@@ -149,6 +183,43 @@ def test_every_number_to_be_rounded_is_counted(text, places, up, nine):
     assert all(found.rank(found.unrank(n)) == n for n in range(0, found.count, 7))
 
 
+@pytest.mark.parametrize(
+    ("whole", "places", "to", "goes"),
+    [
+        (0, 3, -2, ""),
+        (0, 3, -2, ", goes: down"),
+        (0, 2, -1, ""),
+        (0, 3, 0, ""),
+        (0, 4, -2, ", over_nine: require"),
+        (3, 0, 1, ""),
+        (3, 0, 2, ""),
+        (4, 0, 2, ", goes: down"),
+        (3, 0, 1, ", over_nine: forbid"),
+        (3, 1, 2, ""),
+    ],
+)
+def test_all_are_rounded_but_to_nought_and_what_is_round_already(whole, places, to, goes):
+    """Every number of a length, rounded by ``decimal``: 0.047 is about 0.05; 600 stays out."""
+    found = questions(
+        f"operation: round, to: [{COLUMN_NAMES[to]}], whole: {whole}, places: {places}{goes}"
+    )
+    step, least = Decimal(1).scaleb(to), 10 ** (whole - 1 + places) if whole else 1
+    expected = set()
+    for units in range(least, 10 ** (whole + places)):
+        number = Decimal(units).scaleb(-places)
+        steps = (number / step).quantize(Decimal(1), ROUND_HALF_UP)
+        up, kept = steps * step > number, number // step
+        if not steps or steps * step == number or (places and units % 10 == 0):
+            continue
+        nine = up and kept % 10 == 9
+        wanted = {"down": not up, "require": nine, "forbid": not nine, "": True}
+        if wanted[goes.rpartition(": ")[2]]:
+            expected.add(str(Number(units, places)))
+    assert {str(found.unrank(n).operands[0]) for n in range(found.count)} == expected
+    assert found.count == len(expected)
+    assert all(found.rank(found.unrank(n)) == n for n in range(found.count))
+
+
 def test_numbers_whose_digits_move_are_counted():
     found = questions("operation: multiply, power_of_ten: {by: [ten, hundred], places: [1, 2]}")
     numbers = [d for d in decimals(2, 10) if places_of(d) and whole_of(d) < 2]
@@ -157,6 +228,34 @@ def test_numbers_whose_digits_move_are_counted():
         f"{number} × {power}" for number in numbers for power in (10, 100)
     }
     assert all(found.rank(found.unrank(n)) == n for n in range(found.count))
+
+
+def test_beside_a_power_of_ten_no_other_condition_has_a_meaning():
+    words = {
+        "multiply": "digits: 1\ncarries: none\nzeros: {end: require}\nanswer: {below: 5}",
+        "divide": "divisor: 7\nending: remainder\nquotient: {digits: 2}\nremainders: none",
+    }
+    for operation, beside in words.items():
+        indented = "".join(f"    {line}\n" for line in beside.splitlines())
+        text = (
+            f"title: Beans\nladder:\n  r:\n    operation: {operation}\n"
+            f"    power_of_ten: {{by: [ten]}}\n{indented}starter: {{r: 1}}\n"
+        )
+        with pytest.raises(SpecError) as caught:
+            read_spec(text.encode(), "beans.yaml", VOCABULARY)
+        assert [str(problem) for problem in caught.value.problems] == [
+            f"beans.yaml:{line}: '{word.partition(':')[0]}' has no meaning beside 'power_of_ten'; "
+            "leave it out"
+            for line, word in enumerate(beside.splitlines(), start=6)
+        ]
+
+
+@pytest.mark.parametrize("operation", ["multiply", "divide"])
+def test_mistakes_are_told_apart_where_digits_move(operation):
+    conditions = f"operation: {operation}, power_of_ten: {{by: ten}}"
+    mistakes = [m.name for m in mistakes_of(Operation(operation))]
+    apart = rung(f"{conditions}, tells_apart: [{mistakes[0]}]")
+    assert rung_set(apart).count == questions(conditions).count > 0
 
 
 @given(st.integers(2, 60), st.integers(1, 5), st.data())
@@ -317,6 +416,45 @@ def test_a_pack_of_numbers(seed):
     first, second, third = (s for s in pack.sections if s.kind == "practice")
     for slot in zip(first.items, second.items, third.items, strict=True):
         assert len({(item.signature, item.matched) for item in slot}) == 1
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_versions_are_settled_in_the_same_column_or_say_so(seed):
+    """Worked again on text: the right-most column at which two neighbours in order differ."""
+
+    def settled(question: Question) -> int:
+        padded = sorted(f"{Decimal(str(n)):08.4f}" for n in question.operands)
+        return max(
+            next(at for at, (a, b) in enumerate(zip(one, other, strict=True)) if a != b)
+            for one, other in pairwise(padded)
+        )
+
+    ladder = "loose: {operation: order, numbers: 4}\nfew: {operation: order, numbers: 3, places: 1}"
+    read = spec(ladder, "tiers:\n  core: {loose: 4, few: 4}\n")
+    first, *later = build_pack(read, seed, versions=6).sections
+    said = set()
+    for section in later:
+        for item, other in zip(first.items, section.items, strict=True):
+            said.add(other.matched)
+            if not other.matched:
+                assert settled(other.question) == settled(item.question)
+    assert said <= {"", "matched in lengths only"}
+    assert "" in said
+
+
+def test_what_cannot_match_in_its_column_says_that_it_matches_in_lengths():
+    """0.5 and 0.50 are equal: there are nine such pairs, and twelve versions."""
+    text = "near: {operation: compare, whole: 0, zeros: {end: allow}, same_to: tenths, "
+    read = spec(f"{text}places: {{ragged: [1, 2]}}}}", "tiers:\n  core: {near: 6}\n")
+    said = set()
+    for seed in range(4):
+        first, *later = build_pack(read, seed, versions=12).sections
+        for section in later:
+            for item, other in zip(first.items, section.items, strict=True):
+                equal = {i.question.answer_text == "=" for i in (item, other)}
+                said.add((len(equal), other.matched))
+    assert said >= {(1, ""), (2, "matched in lengths only")}
+    assert (2, "") not in said
 
 
 def test_the_record_of_such_questions_is_read_back():

@@ -1,5 +1,6 @@
 """Products: exactly those on the rung, counted, fetched and found again."""
 
+from collections import Counter
 from collections.abc import Callable
 from itertools import combinations_with_replacement, product
 
@@ -272,6 +273,47 @@ def test_the_written_method_carries_where_the_signature_says(text: str, ink: Ink
         (work,) = signature_of(asked).carries
         marks = [mark for step in written_working(asked).steps for mark in step.marks]
         assert sum(mark.ink is ink for mark in marks) == sum(sum(row[:-1]) for row in work)
+
+
+@pytest.mark.parametrize(
+    "digits", ["1", "[1, 1, 2]", "[2, 1, 1]", "[1, 2, 1]", "[2, 2, 1]", "[1, 2, 2]"]
+)
+def test_three_factors_carry_where_the_worked_steps_do(digits: str) -> None:
+    """Noughts of the product in between are left aside: 6 × 5 = 30, then 34 × 3.
+
+    Small digits are carried from all products but the left-most of a row, written in full.
+    """
+    found = questions(f"operation: multiply, factors: 3, digits: {digits}, places: 0")
+    for number in range(0, found.count, 1 + found.count // 400):
+        asked = found.unrank(number)
+        steps = [step for step in written_working(asked).steps if " × " in step.sentence]
+        marks = [mark for step in steps for mark in step.marks]  # of products, not of totals
+        signature = signature_of(asked)
+        inner = sum(sum(row[:-1]) for work in signature.carries for row in work)
+        assert sum(mark.ink in (Ink.CARRY, Ink.CORNER) for mark in marks) == inner
+        assert signature.carry_count == oracle.carries(list(map(str, asked.operands)))
+
+
+@pytest.mark.parametrize("digits", ["1", "[1, 1, 2]", "[1, 2, 1]", "[2, 1, 1]"])
+def test_three_factors_are_shared_out_by_their_carries(digits: str) -> None:
+    text = f"operation: multiply, factors: 3, digits: {digits}, places: 0"
+    whole = questions(text)
+    numbers = [list(map(str, whole.unrank(number).operands)) for number in range(0, whole.count)]
+    tally = Counter(map(oracle.carries, numbers))
+    for many in range(6):
+        assert questions(f"{text}, carries: {{count: {many}}}").count == tally[many]
+    every = sum(all(map(all, oracle.product_rows(each))) for each in numbers)
+    assert questions(f"{text}, carries: every").count == every > 0
+
+
+def test_a_product_in_between_that_ends_in_nought() -> None:
+    """25 × 6 = 150, then 15 × 8: all four products carry. Worked by hand."""
+    found = questions(
+        "operation: multiply, factors: 3, digits: [2, 1, 1], places: 0, carries: every"
+    )
+    asked = Question(Operation.MULTIPLY, (Number(25), Number(6), Number(8)))
+    assert signature_of(asked).carries == (((True, True),), ((True, True),))
+    assert asked in found
 
 
 def test_signatures_share_out_a_rung() -> None:

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis.strategies import booleans, integers, sampled_from
 
-from generator.asking import CannotBeAskedError
+from generator.asking import CannotBeAskedError, cannot_be_asked
 from generator.class_results import attempt_of
 from generator.conditions import VOCABULARY
 from generator.forms import Mistaken, mistaken_by
@@ -29,6 +29,8 @@ from layouts.type_scale import MM_PER_POINT
 from layouts.working_ink import FULL, HANDS
 from specs import Spec, read_spec
 from specs.marks import read_entry
+from specs.spec import SPOT
+from tests.generator import ladders
 
 
 def spec(rung: str) -> Spec:
@@ -315,3 +317,18 @@ def test_small_pages_have_less_room_below_the_wrong_working(pages: str) -> None:
 
 
 LONG = "operation: multiply, digits: [3, 2], places: [1, 1]"
+
+
+@pytest.mark.parametrize(
+    ("refused", "accepted", "named"),
+    [
+        ("multiply, factors: 3, places: 0", "multiply, places: 0", "products of two numbers"),
+        ("divide, ending: fraction", "divide, ending: remainder", "do not end with a fraction"),
+    ],
+)
+def test_the_refusal_names_what_would_do(refused: str, accepted: str, named: str) -> None:
+    asked = {"no": refused, "yes": accepted}
+    rungs = [f"{name}: {{operation: {text}, form: {SPOT}}}" for name, text in asked.items()]
+    (found,) = cannot_be_asked(ladders.spec("\n".join(rungs)).ladder)
+    assert found.rung.name == "no"
+    assert named in found.instead
