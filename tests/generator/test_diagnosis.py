@@ -154,7 +154,7 @@ def test_a_habit_always_explains_what_the_rule_asks_for(pairs: list[tuple[Questi
 def test_likely_wrong_answers_join_the_names_that_give_the_same() -> None:
     likely = likely_wrong_answers(asked("5.3 − 2.17"))
     assert [answer.reply.text for answer in likely] == ["3.27", "3.23", "3.2"]
-    assert likely[0].names.startswith(f"{SMALLER} or missing place copied down")
+    assert likely[0].names.startswith(f"{SMALLER}; or missing place copied down")
 
 
 @given(questions())

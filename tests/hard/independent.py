@@ -413,6 +413,19 @@ def wrong_sentence(expected: Asked) -> str | None:
     return f"{list(missing)} not in the sentence" if missing else None
 
 
+def worked_out(text: str, expected: Asked | None) -> Found | None:
+    """An example with its answer; one that is worked wrongly first has the right one after it."""
+    if expected is None or expected.sentence or not expected.asked.endswith("?"):
+        return answered(text, expected)
+    text = compact(text)
+    wrong = asked_alone(text, expected)
+    again = text.find(f"{expected.calculation}=", 1)
+    if wrong is None or wrong.why or again < 0:
+        return wrong and Found(wrong.asked, wrong.why or "the right answer does not follow")
+    right = answered(text[again:], expected)
+    return right and Found(wrong.asked, right.why)
+
+
 def asked_alone(text: str, expected: Asked | None) -> Found | None:
     """A question as a pupil gets it at the start of a text; None where none is."""
     text = compact(text)
@@ -657,7 +670,7 @@ def read_examples_on_paper(file: Path, examples: Sequence[Asked], count: Count) 
     text = FURNITURE.sub("", "\n".join(pages(file)))
     texts = after_labels(text, [question.label for question in examples], IN_FRONT)
     what = "in examples on paper"
-    read_all(what, texts[::2], examples[::2], answered, count)
+    read_all(what, texts[::2], examples[::2], worked_out, count)
     read_all(what, texts[1::2], examples[1::2], on_line_or_squares, count)
 
 
