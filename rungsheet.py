@@ -184,6 +184,7 @@ def build(
 ) -> None:
     """Build a pack: starter, examples, practice, answers and key. No SPEC builds the demo."""
     from layouts import LayoutError
+    from layouts.errors import UnprintableError
     from layouts.folder import FolderError, refuse_unless_pack
 
     read = _read(spec)
@@ -199,6 +200,9 @@ def build(
         listed = _write_pack(folder, read, pack, sealed=sealed, jobs=jobs)
     except LayoutError as error:
         lines = [rung.line for rung in read.ladder if rung.name == error.rung]
+        if isinstance(error, UnprintableError) and not lines:  # the title: all else is plain
+            texts = enumerate(read.text.splitlines(), 1)
+            lines = [line for line, text in texts if text.startswith("title")][:1]
         _refuse("".join(f"{read.source}:{line}: " for line in lines) + str(error))
     except FolderError as error:
         _refuse(str(error))

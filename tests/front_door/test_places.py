@@ -51,3 +51,17 @@ def test_the_message_names_file_line_section_question_and_rung(
     assert result.stderr.startswith(f"crates.yaml:{line}: {what}"), result.stderr
     assert result.stderr.rstrip().endswith(f"; {instead}")
     assert not Path("pack").exists()
+
+
+def test_a_title_that_cannot_be_printed_is_named_by_its_line(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    text = f"# for Monday\n{LADDER}tiers: {{core: {{short: 2}}}}\n"
+    Path("crates.yaml").write_text(text.replace("Crates", "Crates 日"), encoding="utf-8")
+    result = CliRunner().invoke(rungsheet.app, ["build", "crates.yaml"])
+    assert result.exit_code == 2
+    assert result.stderr == (
+        "crates.yaml:2: 'Crates 日' cannot be printed: the typeface has no 日; write it otherwise\n"
+    )
+    assert not Path("out/crates-1").exists()
