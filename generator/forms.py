@@ -124,6 +124,8 @@ class Missing:
         others = [str(n) for at, n in enumerate(question.operands) if at != self.operand]
         answer = str(_given_answer(question))
         left = question.remainder
+        if question.ending is Ending.FRACTION:  # what is left over is part of the answer
+            answer, left = question.answer_text, None
         match question.operation:
             case Operation.ADD:
                 return " − ".join([answer, *others])

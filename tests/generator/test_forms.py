@@ -291,3 +291,18 @@ def test_the_finding_calculation_gives_the_hidden_number_by_its_own_written_meth
         working = written_working(finding)
         assert working.agrees_with(finding)
         assert working.answer.value == asked.operands[hidden].value
+
+
+@pytest.mark.parametrize(
+    ("ending", "operand", "lead"),
+    [
+        (Ending.REMAINDER, 0, "3 × 4 + 2 = 14"),
+        (Ending.REMAINDER, 1, "(14 − 2) ÷ 3 = 4"),
+        (Ending.FRACTION, 0, "3 1/2 × 4 = 14"),
+        (Ending.FRACTION, 1, "14 ÷ 3 1/2 = 4"),
+    ],
+)
+def test_a_missing_number_is_found_from_what_is_printed(ending, operand, lead):
+    """By hand, no source: 14 ÷ 4 = 3 r 2 = 3 1/2."""
+    question = Question(Operation.DIVIDE, (Number(14), Number(4)), ending)
+    assert Missing(operand).lead(question) == f"The missing number is {lead}."
