@@ -65,12 +65,16 @@ def test_every_page_is_told_once(tmp_path: Path, jobs: int) -> None:
 
 @contextmanager
 def a_long_build() -> Iterator["subprocess.Popen[bytes]"]:
-    """A class set being drawn by two processes, in a process group of its own."""
+    """A class set being drawn by two processes, in a process group of its own.
+
+    It minds Ctrl-C even where the tests run in the background, and their shell has it ignored.
+    """
     command = [sys.executable, "-m", "rungsheet", "build", "set.yaml"]
     build = subprocess.Popen(
         [*command, "--versions", "2000", "--jobs", "2", "--out", "pack"],
         start_new_session=True,
         stderr=subprocess.PIPE,
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
     )
     try:
         deadline = time.monotonic() + PATIENCE
