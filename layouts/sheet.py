@@ -52,9 +52,9 @@ AFTER_LABEL: Final = 0.2
 _HAIR: Final = 0.02
 """Lines that are so little higher than their squares, in squares, need no further row."""
 ROWS_AFTER_A_FACT: Final = 3
+"""Rows of bare squares below a question that follows from a known fact."""
 ROWS_TO_TRY: Final = 4
 """Free rows below a division by two digits, to try multiples of the divisor in."""
-"""Rows of bare squares below a question that follows from a known fact."""
 NARROWEST_WORDS: Final = 70.0
 """Questions in words have at least so many millimetres, or the whole width of the page."""
 

@@ -111,14 +111,18 @@ def test_exactly_one_digit_makes_the_printed_calculation_true(sign, operands, se
     asked = Question(SIGNS[sign], tuple(operands))
     form = missing(asked, "missing digit", Words(key(seed)))
     assert form is not None
-    left, _, right = form.asked(asked).partition(" = ")
-    true = [
+    assert digits_that_fit(form.asked(asked)) == [form.reply(asked)]
+
+
+def digits_that_fit(asked):
+    """Every digit that makes a printed equation true, worked out from its text."""
+    left, _, right = asked.partition(" = ")
+    return [
         digit
         for digit in "0123456789"
         if arithmetic(left.replace(DIGIT_BOX, digit))
         == Fraction(Decimal(right.replace(DIGIT_BOX, digit)))
     ]
-    assert true == [form.reply(asked)]
 
 
 MOVES = "power_of_ten: {by: [ten, hundred, thousand], places: [0, 2], whole: [0, 1]}"
@@ -132,15 +136,9 @@ def test_no_digit_is_missing_from_the_power_of_ten_by_which_digits_move(sign):
         forms = [missing(asked, "missing digit", Words(key("moved")), turn) for turn in range(9)]
         assert None not in forms
         for form in forms:
-            left, _, right = form.asked(asked).partition(" = ")
+            left, *_ = form.asked(asked).partition(" = ")
             assert left.endswith(f" {sign} {asked.operands[1]}")
-            true = [
-                digit
-                for digit in "0123456789"
-                if arithmetic(left.replace(DIGIT_BOX, digit))
-                == Fraction(Decimal(right.replace(DIGIT_BOX, digit)))
-            ]
-            assert true == [form.reply(asked)]
+            assert digits_that_fit(form.asked(asked)) == [form.reply(asked)]
         for value in map(Number, range(0, 2001, 10)):  # no number tried there raises
             tried = solutions(asked, Missing(1)), is_true(asked, Missing(1), value)
             assert tried == (1, value == asked.operands[1])
