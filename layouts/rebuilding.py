@@ -3,14 +3,14 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from generator.conditions import VOCABULARY
-from generator.conflicts import conflicts
-from generator.contexts import NO_BREAK
-from generator.pack import Pack, Section
-from generator.packs import TooFewQuestionsError, build_pack
-from generator.telling_apart import CannotTellApartError
-from layouts.carried import Carried, NotASheetError
-from layouts.wording import section_heading, version_words
+from generator.forms.contexts import NO_BREAK
+from generator.operations.conditions import VOCABULARY
+from generator.packs.building import TooFewQuestionsError, build_pack
+from generator.packs.conflicts import conflicts
+from generator.packs.pack import Pack, Section
+from generator.packs.telling_apart import CannotTellApartError
+from layouts.pdf.carried import Carried, NotASheetError
+from layouts.planning.wording import section_heading, version_words
 from specs import SpecError, read_spec
 from specs.looks import Look
 

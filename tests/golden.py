@@ -11,8 +11,8 @@ import tempfile
 from pathlib import Path
 from typing import Any, Final
 
-from generator.conditions import VOCABULARY
-from generator.packs import build_pack
+from generator.operations.conditions import VOCABULARY
+from generator.packs.building import build_pack
 from specs import load_spec, shipped
 
 BUILD: Final = ("build", "--seed", "3", "--versions", "2")
@@ -43,9 +43,9 @@ def digests(folder: Path) -> dict[str, str]:
 
 
 if __name__ == "__main__":
-    import rungsheet
+    import rungsheet.command_line
 
     with tempfile.TemporaryDirectory() as scratch:
-        rungsheet.app([*BUILD, "--out", f"{scratch}/pack"], standalone_mode=False)
+        rungsheet.command_line.app([*BUILD, "--out", f"{scratch}/pack"], standalone_mode=False)
         values = {"questions": questions(), "digests": digests(Path(scratch, "pack"))}
     _KEPT.write_text(json.dumps(values, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")

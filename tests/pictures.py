@@ -9,7 +9,7 @@ import tempfile
 from pathlib import Path
 from typing import Final
 
-import rungsheet
+import rungsheet.command_line
 
 PAGES: Final = {"practice-core": 1, "examples": 11, "key": 1}
 _OUT: Final = Path(__file__).parents[1] / "out" / "demo"
@@ -17,7 +17,7 @@ _OUT: Final = Path(__file__).parents[1] / "out" / "demo"
 if __name__ == "__main__":
     _OUT.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory() as scratch:
-        rungsheet.app(["build", "--out", f"{scratch}/pack"], standalone_mode=False)
+        rungsheet.command_line.app(["build", "--out", f"{scratch}/pack"], standalone_mode=False)
         for name, page in PAGES.items():
             settings = ["-png", "-r", "80", "-f", str(page), "-singlefile"]
             files = [f"{scratch}/pack/{name}.pdf", str(_OUT / name)]

@@ -14,12 +14,12 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Final
 
-from generator.conditions import VOCABULARY
-from generator.diagnosis import Attempt, Finding, Kind, diagnose
-from generator.mistakes import Mistake, mistake_named, right_reply
-from generator.packs import build_pack
-from generator.questions import Question
-from generator.seeds import Words, key
+from generator.arithmetic.questions import Question
+from generator.numbered.seeds import Words, key
+from generator.operations.conditions import VOCABULARY
+from generator.operations.mistakes import Mistake, mistake_named, right_reply
+from generator.packs.building import build_pack
+from generator.results.diagnosis import Attempt, Finding, Kind, diagnose
 from specs import read_spec
 from specs.replies import Reply
 

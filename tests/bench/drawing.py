@@ -14,12 +14,12 @@ from multiprocessing import get_context
 from time import process_time
 from typing import Final, NamedTuple
 
-from generator.conditions import VOCABULARY
-from generator.counting.permutation import Permutation
-from generator.question_sets import QuestionSet
-from generator.questions import Operation
-from generator.rungs import fresh_set
-from generator.seeds import key
+from generator.arithmetic.questions import Operation
+from generator.numbered.permutation import Permutation
+from generator.numbered.question_sets import QuestionSet
+from generator.numbered.seeds import key
+from generator.operations.conditions import VOCABULARY
+from generator.operations.rungs import fresh_set
 from specs import read_spec
 from specs.spec import RungSpec
 

@@ -24,13 +24,14 @@ from pathlib import Path
 from time import process_time
 from typing import Any, Final, TypeAlias
 
-from generator.conditions import VOCABULARY
-from generator.pack import Pack
-from generator.packs import build_pack
-from layouts import plan, typeface
-from layouts.plan import Box, Grid, Item, Line, PagePlan, Symbol, Text
-from layouts.press import draw_pack
-from layouts.type_scale import MM_PER_POINT
+from generator.operations.conditions import VOCABULARY
+from generator.packs.building import build_pack
+from generator.packs.pack import Pack
+from layouts import plan
+from layouts.files.press import draw_pack
+from layouts.planning import typeface
+from layouts.planning.plan import Box, Grid, Item, Line, PagePlan, Symbol, Text
+from layouts.planning.type_scale import MM_PER_POINT
 from specs import read_spec
 
 RUNS: Final = {30: 5, 300: 3, 3000: 2}
@@ -148,7 +149,7 @@ def _calls(item: Item, height: float, runs: re.Pattern[str]) -> Iterator[Call]:
 
 def measure(versions: int) -> dict[str, float]:
     """One class set made whole, then its pages drawn by the bare loops, in this process."""
-    import layouts.ink  # noqa: F401  # both sides find ReportLab loaded
+    import layouts.pdf.ink  # noqa: F401  # both sides find ReportLab loaded
 
     started = process_time()
     pack = class_set(versions)

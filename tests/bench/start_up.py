@@ -32,9 +32,9 @@ COMMANDS: Final = {
 _COUNTING: Final = f"""\
 import sys
 started = set(sys.modules)
-import rungsheet
+import rungsheet.command_line
 try:
-    rungsheet.app(sys.argv[1:])
+    rungsheet.command_line.app(sys.argv[1:])
 except SystemExit:
     pass
 loaded = sys.modules.keys() - started

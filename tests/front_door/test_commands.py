@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner, Result
 
-import rungsheet
+import rungsheet.command_line
 from specs import shipped
 from tests import golden
 
@@ -34,7 +34,7 @@ def in_an_empty_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def run(*arguments: str) -> Result:
-    return CliRunner().invoke(rungsheet.app, list(arguments))
+    return CliRunner().invoke(rungsheet.command_line.app, list(arguments))
 
 
 def refused(*arguments: str) -> str:
@@ -304,8 +304,8 @@ def test_version_and_help() -> None:
 def test_help_and_check_load_nothing_that_draws_or_that_they_do_not_need(words: list[str]) -> None:
     needless = ("layouts", "reportlab", "pypdf", "segno", "PIL", "numpy", "rich", "multiprocessing")
     program = (
-        "import sys, rungsheet\n"
-        f"try: rungsheet.app({words})\n"
+        "import sys, rungsheet.command_line\n"
+        f"try: rungsheet.command_line.app({words})\n"
         "except SystemExit: pass\n"
         f"print([name for name in {needless} if name in sys.modules])"
     )

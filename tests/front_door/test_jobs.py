@@ -13,10 +13,10 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner
 
-import rungsheet
-from generator.conditions import VOCABULARY
-from generator.packs import build_pack
-from layouts.press import draw_pack, expected_pages
+import rungsheet.command_line
+from generator.operations.conditions import VOCABULARY
+from generator.packs.building import build_pack
+from layouts.files.press import draw_pack, expected_pages
 from specs import load_spec, shipped
 
 SET = """\
@@ -49,7 +49,7 @@ def contents(folder: str) -> dict[str, bytes]:
 def test_any_number_of_processes_gives_the_same_bytes() -> None:
     for jobs in ("1", "2", "5"):
         arguments = ["build", "set.yaml", "--versions", "12", "--jobs", jobs, "--out", f"by-{jobs}"]
-        assert CliRunner().invoke(rungsheet.app, arguments).exit_code == 0
+        assert CliRunner().invoke(rungsheet.command_line.app, arguments).exit_code == 0
     assert contents("by-1") == contents("by-2") == contents("by-5")
 
 

@@ -8,10 +8,10 @@ import pdfplumber
 import pytest
 from typer.testing import CliRunner, Result
 
-import rungsheet
-from generator.mark_sheet import MarkColumn, mark_columns
-from generator.mistakes import mistake_named, right_reply
-from generator.record import PackRecord, read_record
+import rungsheet.command_line
+from generator.operations.mistakes import mistake_named, right_reply
+from generator.packs.record import PackRecord, read_record
+from generator.results.mark_sheet import MarkColumn, mark_columns
 from tests.generator.test_follow_up import LESSON
 
 LINED_UP = "numbers lined up at the right-hand end"
@@ -34,7 +34,7 @@ def in_an_empty_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def run(*arguments: str) -> Result:
-    return CliRunner().invoke(rungsheet.app, list(arguments))
+    return CliRunner().invoke(rungsheet.command_line.app, list(arguments))
 
 
 def refused(*arguments: str) -> str:

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner
 
-import rungsheet
+import rungsheet.command_line
 
 LADDER = """\
 title: Crates
@@ -43,7 +43,7 @@ def test_the_message_names_file_line_section_question_and_rung(
     rest, what, instead = PLACES[case]
     Path("crates.yaml").write_text(LADDER + rest, encoding="utf-8")
     result = CliRunner().invoke(
-        rungsheet.app, ["build", "crates.yaml", "--out", "pack", "--jobs", jobs]
+        rungsheet.command_line.app, ["build", "crates.yaml", "--out", "pack", "--jobs", jobs]
     )
     assert result.exit_code == 2, result.output
     lines = {"short": 3, "long": 4, "rising": 5}
@@ -59,7 +59,7 @@ def test_a_title_that_cannot_be_printed_is_named_by_its_line(
     monkeypatch.chdir(tmp_path)
     text = f"# for Monday\n{LADDER}tiers: {{core: {{short: 2}}}}\n"
     Path("crates.yaml").write_text(text.replace("Crates", "Crates 日"), encoding="utf-8")
-    result = CliRunner().invoke(rungsheet.app, ["build", "crates.yaml"])
+    result = CliRunner().invoke(rungsheet.command_line.app, ["build", "crates.yaml"])
     assert result.exit_code == 2
     assert result.stderr == (
         "crates.yaml:2: 'Crates 日' cannot be printed: the typeface has no 日; write it otherwise\n"

@@ -13,8 +13,8 @@ import pypdfium2
 import pytest
 import zxingcpp
 
-from generator.codes import PageCode
-from layouts.carried import ATTACHED, MAJOR, Carried
+from generator.packs.codes import PageCode
+from layouts.pdf.carried import ATTACHED, MAJOR, Carried
 from tests.front_door.test_commands import GOOD, refused, run, spec_file
 
 
@@ -282,8 +282,8 @@ def test_an_unknown_look_is_refused_with_the_known_ones(option: str, value: str)
 
 def test_help_does_not_load_the_reader_of_pdfs() -> None:
     program = (
-        "import sys, rungsheet\n"
-        "try: rungsheet.app(['key', '--help'])\n"
+        "import sys, rungsheet.command_line\n"
+        "try: rungsheet.command_line.app(['key', '--help'])\n"
         "except SystemExit: pass\n"
         "print([name for name in ('reportlab', 'pypdf', 'segno') if name in sys.modules])"
     )

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.codes import LETTERS, CodeError, PageCode, in_letters, pack_code
+from generator.packs.codes import LETTERS, CodeError, PageCode, in_letters, pack_code
 
 versions = st.integers(1, 10_000).flatmap(lambda n: st.tuples(st.just(n), st.integers(1, n)))
 page_codes = st.builds(

@@ -2,7 +2,7 @@
 
 import pytest
 
-from generator.conflicts import conflicts
+from generator.packs.conflicts import conflicts
 from tests.generator.ladders import questions, spec
 
 

@@ -5,14 +5,14 @@ from fractions import Fraction
 
 import pytest
 
-from generator.asking import CannotBeAskedError
-from generator.contexts import fits, in_words, with_unit
-from generator.forms import InWords
-from generator.numbers import Number
-from generator.packs import build_pack
-from generator.questions import Ending, Operation, Question
-from generator.record import record
-from generator.rungs import rung_set
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.forms.asking import CannotBeAskedError
+from generator.forms.contexts import fits, in_words, with_unit
+from generator.forms.forms import InWords
+from generator.operations.rungs import rung_set
+from generator.packs.building import build_pack
+from generator.packs.record import record
 from specs.contexts import KINDS, Quantity, read_templates, templates
 from specs.problems import SpecError
 from tests.generator.ladders import spec

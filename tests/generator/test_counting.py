@@ -10,12 +10,20 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
-from generator.counting.columns import add_column
-from generator.counting.facts import total_of
-from generator.counting.fills import Bunch, ColumnFills, Filling, Kind, Role, Status, symbols
-from generator.numbers import Number
-from generator.questions import Operation, Question
-from generator.seeds import Words, key
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Operation, Question
+from generator.numbered.seeds import Words, key
+from generator.operations.columns.column_work import add_column
+from generator.operations.columns.facts import total_of
+from generator.operations.columns.fills import (
+    Bunch,
+    ColumnFills,
+    Filling,
+    Kind,
+    Role,
+    Status,
+    symbols,
+)
 from tests.generator import oracle
 from tests.generator.ladders import questions
 

@@ -11,18 +11,23 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.counting import facts, totals
-from generator.counting.automaton import ColumnCount, TooWideError
-from generator.counting.choices import choice_number, chosen
-from generator.counting.columns import (
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.numbered.choices import choice_number, chosen
+from generator.numbered.permutation import Permutation
+from generator.numbered.seeds import Words, key
+from generator.numbered.writings import Writing
+from generator.operations.columns import facts, totals
+from generator.operations.columns.automaton import ColumnCount, TooWideError
+from generator.operations.columns.column_work import (
     SUBTRAHEND_WEIGHT,
     ColumnWork,
     Form,
     add_column,
     subtract_column,
 )
-from generator.counting.facts import Counts, Fact
-from generator.counting.fills import (
+from generator.operations.columns.facts import Counts, Fact
+from generator.operations.columns.fills import (
     Bunch,
     ColumnFills,
     Filled,
@@ -36,19 +41,21 @@ from generator.counting.fills import (
     bunches_of,
     symbols,
 )
-from generator.counting.permutation import Permutation
-from generator.counting.products import Counted, Pairs, ProductColumn, Rows, Watched, carries
-from generator.counting.quotients import (
+from generator.operations.products.counting import (
+    Counted,
+    Pairs,
+    ProductColumn,
+    Rows,
+    Watched,
+    carries,
+)
+from generator.operations.quotients.counting import (
     ANY_DIGITS,
     Dividends,
     Divisions,
     Finish,
     short_division,
 )
-from generator.counting.writings import Writing
-from generator.numbers import Number
-from generator.questions import Ending, Operation, Question
-from generator.seeds import Words, key
 from tests.generator import oracle_products
 from tests.generator.ladders import questions
 

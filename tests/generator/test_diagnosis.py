@@ -4,19 +4,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.class_results import (
-    RETEACH_ANSWERS,
-    ClassResults,
-    class_results,
-)
-from generator.diagnosis import Attempt, Finding, Kind, diagnose
-from generator.forms import Missing, Mistaken
-from generator.likely_answers import likely_wrong_answers, power
-from generator.mark_sheet import mark_columns, mark_sheet, other_names
-from generator.mistakes import is_right, mistake_named, mistakes_of, right_reply
-from generator.numbers import Number
-from generator.pack import Item, Section
-from generator.questions import Ending, Operation, Question
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.forms.forms import Missing, Mistaken
+from generator.operations.mistakes import is_right, mistake_named, mistakes_of, right_reply
+from generator.packs.likely_answers import likely_wrong_answers, power
+from generator.packs.pack import Item, Section
+from generator.results.class_results import RETEACH_ANSWERS, ClassResults, class_results
+from generator.results.diagnosis import Attempt, Finding, Kind, diagnose
+from generator.results.mark_sheet import mark_columns, mark_sheet, other_names
 from specs.marks import read_marks
 from specs.replies import read_order, read_replies, read_sign
 from tests.generator.test_mistakes import asked, questions

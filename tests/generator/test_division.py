@@ -7,11 +7,11 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from generator.methods import Conventions, Working, written_working
-from generator.methods.division import short_division
-from generator.methods.working import SMALL_MARKS, Ink, Rule, Upright
-from generator.numbers import Number
-from generator.questions import Ending, Operation, Question
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.operations.methods import Conventions, Working, written_working
+from generator.operations.quotients.division import short_division
+from generator.operations.working import SMALL_MARKS, Ink, Rule, Upright
 
 
 def question(text: str, ending: Ending = Ending.EXACT, places: int = 0) -> Question:

@@ -5,10 +5,10 @@ from decimal import Decimal
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.methods import Conventions, Working, written_working
-from generator.methods.working import SMALL_MARKS, Ink
-from generator.numbers import Number
-from generator.questions import Operation, Question
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Operation, Question
+from generator.operations.methods import Conventions, Working, written_working
+from generator.operations.working import SMALL_MARKS, Ink
 
 AGREED = Conventions(subtraction="equal addition")
 

@@ -10,8 +10,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.asking import CannotBeAskedError
-from generator.forms import (
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.forms.asking import CannotBeAskedError
+from generator.forms.forms import (
     DIGIT_BOX,
     NUMBER_BOX,
     Missing,
@@ -20,13 +22,11 @@ from generator.forms import (
     numbers_to_miss,
     solutions,
 )
-from generator.methods import written_working
-from generator.numbers import Number
-from generator.packs import build_pack
-from generator.questions import Ending, Operation, Question
-from generator.record import record
-from generator.seeds import Words, key
-from layouts.form_words import put_right
+from generator.numbered.seeds import Words, key
+from generator.operations.methods import written_working
+from generator.packs.building import build_pack
+from generator.packs.record import record
+from layouts.planning.form_words import put_right
 from specs.problems import SpecError
 from tests.generator.ladders import questions, spec
 

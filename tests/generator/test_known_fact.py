@@ -11,14 +11,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.asking import CannotBeAskedError
-from generator.forms import FromFact, from_fact
-from generator.methods.known_fact import related_product
-from generator.numbers import Number
-from generator.packs import build_pack
-from generator.questions import Operation, Question
-from generator.record import read_record, record
-from generator.rungs import rung_set
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Operation, Question
+from generator.forms.asking import CannotBeAskedError
+from generator.forms.forms import FromFact, from_fact
+from generator.operations.products.known_fact import related_product
+from generator.operations.rungs import rung_set
+from generator.packs.building import build_pack
+from generator.packs.record import read_record, record
 from tests.generator.ladders import spec
 
 

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.methods import Conventions, Working, written_working
-from generator.methods.working import Ink
-from generator.numbers import Number
-from generator.questions import Operation, Question
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Operation, Question
+from generator.operations.methods import Conventions, Working, written_working
+from generator.operations.working import Ink
 from tests.generator import oracle
 
 

@@ -6,8 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.methods.working import SMALL_MARKS, Ink
-from generator.mistakes import (
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.operations.mistakes import (
     MISTAKES,
     ORDERING,
     is_right,
@@ -15,9 +16,8 @@ from generator.mistakes import (
     mistakes_of,
     right_reply,
 )
-from generator.mistakes.worked import wrong_working
-from generator.numbers import Number
-from generator.questions import Ending, Operation, Question
+from generator.operations.worked_wrongly import wrong_working
+from generator.operations.working import SMALL_MARKS, Ink
 from specs.replies import Reply, read_replies
 
 

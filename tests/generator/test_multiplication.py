@@ -7,12 +7,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.methods import Conventions, Working, written_working
-from generator.methods.multiplication import multiplication
-from generator.methods.whole_product import Manner
-from generator.methods.working import SMALL_MARKS, Ink
-from generator.numbers import Number
-from generator.questions import Operation, Question
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Operation, Question
+from generator.operations.methods import Conventions, Working, written_working
+from generator.operations.products.multiplication import multiplication
+from generator.operations.products.whole_product import Manner
+from generator.operations.working import SMALL_MARKS, Ink
 
 
 def question(text: str) -> Question:

@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.numbers import Number, difference, total
-from generator.packs import build_pack
-from generator.place_value import amount, column_name
-from generator.questions import Operation, Question
+from generator.arithmetic.numbers import Number, difference, total
+from generator.arithmetic.place_value import amount, column_name
+from generator.arithmetic.questions import Operation, Question
+from generator.packs.building import build_pack
 from tests.generator.ladders import spec
 
 numbers = st.builds(Number, st.integers(0, 10**9 - 1), st.integers(0, 6))

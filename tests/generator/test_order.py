@@ -12,18 +12,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.conditions import VOCABULARY
-from generator.counting.choices import choice_number, chosen
-from generator.methods import written_working
-from generator.mistakes import mistakes_of
-from generator.numbers import Number
-from generator.order_questions import settled_in
-from generator.packs import build_pack
-from generator.place_value import COLUMN_NAMES
-from generator.questions import Ending, Operation, Question
-from generator.record import read_record, record
-from generator.rungs import rung_set
-from generator.seeds import Words, key
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.place_value import COLUMN_NAMES
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.numbered.choices import choice_number, chosen
+from generator.numbered.seeds import Words, key
+from generator.operations.conditions import VOCABULARY
+from generator.operations.methods import written_working
+from generator.operations.mistakes import mistakes_of
+from generator.operations.order.questions import settled_in
+from generator.operations.rungs import rung_set
+from generator.packs.building import build_pack
+from generator.packs.record import read_record, record
 from specs import read_spec
 from specs.problems import SpecError
 from tests.generator.ladders import questions, rung, spec

@@ -9,11 +9,11 @@ from dataclasses import replace
 
 import pytest
 
-from generator.methods import Conventions, Working, written_working
-from generator.methods.known_fact import related_product
-from generator.methods.working import Ink
-from generator.numbers import Number
-from generator.questions import Ending, Operation, Question
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.operations.methods import Conventions, Working, written_working
+from generator.operations.products.known_fact import related_product
+from generator.operations.working import Ink
 
 LINE = Conventions()
 COLUMN = Conventions(point="column")

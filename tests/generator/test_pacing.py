@@ -2,12 +2,12 @@
 
 import pytest
 
-from generator.forms import FromFact, InWords
-from generator.numbers import Number
-from generator.pacing import usual_minutes
-from generator.pack import Item
-from generator.packs import build_pack
-from generator.questions import Ending, Operation, Question
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.forms.forms import FromFact, InWords
+from generator.packs.building import build_pack
+from generator.packs.pacing import usual_minutes
+from generator.packs.pack import Item
 from tests.generator.ladders import spec
 
 

@@ -11,13 +11,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.methods import Conventions, Working, written_working
-from generator.methods.known_fact import related_product
-from generator.methods.working import Ink, line_width, write_line
-from generator.mistakes import mistake_named
-from generator.mistakes.worked import wrong_working
-from generator.numbers import Number
-from generator.questions import Ending, Operation, Question
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.operations.methods import Conventions, Working, written_working
+from generator.operations.mistakes import mistake_named
+from generator.operations.products.known_fact import related_product
+from generator.operations.worked_wrongly import wrong_working
+from generator.operations.working import Ink, line_width, write_line
 
 AGREED = Conventions(point="column")
 numbers = st.builds(Number, st.integers(0, 10**6 - 1), st.integers(0, 4))

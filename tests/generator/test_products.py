@@ -8,13 +8,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.conflicts import conflicts
-from generator.methods import written_working
-from generator.methods.working import Ink
-from generator.numbers import Number
-from generator.product_questions import ProductSignature, signature_of
-from generator.questions import Operation, Question
-from generator.seeds import Words, key
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Operation, Question
+from generator.numbered.seeds import Words, key
+from generator.operations.methods import written_working
+from generator.operations.products.questions import ProductSignature, signature_of
+from generator.operations.working import Ink
+from generator.packs.conflicts import conflicts
 from specs import SpecError
 from tests.generator import oracle_products as oracle
 from tests.generator.ladders import questions, rung, spec

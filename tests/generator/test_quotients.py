@@ -7,12 +7,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.conflicts import conflicts
-from generator.methods import written_working
-from generator.methods.working import Ink
-from generator.numbers import Number
-from generator.questions import Ending, Operation, Question
-from generator.quotient_questions import QuotientSignature, signature_of
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.operations.methods import written_working
+from generator.operations.quotients.questions import QuotientSignature, signature_of
+from generator.operations.working import Ink
+from generator.packs.conflicts import conflicts
 from specs import SpecError
 from tests.generator import oracle_products as oracle
 from tests.generator.ladders import questions, rung, spec

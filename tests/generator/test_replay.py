@@ -17,10 +17,10 @@ from math import prod
 
 import pytest
 
-from generator.methods import Conventions, written_working
-from generator.methods.working import Ink, Working
-from generator.numbers import Number
-from generator.questions import Ending, Operation, Question
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.operations.methods import Conventions, written_working
+from generator.operations.working import Ink, Working
 
 COUNT = 10_000 if os.environ.get("RUNGSHEET_NIGHTLY") else 2_500
 ON_THE_WAY = (Ink.GIVEN, Ink.SIGN, Ink.PLACEHOLDER, Ink.PARTIAL, Ink.ANSWER)

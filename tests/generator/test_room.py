@@ -9,10 +9,10 @@ from dataclasses import replace
 
 import pytest
 
-from generator.methods import Conventions, Working, written_working
-from generator.methods.spoken import amount, column_name
-from generator.numbers import Number
-from generator.questions import Ending, Operation, Question
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.operations.methods import Conventions, Working, written_working
+from generator.operations.spoken import amount, column_name
 
 SIGNS = {
     "+": Operation.ADD,

@@ -9,9 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
-from generator.codes import LETTERS, check_sign, in_letters, pack_code
-from generator.counting.permutation import Permutation
-from generator.seeds import Words, key
+from generator.numbered.permutation import Permutation
+from generator.numbered.seeds import Words, key
+from generator.packs.codes import LETTERS, check_sign, in_letters, pack_code
 
 GOLDEN_WORDS = [13240845542680388206, 3979287742012385732, 9350562247237013771]
 GOLDEN_BELOW = [9, 799, 8712364727601491502761592856186961528177]

@@ -6,27 +6,27 @@ import pytest
 from hypothesis import given, settings
 from hypothesis.strategies import booleans, integers, sampled_from
 
-from generator.asking import CannotBeAskedError, cannot_be_asked
-from generator.class_results import attempt_of
-from generator.conditions import VOCABULARY
-from generator.forms import Mistaken, mistaken_by
-from generator.methods import Conventions, Working, written_working
-from generator.methods.working import SMALL_MARKS, Ink
-from generator.mistakes import mistake_named, mistakes_of
-from generator.mistakes.worked import wrong_working
-from generator.numbers import Number
-from generator.packs import build_pack
-from generator.questions import Ending, Operation, Question
-from generator.record import RecordError, read_record, record
-from generator.rungs import rung_set
-from layouts.example_pages import printed_pairs
-from layouts.example_slides import example_pages
-from layouts.frames import worked_wrongly
-from layouts.key import key_pages
-from layouts.plan import Grid, PagePlan, Role, Text, Unit
-from layouts.sheet import frame_of, sheet_pages
-from layouts.type_scale import MM_PER_POINT
-from layouts.working_ink import FULL, HANDS
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.forms.asking import CannotBeAskedError, cannot_be_asked
+from generator.forms.forms import Mistaken, mistaken_by
+from generator.operations.conditions import VOCABULARY
+from generator.operations.methods import Conventions, Working, written_working
+from generator.operations.mistakes import mistake_named, mistakes_of
+from generator.operations.rungs import rung_set
+from generator.operations.worked_wrongly import wrong_working
+from generator.operations.working import SMALL_MARKS, Ink
+from generator.packs.building import build_pack
+from generator.packs.record import RecordError, read_record, record
+from generator.results.class_results import attempt_of
+from layouts.key.key import key_pages
+from layouts.planning.frames import worked_wrongly
+from layouts.planning.plan import Grid, PagePlan, Role, Text, Unit
+from layouts.planning.type_scale import MM_PER_POINT
+from layouts.planning.working_ink import FULL, HANDS
+from layouts.sheets.example_pages import printed_pairs
+from layouts.sheets.sheet import frame_of, sheet_pages
+from layouts.slides.example_slides import example_pages
 from specs import Spec, read_spec
 from specs.marks import read_entry
 from specs.spec import SPOT

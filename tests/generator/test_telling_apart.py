@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis.strategies import integers
 
-from generator.conditions import VOCABULARY
-from generator.mistakes import mistake_named, right_reply
-from generator.packs import build_pack
-from generator.questions import Question
-from generator.telling_apart import CannotTellApartError, mistakes_to_tell_apart, shown_apart
+from generator.arithmetic.questions import Question
+from generator.operations.conditions import VOCABULARY
+from generator.operations.mistakes import mistake_named, right_reply
+from generator.packs.building import build_pack
+from generator.packs.telling_apart import CannotTellApartError, mistakes_to_tell_apart, shown_apart
 from specs import Spec, SpecError, read_spec
 from specs.writing import spec_text
 

@@ -6,7 +6,7 @@ from itertools import accumulate
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.counting.totals import listed, raised, running, ways_to
+from generator.operations.columns.totals import listed, raised, running, ways_to
 
 # Sixty pairs of 8000 × 8000 are fewer than a digit of the long number can hold.
 COUNTS = st.lists(st.integers(0, 8_000), max_size=60)

@@ -28,9 +28,9 @@ from hypothesis import seed as seeded
 from hypothesis.strategies import SearchStrategy
 from typer.testing import CliRunner
 
-import rungsheet
-from generator.codes import CodeError, PageCode
-from generator.rungs import question_set
+import rungsheet.command_line
+from generator.operations.rungs import question_set
+from generator.packs.codes import CodeError, PageCode
 from tests.hard.files_thrown import CODES, LESSON, mark_sheets, pdfs
 from tests.hard.specs_thrown import SPECS
 
@@ -118,7 +118,7 @@ def where(error: BaseException) -> str:
 
 def invoke(*arguments: str) -> tuple[int, str, str]:
     """The command line in this process: its exit code and what it said."""
-    result = CliRunner().invoke(rungsheet.app, list(arguments))
+    result = CliRunner().invoke(rungsheet.command_line.app, list(arguments))
     if result.exception is not None and not isinstance(result.exception, SystemExit):
         raise result.exception
     return result.exit_code, result.stdout, result.stderr

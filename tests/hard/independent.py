@@ -37,7 +37,7 @@ import pypdfium2
 import pypdfium2.raw as pdfium
 from typer.testing import CliRunner
 
-import rungsheet
+import rungsheet.command_line
 
 LESSON = """\
 title: Read back
@@ -735,7 +735,7 @@ def built(folder: Path, seed: int, versions: int, extra: str = "") -> Path:
     spec.write_text(LESSON + extra, encoding="utf-8")
     out = folder / f"pack-{seed}"
     command = ["build", str(spec), "--seed", str(seed), "--versions", str(versions)]
-    done = CliRunner().invoke(rungsheet.app, [*command, "--out", str(out)])
+    done = CliRunner().invoke(rungsheet.command_line.app, [*command, "--out", str(out)])
     if done.exit_code:
         raise AssertionError(done.output)
     return out

@@ -18,11 +18,11 @@ import traceback
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
-from generator.conditions import VOCABULARY
-from generator.packs import build_pack
-from layouts import folder as folder_writing
-from layouts.documents import render
-from layouts.folder import FolderError, write_folder
+from generator.operations.conditions import VOCABULARY
+from generator.packs.building import build_pack
+from layouts.files import folder as folder_writing
+from layouts.files.documents import render
+from layouts.files.folder import FolderError, write_folder
 from specs import read_spec
 
 Files = Mapping[str, bytes]

@@ -1,7 +1,7 @@
 """Changes the written methods and the counting a little and asks whether any test notices.
 
-``python -m tests.hard.mutants`` goes through every mutant of ``generator/methods`` and
-``generator/counting``; files can be named, ``--sample 60 --seed 4`` takes some of them. Mutants:
+``python -m tests.hard.mutants`` goes through every mutant of ``generator/operations`` and
+``generator/numbered``; files can be named, ``--sample 60 --seed 4`` takes some of them. Mutants:
 another comparison, another sign, a constant one more, a condition turned round, a branch of
 ``and`` and ``or`` exchanged.
 
@@ -50,7 +50,7 @@ import yaml  # noqa: F401
 
 ROOT = Path(__file__).parents[2]
 KEPT = ROOT / "out" / "mutants"
-FOLDERS = ("generator/methods", "generator/counting")
+FOLDERS = ("generator/operations", "generator/numbered")
 NOTICING = ("tests/generator", "tests/hard/test_survivors.py")
 """The tests that are to notice: those that need nothing but this process."""
 

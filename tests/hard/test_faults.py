@@ -14,10 +14,10 @@ from typing import Any
 import pytest
 from typer.testing import CliRunner, Result
 
-import rungsheet
-from layouts import folder as folder_writing
-from layouts import turns
-from layouts.folder import FolderError, write_file, write_folder
+import rungsheet.command_line
+from layouts.files import folder as folder_writing
+from layouts.files import turns
+from layouts.files.folder import FolderError, write_file, write_folder
 from tests.hard.kills import left_beside, recorded, seed_of_whole_pack
 
 NIGHTLY = bool(os.environ.get("RUNGSHEET_NIGHTLY"))
@@ -42,7 +42,7 @@ def in_an_empty_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def build(*arguments: str) -> Result:
-    return CliRunner().invoke(rungsheet.app, ["build", "lesson.yaml", *arguments])
+    return CliRunner().invoke(rungsheet.command_line.app, ["build", "lesson.yaml", *arguments])
 
 
 def refused(*arguments: str) -> str:
@@ -180,7 +180,7 @@ def test_a_folder_that_may_not_be_written_to() -> None:
     program = (
         "import os\n"
         "from pathlib import Path\n"
-        "from layouts.folder import FolderError, write_folder\n"
+        "from layouts.files.folder import FolderError, write_folder\n"
         "if os.getuid() == 0: os.setgid(65534); os.setuid(65534)\n"
         "try: write_folder(Path('pack'), {'pack.json': b'{}'})\n"
         "except FolderError as error: print(error)\n"

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner
 
-import rungsheet
+import rungsheet.command_line
 from tests.hard.fuzz import SECONDS, TARGETS, TooSlow, at_most
 
 NIGHTLY = bool(os.environ.get("RUNGSHEET_NIGHTLY"))
@@ -116,7 +116,7 @@ def test_what_once_took_too_long_or_fell_over(
     monkeypatch.chdir(tmp_path)
     Path("lesson.yaml").write_text(text, encoding="utf-8")
     with at_most(SECONDS):
-        result = CliRunner().invoke(rungsheet.app, ["check", "lesson.yaml"])
+        result = CliRunner().invoke(rungsheet.command_line.app, ["check", "lesson.yaml"])
     assert result.exit_code == code
     assert (code == 2) is bool(result.stderr)
     assert all(re.match(r"lesson\.yaml:\d+: .+; .+", line) for line in result.stderr.splitlines())

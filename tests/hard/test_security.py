@@ -12,7 +12,7 @@ import pypdfium2
 import pytest
 from typer.testing import CliRunner, Result
 
-import rungsheet
+import rungsheet.command_line
 
 ROOT = Path(__file__).parents[2]
 
@@ -37,7 +37,7 @@ def lesson(title: str = "Beans", tier: str = "core", name: str = "lesson.yaml") 
 
 
 def run(*arguments: str) -> Result:
-    return CliRunner().invoke(rungsheet.app, list(arguments))
+    return CliRunner().invoke(rungsheet.command_line.app, list(arguments))
 
 
 def everything() -> set[str]:
@@ -182,8 +182,8 @@ def watch(event, _):
         raise RuntimeError(event)
 
 sys.addaudithook(watch)
-import rungsheet
-rungsheet.app(sys.argv[1:], standalone_mode=False)
+import rungsheet.command_line
+rungsheet.command_line.app(sys.argv[1:], standalone_mode=False)
 """
 
 COMMANDS = (
@@ -201,7 +201,7 @@ def test_no_command_opens_a_socket_or_starts_a_program() -> None:
             [sys.executable, "-c", WATCHED, *command], capture_output=True, text=True, env=here()
         )
         assert "Traceback" not in done.stderr, done.stderr
-    tried = WATCHED.replace("import rungsheet", "import socket; socket.socket()")
+    tried = WATCHED.replace("import rungsheet.command_line", "import socket; socket.socket()")
     done = subprocess.run([sys.executable, "-c", tried], capture_output=True, text=True)
     assert "RuntimeError: socket." in done.stderr
 

@@ -2,9 +2,9 @@
 
 import pytest
 
-from generator.methods import written_working
-from generator.numbers import Number
-from generator.questions import Ending, Operation, Question
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.operations.methods import written_working
 
 SIGNS = {
     "+": Operation.ADD,

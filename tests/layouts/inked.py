@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 from PIL import ImageFont
 
-from layouts import typeface
+from layouts.planning import typeface
 
 MM = 25.4 / 72
 _EM = 2048

@@ -3,9 +3,9 @@
 import random
 from decimal import Decimal
 
-from generator.numbers import Number
-from generator.pack import Item, Pack, Section
-from generator.questions import Operation, Question
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Operation, Question
+from generator.packs.pack import Item, Pack, Section
 from specs.spec import Presentation
 
 LETTERS = "abcdefghijklmnopqrstuvwxyz"

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
-from layouts import typeface
+from layouts.planning import typeface
 
 POINTS_PER_MM = 72 / 25.4
 DIGITS = "0123456789"

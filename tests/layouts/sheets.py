@@ -3,7 +3,7 @@
 from dataclasses import replace
 from typing import Any
 
-from generator.pack import Pack
+from generator.packs.pack import Pack
 from specs.spec import BySheet
 
 

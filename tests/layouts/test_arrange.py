@@ -8,13 +8,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.codes import PageCode
-from generator.methods import written_working
-from generator.numbers import Number
-from generator.questions import Ending, Operation, Question
-from layouts.errors import DoesNotFitError
-from layouts.sheet import LABEL_REACH, Block, arrange, scaffold, sheet_pages
-from layouts.typeface import width
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.operations.methods import written_working
+from generator.packs.codes import PageCode
+from layouts.planning.errors import DoesNotFitError
+from layouts.planning.typeface import width
+from layouts.sheets.sheet import LABEL_REACH, Block, arrange, scaffold, sheet_pages
 from tests.layouts.lessons import items, pack, question
 
 A4_7MM = (27, 35)

@@ -6,8 +6,9 @@ import itertools
 import pdfplumber
 import pytest
 
-from layouts import render, type_scale
-from layouts.type_scale import BLACK, DARK, SOFT
+from layouts import render
+from layouts.planning import type_scale
+from layouts.planning.type_scale import BLACK, DARK, SOFT
 from specs.tints import TINTS, rgb
 from tests.layouts.lessons import AWKWARD, pack
 from tests.layouts.sheets import with_presentation

@@ -6,14 +6,14 @@ from itertools import pairwise
 import pdfplumber
 import pytest
 
-from generator.pack import Pack
-from layouts.errors import DoesNotFitError
-from layouts.imposition import on_sheets
-from layouts.ink import pdf
-from layouts.paper import MARGIN, PAPERS
-from layouts.plan import PagePlan
-from layouts.sheet import sheet_pages
-from layouts.sheet_type import square_for
+from generator.packs.pack import Pack
+from layouts.pdf.ink import pdf
+from layouts.planning.errors import DoesNotFitError
+from layouts.planning.paper import MARGIN, PAPERS
+from layouts.planning.plan import PagePlan
+from layouts.planning.sheet_type import square_for
+from layouts.sheets.imposition import on_sheets
+from layouts.sheets.sheet import sheet_pages
 from specs.pages import PAGES
 from specs.spec import BySheet
 from tests.layouts.inked import MM, inks, is_grey, overlapping

@@ -8,18 +8,18 @@ from typing import Any
 import pdfplumber
 import pytest
 
-from generator.pack import Pack
-from generator.questions import Ending
-from layouts.errors import DoesNotFitError
-from layouts.example_pages import SMALLEST_SQUARE, SQUARES, printed_pairs
-from layouts.extent import extent
-from layouts.ink import pdf
-from layouts.paper import MARGIN, PAPERS
-from layouts.plan import Grid, Line, PagePlan, Role, Unit
-from layouts.sheet import frame_of
-from layouts.sheet_type import square_for
-from layouts.type_scale import STEP_TEXTS
-from layouts.wording import answer_text, worked
+from generator.arithmetic.questions import Ending
+from generator.packs.pack import Pack
+from layouts.pdf.ink import pdf
+from layouts.planning.errors import DoesNotFitError
+from layouts.planning.extent import extent
+from layouts.planning.paper import MARGIN, PAPERS
+from layouts.planning.plan import Grid, Line, PagePlan, Role, Unit
+from layouts.planning.sheet_type import square_for
+from layouts.planning.type_scale import STEP_TEXTS
+from layouts.planning.wording import answer_text, worked
+from layouts.sheets.example_pages import SMALLEST_SQUARE, SQUARES, printed_pairs
+from layouts.sheets.sheet import frame_of
 from tests.layouts.inked import MM, inks, overlapping
 from tests.layouts.lessons import question
 from tests.layouts.sheets import with_presentation

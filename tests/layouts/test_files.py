@@ -11,7 +11,7 @@ from pathlib import Path
 import pypdf
 import pytest
 
-from generator.pack import Pack
+from generator.packs.pack import Pack
 from layouts import LayoutError, plan, render
 from specs.spec import Presentation
 from tests.layouts.lessons import AWKWARD, pack
@@ -138,7 +138,7 @@ def test_bytes_hang_on_nothing_but_the_pack(documents):
 
 def test_planning_is_importable_without_the_drawing_library():
     code = (
-        "import sys, layouts, layouts.key, layouts.sheet, layouts.example_pages;"
+        "import sys, layouts, layouts.key.key, layouts.sheets.sheet, layouts.sheets.example_pages;"
         "assert 'reportlab' not in sys.modules"
     )
     subprocess.run([sys.executable, "-c", code], cwd=ROOT, check=True)

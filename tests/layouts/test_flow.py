@@ -3,7 +3,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from layouts import flow
+from layouts.planning import flow
 
 heights = st.lists(st.integers(1, 10), min_size=1, max_size=25)
 

@@ -4,16 +4,16 @@ from dataclasses import replace
 
 import pytest
 
-from generator.forms import InWords, Missing
-from generator.methods import written_working
-from generator.methods.working import Ink
-from generator.numbers import Number
-from generator.pack import Item, Section
-from generator.questions import Ending, Operation, Question
-from layouts import empty_boxes
-from layouts.frames import Frame, of_numbers
-from layouts.plan import Text
-from layouts.sheet import frame_of, sheet_pages
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.forms.forms import InWords, Missing
+from generator.operations.methods import written_working
+from generator.operations.working import Ink
+from generator.packs.pack import Item, Section
+from layouts.planning import empty_boxes
+from layouts.planning.frames import Frame, of_numbers
+from layouts.planning.plan import Text
+from layouts.sheets.sheet import frame_of, sheet_pages
 from specs.problems import SpecError
 from specs.spec import FRAMES
 from tests.generator.ladders import spec

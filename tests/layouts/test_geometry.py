@@ -7,7 +7,7 @@ import pdfplumber
 import pytest
 
 from layouts import render
-from layouts.paper import MARGIN
+from layouts.planning.paper import MARGIN
 from tests.layouts.lessons import AWKWARD, pack
 from tests.layouts.reading import POINTS_PER_MM, Sheet
 

@@ -2,13 +2,13 @@
 
 import pytest
 
-from generator.conditions import VOCABULARY
-from generator.pack import Pack
-from generator.packs import build_pack
-from layouts.form_words import with_answer_apart
-from layouts.key import key_pages
-from layouts.plan import Text
-from layouts.type_scale import KEY_TEXT
+from generator.operations.conditions import VOCABULARY
+from generator.packs.building import build_pack
+from generator.packs.pack import Pack
+from layouts.key.key import key_pages
+from layouts.planning.form_words import with_answer_apart
+from layouts.planning.plan import Text
+from layouts.planning.type_scale import KEY_TEXT
 from specs import load_spec, read_spec, shipped
 from tests.layouts.lessons import pack
 

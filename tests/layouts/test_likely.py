@@ -1,11 +1,11 @@
 """What the key says about wrong answers."""
 
-from generator.conditions import VOCABULARY
-from generator.likely_answers import likely_for
-from generator.pack import Item, Section
-from generator.packs import build_pack
-from layouts.key import key_pages
-from layouts.likely import likely_text, power_text
+from generator.operations.conditions import VOCABULARY
+from generator.packs.building import build_pack
+from generator.packs.likely_answers import likely_for
+from generator.packs.pack import Item, Section
+from layouts.key.key import key_pages
+from layouts.key.likely import likely_text, power_text
 from specs import read_spec
 from tests.generator.test_mistakes import asked
 

@@ -5,15 +5,15 @@ from dataclasses import replace
 
 import pytest
 
-from generator.class_results import class_results
-from generator.mark_sheet import mark_columns
-from generator.mistakes import mistake_named, right_reply
-from generator.numbers import Number
-from generator.pack import Section
-from generator.questions import Operation, Question
-from layouts.marks_pages import CAUTION, marks_pages
-from layouts.plan import Box, PagePlan, Text
-from layouts.type_scale import KEY_SMALL, KEY_TEXT
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Operation, Question
+from generator.operations.mistakes import mistake_named, right_reply
+from generator.packs.pack import Section
+from generator.results.class_results import class_results
+from generator.results.mark_sheet import mark_columns
+from layouts.marks.marks_pages import CAUTION, marks_pages
+from layouts.planning.plan import Box, PagePlan, Text
+from layouts.planning.type_scale import KEY_SMALL, KEY_TEXT
 from specs.marks import Entry, Marks, PupilRow
 from tests.layouts.lessons import items
 

@@ -6,14 +6,15 @@ from dataclasses import replace
 import pdfplumber
 import pytest
 
-from generator.methods import Conventions, written_working
-from generator.numbers import Number
-from generator.pack import Item
-from generator.questions import Ending, Operation, Question
-from layouts import frames, render
-from layouts.plan import Text
-from layouts.sheet import scaffold
-from layouts.working_ink import Squares, step_ink
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.operations.methods import Conventions, written_working
+from generator.packs.pack import Item
+from layouts import render
+from layouts.planning import frames
+from layouts.planning.plan import Text
+from layouts.planning.working_ink import Squares, step_ink
+from layouts.sheets.sheet import scaffold
 from tests.layouts.inked import MM, inks, overlapping
 from tests.layouts.lessons import AWKWARD, pack
 from tests.layouts.reading import Sheet

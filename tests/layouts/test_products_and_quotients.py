@@ -2,23 +2,23 @@
 
 import pytest
 
-from generator.methods import Conventions, written_working
-from generator.methods.working import SMALL_MARKS, Ink
-from generator.numbers import Number
-from generator.pack import Item, Pack, Section
-from generator.questions import Ending, Operation, Question
-from layouts import typeface
-from layouts.answer_slides import answer_pages
-from layouts.example_slides import SMALLEST_SQUARE, example_pages, stage
-from layouts.key import key_pages
-from layouts.paper import SLIDE_HEIGHT, SLIDE_WIDTH
-from layouts.plan import Grid, Line, Text
-from layouts.sheet import scaffold, sheet_pages
-from layouts.slides import BODY_BOTTOM
-from layouts.type_scale import MM_PER_POINT
-from layouts.window import first_row
-from layouts.wording import asked, sentence_to_wrap, with_answer
-from layouts.working_ink import Squares, step_ink, working_ink
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.operations.methods import Conventions, written_working
+from generator.operations.working import SMALL_MARKS, Ink
+from generator.packs.pack import Item, Pack, Section
+from layouts.key.key import key_pages
+from layouts.planning import typeface
+from layouts.planning.paper import SLIDE_HEIGHT, SLIDE_WIDTH
+from layouts.planning.plan import Grid, Line, Text
+from layouts.planning.type_scale import MM_PER_POINT
+from layouts.planning.wording import asked, sentence_to_wrap, with_answer
+from layouts.planning.working_ink import Squares, step_ink, working_ink
+from layouts.sheets.sheet import scaffold, sheet_pages
+from layouts.slides.answer_slides import answer_pages
+from layouts.slides.example_slides import SMALLEST_SQUARE, example_pages, stage
+from layouts.slides.slide import BODY_BOTTOM
+from layouts.slides.window import first_row
 from specs.spec import Presentation
 
 SIDES = (4.5, 7.0, 18.0)
@@ -259,7 +259,7 @@ def test_the_column_in_play_reaches_over_its_own_multiplication_only():
 
 
 def test_a_line_just_written_is_boxed_as_one():
-    from layouts.plan import Box
+    from layouts.planning.plan import Box
 
     working = written_working(times("0.6 × 0.07"))
     boxes = [i for i in step_ink(working, Squares(0, 0, 10.0), 2) if isinstance(i, Box)]

@@ -8,9 +8,9 @@ import pypdfium2
 import pytest
 import zxingcpp
 
-from generator.codes import PageCode, page_code
+from generator.packs.codes import PageCode, page_code
 from layouts import render
-from layouts.qr import QUIET, SIDE
+from layouts.planning.qr import QUIET, SIDE
 from tests.layouts.lessons import pack
 from tests.layouts.sheets import with_presentation
 

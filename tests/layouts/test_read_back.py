@@ -8,7 +8,7 @@ from typing import Any
 import pdfplumber
 import pytest
 
-from generator.pack import Pack, Section
+from generator.packs.pack import Pack, Section
 from layouts import Document, render
 from specs.spec import Presentation
 from tests.layouts.lessons import items, pack, question, random_texts

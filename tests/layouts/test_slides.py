@@ -2,14 +2,14 @@
 
 import pytest
 
-from generator.methods import written_working
-from layouts.answer_slides import answer_pages, spread_out
-from layouts.errors import DoesNotFitError
-from layouts.example_slides import LARGEST_SQUARES, example_pages, stage
-from layouts.paper import SLIDE_HEIGHT, SLIDE_WIDTH
-from layouts.plan import Box, Grid, Line
-from layouts.slides import BODY_BOTTOM
-from layouts.type_scale import MM_PER_POINT, SLIDE_SENTENCES
+from generator.operations.methods import written_working
+from layouts.planning.errors import DoesNotFitError
+from layouts.planning.paper import SLIDE_HEIGHT, SLIDE_WIDTH
+from layouts.planning.plan import Box, Grid, Line
+from layouts.planning.type_scale import MM_PER_POINT, SLIDE_SENTENCES
+from layouts.slides.answer_slides import answer_pages, spread_out
+from layouts.slides.example_slides import LARGEST_SQUARES, example_pages, stage
+from layouts.slides.slide import BODY_BOTTOM
 from tests.layouts.lessons import AWKWARD, items, pack, random_texts
 
 # Readability: letters 1/20 of the picture's height for what must be read, 1/24 for

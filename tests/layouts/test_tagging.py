@@ -10,8 +10,8 @@ import pypdfium2
 import pytest
 
 from layouts import render
-from layouts.ink import pdf
-from layouts.plan import PagePlan, Role, Text, Unit
+from layouts.pdf.ink import pdf
+from layouts.planning.plan import PagePlan, Role, Text, Unit
 from tests.layouts.lessons import AWKWARD, pack
 from tests.layouts.sheets import with_presentation
 

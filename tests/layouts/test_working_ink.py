@@ -2,12 +2,12 @@
 
 import pytest
 
-from generator.methods import written_working
-from generator.methods.working import Ink
-from layouts import typeface
-from layouts.plan import Box, Line, Text
-from layouts.type_scale import DARK, MM_PER_POINT, SOFT
-from layouts.working_ink import FULL, HANDS, SMALL, Squares, step_ink, working_ink
+from generator.operations.methods import written_working
+from generator.operations.working import Ink
+from layouts.planning import typeface
+from layouts.planning.plan import Box, Line, Text
+from layouts.planning.type_scale import DARK, MM_PER_POINT, SOFT
+from layouts.planning.working_ink import FULL, HANDS, SMALL, Squares, step_ink, working_ink
 from tests.layouts.lessons import question
 from tests.layouts.test_products_and_quotients import times
 

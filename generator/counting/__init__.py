@@ -1,1 +1,0 @@
-"""Counting: how many questions there are, which is number i, and which number a question has."""

@@ -1,0 +1,1 @@
+"""How a question is asked: bare, something missing, from a fact, worked wrongly, or in words."""

@@ -1,0 +1,1 @@
+"""The operations, each a place: its questions, conditions, counting, methods and mistakes."""

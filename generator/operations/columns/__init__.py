@@ -1,0 +1,1 @@
+"""Addition and subtraction in columns."""

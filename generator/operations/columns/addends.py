@@ -1,0 +1,20 @@
+"""``addends``: how many numbers are added, two to six."""
+
+from generator.operations.columns.outline import Outline
+from specs.shapes import WholeNumber
+from specs.words import Word
+
+WORD = Word(
+    "addends",
+    frozenset({"add"}),
+    WholeNumber(2, 6),
+    "How many numbers are added: 2 to 6 (2 when not given).",
+)
+
+DEFAULT = 2
+
+
+def narrow(addends: object, outline: Outline) -> Outline:
+    """So many numbers, all of the first one's kind."""
+    assert isinstance(addends, int)
+    return outline.with_kinds(*[outline.kinds[0]] * addends)

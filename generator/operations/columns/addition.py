@@ -1,0 +1,149 @@
+"""Column addition of two to six numbers, with carried digits.
+
+The method is the formal written method of the England appendix (DFE-00180-2013): work
+from the right; a column's ten or more is carried to the next column as a small digit.
+"""
+
+from dataclasses import replace
+
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Question
+from generator.operations.spoken import amount, column_name
+from generator.operations.working import (
+    Columns,
+    Conventions,
+    Ink,
+    Mark,
+    Rule,
+    Step,
+    Working,
+    read_row,
+    set_out,
+)
+
+
+def column_addition(question: Question, conventions: Conventions) -> Working:
+    """Add the numbers in columns.
+
+    Rows: the addends, the answer, then the carried digits; with carries above, the
+    carried digits come first. Needs at least two addends.
+    """
+    addends = question.operands
+    if len(addends) < 2:
+        raise ValueError("column addition needs at least two addends")
+    places = Columns.holding(addends, point_column=conventions.point_column)
+    overflows, totals = column_totals(addends, places)
+    columns = replace(places, top=places.top + 1) if overflows else places
+    above = conventions.carries == "above"
+    first = 1 if above else 0
+    answer_row = first + len(addends)
+    carry_row = 0 if above else answer_row + 1
+
+    steps = [
+        set_out(
+            addends,
+            columns,
+            range(first, answer_row),
+            "+",
+            _setting_out(addends, placeholders=conventions.placeholders),
+            placeholders=conventions.placeholders,
+        )
+    ]
+    if places.last < 0:
+        point = columns.point(answer_row, Ink.ANSWER)
+        steps.append(
+            Step("The point in the answer stands under the other points.", None, (), (point,))
+        )
+    for place in places.from_the_right:
+        steps.append(
+            add_column(
+                addends,
+                columns,
+                place,
+                totals[place],
+                answer_row,
+                carry_row,
+                is_last=place == places.top,
+            )
+        )
+    return Working(
+        rows=answer_row + (1 if above else 2),
+        columns=columns.count,
+        units_column=columns[0],
+        point_column=columns.point_column,
+        rules=(Rule(answer_row, 0, columns.count - 1), Rule(answer_row + 1, 0, columns.count - 1)),
+        steps=tuple(steps),
+        answer=read_row(steps, answer_row, columns),
+    )
+
+
+def column_totals(
+    addends: tuple[Number, ...], places: Columns
+) -> tuple[bool, dict[int, tuple[int, int]]]:
+    """Whether the last column overflows, and each place's (carry in, total) from the right."""
+    carry, totals = 0, {}
+    for place in places.from_the_right:
+        column_total = carry + sum(number.digit(place) for number in addends)
+        totals[place] = (carry, column_total)
+        carry = column_total // 10
+    return carry > 0, totals
+
+
+def add_column(
+    addends: tuple[Number, ...],
+    columns: Columns,
+    place: int,
+    worked: tuple[int, int],
+    answer_row: int,
+    carry_row: int,
+    *,
+    is_last: bool,
+    ink: Ink = Ink.ANSWER,
+) -> Step:
+    """One column added: ``worked`` is its carry in and its total, as ``column_totals`` gives them.
+
+    The last column's ten or more is written straight into the answer.
+    """
+    carried_in, column_total = worked
+    kept, carry = column_total % 10, column_total // 10
+    marks = [Mark(answer_row, columns[place], str(kept), ink)]
+    terms = [amount(number.digit(place), place) for number in addends if number.written_at(place)]
+    if carried_in:
+        terms.append(f"{amount(carried_in, place)} carried")
+    if len(terms) == 1:
+        sentence = f"Only {terms[0]} in this column: write {kept}."
+    elif not terms:
+        sentence = f"No {column_name(place)}: write 0."
+    else:
+        sentence = f"{' + '.join(terms)} = {amount(column_total, place)}"
+        if not carry:
+            sentence += f": write {kept}."
+        elif is_last:
+            sentence += (
+                f" = {amount(carry, place + 1)} and {amount(kept, place)}: write {column_total}."
+            )
+        else:
+            sentence += (
+                f" = {amount(carry, place + 1)} and {amount(kept, place)}: "
+                f"write {kept}, carry {carry} to the {column_name(place + 1)}."
+            )
+    if carry:
+        top = is_last
+        marks.append(
+            Mark(
+                answer_row if top else carry_row,
+                columns[place + 1],
+                str(carry),
+                ink if top else Ink.CARRY,
+            )
+        )
+    return Step(sentence, columns[place], tuple(marks))
+
+
+def _setting_out(addends: tuple[Number, ...], *, placeholders: bool) -> str:
+    lengths = {number.places for number in addends}
+    if lengths == {0}:
+        return "Set the numbers out: ones under ones, tens under tens."
+    if len(lengths) > 1 and placeholders:
+        return "Set the numbers out with the points in line. Noughts fill the empty places."
+    return "Set the numbers out with the points in line."

@@ -1,0 +1,124 @@
+"""``places``, ``whole`` and ``longer``: how long the numbers are on either side of the point."""
+
+from collections.abc import Hashable
+from dataclasses import dataclass, replace
+
+from generator.operations.columns.facts import Column, Fact
+from generator.operations.columns.outline import Outline
+from specs.shapes import Either, Fields, Fieldset, ListOf, OneOf, Range, WholeNumber
+from specs.words import Word
+
+MOST_PLACES = 6
+MOST_WHOLE_DIGITS = 9
+
+_PLACES_RANGE = Range(0, MOST_PLACES)
+
+PLACES = Word(
+    "places",
+    frozenset({"add", "subtract"}),
+    Either(
+        WholeNumber(0, MOST_PLACES),
+        ListOf(WholeNumber(0, MOST_PLACES), 2, 6),
+        Fields({"ragged": _PLACES_RANGE, "same": _PLACES_RANGE, "between": _PLACES_RANGE}),
+    ),
+    "Decimal places: a number for all alike, a list for each number in turn, {ragged: [1, 3]} "
+    "for lengths that are not all equal, {same: [1, 2]} for equal lengths in a range, "
+    "{between: [1, 3]} for any mixture ({same: [1, 2]} when not given).",
+)
+
+PLACES_DEFAULT = Fieldset({"same": (1, 2)})
+
+WHOLE = Word(
+    "whole",
+    frozenset({"add", "subtract"}),
+    Either(
+        WholeNumber(0, MOST_WHOLE_DIGITS),
+        ListOf(WholeNumber(0, MOST_WHOLE_DIGITS), 2, 6),
+        Fields({"between": Range(0, MOST_WHOLE_DIGITS)}),
+    ),
+    "Digits before the point: a number for all alike (0 writes 0.…), a list for each number in "
+    "turn, or {between: [0, 2]} ({between: [0, 1]} when not given).",
+)
+
+WHOLE_DEFAULT = Fieldset({"between": (0, 1)})
+
+LONGER = Word(
+    "longer",
+    frozenset({"subtract"}),
+    OneOf("first", "second", "neither"),
+    "Which number of a subtraction has more decimal places: first, second or neither.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _LastDigits:
+    """Watches in how many columns numbers have their last digit: one, or (ragged) several."""
+
+    ragged: bool
+    needs: frozenset[Fact] = frozenset({Fact.STARTS})
+    start: int = 0
+
+    def step(self, state: Hashable, column: Column) -> int | None:
+        assert isinstance(state, int)
+        if not column.starts:
+            return state
+        if state and not self.ragged:
+            return None
+        return min(state + 1, 2)
+
+    def accepts(self, state: Hashable) -> bool:
+        return state == (2 if self.ragged else 1)
+
+
+@dataclass(frozen=True, slots=True)
+class _Longer:
+    """Watches whose last digit comes first: 1 the first number's, 2 the second's, 3 both."""
+
+    first_to_start: int
+    needs: frozenset[Fact] = frozenset({Fact.STARTS})
+    start: bool = False
+
+    def step(self, state: Hashable, column: Column) -> bool | None:
+        if state or not column.starts:
+            return bool(state)
+        return True if column.starts == self.first_to_start else None
+
+    def accepts(self, state: Hashable) -> bool:
+        return bool(state)
+
+
+def _spread(low_high: object) -> tuple[int, ...]:
+    assert isinstance(low_high, tuple)
+    low, high = low_high
+    return tuple(range(low, high + 1))
+
+
+def narrow_places(value: object, outline: Outline) -> Outline:
+    """Lengths to the right of the point."""
+    kinds = outline.kinds
+    if isinstance(value, Fieldset):
+        ((word, low_high),) = value.items()
+        outline = outline.with_kinds(*(replace(kind, places=_spread(low_high)) for kind in kinds))
+        return outline if word == "between" else outline.watched_by(_LastDigits(word == "ragged"))
+    each = value if isinstance(value, tuple) else (value,) * len(kinds)
+    return outline.with_kinds(
+        *(replace(kind, places=(places,)) for kind, places in zip(kinds, each, strict=True))
+    )
+
+
+def narrow_whole(value: object, outline: Outline) -> Outline:
+    """Lengths to the left of the point."""
+    kinds = outline.kinds
+    if isinstance(value, Fieldset):
+        return outline.with_kinds(
+            *(replace(kind, whole=_spread(value["between"])) for kind in kinds)
+        )
+    each = value if isinstance(value, tuple) else (value,) * len(kinds)
+    return outline.with_kinds(
+        *(replace(kind, whole=(whole,)) for kind, whole in zip(kinds, each, strict=True))
+    )
+
+
+def narrow_longer(value: object, outline: Outline) -> Outline:
+    """Which number of a subtraction reaches further to the right."""
+    return outline.watched_by(_Longer({"first": 1, "second": 2, "neither": 3}[str(value)]))

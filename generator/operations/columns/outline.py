@@ -1,0 +1,50 @@
+"""The outline of a column question: what the conditions of a rung narrow, one after another."""
+
+from dataclasses import dataclass, replace
+from itertools import groupby
+
+from generator.arithmetic.questions import Operation
+from generator.operations.columns.column_work import (
+    SUBTRAHEND_WEIGHT,
+    Form,
+    Watch,
+    add_column,
+    subtract_column,
+)
+from generator.operations.columns.fills import Kind, Role
+
+
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """What the numbers may look like, and what is watched while they are worked.
+
+    ``kinds`` has an entry for each number, in the order of printing. ``watches`` follow
+    the columns from the right. ``distinct`` allows no digit twice in a column.
+    """
+
+    operation: Operation
+    kinds: tuple[Kind, ...]
+    watches: tuple[Watch, ...] = ()
+    distinct: bool = False
+
+    def watched_by(self, *watches: Watch) -> "Outline":
+        """The outline with further watches."""
+        return replace(self, watches=(*self.watches, *watches))
+
+    def with_kinds(self, *kinds: Kind) -> "Outline":
+        """The outline with the numbers' kinds replaced."""
+        return replace(self, kinds=kinds)
+
+    @property
+    def form(self) -> Form:
+        """What the column automaton counts."""
+        if self.operation is Operation.SUBTRACT:
+            first, second = self.kinds
+            roles = (
+                Role(first, 1, digit_weight=1, presence_weight=1),
+                Role(second, 1, digit_weight=SUBTRAHEND_WEIGHT, presence_weight=2),
+            )
+            return Form(roles, subtract_column, 0, self.watches, self.distinct)
+        kinds = sorted(self.kinds, key=lambda kind: (kind.places, kind.whole))
+        counted = tuple(Role(kind, len(list(alike))) for kind, alike in groupby(kinds))
+        return Form(counted, add_column, 1, self.watches, self.distinct)

@@ -1,0 +1,19 @@
+"""``repeats``: whether a digit may stand twice in a column of the question."""
+
+from dataclasses import replace
+
+from generator.operations.columns.outline import Outline
+from specs.shapes import OneOf
+from specs.words import Word
+
+WORD = Word(
+    "repeats",
+    frozenset({"add", "subtract"}),
+    OneOf("allow", "forbid"),
+    "Whether a digit may stand twice in a column of the question (allow when not given).",
+)
+
+
+def narrow(value: object, outline: Outline) -> Outline:
+    """No digit twice in a column, if so asked."""
+    return replace(outline, distinct=value == "forbid")

@@ -1,0 +1,162 @@
+"""``carries`` and ``exchanges``: what passes between columns while the method works.
+
+A carry is a column total of ten or more (the left-most column's too, although its ten is
+written straight into the answer). An exchange is named by the column that receives the
+ten: an exchange in the tenths is one for ten tenths, and crosses the point.
+"""
+
+from collections.abc import Hashable
+from dataclasses import dataclass, replace
+from typing import Any, Final, NamedTuple
+
+from generator.arithmetic.place_value import COLUMN_NAMES, PLACE_NAMED
+from generator.operations.columns.facts import Column, Fact
+from generator.operations.columns.outline import Outline
+from generator.operations.how_many import HOW_MANY, fewest_and_most
+from specs.shapes import Either, Fields, Fieldset, Range, SetOf, Shape, YesNo
+from specs.words import Word
+
+_COLUMNS = SetOf(*COLUMN_NAMES.values())
+_COUNT = Range(0, len(COLUMN_NAMES))
+_WHERE: Final[dict[str, Shape[Any]]] = {
+    "count": _COUNT,
+    "in": _COLUMNS,
+    "not_in": _COLUMNS,
+    "only": _COLUMNS,
+    "across_point": YesNo(),
+}
+
+_TENTHS: Final = -1
+_ANY: Final = (0, len(COLUMN_NAMES))
+
+CARRIES = Word(
+    "carries",
+    frozenset({"add"}),
+    Either(HOW_MANY, Fields(_WHERE)),
+    "Carries (column totals of ten or more): none, some, every (in each column where two numbers "
+    "have digits), or any of count, in, not_in and only (columns by name, such as [ones, tenths]) "
+    "and across_point.",
+)
+
+EXCHANGES = Word(
+    "exchanges",
+    frozenset({"subtract"}),
+    Either(HOW_MANY, Fields({**_WHERE, "through_zeros": Range(0, len(COLUMN_NAMES))})),
+    "Exchanges: none, some, every (in each column but the first number's left-most), or any of "
+    "count, in, not_in and only (columns that receive ten, by name, "
+    "such as [ones, tenths]), across_point, and "
+    "through_zeros (so many noughts passed through by one exchange, and by no other).",
+)
+
+
+class _Seen(NamedTuple):
+    transfers: int
+    required: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Transfers:
+    """Watches carries or exchanges: how many there are, and in which columns."""
+
+    count: tuple[int, int] = _ANY
+    required: frozenset[int] = frozenset()
+    forbidden: frozenset[int] = frozenset()
+    only: bool = False  # nowhere but in the required columns
+    every: bool = False
+    needs: frozenset[Fact] = frozenset()
+
+    @property
+    def start(self) -> _Seen:
+        return _Seen(0, 0)
+
+    def step(self, state: Hashable, column: Column) -> _Seen | None:
+        assert isinstance(state, _Seen)
+        required = column.place in self.required
+        if not column.carry_out:
+            return None if required or (self.every and self._could_transfer(column)) else state
+        if column.place in self.forbidden or (self.only and not required):
+            return None
+        if self.count == _ANY:
+            return _Seen(0, state.required + required)
+        count = state.transfers + 1
+        return _Seen(count, state.required + required) if count <= self.count[1] else None
+
+    def accepts(self, state: Hashable) -> bool:
+        assert isinstance(state, _Seen)
+        enough = self.count == _ANY or state.transfers >= self.count[0]
+        return enough and state.required == len(self.required)
+
+    def _could_transfer(self, column: Column) -> bool:
+        """Whether "every" speaks of this column."""
+        return column.present >= 2
+
+
+@dataclass(frozen=True, slots=True)
+class _Exchanges(_Transfers):
+    """As for carries, but "every" speaks of all columns below the first number's left-most."""
+
+    def _could_transfer(self, column: Column) -> bool:
+        return column.present > 0 and not column.ends & 1
+
+
+@dataclass(frozen=True, slots=True)
+class _ZerosPassed:
+    """Watches noughts that exchanges pass through: a single run of a length in a range.
+
+    The state is the run's length so far, and whether the run is over.
+    """
+
+    low: int
+    high: int
+    needs: frozenset[Fact] = frozenset()
+    start: tuple[int, bool] = (0, False)
+
+    def step(self, state: Hashable, column: Column) -> tuple[int, bool] | None:
+        assert isinstance(state, tuple)
+        length, over = state
+        if column.passes_zero:
+            return None if over or length == self.high else (length + 1, False)
+        return (length, length > 0)
+
+    def accepts(self, state: Hashable) -> bool:
+        assert isinstance(state, tuple)
+        return bool(self.low <= state[0] <= self.high)
+
+
+def _watch(value: object, watch: _Transfers) -> tuple[_Transfers, ...]:
+    """The watches for a value; ``watch`` is an unconditioned one of the right sort."""
+    count = fewest_and_most(value, _ANY[1])
+    if count is None:
+        return (replace(watch, every=True, needs=frozenset({Fact.PRESENT, Fact.ENDS})),)
+    if not isinstance(value, Fieldset):
+        return (replace(watch, count=count),)
+    across = value.get("across_point")
+    only = _places(value.get("only"))
+    required, forbidden = _places(value.get("in")), _places(value.get("not_in"))
+    if across is not None:
+        required |= {_TENTHS} if across else frozenset()
+        forbidden |= frozenset() if across else {_TENTHS}
+    watches = [replace(watch, count=count, required=required, forbidden=forbidden)]
+    if only:
+        watches.append(replace(watch, required=only, only=True))
+    return tuple(watches)
+
+
+def _places(names: object) -> frozenset[int]:
+    return (
+        frozenset(PLACE_NAMED[name] for name in names) if isinstance(names, tuple) else frozenset()
+    )
+
+
+def narrow_carries(value: object, outline: Outline) -> Outline:
+    """Carries of an addition."""
+    return outline.watched_by(*_watch(value, _Transfers()))
+
+
+def narrow_exchanges(value: object, outline: Outline) -> Outline:
+    """Exchanges of a subtraction, and the noughts that they pass through."""
+    outline = outline.watched_by(*_watch(value, _Exchanges()))
+    zeros = value.get("through_zeros") if isinstance(value, Fieldset) else None
+    if zeros is not None:
+        outline = outline.watched_by(_ZerosPassed(*zeros))
+    return outline

@@ -1,0 +1,138 @@
+"""What a mistake is: a procedure that somebody follows in place of the right one."""
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final
+
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from specs.replies import Reply
+
+Procedure = Callable[[Question], Reply | None]
+"""Works a question the wrong way. None where nothing in it sets the procedure off: whoever
+follows it then works as everyone does, and is right."""
+
+_WHEN: Final = re.compile(r"Where [^,]*, |In each column ")
+"""What may stand before the verb of a mistake's sentence."""
+NO_SOURCE: Final = "common practice, no source"
+
+
+@dataclass(frozen=True, slots=True)
+class Mistake:
+    """A wrong procedure.
+
+    ``sentence`` says to the teacher what the pupil does, ``follow_up`` what to show next,
+    ``source`` where it is described. ``together`` marks a procedure made of two others,
+    ``moving`` one that belongs to digits moved by a power of ten alone.
+    """
+
+    name: str
+    operations: frozenset[Operation]
+    sentence: str
+    follow_up: str
+    source: str
+    procedure: Procedure
+    together: bool = False
+    moving: bool = False
+
+    @property
+    def told(self) -> str:
+        """The sentence with its subject, to stand behind a colon: ``the pupil writes …``."""
+        begun = _WHEN.match(self.sentence)
+        when = begun[0] if begun else ""
+        rest = self.sentence.removeprefix(when)
+        said = f"{when}the pupil {rest[:1].lower()}{rest[1:]}"
+        return said[:1].lower() + said[1:]
+
+    def concerns(self, question: Question) -> bool:
+        """Whether the procedure belongs to such questions at all, set off or not."""
+        fits = question.operation in self.operations
+        return fits and (bool(question.power_of_ten) or not self.moving)
+
+    def works(self, question: Question) -> Reply | None:
+        """What the procedure gives where it is set off, which by chance may be right."""
+        return self.procedure(question) if question.operation in self.operations else None
+
+    def wrong_answer(self, question: Question) -> Reply | None:
+        """The wrong answer that the procedure gives; None where it gives the right one."""
+        given = self.works(question)
+        return None if given is None or is_right(question, given) else given
+
+    def __str__(self) -> str:
+        return self.name
+
+
+def right_reply(question: Question) -> Reply:
+    """The right answer as a reply."""
+    match question.operation:
+        case Operation.COMPARE:
+            return Reply(text=question.answer_text, sign=question.answer_text)
+        case Operation.ORDER:
+            return in_order(question.in_order)
+    left = question.remainder
+    if left is None:
+        return reply(question.answer)
+    if question.ending is Ending.FRACTION:
+        first, second = question.operands
+        return Reply(first.value / second.value, Fraction(0), question.answer_text)
+    return Reply(question.answer.value, left.value, question.answer_text)
+
+
+def is_right(question: Question, given: Reply) -> bool:
+    """Whether an answer is right: equal to the answer asked for, in whatever form.
+
+    86 r 2, 86 2/5 and 86.4 are all right for 432 ÷ 5; where a quotient is to be rounded,
+    only the rounded one is. 4 will do for 4.0, as a spreadsheet drops the nought that was typed.
+    """
+    right = right_reply(question)
+    if given == right:
+        return True
+    if question.operation is not Operation.DIVIDE or question.ending is Ending.ROUNDED:
+        return False
+    dividend, divisor = (number.value for number in question.operands)
+    if given.left:
+        # a quotient in other words: 86 r 2 where 86.4 was asked for
+        return (
+            given.value.denominator == 1
+            and 0 < given.left < divisor
+            and given.value * divisor + given.left == dividend
+        )
+    return given.value * divisor == dividend
+
+
+def agree(question: Question, first: Reply, second: Reply) -> bool:
+    """Whether two answers to a question say the same: of a division 9 r 3 and 9 3/5 may."""
+    if first == second:
+        return True
+    if question.operation is not Operation.DIVIDE or bool(first.left) is bool(second.left):
+        return False
+    divisor = question.operands[1].value
+    return first.value + first.left / divisor == second.value + second.left / divisor
+
+
+def in_order(numbers: tuple[Number, ...]) -> Reply:
+    """Numbers put in order, as a reply."""
+    sizes = tuple(number.value for number in numbers)
+    return Reply(text=", ".join(map(str, numbers)), order=sizes)
+
+
+def reply(number: Number) -> Reply:
+    """A number as a reply, written without noughts at its end."""
+    return Reply(number.value, Fraction(0), str(number.trimmed()))
+
+
+def reply_with_remainder(quotient: Number, left: Number) -> Reply:
+    """A quotient and what is left over, if anything, as a reply."""
+    if not left.units:
+        return reply(quotient)
+    return Reply(quotient.value, left.value, f"{quotient.trimmed()} r {left.trimmed()}")
+
+
+def read_digits(digits: dict[int, int]) -> Number:
+    """The number whose digits stand in those places; an entry may be a total of ten or more
+    where nothing stands to its left.
+    """
+    last = min(0, *digits)
+    return Number(sum(digit * 10 ** (place - last) for place, digit in digits.items()), -last)

@@ -1,0 +1,1 @@
+"""Numbers put in order, and two compared."""

@@ -1,0 +1,136 @@
+"""Numbers put in order, or compared, column by column from the left.
+
+The numbers stand under one another with the points in line. The left-most column in which
+they differ tells them apart; the numbers that are still alike there are looked at one
+column further to the right (common practice, no source).
+"""
+
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.place_value import column_name
+from generator.arithmetic.questions import Question
+from generator.operations.working import (
+    Columns,
+    Conventions,
+    Ink,
+    Rule,
+    Step,
+    Working,
+    line_width,
+    read_number,
+    write_line,
+)
+from specs.problems import listed
+
+_Alike = list[Number]
+"""Numbers that the columns looked at so far have not told apart, in the order of the question."""
+
+
+def ordering(question: Question, conventions: Conventions) -> Working:
+    """Put the numbers in order, smallest first, in rows below them."""
+    columns, steps, alike = _told_apart(question, conventions)
+    numbers = [number for group in alike for number in group]
+    first = len(numbers)
+    rows = [
+        columns.set_number(number, first + at, Ink.ANSWER, number.last_place)
+        for at, number in enumerate(numbers)
+    ]
+    steps.append(
+        Step(
+            f"In order, smallest first: {', '.join(map(str, numbers))}.",
+            None,
+            tuple(mark for row in rows for mark in row.marks),
+            tuple(point for row in rows for point in row.points),
+        )
+    )
+    return Working(
+        rows=2 * len(numbers),
+        columns=columns.count,
+        units_column=columns[0],
+        point_column=columns.point_column,
+        rules=(Rule(first, 0, columns.count - 1),),
+        steps=tuple(steps),
+        answer=read_number(steps, 2 * len(numbers) - 1, Ink.ANSWER),
+    )
+
+
+def comparison(question: Question, conventions: Conventions) -> Working:
+    """Compare two numbers and write the sign between them."""
+    columns, steps, alike = _told_apart(question, conventions)
+    first, second = question.operands
+    sign = "=" if len(alike) == 1 else "<" if alike[0] == [first] else ">"
+    said = {"=": "is equal to", "<": "is less than", ">": "is greater than"}[sign]
+    line, own_column = f"{first}{sign}{second}", conventions.point_column
+    written = write_line(line, 2, 1, Ink.ANSWER, point_column=own_column)
+    steps.append(Step(f"{first} {said} {second}.", None, written.marks, written.points))
+    width = max(columns.count, 1 + line_width(line, point_column=own_column))
+    return Working(
+        rows=3,
+        columns=width,
+        units_column=columns[0],
+        point_column=columns.point_column,
+        rules=(Rule(2, 0, width - 1),),
+        steps=tuple(steps),
+        answer=alike[-1][0],
+    )
+
+
+def _told_apart(
+    question: Question, conventions: Conventions
+) -> tuple[Columns, list[Step], list[_Alike]]:
+    """The numbers set out and looked at column by column: groups of alike ones, smallest first."""
+    numbers = question.operands
+    columns = Columns.holding(numbers, point_column=conventions.point_column)
+    steps = [_set_out(numbers, columns, conventions)]
+    alike = [list(numbers)]
+    for place in reversed(columns.from_the_right):
+        if all(len(group) == 1 for group in alike):
+            break
+        split = [part for group in alike for part in _split(group, place)]
+        steps.append(Step(_column_sentence(alike, split, place), columns[place]))
+        alike = split
+    return columns, steps, alike
+
+
+def _set_out(numbers: tuple[Number, ...], columns: Columns, conventions: Conventions) -> Step:
+    filled = conventions.placeholders and len({number.places for number in numbers}) > 1
+    rows = [
+        columns.set_number(number, row, Ink.GIVEN, columns.last if filled else number.last_place)
+        for row, number in enumerate(numbers)
+    ]
+    in_line = "with the points in line" if columns.last < 0 else "with ones under ones"
+    noughts = " Noughts fill the empty places." if filled else ""
+    return Step(
+        f"Set the numbers out {in_line}.{noughts}",
+        None,
+        tuple(mark for row in rows for mark in row.marks),
+        tuple(point for row in rows for point in row.points),
+    )
+
+
+def _split(group: _Alike, place: int) -> list[_Alike]:
+    """The group taken apart by the digits of a column, smallest digit first."""
+    digits = sorted({number.digit(place) for number in group})
+    return [[number for number in group if number.digit(place) == digit] for digit in digits]
+
+
+def _column_sentence(alike: list[_Alike], split: list[_Alike], place: int) -> str:
+    looked_at = [number for group in alike if len(group) > 1 for number in group]
+    if len(alike) == 1:
+        digits = listed([str(number.digit(place)) for number in looked_at], "and")
+    else:
+        digits = listed([f"{number.digit(place)} for {number}" for number in looked_at], "and")
+    sentence = f"{column_name(place).capitalize()}: {digits}."
+    still = [group for group in split if len(group) > 1]
+    if len(split) == len(alike):
+        return f"{sentence} {_no_difference(place, looked_at)}"
+    if not still:
+        told = "That tells them apart." if len(looked_at) == 2 else "Now all are told apart."
+        return f"{sentence} {told}"
+    left = ", and ".join(listed(map(str, group), "and") for group in still)
+    return f"{sentence} {left} are still alike."
+
+
+def _no_difference(place: int, looked_at: list[Number]) -> str:
+    if place == min(number.last_place for number in looked_at):
+        return "No column is left to tell them apart."
+    return "All the same: look one column further to the right."

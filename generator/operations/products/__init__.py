@@ -1,0 +1,1 @@
+"""Multiplication, decimals through whole numbers."""

@@ -1,0 +1,107 @@
+"""Long multiplication: a row of products for each digit of the multiplier, then their sum.
+
+The method is that of the England appendix (DFE-00180-2013), 124 × 26. The row of the tens
+begins with a nought, the row of the hundreds with two. A product's carried digit stands small
+in the square that the next product's digit will take.
+"""
+
+from generator.arithmetic.numbers import Number
+from generator.operations.columns.addition import add_column, column_totals
+from generator.operations.products.whole_product import (
+    RIGHTLY,
+    Manner,
+    WholeProduct,
+    across,
+    multiply_by_digit,
+    set_factors,
+)
+from generator.operations.spoken import amount
+from generator.operations.working import Columns, Conventions, Ink, Mark, Step, read_number
+
+
+def long_multiplication(
+    upper: int,
+    lower: int,
+    columns: Columns,
+    row: int,
+    conventions: Conventions,
+    ink: Ink,
+    manner: Manner = RIGHTLY,
+) -> WholeProduct:
+    """Multiply by a number of two or more digits that does not end in nought.
+
+    Rows: the two numbers, a row for each digit of the lower that is not nought, the sum, its
+    carried digits; with carries above, these come before the rows of products.
+    """
+    above = conventions.carries == "above"
+    digits = {place: digit for place, digit in enumerate(manner.digits(lower)) if digit}
+    first = row + (3 if above else 2)
+    sum_row = first + len(digits)
+    carry_row = row + 2 if above else sum_row + 1
+    spoken = [amount(digit, place) for place, digit in digits.items()]
+    steps = [
+        Step(
+            f"Set out {upper} × {lower}. Multiply by the {', then by the '.join(spoken)}.",
+            None,
+            set_factors(upper, lower, columns, row),
+            rules=(across(upper, lower, columns, row + 2),),
+        )
+    ]
+    partials = []
+    for at, (place, digit) in enumerate(digits.items(), start=first):
+        products = _row(upper, digit, place if manner.moves_rows else 0, columns, at, manner)
+        steps.extend(products)
+        partials.append(_read(products, at))
+    steps.append(
+        Step(
+            f"Add the {len(partials)} rows.",
+            None,
+            rules=(
+                across(upper, lower, columns, sum_row),
+                across(upper, lower, columns, sum_row + 1),
+            ),
+        )
+    )
+    steps.extend(_sum(tuple(partials), columns, sum_row, carry_row, ink))
+    return WholeProduct(tuple(steps), sum_row + (1 if above else 2) - row, sum_row, ink)
+
+
+def _row(
+    upper: int, digit: int, place: int, columns: Columns, row: int, manner: Manner
+) -> list[Step]:
+    inks = (Ink.PARTIAL, Ink.CORNER)
+    products = multiply_by_digit(upper, digit, place, columns, row, row, inks, manner)
+    if not place:
+        return list(products)
+    noughts = tuple(Mark(row, columns[at], "0", Ink.PLACEHOLDER) for at in range(place - 1, -1, -1))
+    many = "a nought" if place == 1 else f"{place} noughts"
+    sentence = f"Now the {amount(digit, place)}. Begin the row with {many}: no ones" + (
+        "." if place == 1 else " and no tens." if place == 2 else ", and so on."
+    )
+    return [Step(sentence, None, noughts), *products]
+
+
+def _read(products: list[Step], row: int) -> Number:
+    """A row of products as it stands, with its noughts."""
+    noughts = sum(mark.ink is Ink.PLACEHOLDER for step in products for mark in step.marks)
+    return Number(read_number(products, row, Ink.PARTIAL).units * 10**noughts)
+
+
+def _sum(
+    partials: tuple[Number, ...], columns: Columns, row: int, carry_row: int, ink: Ink
+) -> list[Step]:
+    places = Columns.holding(partials)
+    _, totals = column_totals(partials, places)
+    return [
+        add_column(
+            partials,
+            columns,
+            place,
+            totals[place],
+            row,
+            carry_row,
+            is_last=place == places.top,
+            ink=ink,
+        )
+        for place in places.from_the_right
+    ]

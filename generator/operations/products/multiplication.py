@@ -1,0 +1,248 @@
+"""Multiplication of two or three numbers, decimals through whole numbers.
+
+Each decimal is a whole number divided by a power of ten. The whole numbers are multiplied
+(by heart, by short or by long multiplication), and the digits of the product are then moved
+as many columns to the right as the powers say: 0.6 × 0.07 is 6 × 7 made 1000 times smaller.
+Noughts at the end of a whole number are left aside and put back.
+"""
+
+from dataclasses import dataclass, replace
+
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Question
+from generator.operations.products.long_multiplication import long_multiplication
+from generator.operations.products.multiplication_fact import (
+    fact_text,
+    is_fact,
+    multiplication_fact,
+)
+from generator.operations.products.scaling import (
+    made_larger,
+    made_smaller,
+    noughts_dropped,
+    power_of,
+    product_of_powers,
+    product_of_powers_text,
+    stated_power,
+    stated_power_text,
+)
+from generator.operations.products.short_multiplication import short_multiplication
+from generator.operations.products.whole_product import (
+    RIGHTLY,
+    Manner,
+    Turn,
+    WholeProduct,
+    digits_of,
+    next_turn,
+    turns,
+    without_noughts,
+)
+from generator.operations.working import (
+    Columns,
+    Conventions,
+    Ink,
+    Step,
+    Working,
+    line_width,
+    read_number,
+    write_line,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """What a multiplication needs, before anything is written."""
+
+    factors: tuple[Number, ...]
+    point_column: bool
+    manner: Manner
+
+    @property
+    def cores(self) -> list[int]:
+        """The factors as whole numbers, without the noughts at their ends."""
+        return [without_noughts(factor.units)[0] for factor in self.factors]
+
+    @property
+    def turns(self) -> tuple[Turn, ...]:
+        """The products of two whole numbers each, one after another."""
+        return turns(self.cores)
+
+    @property
+    def noughts(self) -> int:
+        """How many noughts are left aside: the factors' and those of the product in between."""
+        aside = sum(without_noughts(factor.units)[1] for factor in self.factors)
+        return aside + sum(turn.aside for turn in self.turns)
+
+    @property
+    def decimals(self) -> list[Number]:
+        """The factors that are not written as whole numbers."""
+        return [factor for factor in self.factors if factor.places]
+
+    @property
+    def places(self) -> int:
+        """How many columns the product's digits move to the right."""
+        moved = [factor.places for factor in self.factors]
+        return sum(moved) if self.manner.places is None else self.manner.places(moved)
+
+    @property
+    def columns_alone(self) -> bool:
+        """Whether the product of two whole numbers is all that there is to do."""
+        return len(self.factors) == 2 and not self.noughts and not self.decimals
+
+    @property
+    def question_text(self) -> str:
+        """The question as it is written on the squares."""
+        return "×".join(map(str, self.factors))
+
+    @property
+    def powers(self) -> list[int]:
+        """The powers of ten of the decimals stated."""
+        return [power_of(decimal) for decimal in self.stated]
+
+    @property
+    def stated(self) -> list[Number]:
+        """The decimals that are written as whole numbers divided by powers of ten.
+
+        None where the point is placed by another rule.
+        """
+        return self.decimals if self.manner.places is None else []
+
+    @property
+    def columns(self) -> Columns:
+        """Where the columns stand: the ones as far left as every product allows."""
+        widths = [
+            line_width(fact_text(turn.first, turn.second))
+            if is_fact(turn.first, turn.second)
+            else 1 + digits_of(turn.first, turn.second)
+            for turn in self.turns
+        ]
+        widths.append(digits_of(self.turns[-1].product) + self.noughts)
+        return Columns(max(widths) - 2, -self.places, self.point_column)
+
+    @property
+    def lines_width(self) -> int:
+        """How many squares the longest line of writing takes."""
+        lines = [self.question_text, *map(stated_power_text, self.stated)]
+        if len(self.powers) > 1:
+            lines.append(product_of_powers_text(self.powers))
+        return max(line_width(line, point_column=self.point_column) for line in lines)
+
+
+def multiplication(
+    question: Question, conventions: Conventions, manner: Manner = RIGHTLY
+) -> Working:
+    """Multiply two or three numbers.
+
+    Two whole numbers are set out at once as their method asks. Otherwise the first row is
+    the question; then come the powers of ten, the whole-number product, and the answer.
+    ``manner`` is how it is gone about. Raises ValueError for another number of factors.
+    """
+    if len(question.operands) not in (2, 3):
+        raise ValueError(f"{question.text}: two or three numbers can be multiplied")
+    plan = _Plan(question.operands, conventions.point_column, manner)
+    columns = plan.columns
+    if plan.columns_alone:
+        return _whole(plan, columns, conventions)
+    steps = [_asked(plan)]
+    steps.extend(
+        stated_power(decimal, row, columns) for row, decimal in enumerate(plan.stated, start=1)
+    )
+    row = len(steps)
+    if len(plan.powers) > 1:
+        steps.append(product_of_powers(plan.powers, row))
+        row += 1
+    last_row, row = _whole_numbers(plan, columns, row, conventions, steps)
+    if plan.places:
+        whole = read_number(steps, last_row, Ink.PARTIAL).units
+        steps.append(made_smaller(whole, plan.places, columns, row))
+        last_row, row = row, row + 1
+    answer = read_number(steps, last_row, Ink.ANSWER)
+    if answer != answer.trimmed():
+        steps.append(noughts_dropped(answer, columns, last_row))
+    return Working(
+        rows=row,
+        columns=max(columns.count, plan.lines_width),
+        units_column=columns[0],
+        point_column=columns.point_column,
+        rules=(),
+        steps=tuple(steps),
+        answer=answer,
+    )
+
+
+def _whole(plan: _Plan, columns: Columns, conventions: Conventions) -> Working:
+    """Two whole numbers multiplied, and nothing else."""
+    (turn,) = plan.turns
+    block = _product(turn, columns, 0, conventions, Ink.ANSWER, plan.manner)
+    set_out, *worked = block.steps
+    return Working(
+        rows=block.rows,
+        columns=columns.count,
+        units_column=columns[0],
+        point_column=columns.point_column,
+        rules=set_out.rules,
+        steps=(replace(set_out, rules=()), *worked),
+        answer=read_number(worked, block.product_row, Ink.ANSWER),
+    )
+
+
+def _asked(plan: _Plan) -> Step:
+    """The question on the first row, and how it is gone about."""
+    if plan.decimals:
+        sentence = "Multiply whole numbers first, then move the digits to their columns."
+    elif plan.noughts:
+        sentence = "Leave the noughts at the end aside, and put them back afterwards."
+    else:
+        sentence = "Multiply two of the numbers, then multiply by the third."
+    written = write_line(plan.question_text, 0, 0, Ink.GIVEN, point_column=plan.point_column)
+    return Step(sentence, None, written.marks, written.points)
+
+
+def _whole_numbers(
+    plan: _Plan, columns: Columns, row: int, conventions: Conventions, steps: list[Step]
+) -> tuple[int, int]:
+    """Add the steps of the whole-number product; the row it stands in, and the next free one."""
+    product, *others = plan.cores
+    product_row = row
+    for number, core in enumerate(others, start=1):
+        last = number == len(others) and not plan.noughts and not plan.places
+        ink = Ink.ANSWER if last else Ink.PARTIAL
+        turn = next_turn(product, core)
+        block = _product(turn, columns, row, conventions, ink, plan.manner)
+        rows = (row, row + block.rows - 1)
+        first, *rest = (replace(step, rows=rows) for step in _in_passing(block, turn))
+        if turn.aside:
+            left = "nought" if turn.aside == 1 else f"{turn.aside} noughts"
+            sentence = f"Leave the {left} of {product} aside. {first.sentence}"
+            first = replace(first, sentence=sentence)
+        steps.extend((first, *rest))
+        product, product_row, row = block.product, block.product_row, row + block.rows
+    if plan.noughts:
+        ink = Ink.PARTIAL if plan.places else Ink.ANSWER
+        steps.append(made_larger(product, plan.noughts, columns, row, ink))
+        product_row, row = row, row + 1
+    return product_row, row
+
+
+def _in_passing(block: WholeProduct, turn: Turn) -> tuple[Step, ...]:
+    """A product's steps within a longer working: a fact is one step there."""
+    if not is_fact(turn.first, turn.second):
+        return block.steps
+    asked, known = block.steps
+    sentence = f"Multiply the whole numbers: {turn.first} × {turn.second} = {block.product}."
+    return (replace(known, sentence=sentence, marks=(*asked.marks, *known.marks)),)
+
+
+def _product(
+    turn: Turn,
+    columns: Columns,
+    row: int,
+    conventions: Conventions,
+    ink: Ink,
+    manner: Manner,
+) -> WholeProduct:
+    """Two whole numbers multiplied by the method that their lengths call for."""
+    if is_fact(turn.first, turn.second):
+        return multiplication_fact(turn.first, turn.second, columns, row, ink)
+    method = short_multiplication if turn.lower < 10 else long_multiplication
+    return method(turn.upper, turn.lower, columns, row, conventions, ink, manner)

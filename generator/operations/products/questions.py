@@ -1,0 +1,347 @@
+"""Multiplications: exact sets of products, worked through whole numbers.
+
+Two products match when a pupil meets the same things: the factors have the same
+significant digits and decimal places in the same order, the same products of two digits
+carry in the same rows, and the product of the whole numbers ends in nought in both or in
+neither.
+"""
+
+from collections.abc import Hashable, Iterator
+from dataclasses import dataclass, replace
+from functools import cached_property, lru_cache
+from itertools import product
+from math import prod
+from typing import ClassVar, NamedTuple, Protocol
+
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Operation, Question
+from generator.numbered.question_sets import PartedQuestions, Signature
+from generator.numbered.seeds import Words
+from generator.operations.products.conditions import CarryCount, EndsInZero, SameCarries, within
+from generator.operations.products.counting import Counted, Pairs, ProductWatch, Watched, carries
+from generator.operations.products.factors import (
+    FactorKind,
+    Layout,
+    Length,
+    Multiplier,
+    ProductOutline,
+    WorkedProduct,
+    Written,
+)
+from generator.operations.products.whole_product import turns
+
+_FULL, _ENDS_DIFFER, _COLUMNS_DIFFER, _CARRIES_DIFFER, _RUNG_ONLY = range(5)
+
+
+class _Digits(Protocol):
+    """The digits of the factors of a layout, in the order of printing, as a numbered sequence."""
+
+    @property
+    def count(self) -> int: ...
+
+    def unrank(self, number: int) -> tuple[int, ...]: ...
+
+    def rank(self, digits: tuple[int, ...]) -> int | None: ...
+
+
+@dataclass(frozen=True)
+class ProductQuestions(PartedQuestions):
+    """The questions that an outline leaves, counted and numbered."""
+
+    outline: ProductOutline
+    widenings: ClassVar[tuple[str, ...]] = (
+        "",
+        "matched but for a nought at the answer's end",
+        "matched in lengths and number of carries",
+        "matched in lengths only",
+        "same rung only",
+    )
+
+    @property
+    def operation(self) -> Operation:
+        """Multiplication."""
+        return Operation.MULTIPLY
+
+    @cached_property
+    def _layouts(self) -> list[tuple[Layout, _Digits]]:
+        """Every layout with its digits; those that hang on the same things are counted once."""
+        by_places = any(condition.uses_places for condition in self.outline.conditions)
+        counted: dict[Hashable, _Digits] = {}
+        multiplicands = Counted()
+        found = []
+        for layout in self.outline.layouts:
+            alike = tuple(layout.index(length) for length in layout)
+            places = sum(length.places for length in layout) if by_places else 0
+            noughts = any(length.places < 0 for length in layout)
+            key = (tuple(length.digits for length in layout), alike, places, noughts)
+            if key not in counted:
+                if len(layout) == 2:
+                    counted[key] = _TwoFactors(self.outline, layout, multiplicands)
+                else:
+                    counted[key] = _Table(self.outline, layout)
+            if counted[key].count:
+                found.append((layout, counted[key]))
+        return found
+
+    @property
+    def _sizes(self) -> list[int]:
+        return [digits.count for _, digits in self._layouts]
+
+    @cached_property
+    def _layout_at(self) -> dict[Layout, int]:
+        return {tuple(sorted(layout)): at for at, (layout, _) in enumerate(self._layouts)}
+
+    def _fetched(self, part: int, number: int) -> Question:
+        layout, digits = self._layouts[part]
+        factors = map(_factor, digits.unrank(number), layout)
+        return Question(Operation.MULTIPLY, tuple(factors))
+
+    def _found(self, question: Question) -> tuple[int, int] | None:
+        if not all(number.units for number in question.operands):
+            return None
+        written = sorted(map(_taken_apart, question.operands), reverse=True)
+        at = self._layout_at.get(tuple(sorted(length for length, _ in written)))
+        if at is None:
+            return None
+        layout, digits = self._layouts[at]
+        in_order = []
+        for length in layout:  # of factors of one length the greater stands first
+            entry = next(entry for entry in written if entry[0] == length)
+            written.remove(entry)
+            in_order.append(entry[1])
+        number = digits.rank(tuple(in_order))
+        return None if number is None else (at, number)
+
+    def arranged(self, question: Question, words: Words) -> Question:
+        """The question with two factors of one kind in an order drawn for it.
+
+        Factors with equally many digits keep their order, and so do three: which of them
+        is the multiplier hangs on it.
+        """
+        lengths = [_taken_apart(number)[0].digits for number in question.operands]
+        if len(lengths) > 2 or len(set(lengths)) == 1 or len(set(self.outline.kinds)) > 1:
+            return question
+        return replace(question, operands=tuple(words.shuffled(question.operands)))
+
+    def signature(self, question: Question) -> "ProductSignature":
+        """The signature of a question."""
+        return signature_of(question)
+
+    def matching(self, signature: Signature, step: int) -> "ProductQuestions":
+        """The questions of this set that match a signature, at a step of widening."""
+        assert isinstance(signature, ProductSignature)
+        if step == _RUNG_ONLY:
+            return self
+        kinds = tuple(
+            FactorKind((length.digits,), (length.places,)) for length in signature.lengths
+        )
+        outline = replace(self.outline, kinds=kinds, noughts=(0,))
+        if step <= _ENDS_DIFFER:
+            outline = outline.meeting(SameCarries(signature.carries))
+        if step == _FULL:
+            outline = outline.meeting(EndsInZero(signature.ends_in_zero))
+        if step == _COLUMNS_DIFFER:
+            outline = outline.meeting(CarryCount(signature.carry_count, signature.carry_count))
+        return ProductQuestions(outline)
+
+
+class _TwoFactors:
+    """Two factors: for each multiplier its multiplicands.
+
+    The factor with more digits is the multiplicand, the first printed where they have
+    equally many. Two factors of one length stand with the greater first.
+    """
+
+    def __init__(self, outline: ProductOutline, layout: Layout, counted: Counted) -> None:
+        first, second = layout
+        self._first_on_top = first.digits >= second.digits
+        self._ordered = first == second
+        self._noughts = min(first.places, second.places) < 0
+        self._places = first.places + second.places
+        top, below = (first, second) if self._first_on_top else (second, first)
+        self._pairs = Pairs(top.digits, self._watched(outline, top, below), counted)
+
+    def _watched(self, outline: ProductOutline, top: Length, below: Length) -> Iterator[Watched]:
+        written = outline.written
+        for units in _numbers(below.digits, written):
+            multiplier = Multiplier(units, top.digits, self._places, self._noughts)
+            watches: tuple[ProductWatch, ...] | None = (written,)
+            more = [condition.watches(multiplier) for condition in outline.conditions]
+            if self._ordered:
+                more.append(within(top.digits, units, None))
+            for found in more:
+                watches = None if watches is None or found is None else (*watches, *found)
+            if watches is not None:
+                yield Watched(units, watches)
+
+    @property
+    def count(self) -> int:
+        return self._pairs.count
+
+    def unrank(self, number: int) -> tuple[int, ...]:
+        top, below = self._pairs.unrank(number)
+        return (top, below) if self._first_on_top else (below, top)
+
+    def rank(self, digits: tuple[int, ...]) -> int | None:
+        first, second = digits
+        pair = (first, second) if self._first_on_top else (second, first)
+        return self._pairs.rank(*pair)
+
+
+class _Table:
+    """Three factors of few digits: all of them, listed."""
+
+    def __init__(self, outline: ProductOutline, layout: Layout) -> None:
+        places = sum(length.places for length in layout)
+        noughts = any(length.places < 0 for length in layout)
+        lengths = tuple(length.digits for length in layout)
+        alike = tuple(layout.index(length) for length in layout)
+        rows = _worked(lengths, alike, outline.written)
+        for condition in outline.conditions:
+            if isinstance(condition, SameCarries):  # straight to the few that it leaves
+                rows = _by_carries(lengths, alike, outline.written).get(condition.pattern, [])
+        self._digits = [
+            row.digits
+            for row in rows
+            if _meets(outline, WorkedProduct(row.digits, row.product, places, noughts, row.carries))
+        ]
+        self._place_of = {digits: at for at, digits in enumerate(self._digits)}
+
+    @property
+    def count(self) -> int:
+        return len(self._digits)
+
+    def unrank(self, number: int) -> tuple[int, ...]:
+        return self._digits[number]
+
+    def rank(self, digits: tuple[int, ...]) -> int | None:
+        return self._place_of.get(digits)
+
+
+class _Row(NamedTuple):
+    digits: tuple[int, ...]
+    product: int
+    carries: tuple[tuple[tuple[bool, ...], ...], ...]
+
+
+@lru_cache(maxsize=8)
+def _worked(lengths: tuple[int, ...], alike: tuple[int, ...], written: Written) -> list[_Row]:
+    """Factors of so many digits with their working; those alike in falling order."""
+    return [
+        _Row(digits, prod(digits), _working(digits))
+        for digits in product(*(_numbers(length, written) for length in lengths))
+        if all(
+            digits[at] >= digits[later]
+            for later in range(len(digits))
+            for at in range(later)
+            if alike[at] == alike[later]
+        )
+    ]
+
+
+@lru_cache(maxsize=8)
+def _by_carries(
+    lengths: tuple[int, ...], alike: tuple[int, ...], written: Written
+) -> dict[Hashable, list[_Row]]:
+    """The same factors, gathered by the carries of their working."""
+    found: dict[Hashable, list[_Row]] = {}
+    for row in _worked(lengths, alike, written):
+        found.setdefault(row.carries, []).append(row)
+    return found
+
+
+def _numbers(length: int, written: Written) -> list[int]:
+    """The digits that a factor can have."""
+    return [units for units in range(10 ** (length - 1), 10**length) if written.allows(units)]
+
+
+def _meets(outline: ProductOutline, worked: WorkedProduct) -> bool:
+    return all(condition.holds(worked) for condition in outline.conditions)
+
+
+def _working(digits: tuple[int, ...]) -> tuple[tuple[tuple[bool, ...], ...], ...]:
+    """The carries of each multiplication in turn, as the written method goes about it."""
+    return tuple([carries(turn.upper, turn.lower) for turn in turns(digits)])
+
+
+def _factor(digits: int, length: Length) -> Number:
+    """Digits at their places, as they are printed."""
+    if length.places < 0:
+        return Number(digits * 10**-length.places)
+    return Number(digits, length.places)
+
+
+def _taken_apart(number: Number) -> tuple[Length, int]:
+    """A factor's length and digits; noughts at the end of a whole number are counted as places."""
+    units, places = number.units, number.places
+    while places <= 0 and units and units % 10 == 0:
+        units, places = units // 10, places - 1
+    return Length(len(str(units)), places), units
+
+
+@dataclass(frozen=True, slots=True)
+class ProductSignature:
+    """What matched products share.
+
+    ``lengths`` are those of the factors in the order of printing, ``carries`` the carries of
+    each multiplication, row by row, from the right.
+    """
+
+    lengths: Layout
+    carries: tuple[tuple[tuple[bool, ...], ...], ...]
+    ends_in_zero: bool
+
+    def __str__(self) -> str:
+        digits = " ".join(str(length.digits) for length in self.lengths)
+        places = " ".join(str(length.places) for length in self.lengths)
+        works = " then ".join(
+            " ".join("".join(str(int(carry)) for carry in row) or "-" for row in work)
+            for work in self.carries
+        )
+        ends = "; ends in nought" if self.ends_in_zero else ""
+        return f"multiply digits {digits}; places {places}; carries {works}{ends}"
+
+    @property
+    def carry_count(self) -> int:
+        """How many products of two digits carry."""
+        return sum(carry for work in self.carries for row in work for carry in row)
+
+    @property
+    def features(self) -> tuple[str, ...]:
+        """The signature in words for the teacher's key."""
+        digits = " × ".join(
+            f"{length.digits}{' digits' if length.digits > 1 else ' digit'}"
+            for length in self.lengths
+        )
+        many = self.carry_count
+        found = [digits, f"{many} carr{'y' if many == 1 else 'ies'}" if many else "no carries"]
+        places = sum(max(length.places, 0) for length in self.lengths)
+        if places:
+            found.append(f"{places} decimal place{'s' if places > 1 else ''} in all")
+        if self.ends_in_zero:
+            found.append("product ends in nought")
+        return tuple(found)
+
+    @property
+    def difficulty(self) -> tuple[int, ...]:
+        """How hard a question is beside others of its rung, harder ones greater.
+
+        Compared in this order: rows of working; carries; digits in all; decimal places;
+        whether noughts are dropped. The order is common practice, no source.
+        """
+        return (
+            sum(bool(row) for work in self.carries for row in work),
+            self.carry_count,
+            sum(length.digits for length in self.lengths),
+            sum(max(length.places, 0) for length in self.lengths),
+            int(self.ends_in_zero),
+        )
+
+
+def signature_of(question: Question) -> ProductSignature:
+    """The signature of a question, worked in the order of printing."""
+    apart = [_taken_apart(number) for number in question.operands]
+    digits = tuple(units for _, units in apart)
+    lengths = tuple(length for length, _ in apart)
+    noughts = any(length.places < 0 for length in lengths)
+    return ProductSignature(lengths, _working(digits), noughts or prod(digits) % 10 == 0)

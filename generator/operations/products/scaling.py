@@ -1,0 +1,89 @@
+"""Powers of ten: decimals as whole numbers divided by them, digits moved between columns.
+
+Common practice, no source: 0.6 × 0.07 is 6 × 7 made 10 × 100 = 1000 times smaller.
+"""
+
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.place_value import becomes
+from generator.operations.products.whole_product import set_whole
+from generator.operations.spoken import amount
+from generator.operations.working import Columns, Ink, Mark, Step, Strike, write_line
+
+
+def power_of(decimal: Number) -> int:
+    """The power of ten that a decimal is divided by, as a whole number: 100 for 0.07."""
+    return int(10**decimal.places)
+
+
+def stated_power(decimal: Number, row: int, columns: Columns) -> Step:
+    """``0.07 is 7 ÷ 100.``"""
+    parts = f"{decimal.units} ÷ {power_of(decimal)}"
+    text, own_column = stated_power_text(decimal), columns.point_column
+    written = write_line(text, row, 0, Ink.PARTIAL, point_column=own_column)
+    return Step(f"{decimal} is {parts}.", None, written.marks, written.points)
+
+
+def stated_power_text(decimal: Number) -> str:
+    """The same as it is written on the squares: ``0.07=7÷100``."""
+    return f"{decimal}={decimal.units}÷{power_of(decimal)}"
+
+
+def product_of_powers(powers: list[int], row: int) -> Step:
+    """``10 × 100 = 1000.``"""
+    written = write_line(product_of_powers_text(powers), row, 0, Ink.PARTIAL)
+    product = _product(powers)
+    sentence = (
+        f"{' × '.join(map(str, powers))} = {product}: "
+        f"the whole-number answer is to be made {product} times smaller."
+    )
+    return Step(sentence, None, written.marks)
+
+
+def product_of_powers_text(powers: list[int]) -> str:
+    """The same as it is written on the squares: ``10×100=1000``."""
+    return f"{'×'.join(map(str, powers))}={_product(powers)}"
+
+
+def made_larger(whole: int, noughts: int, columns: Columns, row: int, ink: Ink) -> Step:
+    """A whole number's digits moved to the left, and noughts after them."""
+    larger = whole * 10**noughts
+    back = "the nought" if noughts == 1 else f"the {noughts} noughts"
+    sentence = f"Put {back} back. {whole} made {10**noughts} times larger"
+    if whole:
+        sentence += f": {amount(whole, 0)} {becomes(whole)} {amount(whole, noughts)}: {larger}."
+    else:
+        sentence += " is still 0."
+    return Step(sentence, None, set_whole(larger, columns, row, ink))
+
+
+def made_smaller(whole: int, places: int, columns: Columns, row: int) -> Step:
+    """A whole number's digits moved to the right, across the point: the answer."""
+    answer = Number(whole, places)
+    sentence = f"{whole} made {10**places} times smaller"
+    if whole:
+        sentence += f": {amount(whole, 0)} {becomes(whole)} {amount(whole, -places)}: {answer}."
+    else:
+        sentence += f" is still 0: {answer}."
+    marks = tuple(
+        Mark(row, columns[place], str(answer.digit(place)), Ink.ANSWER)
+        for place in range(answer.top_place, answer.last_place - 1, -1)
+    )
+    return Step(sentence, None, marks, (columns.point(row, Ink.ANSWER),))
+
+
+def noughts_dropped(answer: Number, columns: Columns, row: int) -> Step:
+    """The noughts at the end of the decimal part crossed out."""
+    kept = answer.trimmed()
+    gone = answer.places - kept.places
+    which = "The nought at the end is" if gone == 1 else f"The {gone} noughts at the end are"
+    strikes = tuple(
+        Strike(row, columns[-place]) for place in range(kept.places + 1, answer.places + 1)
+    )
+    return Step(f"{which} not needed: {answer} = {kept}.", None, (), (), strikes)
+
+
+def _product(powers: list[int]) -> int:
+    product = 1
+    for power in powers:
+        product *= power
+    return product

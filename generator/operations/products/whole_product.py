@@ -1,0 +1,196 @@
+"""What every way of multiplying two whole numbers on squares has in common.
+
+A way (a fact known by heart, short multiplication, long multiplication) fills rows of the
+working from a given one downwards and leaves the product in one of them, its ones in the
+column of the ones.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Final, NamedTuple
+
+from generator.operations.spoken import amount, column_name
+from generator.operations.working import Columns, Ink, Mark, Rule, Step, read_number
+
+RowHabit = Callable[[int, int, int, bool], tuple[int, int]]
+"""From a digit, the digit it is multiplied by, what is carried in, and whether the digit is the
+left-most: the figure that is written and what is carried on."""
+
+
+def right_figures(digit: int, by: int, carry: int, last: bool) -> tuple[int, int]:
+    """The last digit of the product with what is carried in; the rest is carried on."""
+    made = digit * by + carry
+    return (made, 0) if last else (made % 10, made // 10)
+
+
+@dataclass(frozen=True, slots=True)
+class Manner:
+    """How somebody multiplies: the right way, but for what a mistake changes in it.
+
+    ``habit`` gives the figures of a row. ``passes_over_zeros`` leaves noughts inside a number
+    out, ``moves_rows`` begins the tens row with a nought and so on, ``places`` gives the
+    decimal places of the product from those of the factors (None: their sum, by the powers).
+    """
+
+    habit: RowHabit = right_figures
+    passes_over_zeros: bool = False
+    moves_rows: bool = True
+    places: Callable[[list[int]], int] | None = None
+
+    def digits(self, number: int) -> list[int]:
+        """The digits that are multiplied, from the right."""
+        digits = [int(text) for text in reversed(str(number))]
+        return [d for d in digits if d] if self.passes_over_zeros else digits
+
+
+RIGHTLY: Final = Manner()
+
+
+@dataclass(frozen=True, slots=True)
+class WholeProduct:
+    """Two whole numbers multiplied: the steps, the rows taken, and the product's own row."""
+
+    steps: tuple[Step, ...]
+    rows: int
+    product_row: int
+    ink: Ink
+
+    @property
+    def product(self) -> int:
+        """The product as the marks give it."""
+        return read_number(list(self.steps), self.product_row, self.ink).units
+
+
+def set_whole(number: int, columns: Columns, row: int, ink: Ink) -> tuple[Mark, ...]:
+    """A whole number with its ones in the column of the ones."""
+    digits = str(number)
+    return tuple(
+        Mark(row, columns[len(digits) - 1 - at], digit, ink) for at, digit in enumerate(digits)
+    )
+
+
+def set_factors(upper: int, lower: int, columns: Columns, row: int) -> tuple[Mark, ...]:
+    """Two factors under one another, with the sign.
+
+    There is room for as many digits as both have together: no product needs more, and the
+    room does not tell how many it has.
+    """
+    return (
+        *set_whole(upper, columns, row, Ink.GIVEN),
+        Mark(row + 1, columns[digits_of(upper, lower)], "×", Ink.SIGN),
+        *set_whole(lower, columns, row + 1, Ink.GIVEN),
+    )
+
+
+def across(upper: int, lower: int, columns: Columns, row: int) -> Rule:
+    """A rule as wide as the room that ``set_factors`` takes."""
+    return Rule(row, columns[digits_of(upper, lower)], columns[0])
+
+
+class Turn(NamedTuple):
+    """One product of two whole numbers in the working of several.
+
+    ``first`` is a factor or the product so far, without the noughts at its end, of which
+    ``aside`` are left aside; ``second`` is the factor that it is multiplied by.
+    """
+
+    first: int
+    second: int
+    aside: int
+
+    @property
+    def upper(self) -> int:
+        """The number that stands on top: the longer one, the first of two as long."""
+        return self.first if digits_of(self.first) >= digits_of(self.second) else self.second
+
+    @property
+    def lower(self) -> int:
+        """The number that stands below."""
+        return self.second if digits_of(self.first) >= digits_of(self.second) else self.first
+
+    @property
+    def product(self) -> int:
+        """Their product."""
+        return self.first * self.second
+
+
+def next_turn(so_far: int, factor: int) -> Turn:
+    """What is multiplied next: noughts at the end of the product so far are left aside."""
+    first, aside = without_noughts(so_far)
+    return Turn(first, factor, aside)
+
+
+def turns(factors: Sequence[int]) -> tuple[Turn, ...]:
+    """The products of two numbers each by which whole numbers are multiplied, one after another.
+
+    No factor ends in nought.
+    """
+    found, so_far = [], factors[0]
+    for factor in factors[1:]:
+        found.append(next_turn(so_far, factor))
+        so_far = found[-1].product
+    return tuple(found)
+
+
+def without_noughts(units: int) -> tuple[int, int]:
+    """A whole number without the noughts at its end, and how many there were."""
+    noughts = 0
+    while units and units % 10 == 0:
+        units, noughts = units // 10, noughts + 1
+    return units, noughts
+
+
+def digits_of(*factors: int) -> int:
+    """How many digits whole numbers have together."""
+    return sum(len(str(factor)) for factor in factors)
+
+
+def multiply_by_digit(
+    upper: int,
+    digit: int,
+    shift: int,
+    columns: Columns,
+    row: int,
+    carry_row: int,
+    inks: tuple[Ink, Ink],
+    manner: Manner = RIGHTLY,
+) -> tuple[Step, ...]:
+    """One row of products: ``upper`` by a digit of the column ``shift``, from the right.
+
+    ``inks`` are the row's and the small carried digits'. The last product is written in full.
+    """
+    carry, steps, rightly = 0, [], manner == RIGHTLY
+    upper_digits = manner.digits(upper)
+    for at, own in enumerate(upper_digits):
+        place, last = at + shift, at == len(upper_digits) - 1
+        written, noted = manner.habit(own, digit, carry, last)
+        marks = [
+            Mark(row, columns[place + left], text, inks[0])
+            for left, text in enumerate(reversed(str(written)))
+        ]
+        if noted:
+            marks.append(Mark(carry_row, columns[place + 1], str(noted), inks[1]))
+        if rightly:
+            said = _product_in_words(own, at, digit, shift, carry, last=last)
+        else:
+            said = f"Here {written} is written" + (f" and {noted} carried." if noted else ".")
+        steps.append(Step(said, columns[place], tuple(marks)))
+        carry = noted
+    return tuple(steps)
+
+
+def _product_in_words(own: int, at: int, digit: int, shift: int, carry: int, *, last: bool) -> str:
+    """What is said of the digit ``own`` of the column ``at`` times one of the column ``shift``."""
+    place = at + shift
+    column_total = digit * own + carry
+    kept, carried_on = column_total % 10, column_total // 10
+    by = amount(digit, shift) if shift else str(digit)
+    said = f"{by} × {amount(own, at)} = {amount(digit * own, place)}"
+    if carry:
+        said += f"; with {amount(carry, place)} carried, {amount(column_total, place)}"
+    if not carried_on:
+        return f"{said}: write {kept}."
+    said += f" = {amount(carried_on, place + 1)}" + (f" and {amount(kept, place)}" if kept else "")
+    if last:
+        return f"{said}: write {column_total}."
+    return f"{said}: write {kept}, carry {carried_on} to the {column_name(place + 1)}."

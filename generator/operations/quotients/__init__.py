@@ -1,0 +1,1 @@
+"""Division by short division, and how it ends."""

@@ -1,0 +1,322 @@
+"""Short division: the divisor outside, the dividend under the line, the quotient above it.
+
+Work from the left. What a column leaves over stands as a small number before the next digit
+of the dividend, and the two are divided together. The method is that of the England
+appendix (DFE-00180-2013), 432 ÷ 5; a two-digit divisor is divided by in the same way. A
+decimal divisor is made a whole number first: both numbers are made so many times larger
+that the quotient stays the same (common practice, no source).
+"""
+
+from dataclasses import dataclass, field, replace
+from typing import Final
+
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.place_value import becomes, is_or_are
+from generator.arithmetic.questions import Ending, Question
+from generator.operations.quotients.division_endings import (
+    as_fraction,
+    as_remainder,
+    read_fraction,
+    rounded,
+)
+from generator.operations.spoken import amount, column_name
+from generator.operations.working import (
+    Columns,
+    Conventions,
+    Ink,
+    Mark,
+    Point,
+    Rule,
+    Step,
+    Upright,
+    Working,
+    line_width,
+    read_number,
+    write_line,
+)
+
+MOST_PLACES: Final = 12
+"""A quotient that still goes on here is taken to go on for ever."""
+KNOWN_TABLES: Final = 12
+"""Beyond this divisor a step says the multiple that it uses."""
+_WHOLE: Final = (Ending.EXACT, Ending.REMAINDER)
+"""Endings after which a quotient without decimal places may have a remainder beside it."""
+
+
+def short_division(
+    question: Question, conventions: Conventions, *, hands_on: bool = True
+) -> Working:
+    """Divide the first number by the second.
+
+    Without ``hands_on`` what a column leaves over is lost once the quotient has begun, and the
+    division stops at the last digit: a mistake, worked as those who make it do.
+
+    Rows: with a decimal divisor the question and its equal with a whole one, and a free row;
+    then the quotient and the dividend. After the quotient stands how the division ends.
+    Raises ValueError for a divisor of nought and for a quotient that would never end.
+    """
+    divisor = question.operands[1]
+    if not divisor.units:
+        raise ValueError(f"{question.text}: no number can be divided by nought")
+    desk = _Desk.for_question(question, conventions, hands_on=hands_on)
+    steps = _scaling(question, desk)
+    steps.append(desk.set_out())
+    desk.divide(steps)
+    steps.extend(_ending(question, desk, steps))
+    answer = read_number(steps, desk.quotient_row, Ink.ANSWER)
+    set_out, rules, uprights = steps[0], steps[0].rules, steps[0].uprights
+    steps[0] = Step(set_out.sentence, None, set_out.marks, set_out.points)
+    return Working(
+        rows=desk.dividend_row + 1,
+        columns=1 + max(mark.column for step in steps for mark in step.marks),
+        units_column=desk.columns[0],
+        point_column=desk.columns.point_column,
+        rules=rules,
+        steps=tuple(steps),
+        answer=answer,
+        uprights=uprights,
+        remainder=_remainder(question, desk, steps),
+    )
+
+
+@dataclass
+class _Desk:
+    """The half-box on paper while digit after digit is divided.
+
+    ``carried`` is what the columns so far have left over, in units of the last of them.
+    """
+
+    dividend: Number
+    divisor: int
+    ending: Ending
+    last_place: int | None  # where the division stops; None: when nothing is left over
+    quotient_row: int
+    columns: Columns
+    carried: int = 0
+    started: bool = False  # whether the quotient has a digit yet
+    quotient: list[int] = field(default_factory=list)
+    end: int = 0  # the last place of the dividend, with the noughts written after it
+    hands_on: bool = True  # whether what a column leaves over goes to the next
+
+    @classmethod
+    def for_question(
+        cls, question: Question, conventions: Conventions, *, hands_on: bool
+    ) -> "_Desk":
+        dividend, divisor = question.operands
+        scaled = Number(
+            dividend.units * 10 ** max(divisor.places - dividend.places, 0),
+            max(dividend.places - divisor.places, 0),
+        )
+        stops = {Ending.REMAINDER: 0, Ending.FRACTION: 0, Ending.ROUNDED: -question.places - 1}
+        width = len(str(divisor.units))
+        return cls(
+            scaled,
+            divisor.units,
+            question.ending,
+            stops.get(question.ending) if hands_on else scaled.last_place,
+            quotient_row=2 if divisor.places else 0,
+            columns=Columns(
+                width - 1 + scaled.top_place, scaled.last_place, conventions.point_column
+            ),
+            end=scaled.last_place,
+            hands_on=hands_on,
+        )
+
+    @property
+    def dividend_row(self) -> int:
+        return self.quotient_row + 1
+
+    @property
+    def _rows(self) -> tuple[int, int]:
+        return self.quotient_row, self.dividend_row
+
+    @property
+    def digit_ink(self) -> Ink:
+        """A quotient that will be rounded is not yet the answer."""
+        rounds = self.ending is Ending.ROUNDED and self.hands_on
+        return Ink.PARTIAL if rounds else Ink.ANSWER
+
+    def set_out(self) -> Step:
+        """The half-box with its two numbers."""
+        left = self.columns[self.dividend.top_place]
+        right = self.columns[self.dividend.last_place]
+        outside = write_line(str(self.divisor), self.dividend_row, 0, Ink.GIVEN)
+        inside = write_line(
+            str(self.dividend),
+            self.dividend_row,
+            left,
+            Ink.GIVEN,
+            point_column=self.columns.point_column,
+        )
+        return Step(
+            f"Set the division out: {self.dividend} inside, {self.divisor} outside.",
+            None,
+            (*outside.marks, *inside.marks),
+            inside.points,
+            rules=(Rule(self.dividend_row, left, right),),
+            uprights=(Upright(left, self.dividend_row, self.dividend_row),),
+        )
+
+    def divide(self, steps: list[Step]) -> None:
+        """Divide column after column, from the left."""
+        place = self.dividend.top_place
+        while True:
+            if place == -1:
+                steps.append(self._point())
+            if place < self.end:
+                steps.append(replace(self._another_nought(place), rows=self._rows))
+            steps.append(replace(self._column(place), rows=self._rows))
+            if self._is_last(place):
+                return
+            if place == -MOST_PLACES:
+                raise ValueError(f"{self.dividend} ÷ {self.divisor} never ends")
+            place -= 1
+
+    def _is_last(self, place: int) -> bool:
+        if self.last_place is not None:
+            return place == self.last_place
+        return place <= self.dividend.last_place and not self.carried
+
+    def _point(self) -> Step:
+        """The point of the quotient and, where the dividend had none, its point too."""
+        above = self.columns.point(self.quotient_row, self.digit_ink)
+        if self.dividend.places:
+            return Step(
+                "The point in the answer stands above the point in the dividend.",
+                None,
+                (),
+                (above,),
+            )
+        below = self.columns.point(self.dividend_row, Ink.PLACEHOLDER)
+        sentence = "Write a point after the ones, below and above."
+        if self.carried:
+            sentence = f"{amount(self.carried, 0)} left over. {sentence}"
+        over = (Rule(self.dividend_row, below.column, below.column),) if below.in_square else ()
+        return Step(sentence, None, (), (below, above), rules=over)
+
+    def _another_nought(self, place: int) -> Step:
+        """One more nought after the dividend's last digit, with what is left over before it."""
+        self.end = place
+        column = self.columns[place]
+        marks = [Mark(self.dividend_row, column, "0", Ink.PLACEHOLDER)]
+        sentence = f"Write a nought in the {column_name(place)}"
+        if self.carried:
+            marks.append(Mark(self.dividend_row, column, str(self.carried), Ink.CARRIED_ON))
+            sentence += (
+                f": {amount(self.carried, place + 1)} {becomes(self.carried)} "
+                f"{amount(10 * self.carried, place)}"
+            )
+        rule = Rule(self.dividend_row, column, column)
+        return Step(f"{sentence}.", column, tuple(marks), rules=(rule,))
+
+    def _column(self, place: int) -> Step:
+        """One column divided; what it leaves over goes before the next digit if there is one."""
+        held = 10 * self.carried + self.dividend.digit(place)
+        digit, self.carried = divmod(held, self.divisor)
+        unwritten = not self.started and not digit and (place > 0 or self._is_fraction_alone)
+        self.started = self.started or not unwritten
+        self.quotient.append(digit)
+        if not self.hands_on and any(self.quotient) and not self._is_last(place):
+            self.carried = 0
+        column = self.columns[place]
+        marks = [] if unwritten else [Mark(self.quotient_row, column, str(digit), self.digit_ink)]
+        if not digit and held:
+            too_few = f"{amount(held, place)} {is_or_are(held)} less than "
+            said = f"{too_few}{amount(self.divisor, place)}: "
+            said += f"no {column_name(place)} in the answer" if unwritten else "write 0"
+        else:
+            said = f"{amount(held, place)} ÷ {self.divisor} = {amount(digit, place)}"
+            if self.carried:
+                if self.divisor > KNOWN_TABLES:
+                    said += f" ({digit} × {self.divisor} = {digit * self.divisor})"
+                said += f", {amount(self.carried, place)} left over"
+            said += ": write nothing" if unwritten else f": write {digit}"
+        if self.carried and not self._is_last(place) and place > self.end:
+            said += self._carry_on(place, marks)
+        return Step(f"{said}.", column, tuple(marks))
+
+    def _carry_on(self, place: int, marks: list[Mark]) -> str:
+        """What is left over taken to the next digit: with its mark once the quotient has begun."""
+        following = self.dividend.digit(place - 1)
+        together = (
+            f"{amount(self.carried, place)} and {amount(following, place - 1)} are "
+            f"{amount(10 * self.carried + following, place - 1)}"
+        )
+        if not self.started:
+            return f". {together}"
+        column = self.columns[place - 1]
+        marks.append(Mark(self.dividend_row, column, str(self.carried), Ink.CARRIED_ON))
+        return f", carry {self.carried} to the {column_name(place - 1)}. {together}"
+
+    @property
+    def _is_fraction_alone(self) -> bool:
+        """Whether a nought in the ones would stand before a fraction: then none is written."""
+        return self.ending is Ending.FRACTION and bool(self.left_over.units)
+
+    @property
+    def left_over(self) -> Number:
+        """What is left over below the ones' column: undivided digits and all."""
+        below = self.dividend.units % 10**self.dividend.places
+        return Number(self.carried * 10**self.dividend.places + below, self.dividend.places)
+
+
+def _scaling(question: Question, desk: _Desk) -> list[Step]:
+    """A decimal divisor made a whole number: the question, then the one with the same answer."""
+    divisor = question.operands[1]
+    if not divisor.places:
+        return []
+    asked = question.text.replace(" ", "")
+    equal = f"={desk.dividend}÷{desk.divisor}"
+    own_column = desk.columns.point_column
+    given = write_line(asked, 0, 0, Ink.GIVEN, point_column=own_column)
+    start = line_width(asked, point_column=own_column)
+    made = write_line(equal, 0, start, Ink.PARTIAL, point_column=own_column)
+    return [
+        Step("The divisor is a decimal: make it a whole number first.", None, *_ink(given)),
+        Step(
+            f"Make both numbers {10**divisor.places} times larger, and the answer stays the same: "
+            f"{question.text} = {desk.dividend} ÷ {desk.divisor}.",
+            None,
+            *_ink(made),
+        ),
+    ]
+
+
+def _ink(line: Step) -> tuple[tuple[Mark, ...], tuple[Point, ...]]:
+    return line.marks, line.points
+
+
+def _ending(question: Question, desk: _Desk, steps: list[Step]) -> list[Step]:
+    """The steps after the last column, written after the quotient."""
+    column, own_column = desk.columns[min(desk.end, 0)] + 1, desk.columns.point_column
+    if not desk.hands_on:
+        lost = Number(desk.carried)
+        shown = lost.units and not desk.dividend.places and question.ending in _WHOLE
+        row = desk.quotient_row
+        return [as_remainder(lost, 1, row, column, point_column=own_column)] if shown else []
+    if question.ending is Ending.ROUNDED:
+        quotient = read_number(steps, desk.quotient_row, Ink.PARTIAL)
+        return [rounded(quotient, desk.quotient_row, column, point_column=own_column)]
+    left = desk.left_over
+    if not left.units:
+        return []
+    power = 10 ** question.operands[1].places
+    if question.ending is Ending.REMAINDER:
+        return [as_remainder(left, power, desk.quotient_row, column, point_column=own_column)]
+    if question.ending is Ending.FRACTION:
+        return [as_fraction(left, desk.divisor, desk.quotient_row, column)]
+    return []
+
+
+def _remainder(question: Question, desk: _Desk, steps: list[Step]) -> Number | None:
+    """What is left over, as the marks after the quotient give it."""
+    dividend, divisor = question.operands
+    places = max(dividend.places, divisor.places)
+    if not desk.hands_on:
+        return read_number(steps, desk.quotient_row, Ink.LEFT_OVER)
+    if question.ending is Ending.REMAINDER:
+        return read_number(steps, desk.quotient_row, Ink.LEFT_OVER).to_places(places)
+    if question.ending is Ending.FRACTION:
+        left = read_fraction(steps) * divisor.value * 10**places
+        return Number(left.numerator // left.denominator, places)
+    return None

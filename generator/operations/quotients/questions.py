@@ -1,0 +1,241 @@
+"""Divisions: exact sets of questions that are worked by short division.
+
+Two divisions match when a pupil meets the same things: divisor, dividend and quotient are
+as long, the same columns pass a remainder on, the quotient has noughts in the same
+columns, and the division ends in the same way.
+"""
+
+from dataclasses import dataclass, replace
+from functools import cache, cached_property
+from typing import ClassVar, NamedTuple
+
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.numbered.question_sets import PartedQuestions, Signature
+from generator.operations.quotients.conditions import (
+    DividendLength,
+    Divisor,
+    QuotientLength,
+    QuotientOutline,
+    SameColumns,
+)
+from generator.operations.quotients.counting import (
+    Dividends,
+    Divisions,
+    QuotientColumn,
+    short_division,
+)
+
+_FULL, _NOUGHTS_DIFFER, _COLUMNS_DIFFER, _RUNG_ONLY = range(4)
+
+
+class _Block(NamedTuple):
+    """The dividends of a length for a divisor."""
+
+    divisor: Divisor
+    length: DividendLength
+    dividends: Dividends
+    questions: int
+
+
+@dataclass(frozen=True)
+class QuotientQuestions(PartedQuestions):
+    """The questions that an outline leaves, counted and numbered."""
+
+    outline: QuotientOutline
+    widenings: ClassVar[tuple[str, ...]] = (
+        "",
+        "matched but for noughts in the quotient",
+        "matched in lengths and ending only",
+        "same rung only",
+    )
+
+    @property
+    def operation(self) -> Operation:
+        """Division."""
+        return Operation.DIVIDE
+
+    @cached_property
+    def _blocks(self) -> list[_Block]:
+        # Those that hang on the same things are counted once.
+        divisions, dividends = cache(Divisions), cache(Dividends)
+        outline, blocks = self.outline, []
+        for divisor in outline.each_divisor:
+            for places in outline.dividend_places:
+                finish = outline.finish(divisor, places)
+                if finish is None or (places and outline.written.wants_end):
+                    continue
+                end_zero = outline.written.end_zero and not places
+                written = replace(outline.written, end_zero=end_zero)
+                found = dividends(
+                    divisions(divisor.units, finish, outline.watches, written),
+                    *outline.bounds(divisor, places),
+                )
+                for digits in outline.dividend_digits:
+                    count = found.count(digits)
+                    if count:
+                        length = DividendLength(digits, places)
+                        blocks.append(_Block(divisor, length, found, count))
+        return blocks
+
+    @property
+    def _sizes(self) -> list[int]:
+        return [block.questions for block in self._blocks]
+
+    @cached_property
+    def _block_at(self) -> dict[tuple[Divisor, DividendLength], int]:
+        return {(block.divisor, block.length): at for at, block in enumerate(self._blocks)}
+
+    @property
+    def _places(self) -> int:
+        """The places to which a quotient is rounded."""
+        return self.outline.more[1] if self.outline.ending is Ending.ROUNDED else 0
+
+    def _fetched(self, part: int, number: int) -> Question:
+        block = self._blocks[part]
+        dividend = Number(block.dividends.unrank(block.length.digits, number), block.length.places)
+        divisor = Number(*block.divisor)
+        return Question(Operation.DIVIDE, (dividend, divisor), self.outline.ending, self._places)
+
+    def _found(self, question: Question) -> tuple[int, int] | None:
+        if (question.ending, question.places) != (self.outline.ending, self._places):
+            return None
+        dividend, divisor = question.operands
+        at = self._block_at.get((Divisor(divisor.units, divisor.places), _length(dividend)))
+        if at is None:
+            return None
+        number = self._blocks[at].dividends.rank(dividend.units)
+        return None if number is None else (at, number)
+
+    def signature(self, question: Question) -> "QuotientSignature":
+        """The signature of a question."""
+        return signature_of(question)
+
+    def matching(self, signature: Signature, step: int) -> "QuotientQuestions":
+        """The questions of this set that match a signature, at a step of widening."""
+        assert isinstance(signature, QuotientSignature)
+        if step == _RUNG_ONLY:
+            return self
+        outline = replace(
+            self.outline,
+            divisors=tuple(
+                units for units in self.outline.divisors if len(str(units)) == signature.divisor[0]
+            ),
+            divisor_places=(signature.divisor[1],),
+            dividend_digits=(signature.dividend.digits,),
+            dividend_places=(signature.dividend.places,),
+        )
+        if outline.ending is Ending.DECIMAL:
+            outline = replace(outline, more=(signature.more, signature.more))
+        if step == _COLUMNS_DIFFER:
+            digits = len(signature.columns)
+            return QuotientQuestions(outline.watched_by(QuotientLength(digits, digits)))
+        watch = SameColumns(signature.columns, noughts=step == _FULL)
+        return QuotientQuestions(outline.watched_by(watch))
+
+
+_ENDS = {
+    Ending.EXACT: "",
+    Ending.REMAINDER: "ends with a remainder",
+    Ending.FRACTION: "ends with a fraction",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class QuotientSignature:
+    """What matched divisions share.
+
+    ``divisor`` is its digits and decimal places, ``columns`` are those of the quotient from
+    its first digit other than nought. ``more`` counts the places by which the division is
+    carried on, or to which it is rounded.
+    """
+
+    divisor: tuple[int, int]
+    dividend: DividendLength
+    columns: tuple[QuotientColumn, ...]
+    ending: Ending
+    more: int
+
+    def __str__(self) -> str:
+        columns = "".join(
+            ("0" if column.nought else "n") + ("r" if column.passes else "")
+            for column in self.columns
+        )
+        more = f" {self.more}" if self.more else ""
+        return (
+            f"divide digits {self.dividend.digits} {self.divisor[0]}; "
+            f"places {self.dividend.places} {self.divisor[1]}; "
+            f"quotient {columns}; {self.ending}{more}"
+        )
+
+    @property
+    def passed(self) -> int:
+        """How many remainders are passed on."""
+        return sum(column.passes for column in self.columns)
+
+    @property
+    def noughts(self) -> int:
+        """How many noughts the quotient has after its first digit."""
+        return sum(column.nought for column in self.columns)
+
+    @property
+    def features(self) -> tuple[str, ...]:
+        """The signature in words for the teacher's key."""
+        found = []
+        if self.divisor[0] > 1:
+            found.append(f"divisor of {self.divisor[0]} digits")
+        if self.divisor[1]:
+            found.append("decimal divisor")
+        if self.dividend.places:
+            found.append("decimal dividend")
+        many = self.passed
+        if many:
+            found.append(f"{many} remainder{'s' if many > 1 else ''} carried")
+        else:
+            found.append("no remainders carried")
+        if self.noughts:
+            found.append(f"nought{'s' if self.noughts > 1 else ''} in the quotient")
+        places = f"{self.more} decimal place{'' if self.more == 1 else 's'}"
+        if self.ending is Ending.DECIMAL:
+            found.append(f"carried on to {places}")
+        elif self.ending is Ending.ROUNDED:
+            found.append(f"rounded to {places if self.more else 'a whole number'}")
+        elif self.ending is not Ending.EXACT:
+            found.append(_ENDS[self.ending])
+        return tuple(found)
+
+    @property
+    def difficulty(self) -> tuple[int, ...]:
+        """How hard a question is beside others of its rung, harder ones greater.
+
+        Compared in this order: digits of the divisor; its decimal places; remainders passed
+        on; noughts in the quotient; places carried on; digits of the dividend. The order is
+        common practice, no source.
+        """
+        return (
+            *self.divisor,
+            self.passed,
+            self.noughts,
+            self.more,
+            self.dividend.digits,
+        )
+
+
+def signature_of(question: Question) -> QuotientSignature:
+    """The signature of a question."""
+    dividend, divisor = question.operands
+    columns = short_division(dividend, divisor, question.ending, question.places)
+    more = question.places
+    if question.ending is Ending.DECIMAL:
+        more = question.answer.places - max(dividend.places - divisor.places, 0)
+    return QuotientSignature(
+        (len(str(divisor.units)), divisor.places),
+        _length(dividend),
+        columns,
+        question.ending,
+        more,
+    )
+
+
+def _length(dividend: Number) -> DividendLength:
+    return DividendLength(len(str(dividend.units)), dividend.places)

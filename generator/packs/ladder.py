@@ -1,0 +1,84 @@
+"""A look at a ladder: each rung with its exact number of questions and one of them.
+
+What is counted are the calculations that the conditions leave. Of a rung that asks in a form or
+in words not all can be asked so; the one shown can.
+"""
+
+from dataclasses import dataclass
+from typing import Any, Final
+
+from generator.forms.asking import LOOKED_AT, can_be_asked, form_of
+from generator.numbered.permutation import Permutation
+from generator.numbered.seeds import Words, key
+from generator.operations.rungs import rung_set
+from generator.packs.pack import Item
+from generator.packs.record import sample
+from specs.spec import RungSpec, Spec
+
+_WIDEST: Final = 44
+"""A question with more signs does not go in a table."""
+
+
+@dataclass(frozen=True, slots=True)
+class RungView:
+    """A rung, how many questions are on it, and one of them (None when none can be asked)."""
+
+    rung: RungSpec
+    questions: int
+    item: Item | None
+
+    @property
+    def plain(self) -> dict[str, Any]:
+        """The view ready for JSON."""
+        return {
+            "name": self.rung.name,
+            "operation": self.rung.operation,
+            "questions": self.questions,
+            "sample": sample(self.item) if self.item else None,
+        }
+
+    @property
+    def shown(self) -> str:
+        """The question as it is asked or, where that is long, its calculation."""
+        if self.item is None:
+            return "none"
+        asked = self.item.form.asked(self.item.question)
+        return asked if len(asked) <= _WIDEST else self.item.question.text
+
+    @staticmethod
+    def table(views: "tuple[RungView, ...]") -> str:
+        """The views as lines of text in columns."""
+        rows = [("rung", "operation", "questions", "one of them", "its features")]
+        for view in views:
+            text = view.shown
+            features = "; ".join(view.item.features) if view.item else ""
+            rows.append(
+                (view.rung.name, view.rung.operation, f"{view.questions:,}", text, features)
+            )
+        widths = [max(len(row[column]) for row in rows) for column in range(4)]
+        return "\n".join(
+            f"{name:<{widths[0]}}  {operation:<{widths[1]}}  {count:>{widths[2]}}  "
+            f"{text:<{widths[3]}}  {features}".rstrip()
+            for name, operation, count, text, features in rows
+        )
+
+
+def ladder(spec: Spec) -> tuple[RungView, ...]:
+    """A view of every rung, in the spec's order."""
+    return tuple(_view(rung) for rung in spec.ladder)
+
+
+def _view(rung: RungSpec) -> RungView:
+    questions = rung_set(rung)
+    if not questions.count:
+        return RungView(rung, 0, None)
+    order = Permutation(questions.count, key("sample", rung.text))
+    tried = (questions.unrank(order[at]) for at in range(min(questions.count, LOOKED_AT)))
+    question = next((q for q in tried if can_be_asked(rung, q)), None)
+    if question is None:
+        return RungView(rung, questions.count, None)
+    form = form_of(rung, question, Words(key("sample", rung.text, "form")))
+    assert form is not None
+    signature = questions.signature(question)
+    item = Item("", rung.name, question, str(signature), signature.features, form=form)
+    return RungView(rung, questions.count, item)

@@ -1,0 +1,91 @@
+"""A pack as values: the sections of a lesson and the questions in them.
+
+``layouts`` turns a pack into pages; ``pack.json`` is its plain record.
+"""
+
+from dataclasses import dataclass
+
+from generator.arithmetic.questions import Question
+from generator.forms.forms import PLAIN, Form
+from specs.spec import FRAMES, Presentation
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """A question in its place on a sheet.
+
+    ``signature`` names what a matched question shares with this one; ``features`` says
+    the same in words for the teacher's key ("carries in the tenths and ones").
+    ``matched`` says how closely the versions of this slot match, when not to the letter.
+    ``form`` is how the question is asked.
+    """
+
+    label: str
+    rung: str
+    question: Question
+    signature: str
+    features: tuple[str, ...]
+    matched: str = ""
+    form: Form = PLAIN
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """One section in one version.
+
+    ``kind`` is "starter", "example" or "practice". Example sections hold pairs in order:
+    the teacher's question, then its match. ``frames`` are those of the first and the last
+    question on a pupil's sheet.
+    """
+
+    name: str
+    kind: str
+    version: int
+    minutes: int | None
+    items: tuple[Item, ...]
+    frames: tuple[str, str] | None = None
+
+    @property
+    def framed(self) -> tuple[tuple[Item, str | None], ...]:
+        """Each question with its frame, None where the section asks for none in particular.
+
+        From the first frame to the last the questions pass through those between, in
+        shares as equal as can be.
+        """
+        if self.frames is None:
+            return tuple((item, None) for item in self.items)
+        first, last = map(FRAMES.index, self.frames)
+        kinds = FRAMES[first : last + 1] if first <= last else FRAMES[last : first + 1][::-1]
+        last_at, kinds_on = len(self.items) - 1, len(kinds) - 1
+        if last_at < kinds_on:  # too few questions for every frame: spread them
+            turns = [at * kinds_on // max(last_at, 1) for at in range(last_at + 1)]
+        else:
+            turns = [at * len(kinds) // (last_at + 1) for at in range(last_at + 1)]
+        return tuple((item, kinds[turn]) for item, turn in zip(self.items, turns, strict=True))
+
+
+@dataclass(frozen=True, slots=True)
+class Pack:
+    """A whole pack, ready to be laid out.
+
+    ``look`` numbers the way of printing that was asked for beside the spec (0 for none);
+    ``spec_text`` is all that stands in the spec's file, from which the pack can be rebuilt.
+    """
+
+    title: str
+    seed: int
+    code: str
+    versions: int
+    sections: tuple[Section, ...]
+    presentation: Presentation
+    look: int = 0
+    spec_text: str = ""
+
+    def of_kind(self, kind: str) -> tuple[Section, ...]:
+        """The sections of one kind, in order."""
+        return tuple(section for section in self.sections if section.kind == kind)
+
+    @property
+    def tiers(self) -> tuple[str, ...]:
+        """The names of the practice tiers, in order."""
+        return tuple(dict.fromkeys(s.name for s in self.of_kind("practice")))

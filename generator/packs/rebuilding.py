@@ -1,0 +1,21 @@
+"""From the code at the foot of a page back to the pack that it belongs to."""
+
+from generator.packs.codes import CodeError, PageCode, spec_signs
+from specs.looks import Look
+from specs.spec import Spec
+
+
+def read_code(text: str, spec: Spec) -> PageCode:
+    """The code of a page of a spec's pack. Raises CodeError when it is not one."""
+    code = PageCode.parse(text)
+    signs = spec_signs(spec.digest)
+    if code.spec != signs:
+        raise CodeError(
+            f"{code} is not of this spec: {spec.name} has {signs} where the code has {code.spec}; "
+            "name the spec that the sheet was made from, as it stood then"
+        )
+    try:
+        Look.numbered(code.look)
+    except ValueError:
+        raise CodeError(f"{code} is of a newer Rungsheet; bring this one up to date") from None
+    return code

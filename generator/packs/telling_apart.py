@@ -1,0 +1,205 @@
+"""Questions that tell mistakes apart: which answers show who did what.
+
+A rung asks for it, or a section does for all its questions together.
+
+A mistake *shows* on a question when something there sets its procedure off. A question
+tells mistakes apart when at least one of them shows, and the right answer and
+the answers of all that show are different. A set of such questions separates every pair
+of the mistakes, and each of them from the right method, exactly when every mistake shows
+on one of them: of two mistakes, one shows, and the other then gives another answer there
+or the right one.
+"""
+
+from collections import Counter
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import combinations
+from typing import Final
+
+from generator.arithmetic.questions import Question
+from generator.forms.asking import LOOKED_AT, can_be_asked
+from generator.numbered.permutation import Permutation
+from generator.numbered.seeds import key
+from generator.operations.mistakes import Mistake, mistake_named, right_reply
+from generator.operations.rungs import rung_set
+from generator.operations.tells_apart import NAME
+from specs.problems import listed
+from specs.replies import Reply
+from specs.spec import PLAIN, RungSpec, SectionSpec
+
+MOST_EXAMINED: Final = 20_000
+"""How many questions of a rung are looked at to say why they tell nothing apart: all of them
+on a small rung, which makes what is said there exact."""
+
+RIGHT: Final = "the right method"
+
+
+class CannotTellApartError(Exception):
+    """The questions of a rung, or of a section, cannot tell apart the mistakes that they should.
+
+    ``line`` is that of the ``tells_apart`` which asks for it. ``rung`` is the rung that asks
+    or, where a section does, None.
+    """
+
+    def __init__(self, rung: RungSpec | None, line: int, what: str, instead: str) -> None:
+        self.rung = rung
+        self.line = line
+        super().__init__(f"{what}; {instead}")
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """Mistakes to be told apart by each question of a slot, and together by those that share it.
+
+    ``rung`` is the rung whose spec asks for it; None where a section does, for all its slots.
+    ``possible`` are those that the slot's rung can show, as far as is known; where there is
+    any, each of its questions must show one.
+    """
+
+    rung: RungSpec | None
+    mistakes: tuple[Mistake, ...]
+    line: int
+    possible: frozenset[Mistake]
+
+    @property
+    def each_shows(self) -> bool:
+        """Whether on each question one of the mistakes must show."""
+        return bool(self.possible)
+
+    def met_by(self, question: Question) -> frozenset[Mistake] | None:
+        """The mistakes that show on a question, or None when it does not tell them apart."""
+        return shown_apart(question, self.mistakes, each_shows=self.each_shows)
+
+
+def wishes_of(rung: RungSpec, section: SectionSpec) -> tuple[Wish, ...]:
+    """What the questions of a rung must tell apart in a section: the rung's wish, the section's.
+
+    A section asks nothing of a rung with something missing or worked wrongly already: what
+    pupils write there shows no mistake.
+    """
+    own = mistakes_to_tell_apart(rung)
+    lines = [condition.line for condition in rung.conditions if condition.word == NAME]
+    wishes = [Wish(rung, own, max(lines, default=rung.line), frozenset(own))] if own else []
+    if section.tells_apart and rung.form == PLAIN:
+        named = tuple(map(mistake_named, section.tells_apart))
+        wishes.append(Wish(None, named, section.tells_apart_line, can_show(rung, named)))
+    return tuple(wishes)
+
+
+@lru_cache(maxsize=512)
+def can_show(rung: RungSpec, mistakes: tuple[Mistake, ...]) -> frozenset[Mistake]:
+    """The mistakes that show on questions of a rung which tell all of these apart.
+
+    Found by looking at LOOKED_AT questions, and so at all of a small rung.
+    """
+    questions = rung_set(rung)
+    order = Permutation(questions.count, key("showing", rung.text))
+    # All questions of a rung are of one kind.
+    concerned = {m for m in mistakes if questions.count and m.concerns(questions.unrank(0))}
+    found: set[Mistake] = set()
+    for at in range(min(questions.count, LOOKED_AT) if concerned else 0):
+        question = questions.unrank(order[at])
+        shown = shown_apart(question, mistakes)
+        if shown and not shown <= found and can_be_asked(rung, question):
+            found |= shown
+            if found == concerned:
+                break
+    return frozenset(found)
+
+
+def mistakes_to_tell_apart(rung: RungSpec) -> tuple[Mistake, ...]:
+    """The mistakes that a rung's questions must tell apart; none where it asks for nothing."""
+    for condition in rung.conditions:
+        if condition.word == NAME:
+            assert isinstance(condition.value, tuple)
+            return tuple(map(mistake_named, condition.value))
+    return ()
+
+
+def shown_apart(
+    question: Question, mistakes: Iterable[Mistake], *, each_shows: bool = True
+) -> frozenset[Mistake] | None:
+    """The mistakes that show on a question, or None when it does not tell them apart.
+
+    With ``each_shows`` one on which none of them shows does not.
+    """
+    answers = _answers(question, mistakes)
+    if each_shows and not answers:
+        return None
+    if len({right_reply(question), *answers.values()}) <= len(answers):
+        return None
+    return frozenset(answers)
+
+
+def _answers(question: Question, mistakes: Iterable[Mistake]) -> dict[Mistake, Reply]:
+    given = ((mistake, mistake.works(question)) for mistake in mistakes)
+    return {mistake: answer for mistake, answer in given if answer is not None}
+
+
+def why_not(
+    wish: Wish, rungs: Sequence[RungSpec], missing: Collection[Mistake], slots: int, section: str
+) -> CannotTellApartError:
+    """Why so many questions of some rungs do not tell a wish's mistakes apart.
+
+    ``missing`` are those that show on none of the questions chosen, none of them where too
+    few questions were found. Looks at the rungs' questions, all of them where they are no
+    more than MOST_EXAMINED.
+    """
+    mistakes = wish.mistakes
+    names = listed([rung.name for rung in rungs], "and")
+    sets = [rung_set(rung) for rung in rungs]
+    most = MOST_EXAMINED // len(sets)
+    exist, examined = sum(s.count for s in sets), sum(min(s.count, most) for s in sets)
+    some = f"all {examined:,}" if examined == exist else f"the first {examined:,}"
+    separated: Counter[tuple[str, str]] = Counter()
+    clashes: Counter[tuple[str, str]] = Counter()
+    told = 0
+    for question in (s.unrank(number) for s in sets for number in range(min(s.count, most))):
+        right = right_reply(question)
+        answers = {RIGHT: right}
+        answers |= {m.name: a for m, a in _answers(question, mistakes).items()}
+        shows = len(answers) > 1 or not wish.each_shows
+        told += shows and len(set(answers.values())) == len(answers)
+        for pair in combinations((RIGHT, *(mistake.name for mistake in mistakes)), 2):
+            differ = answers.get(pair[0], right) != answers.get(pair[1], right)
+            separated[pair] += differ
+            clashes[pair] += not differ and pair[0] in answers and pair[1] in answers
+    loosen = "loosen the rung" if len(rungs) == 1 else "loosen a rung"
+    of_all = f"of {some} questions of {names}"
+    kinds = [s.unrank(0) for s in sets if s.count]
+    concerned = {RIGHT, *(m.name for m in mistakes if m in missing or any(map(m.concerns, kinds)))}
+    for pair in combinations((*(mistake.name for mistake in mistakes), RIGHT), 2):
+        first, second = pair
+        if not {first, second} <= concerned:
+            continue  # it goes with other rungs of the section
+        if not separated[pair] and not separated[second, first]:
+            if second == RIGHT:
+                what = f"{_quoted(first)} gives the right answer to each {of_all}"
+                instead = f"leave it out of {NAME}, or {loosen}"
+            else:
+                what = f"{_quoted(first)} and {_quoted(second)} give the same answer to each "
+                what += of_all
+                instead = f"keep one of them in {NAME}, or {loosen}"
+            return CannotTellApartError(wish.rung, wish.line, what, instead)
+    if not told:
+        (first, second), _ = clashes.most_common(1)[0]
+        what = f"not one {of_all} tells all of {NAME} apart; most often {_quoted(first)} and "
+        what += f"{_quoted(second)} give the same answer"
+        instead = f"keep one of them in {NAME}, or {loosen}"
+        return CannotTellApartError(wish.rung, wish.line, what, instead)
+    left = " and ".join(_quoted(mistake.name) for mistake in missing)
+    if not left:
+        what = f"{told:,} {of_all} tell {NAME} apart, and no more were found for this pack"
+        instead = "ask for fewer of them, or loosen the rung"
+        return CannotTellApartError(wish.rung, wish.line, what, instead)
+    what = (
+        f"{slots} question{'' if slots == 1 else 's'} of {names} in {section} cannot show "
+        f"{left} as well as the others in {NAME}"
+    )
+    instead = "ask for more questions, or for fewer mistakes"
+    return CannotTellApartError(wish.rung, wish.line, what, instead)
+
+
+def _quoted(name: str) -> str:
+    return name if name == RIGHT else f"'{name}'"

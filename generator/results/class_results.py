@@ -1,0 +1,270 @@
+"""What the marks of a class say: by question, by rung, by pupil, and what to do tomorrow."""
+
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from types import MappingProxyType
+from typing import Any, Final
+
+from generator.forms.forms import Missing
+from generator.operations.mistakes import MISTAKES, Mistake
+from generator.packs.likely_answers import asks_for_the_answer, likely_for
+from generator.packs.pack import Item
+from generator.results.diagnosis import Attempt, Finding, Kind, diagnose
+from generator.results.mark_sheet import MarkColumn
+from specs.marks import Entry, Marks
+from specs.replies import Reply, read_replies
+
+RETEACH_BELOW: Final = Fraction(3, 5)
+RETEACH_ANSWERS: Final = 5
+"""A rung is to be taught again when under three fifths of at least five answers on it are
+right (common practice, no source)."""
+
+DOUBTED_ANSWERS: Final = 20
+DOUBTED_SHARE: Final = Fraction(1, 20)
+"""Of so many answers hardly so many are right by chance: more than a class gets wrong."""
+
+_ALL: Final = 99
+
+
+@dataclass(frozen=True, slots=True)
+class WrongAnswer:
+    """A wrong answer that several pupils may have given, and the mistakes that give it."""
+
+    text: str
+    pupils: tuple[str, ...]
+    mistakes: tuple[Mistake, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class QuestionResult:
+    """How a question went. ``wrong`` has the known wrong answers, the most frequent first."""
+
+    column: MarkColumn
+    attempted: int
+    right: int
+    wrong: tuple[WrongAnswer, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RungResult:
+    """How all questions of a rung went together."""
+
+    rung: str
+    attempted: int
+    right: int
+
+    @property
+    def share(self) -> Fraction | None:
+        """The share right, None where nobody tried."""
+        return Fraction(self.right, self.attempted) if self.attempted else None
+
+    @property
+    def needs_teaching(self) -> bool:
+        """Whether the rung is to be taught again."""
+        return self.attempted >= RETEACH_ANSWERS and self.right < RETEACH_BELOW * self.attempted
+
+
+@dataclass(frozen=True, slots=True)
+class PupilResult:
+    """How a pupil did, and what that says. ``attempts`` are by the name of their column."""
+
+    pupil: str
+    attempts: Mapping[str, Attempt]
+    finding: Finding
+
+    @property
+    def attempted(self) -> int:
+        """How many answers there are."""
+        return len(self.attempts)
+
+    @property
+    def right(self) -> int:
+        """How many of them are right."""
+        return sum(attempt.right for attempt in self.attempts.values())
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Pupils with the same need: the finding that they share, and what to do."""
+
+    finding: Kind
+    mistake: Mistake | None
+    pupils: tuple[str, ...]
+    advice: str
+
+    @property
+    def name(self) -> str:
+        """The group in words."""
+        return self.mistake.name if self.mistake else str(self.finding)
+
+
+@dataclass(frozen=True, slots=True)
+class ClassResults:
+    """The whole of it. ``reteach`` has names of rungs, the weakest first."""
+
+    questions: tuple[QuestionResult, ...]
+    rungs: tuple[RungResult, ...]
+    pupils: tuple[PupilResult, ...]
+    groups: tuple[Group, ...]
+    reteach: tuple[str, ...]
+
+    @property
+    def doubt(self) -> str:
+        """Why these may be the marks of another pack; "" where nothing speaks for it."""
+        answers, right = sum(p.attempted for p in self.pupils), sum(p.right for p in self.pupils)
+        if answers < DOUBTED_ANSWERS or right > DOUBTED_SHARE * answers:
+            return ""
+        return (
+            f"only {right} of {answers} answers are right; look whether this is the mark sheet of "
+            "another pack"
+        )
+
+    @property
+    def marked(self) -> tuple[PupilResult, ...]:
+        """The pupils with any answer at all."""
+        return tuple(pupil for pupil in self.pupils if pupil.attempted)
+
+    @property
+    def plain(self) -> dict[str, Any]:
+        """The results ready for JSON."""
+        return {
+            "questions": [
+                {
+                    "section": result.column.section.name,
+                    "version": result.column.section.version,
+                    "label": result.column.item.label,
+                    "rung": result.column.item.rung,
+                    "attempted": result.attempted,
+                    "right": result.right,
+                }
+                for result in self.questions
+            ],
+            "rungs": [
+                {"rung": rung.rung, "attempted": rung.attempted, "right": rung.right}
+                for rung in self.rungs
+            ],
+            "pupils": [
+                {
+                    "pupil": pupil.pupil,
+                    "attempted": pupil.attempted,
+                    "right": pupil.right,
+                    "finding": str(pupil.finding.kind),
+                    "mistake": pupil.finding.mistake.name if pupil.finding.mistake else None,
+                    "also": [mistake.name for mistake in pupil.finding.also],
+                }
+                for pupil in self.pupils
+            ],
+            "groups": [
+                {
+                    "finding": str(group.finding),
+                    "mistake": group.mistake.name if group.mistake else None,
+                    "pupils": list(group.pupils),
+                    "advice": group.advice,
+                }
+                for group in self.groups
+            ],
+            "reteach": list(self.reteach),
+        }
+
+
+def class_results(columns: Sequence[MarkColumn], marks: Marks) -> ClassResults:
+    """What a mark sheet says about a pack's questions and the pupils."""
+    by_pupil: dict[str, Mapping[str, Attempt]] = {}
+    for row in marks.rows:
+        by_pupil[row.pupil] = MappingProxyType(
+            {
+                column.name: attempt_of(column.item, row.entries[column.name])
+                for column in columns
+                if column.name in row.entries
+            }
+        )
+    questions = tuple(_question(column, by_pupil) for column in columns)
+    rungs = _rungs(questions)
+    pupils = tuple(
+        PupilResult(pupil, attempts, diagnose(tuple(attempts.values())))
+        for pupil, attempts in by_pupil.items()
+    )
+    weak = [rung for rung in rungs if rung.needs_teaching]
+    return ClassResults(
+        questions,
+        rungs,
+        pupils,
+        _groups(pupils),
+        tuple(rung.rung for rung in sorted(weak, key=lambda rung: rung.share or 0)),
+    )
+
+
+def attempt_of(item: Item, entry: Entry) -> Attempt:
+    """The attempt that a cell of the mark sheet notes.
+
+    Where something is missing from the question, what goes there is what is marked; where it
+    is worked wrongly, the right answer is.
+    """
+    question = item.question
+    worked = asks_for_the_answer(item)
+    if entry.ticked is not None:
+        return Attempt(question, entry.ticked, worked=worked)
+    if not isinstance(item.form, Missing):
+        return replace(Attempt.answered(question, entry.replies), worked=worked)
+    wanted = {reply.value for reply in read_replies(item.form.reply(question))}
+    right = any(given.value in wanted and not given.left for given in entry.replies)
+    return Attempt(question, right, entry.replies, worked=False)
+
+
+def _question(column: MarkColumn, by_pupil: dict[str, Mapping[str, Attempt]]) -> QuestionResult:
+    attempts = {
+        pupil: found[column.name] for pupil, found in by_pupil.items() if column.name in found
+    }
+    names = {likely.reply: likely.mistakes for likely in likely_for(column.item, _ALL)}
+    pupils_of: dict[Reply, list[str]] = {}
+    texts: dict[Reply, str] = {}
+    for pupil, attempt in attempts.items():
+        if not attempt.right and attempt.replies:
+            # Of several ways to read it, the one that a mistake gives.
+            given = next((reply for reply in attempt.replies if reply in names), attempt.replies[0])
+            pupils_of.setdefault(given, []).append(pupil)
+            texts.setdefault(given, given.text)
+    return QuestionResult(
+        column,
+        len(attempts),
+        sum(attempt.right for attempt in attempts.values()),
+        tuple(
+            WrongAnswer(texts[given], tuple(pupils), names.get(given, ()))
+            for given, pupils in sorted(pupils_of.items(), key=lambda pair: -len(pair[1]))
+        ),
+    )
+
+
+def _rungs(questions: Iterable[QuestionResult]) -> tuple[RungResult, ...]:
+    attempted: Counter[str] = Counter()
+    right: Counter[str] = Counter()
+    for result in questions:
+        attempted[result.column.item.rung] += result.attempted
+        right[result.column.item.rung] += result.right
+    return tuple(RungResult(rung, attempted[rung], right[rung]) for rung in attempted)
+
+
+def _groups(pupils: tuple[PupilResult, ...]) -> tuple[Group, ...]:
+    """Pupils with the same habit together, largest group first; then the other findings."""
+    marked = [pupil for pupil in pupils if pupil.attempted]
+    habits = []
+    for mistake in MISTAKES:
+        found = tuple(p.pupil for p in marked if p.finding.mistake == mistake)
+        if found:
+            habits.append(Group(Kind.HABIT, mistake, found, mistake.follow_up))
+    habits.sort(key=lambda group: -len(group.pupils))
+    others = [
+        Group(kind, None, found, advice)
+        for kind, advice in _ADVICE.items()
+        if (found := tuple(p.pupil for p in marked if p.finding.kind is kind))
+    ]
+    return (*habits, *others)
+
+
+_ADVICE: Final = {
+    Kind.SLIPS: "Give them an inverse or an estimate to check each answer by.",
+    Kind.NOT_ENOUGH: "Look at their working, or give a few more questions of the same rungs.",
+    Kind.SECURE: "Move on to the next rung, or let them explain a mistake to someone.",
+}

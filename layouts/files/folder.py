@@ -1,0 +1,274 @@
+"""A pack's folder on disk: written whole or not at all.
+
+Everything is written to a hidden scratch folder beside the target first. Only when it is
+complete and on the disk does it take the target's name; a pack that is already there gives
+way in the same moment where the system can exchange two names, and otherwise within two
+renames. Builds to one folder take turns, and each first clears up after any that was killed.
+"""
+
+import contextlib
+import ctypes
+import errno
+import hashlib
+import json
+import os
+import re
+import shutil
+import sys
+import tempfile
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Final
+
+from layouts.files.turns import NoTurnError, turn
+
+RECORD: Final = "pack.json"
+"""The file of a pack that lists the others, with a digest of each."""
+
+_ELSEWHERE: Final = "name another folder with --out"
+
+_BUSY: Final = (
+    "another build has been writing there for a minute",
+    f"wait for it to end, or {_ELSEWHERE}",
+)
+
+_LEFT_BY_THE_SYSTEM: Final = {".DS_Store", "Thumbs.db", "desktop.ini"}
+"""What macOS and Windows put into a folder that is looked at (common practice, no source)."""
+
+
+class FolderError(Exception):
+    """A folder that cannot be written, with what to do about it."""
+
+    def __init__(self, folder: Path, what: str, instead: str) -> None:
+        super().__init__(f"{folder}: {what}; {instead}")
+
+
+Files = Mapping[str, bytes]
+Fill = Callable[[Path], Files]
+"""Writes large files into the scratch folder that it is given, and gives the small ones."""
+
+
+def write_folder(folder: Path, files: Files | Fill, record: str = RECORD) -> None:
+    """Write the files to the folder, replacing a pack that is there.
+
+    ``record`` names the file that lists the others. Raises FolderError when that cannot be
+    done; the folder is then as it was before, and so it is when ``files`` raises an error of
+    its own, which passes through.
+    """
+    refuse_unless_pack(folder, record)
+    try:
+        folder.parent.mkdir(parents=True, exist_ok=True)
+        with turn(folder) as certain:
+            if certain:
+                _clear_up(folder, record)
+            refuse_unless_pack(folder, record)
+            _write(folder, files, record)
+    except NoTurnError:
+        raise FolderError(folder, *_BUSY) from None
+    except OSError as error:
+        raise FolderError(folder, *_explained(error)) from error
+
+
+def _write(folder: Path, files: Files | Fill, record: str) -> None:
+    scratch = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", suffix=".part", dir=folder.parent))
+    try:
+        small = files(scratch) if callable(files) else files
+        for path in scratch.iterdir():
+            _sync(path)
+        for name, data in small.items():
+            _write_through(scratch / name, data)
+        scratch.chmod(0o777 & ~_umask())
+        _sync(scratch)
+        _put_in_place(scratch, folder, record)
+        _sync(folder.parent)
+    finally:
+        shutil.rmtree(scratch, ignore_errors=True)
+
+
+def _clear_up(target: Path, record: str = "") -> None:
+    """Put back or take away what a killed build left. Only for whoever has the turn."""
+    left = re.compile(rf"\.{re.escape(target.name)}-[a-z0-9_]{{8}}\.(part|old)")
+    for path in sorted(target.parent.iterdir()):
+        found = left.fullmatch(path.name)
+        if found is None or path.is_symlink():
+            continue
+        if not path.is_dir():
+            path.unlink(missing_ok=True)
+        elif found[1] == "old" and not os.path.lexists(target) and (path / record).is_file():
+            path.rename(target)
+        else:
+            shutil.rmtree(path, ignore_errors=True)
+
+
+def write_file(path: Path, data: bytes) -> None:
+    """Write one file, making its folder where that is wanting; whole or not at all.
+
+    A file with those bytes may be there already, another is left alone. Raises FolderError
+    when it cannot be written.
+    """
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with turn(path) as certain:
+            if certain:
+                _clear_up(path)
+            if not os.path.lexists(path):
+                _write_one(path, data)
+            elif not path.is_file() or path.read_bytes() != data:
+                raise FolderError(path.parent, f"there is another {path.name} in it", _ELSEWHERE)
+    except NoTurnError:
+        raise FolderError(path.parent, *_BUSY) from None
+    except OSError as error:
+        raise FolderError(path.parent, *_explained(error)) from error
+
+
+def _write_one(path: Path, data: bytes) -> None:
+    handle, name = tempfile.mkstemp(prefix=f".{path.name}-", suffix=".part", dir=path.parent)
+    os.close(handle)
+    scratch = Path(name)
+    try:
+        _write_through(scratch, data)
+        scratch.chmod(0o666 & ~_umask())
+        scratch.rename(path)
+        _sync(path.parent)
+    finally:
+        scratch.unlink(missing_ok=True)
+
+
+def refuse_unless_pack(folder: Path, record: str = RECORD) -> None:
+    """Raise FolderError when there is something at that place that a pack must not replace.
+
+    What the record there does not list is the teacher's, and so is a listed file that is no
+    longer as it was written: a mark sheet that was filled in.
+    """
+    while True:
+        before = _identity(folder)
+        try:
+            _refuse_unless_pack(folder, record)
+        except FolderError:
+            if _identity(folder) == before:
+                raise
+            continue  # another build put its pack there while this one was being read
+        return
+
+
+def _identity(folder: Path) -> tuple[int, int] | None:
+    """What is there, whatever its name; None for nothing."""
+    try:
+        found = os.stat(folder, follow_symlinks=False)
+    except (OSError, ValueError):
+        return None
+    return found.st_dev, found.st_ino
+
+
+def _refuse_unless_pack(folder: Path, record: str) -> None:
+    if not folder.name or folder.name == "..":
+        raise FolderError(folder, "it has no name of its own", _ELSEWHERE)
+    if not os.path.lexists(folder):
+        return
+    if not folder.is_dir():
+        raise FolderError(folder, "a file of that name is in the way", _ELSEWHERE)
+    if folder.is_symlink():
+        raise FolderError(folder, "it is a link to another folder", "name that folder with --out")
+    try:
+        found = {entry.name for entry in folder.iterdir()} - _LEFT_BY_THE_SYSTEM
+        if not found:
+            return
+        if record not in found:
+            raise FolderError(folder, f"the folder holds other files and no {record}", _ELSEWHERE)
+        listed = json.loads((folder / record).read_bytes())["files"]
+        written = {file["name"]: file["sha256"] for file in listed}
+        changed = sorted(
+            name
+            for name in found & written.keys()
+            if hashlib.sha256((folder / name).read_bytes()).hexdigest() != written[name]
+        )
+    except (OSError, ValueError, LookupError, TypeError, RecursionError) as error:
+        raise FolderError(folder, f"{record} cannot be read", _ELSEWHERE) from error
+    extra = sorted(found - written.keys() - {record})
+    if extra:
+        raise FolderError(
+            folder,
+            f"the pack there would be replaced, but {extra[0]} is not part of it",
+            f"move that file away, or {_ELSEWHERE}",
+        )
+    if changed:
+        raise FolderError(
+            folder,
+            f"{changed[0]} there would be lost, and it was changed since it was written",
+            f"move that file away, or {_ELSEWHERE}",
+        )
+
+
+def _write_through(path: Path, data: bytes) -> None:
+    with path.open("wb") as file:
+        file.write(data)
+        file.flush()
+        os.fsync(file.fileno())
+
+
+def _sync(path: Path) -> None:
+    """Have a file, or a folder's list of names, on the disk where the system can be asked to."""
+    with contextlib.suppress(OSError):
+        handle = os.open(path, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask
+
+
+def _put_in_place(scratch: Path, folder: Path, record: str) -> None:
+    if not folder.exists():
+        scratch.rename(folder)
+        return
+    if _exchange(scratch, folder):
+        try:
+            refuse_unless_pack(scratch, record)
+        except FolderError:  # something was put into the old pack meanwhile
+            _exchange(scratch, folder)
+            refuse_unless_pack(folder, record)
+        return
+    # Two renames: a name for the old pack from which this build or the next can put it back.
+    old = scratch.with_suffix(".old")
+    folder.rename(old)
+    try:
+        scratch.rename(folder)
+    except OSError:
+        old.rename(folder)
+        raise
+    shutil.rmtree(old, ignore_errors=True)
+
+
+def _exchange(first: Path, second: Path) -> bool:
+    """Exchange two names in one step, where the system can."""
+    names = os.fsencode(first), os.fsencode(second)
+    with contextlib.suppress(OSError, AttributeError):
+        system = ctypes.CDLL(None, use_errno=True)
+        if sys.platform.startswith("linux"):
+            here, exchange = -100, 2  # AT_FDCWD, RENAME_EXCHANGE in <linux/fs.h>
+            return bool(system.renameat2(here, names[0], here, names[1], exchange) == 0)
+        if sys.platform == "darwin":
+            swap = 2  # RENAME_SWAP in <sys/stdio.h>, from memory
+            return bool(system.renamex_np(*names, ctypes.c_uint(swap)) == 0)
+    return False
+
+
+def _explained(error: OSError) -> tuple[str, str]:
+    if getattr(error, "winerror", None) in (5, 32):  # access denied, sharing violation
+        return "a file there is open in another program", f"close it, or {_ELSEWHERE}"
+    if error.errno in (errno.ENOSPC, errno.EDQUOT):
+        return "the disk is full", "make room, then build again"
+    if error.errno == errno.EFBIG:
+        return "a file of it is larger than is allowed there", _ELSEWHERE
+    if error.errno in (errno.EACCES, errno.EPERM, errno.EROFS):
+        return "writing there is not allowed", _ELSEWHERE
+    if error.errno in (errno.ENOTDIR, errno.EEXIST):
+        return "a file is in the way of the folder", _ELSEWHERE
+    if error.errno == errno.ENAMETOOLONG:
+        return "the name is too long", _ELSEWHERE
+    return f"it cannot be written ({error.strerror or error})", _ELSEWHERE

@@ -1,0 +1,53 @@
+"""A whole pack drawn into a folder, by one process or several.
+
+Each file is drawn by one process from the pack alone, so the bytes are the same for any
+number of processes.
+"""
+
+from collections.abc import Callable
+from dataclasses import replace
+from functools import partial
+from pathlib import Path
+from typing import Final
+
+from generator.packs.pack import Pack, Section
+from layouts.files.crew import draw_files
+from layouts.files.documents import Drawn, draw_file, file_names, plan
+
+_LONGEST_FIRST: Final = ("key.pdf", "answers.pdf", "examples.pdf")
+
+
+def draw_pack(
+    pack: Pack,
+    folder: Path,
+    *,
+    sealed: bool = False,
+    jobs: int = 1,
+    pages_done: Callable[[int], None] = lambda pages: None,
+) -> tuple[Drawn, ...]:
+    """Draw all of the pack's files into a folder, in the pack's order.
+
+    ``pages_done`` is told now and then how many further pages are drawn. Interrupted, it
+    leaves no process behind. Raises LayoutError as ``plan`` does, and OSError; with several
+    processes, CrewLostError too.
+    """
+    names = file_names(pack)
+    if jobs == 1 or len(names) == 1:
+        page_done = partial(pages_done, 1)
+        return tuple(
+            draw_file(pack, name, folder, sealed=sealed, page_done=page_done) for name in names
+        )
+    in_turn = sorted(names, key=lambda name: name not in _LONGEST_FIRST)
+    drawn = draw_files(pack, in_turn, folder, sealed=sealed, jobs=jobs, pages_done=pages_done)
+    return tuple(drawn[name] for name in names)
+
+
+def expected_pages(pack: Pack) -> int:
+    """About how many pages the pack's files will have: every version as many as the first."""
+    firsts = tuple(section for section in pack.sections if section.version == 1)
+    each = tuple(section for section in firsts if section.kind == "practice")
+    return _pages(pack, firsts) + (pack.versions - 1) * _pages(pack, each)
+
+
+def _pages(pack: Pack, sections: tuple[Section, ...]) -> int:
+    return sum(len(file.pages) for file in plan(replace(pack, sections=sections)))

@@ -1,0 +1,1 @@
+"""The marks of a class on paper."""

@@ -1,0 +1,1 @@
+"""Page plans become PDF bytes."""

@@ -1,0 +1,174 @@
+"""Tagged PDF: what each part of a page is, in reading order, and what is said for it.
+
+ReportLab draws but does not tag. Marked content (ISO 32000-1, 14.6) is written through its
+canvas as the pages are drawn; the structure tree (14.7) is then built from ReportLab's own
+PDF objects. The aim is PDF/UA-1 (ISO 14289-1).
+"""
+
+import re
+from codecs import BOM_UTF16_BE
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from itertools import chain
+from typing import Any, Final, TypeAlias
+from xml.sax.saxutils import escape
+
+from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFName, PDFStream
+from reportlab.pdfgen.canvas import Canvas
+
+from layouts.planning.plan import Role
+
+LANGUAGE: Final = "en-GB"
+
+NEED_CORNERS: Final = (Role.QUESTION, Role.WORKING)
+"""Illustrations say where on the page they are (ISO 14289-1, 7.3 and 7.7)."""
+
+Corners: TypeAlias = tuple[float, float, float, float]
+"""Left, bottom, right and top in points from the page's bottom left corner."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """A part of the page in hand: what it is, what is said for it, and where it is."""
+
+    role: Role
+    says: str
+    corners: Corners | None
+
+    def element(self, number: int, page: bytes, whole: bytes) -> bytes:
+        """The structure element of the page's marked content of that number.
+
+        Written out here, as a class set has hundreds of thousands; ``page`` and ``whole``, the
+        element that holds all others, are references.
+        """
+        entries = [
+            b"/Type /StructElem /S /%b /P %b /Pg %b /K %d"
+            % (self.role.encode(), whole, page, number)
+        ]
+        if self.corners is not None and self.role in NEED_CORNERS:
+            entries.append(
+                b"/A <</O /Layout /Placement /Block /BBox [%.2f %.2f %.2f %.2f]>>" % self.corners
+            )
+        if self.says:
+            said = b"/Alt" if self.role in NEED_CORNERS else b"/ActualText"
+            entries += said, _text_string(self.says)
+        return b"<<%b>>" % b" ".join(entries)
+
+
+def _text_string(text: str) -> bytes:
+    """A text string (ISO 32000-1, 7.9.2.2): in PDFDocEncoding where that has all of it."""
+    try:
+        encoded = text.encode("pdfdoc")  # ReportLab's name for it
+    except UnicodeEncodeError:
+        encoded = BOM_UTF16_BE + text.encode("utf-16-be")
+    return b"(%b)" % re.sub(rb"[()\\\r]", lambda sign: b"\\%03o" % ord(sign[0]), encoded)
+
+
+class Tagging:
+    """Tags a file's pages while they are drawn on a canvas."""
+
+    def __init__(self, canvas: Canvas) -> None:
+        self._canvas = canvas
+        self._file: Any = canvas._doc
+        self._root = PDFDictionary({"Type": PDFName("StructTreeRoot")})
+        self._whole = PDFDictionary(
+            {
+                "Type": PDFName("StructElem"),
+                "S": PDFName("Document"),
+                "P": self._file.Reference(self._root),
+            }
+        )
+        self._on_page: list[_Part] = []
+        self._pages: list[list[bytes]] = []  # references to the elements of each page
+
+    @contextmanager
+    def part(self, role: Role, says: str, corners: Corners | None) -> Iterator[None]:
+        """All that is drawn within is one part of the page, read as one."""
+        if role is Role.ARTEFACT:
+            with self.artefact():
+                yield
+            return
+        self._canvas._code.append(f"/{role} <</MCID {len(self._on_page)}>> BDC")
+        self._on_page.append(_Part(role, says, corners))
+        yield
+        self._canvas._code.append("EMC")
+
+    @contextmanager
+    def artefact(self) -> Iterator[None]:
+        """All that is drawn within is not read: squares, rules, the page's foot."""
+        self._canvas._code.append("/Artifact BMC")
+        yield
+        self._canvas._code.append("EMC")
+
+    def page_done(self) -> list[str]:
+        """The page just shown is complete; gives the names of its elements in the file."""
+        shown = self._file.Pages.pages[-1]
+        page = getattr(shown, "obj", shown)
+        page.__NoDefault__ = (*page.__NoDefault__, "StructParents", "Tabs")
+        page.StructParents = len(self._pages)
+        page.Tabs = PDFName("S")
+        names, references = [], []
+        here, whole = self._referred_to(page), self._referred_to(self._whole)
+        for number, part in enumerate(self._on_page):
+            name = f"part-{len(self._pages)}-{number}"
+            element = part.element(number, here, whole)
+            references.append(self._file.Reference(element, name).format(self._file))
+            names.append(name)
+        self._pages.append(references)
+        self._on_page = []
+        return names
+
+    def file_done(self, title: str, subject: str, keywords: str) -> None:
+        """All pages are there: write the structure tree and say what the file is."""
+        self._whole["K"] = _array(chain.from_iterable(self._pages))
+        parents = PDFDictionary(
+            {
+                "Nums": _array(
+                    b"%d %b" % (number, _array(references))
+                    for number, references in enumerate(self._pages)
+                )
+            }
+        )
+        self._root["K"] = self._file.Reference(self._whole)
+        self._root["ParentTree"] = self._file.Reference(parents)
+        self._root["ParentTreeNextKey"] = len(self._pages)
+        catalog = self._file.Catalog
+        catalog.StructTreeRoot = self._root
+        catalog.MarkInfo = PDFDictionary({"Marked": "true"})
+        self._canvas.setViewerPreference("DisplayDocTitle", "true")
+        described = PDFStream(
+            PDFDictionary({"Type": PDFName("Metadata"), "Subtype": PDFName("XML")}),
+            _described(title, subject, keywords),
+        )
+        catalog.Metadata = described
+
+    def _referred_to(self, thing: Any) -> bytes:
+        reference: bytes = self._file.Reference(thing).format(self._file)
+        return reference
+
+
+def _array(entries: Iterable[bytes]) -> bytes:
+    """An array, an entry a line."""
+    return b"[%b]" % b"\n".join(entries)
+
+
+def _described(title: str, subject: str, keywords: str) -> bytes:
+    """The file's title, language and claim to PDF/UA-1, as XMP (ISO 16684-1)."""
+    return f"""\
+<?xpacket begin="\N{ZERO WIDTH NO-BREAK SPACE}" id="W5M0MpCehiHzreSzNTczkc9d"?>
+<x:xmpmeta xmlns:x="adobe:ns:meta/">
+<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">
+<rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/"
+ xmlns:pdf="http://ns.adobe.com/pdf/1.3/" xmlns:pdfuaid="http://www.aiim.org/pdfua/ns/id/">
+<dc:title><rdf:Alt><rdf:li xml:lang="x-default">{escape(title)}</rdf:li></rdf:Alt></dc:title>
+<dc:description><rdf:Alt><rdf:li xml:lang="x-default">{escape(subject)}</rdf:li></rdf:Alt>
+</dc:description>
+<dc:creator><rdf:Seq><rdf:li>Rungsheet</rdf:li></rdf:Seq></dc:creator>
+<dc:language><rdf:Bag><rdf:li>{LANGUAGE}</rdf:li></rdf:Bag></dc:language>
+<pdf:Keywords>{escape(keywords)}</pdf:Keywords>
+<pdfuaid:part>1</pdfuaid:part>
+</rdf:Description>
+</rdf:RDF>
+</x:xmpmeta>
+<?xpacket end="r"?>""".encode()

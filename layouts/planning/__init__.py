@@ -1,0 +1,1 @@
+"""What every page needs before any ink: values in millimetres, type, words, paper."""

@@ -1,0 +1,37 @@
+"""Why a pack cannot be laid out. The message of each says what to do instead."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from generator.packs.pack import Item, Section
+
+
+class LayoutError(ValueError):
+    """The pack is sound, but cannot be printed as asked.
+
+    ``rung`` is the rung of the question that it concerns, "" where it concerns none.
+    """
+
+    rung = ""
+
+
+class DoesNotFitError(LayoutError):
+    """Something to be printed is larger than the page that it was asked for on."""
+
+
+class UnprintableError(LayoutError):
+    """A text holds characters that the typeface has no glyph for."""
+
+
+@contextmanager
+def placing(section: Section, item: Item) -> Iterator[None]:
+    """Within it, a LayoutError says which section, question and rung it concerns."""
+    try:
+        yield
+    except LayoutError as error:
+        if error.rung:
+            raise
+        where = f"{section.name}, question {item.label}, rung {item.rung}"
+        placed = type(error)(f"{where}: {error}")
+        placed.rung = item.rung
+        raise placed from error

@@ -1,0 +1,223 @@
+"""How much of a question is set out for the pupil: a tier's frames, from full to none.
+
+A frame is what stands on the squares before the pupil begins, and the line of words above
+it where the numbers are not in their squares. What each kind holds is said in
+``specs.spec.FRAMES``.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Final
+
+from generator.arithmetic.questions import Operation, Question
+from generator.forms.forms import Missing, Mistaken
+from generator.operations.methods import Conventions
+from generator.operations.mistakes import mistake_named
+from generator.operations.worked_wrongly import wrong_working
+from generator.operations.working import Ink, Point, Step, Working
+from layouts.planning.wording import ending_words
+
+Square = tuple[int, int]
+"""A row and a column, each from 0."""
+
+_IN_COLUMNS: Final = (Operation.ADD, Operation.SUBTRACT)
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """What a pupil is given: marks on squares, empty boxes for small digits, words above.
+
+    ``words`` is empty where the numbers stand in their squares. ``hidden`` are squares whose
+    digit is missing.
+    """
+
+    squares: Working
+    boxes: tuple[Square, ...] = ()
+    words: str = ""
+    hidden: tuple[Square, ...] = ()
+
+
+def framed(kind: str, scaffold: Working, working: Working, question: Question, words: str) -> Frame:
+    """The frame of a kind. ``scaffold`` holds the given numbers alone, ``working`` the whole.
+
+    ``words`` are those of the question, for the kinds that do not place its numbers.
+    """
+    shown = "" if _says_all(scaffold, question) else words
+    match kind:
+        case "full":
+            squares = _filled(scaffold, working, question)
+            return Frame(squares, tuple(_small_boxes(scaffold, question)), shown)
+        case "numbers":
+            return Frame(scaffold, words=shown)
+        case "part":
+            return Frame(_without_numbers(scaffold, question), words=words)
+        case "none":
+            return Frame(_bare(scaffold), words=words)
+    raise ValueError(f"no frame is called {kind!r}")
+
+
+def _says_all(scaffold: Working, question: Question) -> bool:
+    """Whether what stands on the squares needs no words: how a division is to end needs some."""
+    return bool(scaffold.setting_out.marks) and not ending_words(question)
+
+
+def with_hidden_digit(
+    scaffold: Working, working: Working, question: Question, form: Missing
+) -> Frame:
+    """A column question with its answer, and an empty box where one digit is missing."""
+    assert form.place is not None
+    (given,) = scaffold.steps
+    shift = scaffold.units_column - working.units_column
+    answer_row = scaffold.rules[0].row
+    answer = tuple(
+        replace(mark, column=mark.column + shift, ink=Ink.GIVEN)
+        for mark in working.marks()
+        if mark.ink is Ink.ANSWER and mark.row == answer_row
+    )
+    column = scaffold.places[form.place]
+    row = answer_row if form.operand is None else _rows(scaffold)[form.operand]
+    marks = tuple(m for m in given.marks + answer if (m.row, m.column) != (row, column))
+    points = given.points + _answer_point(scaffold, question)
+    step = replace(given, marks=marks, points=points)
+    return Frame(replace(scaffold, steps=(step,)), hidden=((row, column),))
+
+
+def worked_wrongly(question: Question, form: Mistaken, conventions: Conventions) -> Frame:
+    """The question worked by the mistake, and as much room again to put it right.
+
+    What stands on a line first, such as a division by a decimal, stays there.
+    """
+    wrong = finished_wrongly(question, form, conventions)
+    return Frame(replace(wrong, rows=2 * wrong.rows + 1), words=form.asked(question))
+
+
+def finished_wrongly(
+    question: Question, form: Mistaken, conventions: Conventions, sentence: str = ""
+) -> Working:
+    """The question worked by the mistake, all of it made in one step with that sentence."""
+    wrong = wrong_working(question, mistake_named(form.mistake), conventions)
+    assert wrong is not None
+    marks, points = tuple(wrong.marks()), tuple(wrong.points())
+    step = Step(sentence, None, marks, points, tuple(wrong.strikes()))
+    return replace(wrong, steps=(step,), rules=wrong.rules_drawn(), uprights=wrong.uprights_drawn())
+
+
+def of_numbers(kind: str | None, working: Working, question: Question, words: str) -> Frame:
+    """The frame of a question on a place-value grid, always with its words.
+
+    Full: the numbers in their columns with placeholder noughts. Numbers: without noughts.
+    Part: the headings of the columns and the rules, where digits are moved. None: bare squares,
+    which the others have for part too. Where nothing is asked for, moving digits has part
+    frames and the others have bare squares.
+    """
+    if kind in (None, "part"):
+        kind = "part" if question.power_of_ten else "none"
+    if kind == "none":
+        return Frame(replace(_bare(working), rows=_rows_to_write(question)), words=words)
+    set_out = working.setting_out
+    inks = {
+        "full": (Ink.HEADING, Ink.GIVEN, Ink.PLACEHOLDER),
+        "numbers": (Ink.HEADING, Ink.GIVEN),
+        "part": (Ink.HEADING,),
+    }[kind]
+    step = Step(
+        "",
+        None,
+        tuple(mark for mark in set_out.marks if mark.ink in inks),
+        tuple(point for point in set_out.points if point.ink in inks),
+    )
+    return Frame(replace(working, steps=(step,)), words=words)
+
+
+def _rows_to_write(question: Question) -> int:
+    """Rows of bare squares: enough to write an order out, or to set a number out and round it."""
+    return len(question.operands) + 1 if question.operation is Operation.ORDER else 2
+
+
+def in_columns(question: Question) -> bool:
+    """Whether the question's numbers and its answer all stand in the same columns."""
+    return question.operation in _IN_COLUMNS
+
+
+def _rows(scaffold: Working) -> list[int]:
+    """The rows of the numbers, from the top."""
+    return sorted({mark.row for mark in scaffold.marks() if mark.ink is Ink.GIVEN})
+
+
+def _bare(scaffold: Working) -> Working:
+    """Squares as many as the scaffold's, and nothing on them."""
+    return Working(
+        scaffold.rows,
+        scaffold.columns,
+        scaffold.units_column,
+        (),
+        (Step("", None),),
+        scaffold.answer,
+    )
+
+
+def _filled(scaffold: Working, working: Working, question: Question) -> Working:
+    """The scaffold with the placeholder noughts of the setting out, and the answer's point."""
+    (given,) = scaffold.steps
+    shift = scaffold.units_column - working.units_column
+    set_out = working.setting_out
+    noughts = tuple(
+        replace(mark, column=mark.column + shift)
+        for mark in set_out.marks
+        if mark.ink is Ink.PLACEHOLDER
+    )
+    points = tuple(
+        replace(point, column=point.column + shift)
+        for point in set_out.points
+        if point.ink is Ink.PLACEHOLDER
+    )
+    points += _answer_point(scaffold, question)
+    step = replace(given, marks=given.marks + noughts, points=given.points + points)
+    return replace(scaffold, steps=(step,))
+
+
+def _answer_point(scaffold: Working, question: Question) -> tuple[Point, ...]:
+    """The point of the answer row, where a column method has one."""
+    if question.operation not in _IN_COLUMNS or not _lowest(question):
+        return ()
+    return (scaffold.places.point(scaffold.rules[0].row, Ink.GIVEN),)
+
+
+def _without_numbers(scaffold: Working, question: Question) -> Working:
+    """The sign, the rules and a point in every row of a column question; no digit."""
+    (given,) = scaffold.steps
+    points = given.points
+    if question.operation in _IN_COLUMNS and _lowest(question):
+        points = tuple(scaffold.places.point(row, Ink.GIVEN) for row in _rows(scaffold))
+        points += _answer_point(scaffold, question)
+    signs = tuple(mark for mark in given.marks if mark.ink is Ink.SIGN)
+    return replace(scaffold, steps=(replace(given, marks=signs, points=points),))
+
+
+def _lowest(question: Question) -> int:
+    """How many decimal places the longest number has."""
+    return max(number.places for number in question.operands)
+
+
+def _small_boxes(scaffold: Working, question: Question) -> Iterator[Square]:
+    """A box for each small digit that the method could need, whether or not it will.
+
+    Carried digits have theirs in the carry row, digits left after an exchange above the
+    number that lends. No box stands over the right-most column, which nothing enters and
+    which lends to none.
+    """
+    if question.operation not in _IN_COLUMNS:
+        return
+    answer_row = scaffold.rules[0].row
+    above = scaffold.rows == answer_row + 1
+    row = 0 if above else answer_row + 1
+    if question.operation is Operation.SUBTRACT and not _has_exchange_row(scaffold):
+        return
+    top = max(number.top_place for number in question.operands)
+    for place in range(top, -_lowest(question), -1):
+        yield row, scaffold.places[place]
+
+
+def _has_exchange_row(scaffold: Working) -> bool:
+    """Whether a row is kept free above the numbers."""
+    return all(mark.row > 0 for mark in scaffold.setting_out.marks)

@@ -1,0 +1,91 @@
+"""The head of a pupil's sheet: title, section, how long it takes, name and date."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from generator.packs.pack import Pack, Section
+from layouts.planning import typeface
+from layouts.planning.plan import Item, Line, Role, Text, Unit, line_height, paragraph
+from layouts.planning.sheet_type import SheetType
+from layouts.planning.type_scale import FINE_LINE
+from layouts.planning.wording import section_heading, version_words
+
+_BELOW: Final = 3.0
+"""Between the line to write on and the squares."""
+_BESIDE: Final = 4.0
+
+
+@dataclass(frozen=True, slots=True)
+class Header:
+    """The head of a page and where it ends."""
+
+    content: tuple[Unit, ...]
+    end: float
+
+
+def header(
+    pack: Pack, section: Section, left: float, right: float, sizes: SheetType, number: int
+) -> Header:
+    """The head between two edges; on pages after the first it is no longer read aloud."""
+    width = right - left
+    lines, size = title_lines(pack.title, sizes.titles, width)
+    title = paragraph(lines, left, sizes.edge, size, bold=True)
+    top = sizes.edge + len(title) * line_height(size)
+
+    heading = paragraph(
+        typeface.wrap(section_heading(section), sizes.heading, width, bold=True),
+        left,
+        top,
+        sizes.heading,
+        bold=True,
+    )
+    top += len(heading) * line_height(sizes.heading)
+
+    words = " · ".join(filter(None, (_minutes(section), version_words(section, pack))))
+    beside: tuple[Text, ...] = ()
+    if words:
+        x = left + heading[-1].width + _BESIDE
+        if x + typeface.width(words, sizes.text) <= right:
+            beside = (Text(words, x, heading[-1].baseline, sizes.text),)
+        else:
+            beside = paragraph(typeface.wrap(words, sizes.text, width), left, top, sizes.text)
+            top += len(beside) * line_height(sizes.text)
+
+    baseline = top + sizes.write_on - 1.5
+    date = left + 0.68 * width
+    if typeface.width("Date", sizes.text) > 0.14 * width:  # room for both words and lines
+        date = left + 0.6 * width
+    first = number == 1
+    units = (
+        Unit(Role.TITLE if first else Role.ARTEFACT, title),
+        Unit(Role.HEADING if first else Role.ARTEFACT, heading),
+        *([Unit(Role.PARAGRAPH if first else Role.ARTEFACT, beside)] if beside else []),
+        Unit(Role.PARAGRAPH, tuple(_write_on("Name", left, date - 5.0, baseline, sizes.text))),
+        Unit(Role.PARAGRAPH, tuple(_write_on("Date", date, right, baseline, sizes.text))),
+    )
+    return Header(units, top + sizes.write_on + _BELOW)
+
+
+def title_lines(
+    title: str, sizes: tuple[float, ...], width: float
+) -> tuple[tuple[str, ...], float]:
+    """The title's lines: one if a smaller size does it, otherwise several."""
+    for size in sizes:
+        lines = typeface.wrap(title, size, width, bold=True)
+        if len(lines) == 1:
+            break
+    return lines, size
+
+
+def _minutes(section: Section) -> str:
+    if section.minutes is None:
+        return ""
+    return f"about {section.minutes} minute{'' if section.minutes == 1 else 's'}"
+
+
+def _write_on(word: str, left: float, right: float, baseline: float, size: float) -> Iterator[Item]:
+    """A word and a line to write on."""
+    text = Text(word, left, baseline, size)
+    yield text
+    yield Line(left + text.width + 2.0, baseline, right, baseline, FINE_LINE)

@@ -1,0 +1,83 @@
+"""Paper, slides and the squares that fit on them. Lengths are millimetres."""
+
+from dataclasses import dataclass
+from typing import Final
+
+from layouts.planning.errors import DoesNotFitError
+from layouts.planning.plan import Grid
+from specs.spec import Presentation
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A size of paper, as it lies."""
+
+    name: str
+    width: float
+    height: float
+
+    @property
+    def turned(self) -> "Paper":
+        """The same paper lying the other way."""
+        return Paper(self.name, self.height, self.width)
+
+    @property
+    def halved(self) -> "Paper":
+        """One half of upright paper cut across, upright again."""
+        return Paper(f"half of {self.name}", self.height / 2, self.width)
+
+
+PAPERS: Final = {
+    paper.name: paper
+    for paper in (
+        Paper("A4", 210.0, 297.0),  # ISO 216
+        Paper("A5", 148.0, 210.0),  # ISO 216
+        Paper("A3", 297.0, 420.0),  # ISO 216
+        Paper("Letter", 215.9, 279.4),  # ANSI/ASME Y14.1 size A: 8.5 by 11 inches
+    )
+}
+
+MARGIN: Final = 8.0
+"""No ink is nearer to the paper's edge: more than the border that office printers cannot reach."""
+
+SLIDE_WIDTH: Final = 338.667
+"""13⅓ inches: the usual 16:9 slide (common practice, no source)."""
+SLIDE_HEIGHT: Final = 190.5
+SLIDE_MARGIN: Final = 16.0
+
+
+def paper_named(name: str) -> Paper:
+    """The paper of that name, whatever its capitals. Raises DoesNotFitError for an unknown one."""
+    for paper in PAPERS.values():
+        if paper.name.casefold() == name.casefold():
+            return paper
+    raise DoesNotFitError(f"no paper is called {name!r}; use {', '.join(PAPERS)}")
+
+
+def page_of(presentation: Presentation) -> Paper:
+    """The page that questions are set out on: the paper or, where several go to a sheet, a part."""
+    page = paper_named(presentation.paper)
+    for _ in range(presentation.to_a_sheet.bit_length() - 1):
+        page = page.halved
+    return page.turned if presentation.orientation == "landscape" else page
+
+
+def sheet_of(presentation: Presentation) -> Paper:
+    """The whole paper, lying as the pages of the teacher's key do."""
+    paper = paper_named(presentation.paper)
+    return paper.turned if presentation.orientation == "landscape" else paper
+
+
+def squares_between(
+    paper: Paper, top: float, bottom: float, square: float, edge: float = MARGIN
+) -> Grid:
+    """As many whole squares as fit between two heights and two edges at the sides, centred."""
+    columns = int((paper.width - 2 * edge) // square)
+    rows = max(0, int((bottom - top) // square))
+    return Grid(
+        x=(paper.width - columns * square) / 2,
+        y=top + (bottom - top - rows * square) / 2,
+        square=square,
+        columns=columns,
+        rows=rows,
+    )

@@ -1,0 +1,113 @@
+"""The typeface's measures: how wide a text is, where a digit's middle is.
+
+The faces are Bitstream Vera Sans and its bold, the TrueType files that come with ReportLab:
+every digit is equally wide, and × ÷ − are there. Figures below are from the files' ``glyf``
+and ``hmtx`` tables (2048 units to the em).
+"""
+
+from functools import cache, lru_cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+from generator.forms.forms import DIGIT_BOX, NUMBER_BOX
+from layouts.planning.errors import UnprintableError
+from layouts.planning.type_scale import MM_PER_POINT
+
+if TYPE_CHECKING:
+    from reportlab.pdfbase.ttfonts import TTFontFile
+
+FILES: Final = {False: "Vera.ttf", True: "VeraBd.ttf"}
+"""The face's file by whether it is bold."""
+
+DIGIT_HEIGHT: Final = 1493 / 2048
+"""Height of ``1`` above the baseline, in ems: the height a digit is centred by."""
+DIGIT_WIDTH: Final = 1425 / 2048
+"""Advance width of a bold digit, in ems: a regular one takes less."""
+SIGN_MIDDLE: Final = 642 / 2048
+"""Height of the middle of ``+ − × ÷`` above the baseline, in ems."""
+POINT_MIDDLE: Final = 193.5 / 2048
+"""Height of the middle of the bold ``.`` above the baseline, in ems."""
+EMPTY_BOXES: Final = {DIGIT_BOX: 0.8, NUMBER_BOX: 1.7}
+"""Boxes to write in are characters of our own, drawn by ``layouts.empty_boxes``: the advance
+of each, in ems."""
+DESCENT: Final = 0.236
+"""How far ink may go below the baseline, in ems."""
+
+
+def font_path(*, bold: bool) -> Path:
+    """Where the face's file is."""
+    import reportlab
+
+    return Path(reportlab.__file__).parent / "fonts" / FILES[bold]
+
+
+@cache
+def _face(bold: bool) -> "TTFontFile":
+    from reportlab.pdfbase.ttfonts import TTFontFile
+
+    return TTFontFile(str(font_path(bold=bold)))
+
+
+def width(text: str, size: float, *, bold: bool = False) -> float:
+    """The advance width in millimetres of a text of so many points.
+
+    Raises UnprintableError when the typeface lacks one of its characters.
+    """
+    return _ems(text, bold) * size * MM_PER_POINT
+
+
+@lru_cache(maxsize=20_000)
+def _ems(text: str, bold: bool) -> float:
+    boxes = sum(text.count(box) * advance for box, advance in EMPTY_BOXES.items())
+    if boxes:
+        text = "".join(character for character in text if character not in EMPTY_BOXES)
+        return boxes + (_ems(text, bold) if text else 0.0)
+    widths = _widths(bold)
+    try:
+        return sum(map(widths.__getitem__, text)) / 1000
+    except KeyError:
+        listed = " ".join(sorted(set(text) - widths.keys()))
+        raise UnprintableError(
+            f"{text!r} cannot be printed: the typeface has no {listed}; write it otherwise"
+        ) from None
+
+
+@cache
+def _widths(bold: bool) -> dict[str, float]:
+    """The advance of every character of a face, in thousandths of an em."""
+    return {chr(code): float(width) for code, width in _face(bold).charWidths.items()}
+
+
+def wrap(text: str, size: float, available: float, *, bold: bool = False) -> tuple[str, ...]:
+    """The text in lines no wider than ``available`` millimetres.
+
+    Lines break at ordinary spaces, never at no-break spaces (which come out as ordinary
+    ones); a single word wider than a line is cut, after a hyphen where it has one.
+    """
+    if width(text, size, bold=bold) <= available and not text.startswith(" "):
+        return (text.replace("\N{NO-BREAK SPACE}", " "),)
+    lines: list[str] = []
+    line = ""
+    for word in text.split(" "):
+        longer = f"{line} {word}" if line else word
+        if width(longer, size, bold=bold) <= available:
+            line = longer
+            continue
+        if line:
+            lines.append(line)
+        while width(word, size, bold=bold) > available and len(word) > 1:
+            cut = _fitting(word, size, available, bold=bold)
+            cut = word.rfind("-", 0, cut) + 1 or cut
+            lines.append(word[:cut])
+            word = word[cut:]
+        line = word
+    lines.append(line)
+    return tuple(line.replace("\N{NO-BREAK SPACE}", " ") for line in lines)
+
+
+def _fitting(word: str, size: float, available: float, *, bold: bool) -> int:
+    """How many of the word's first characters fit; at least one."""
+    cut = 1
+    while width(word[: cut + 1], size, bold=bold) <= available:
+        cut += 1
+    return cut

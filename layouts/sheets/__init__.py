@@ -1,0 +1,1 @@
+"""Pages on paper for pupils: practice sheets, and worked examples to stick in books."""

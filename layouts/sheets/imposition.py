@@ -1,0 +1,114 @@
+"""Pages onto sheets of paper: several side by side to be cut apart, fronts and backs in order."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import chain, islice
+from typing import TypeAlias, TypeVar
+
+from layouts.planning.paper import MARGIN
+from layouts.planning.plan import Item, Line, PagePlan, Unit, moved
+from layouts.planning.type_scale import CUT_LINE, GRID_LINE
+from specs.spec import Presentation
+
+_Face: TypeAlias = Sequence[PagePlan | None]
+"""One side of a sheet: what stands in each place, in reading order."""
+
+
+def on_sheets(
+    versions: Iterable[Sequence[PagePlan]], presentation: Presentation
+) -> Iterator[PagePlan]:
+    """The sides of sheets that hold the pages of all versions, in the order of printing.
+
+    Versions are asked for one after another, as their pages are needed. With duplex every
+    version begins on a front, and a page stands right behind the one before it once the
+    sheet is turned over its left or right edge, cut apart or not. Without it, pages that fill
+    a half or a quarter of a sheet stand on it as often as it holds them.
+    """
+    count = presentation.to_a_sheet
+    coming = filter(None, versions)
+    first = next(coming, None)
+    if first is None:
+        return
+    blank = PagePlan(first[0].width, first[0].height, ())
+    across = _across(blank, count)
+    all_versions = chain((first,), coming)
+    if presentation.duplex:
+        faces = _duplex_faces(all_versions, count, across)
+    else:
+        faces = _single_faces(chain.from_iterable(all_versions), count)
+    for face in faces:
+        if count == 1:
+            yield face[0] or blank
+        else:
+            yield _side(face, blank, across, count // across)
+
+
+_Some = TypeVar("_Some")
+
+
+def _batches(things: Iterable[_Some], size: int) -> Iterator[tuple[list[_Some], bool]]:
+    """The things so many at a time, and whether more follow."""
+    coming = iter(things)
+    batch = list(islice(coming, size))
+    while batch:
+        after = list(islice(coming, size))
+        yield batch, bool(after)
+        batch = after
+
+
+def _across(page: PagePlan, count: int) -> int:
+    """How many pages stand side by side: two halves of upright paper do, of paper on its side not.
+
+    Either way the sheet has the shape of paper.
+    """
+    if count == 2:
+        return 2 if page.height > page.width else 1
+    return 2 if count == 4 else 1
+
+
+def _single_faces(pages: Iterable[PagePlan], count: int) -> Iterator[_Face]:
+    """Sides for one-sided printing. So few pages that a sheet holds them several times fill it."""
+    first = True
+    for face, more in _batches(pages, count):
+        alone = first and not more and count % len(face) == 0
+        yield face * (count // len(face)) if alone else face
+        first = False
+
+
+def _duplex_faces(
+    versions: Iterable[Sequence[PagePlan]], count: int, across: int
+) -> Iterator[_Face]:
+    leaves = (
+        (version[at], version[at + 1] if at + 1 < len(version) else None)
+        for version in versions
+        for at in range(0, len(version), 2)
+    )
+    for on_sheet, more in _batches(leaves, count):
+        yield [front for front, _ in on_sheet]
+        backs = [back for _, back in on_sheet]
+        backs += [None] * (count - len(backs))
+        if any(backs) or more:  # nothing is printed behind the last
+            yield [
+                back
+                for row in range(0, count, across)
+                for back in reversed(backs[row : row + across])
+            ]
+
+
+def _side(face: _Face, page: PagePlan, across: int, down: int) -> PagePlan:
+    content: list[Item | Unit] = []
+    for place, placed in enumerate(face):
+        row, column = divmod(place, across)
+        if placed is not None:
+            content.extend(moved(placed.content, column * page.width, row * page.height))
+    width, height = across * page.width, down * page.height
+    cuts = [
+        *(
+            Line(x, MARGIN, x, height - MARGIN, GRID_LINE, CUT_LINE)
+            for x in (page.width * column for column in range(1, across))
+        ),
+        *(
+            Line(MARGIN, y, width - MARGIN, y, GRID_LINE, CUT_LINE)
+            for y in (page.height * row for row in range(1, down))
+        ),
+    ]
+    return PagePlan(width, height, (*cuts, *content))
