@@ -1,12 +1,14 @@
 """The ladder: each rung's operation and conditions."""
 
-from dataclasses import replace
-from typing import Final
+from dataclasses import dataclass, replace
+from typing import Any, Final
 
+from specs.canonical import InOrder, Plain
 from specs.contexts import KINDS, templates
 from specs.names import SECTION_WORDS, read_name
 from specs.problems import Reading, choose_from, listed, near_word, quoted
-from specs.shapes import Either, OneOf, SetOf, Unread
+from specs.sections import MOST_RUNGS
+from specs.shapes import UNREAD, Either, Field, Notation, OneOf, SetOf, Shape, Unread
 from specs.spec import FORMS, PLAIN, Condition, RungSpec
 from specs.words import Vocabulary, Word
 from specs.yaml_text import Mapping, Node, Scalar
@@ -14,35 +16,114 @@ from specs.yaml_text import Mapping, Node, Scalar
 OPERATION: Final = "operation"
 FORM: Final = "form"
 CONTEXT: Final = "context"
-FORM_SHAPE: Final = OneOf(*FORMS)
-CONTEXT_SHAPE: Final = Either(OneOf("any"), SetOf(*KINDS))
-"""What any rung may say beside its conditions: how its questions are asked."""
-MOST_RUNGS: Final = 60
 
 
-def read_ladder(node: Node, vocabulary: Vocabulary, reading: Reading) -> dict[str, RungSpec | None]:
-    """The rungs by name, in the order written; None for a rung that could not be read."""
-    if not isinstance(node, Mapping) or not node.entries:
-        reading.problem(
-            node.line,
-            "the ladder has no rungs",
-            "write a name, a colon and, indented below it, 'operation: add'",
+def rung_words(operation: str, vocabulary: Vocabulary) -> dict[str, Field]:
+    """What a rung of an operation may say, each word with what it may be and what it means."""
+    kinds: SetOf = SetOf(*KINDS)
+    return {
+        OPERATION: Field(OneOf(operation), "What the questions of the rung do."),
+        FORM: Field(
+            OneOf(*FORMS),
+            "How the questions are asked: plain, missing number, missing digit, "
+            "known fact (of whole numbers, from which decimals follow) or spot the mistake.",
+        ),
+        CONTEXT: Field(
+            Either(OneOf("any"), kinds),
+            f"Puts the questions in words, about {listed(KINDS)} or any of them.",
+        ),
+        **{word.name: Field(word.shape, word.says) for word in vocabulary.of(operation)},
+    }
+
+
+Rungs = dict[str, RungSpec | None]
+
+
+@dataclass(frozen=True)
+class Ladder(Shape[tuple[RungSpec, ...]]):
+    """Rungs by the names that the teacher gives them."""
+
+    vocabulary: Vocabulary
+    notations = frozenset({Notation.FIELDS})
+
+    @property
+    def says(self) -> str:
+        """``a name, a colon and …``."""
+        return "a name, a colon and, indented below it, 'operation: add'"
+
+    def read(self, node: Node, reading: Reading) -> tuple[RungSpec, ...] | Unread:
+        """The rungs in the order written."""
+        rungs = tuple(self.read_each(node, reading).values())
+        known = tuple(rung for rung in rungs if rung is not None)
+        return known if known and len(known) == len(rungs) else UNREAD
+
+    def read_each(self, node: Node, reading: Reading) -> Rungs:
+        """The rungs by name, in the order written; None for a rung that could not be read."""
+        if not isinstance(node, Mapping) or not node.entries:
+            reading.problem(node.line, "the ladder has no rungs", f"write {self.says}")
+            return {}
+        if len(node.entries) > MOST_RUNGS:
+            extra = node.entries[MOST_RUNGS][0]
+            what = f"the ladder has {len(node.entries)} rungs"
+            reading.problem(extra.line, what, f"keep to {MOST_RUNGS}")
+        rungs: Rungs = {}
+        beside = _beside_their_rung(node, self.vocabulary, reading)
+        for key, value in node.entries:
+            if key in beside:
+                rungs[key.text] = None
+                continue
+            well_named = read_name(key, "a rung", SECTION_WORDS, reading)
+            rung = _read_rung(key, value, self.vocabulary, reading)
+            rungs[key.text] = rung if well_named else None
+        return rungs
+
+    def plain(self, value: tuple[RungSpec, ...]) -> Plain:
+        """``{level: {operation: add, places: 2}}``."""
+        return InOrder(tuple((rung.name, rung.plain) for rung in value))
+
+    def holds(self, value: object) -> bool:
+        """Some rungs."""
+        return (
+            isinstance(value, tuple)
+            and bool(value)
+            and all(isinstance(rung, RungSpec) for rung in value)
         )
-        return {}
-    if len(node.entries) > MOST_RUNGS:
-        extra = node.entries[MOST_RUNGS][0]
-        what = f"the ladder has {len(node.entries)} rungs"
-        reading.problem(extra.line, what, f"keep to {MOST_RUNGS}")
-    rungs: dict[str, RungSpec | None] = {}
-    beside = _beside_their_rung(node, vocabulary, reading)
-    for key, value in node.entries:
-        if key in beside:
-            rungs[key.text] = None
-            continue
-        well_named = read_name(key, "a rung", SECTION_WORDS, reading)
-        rung = _read_rung(key, value, vocabulary, reading)
-        rungs[key.text] = rung if well_named else None
-    return rungs
+
+    def schema(self) -> dict[str, Any]:
+        """An object whose properties are named by the teacher, a rung each."""
+        operations = self.vocabulary.operations
+        return {
+            "type": "object",
+            "minProperties": 1,
+            "maxProperties": MOST_RUNGS,
+            "propertyNames": {"$ref": "#/$defs/rung-name"},
+            "additionalProperties": {
+                "type": "object",
+                "properties": {OPERATION: OneOf(*operations).schema()},
+                "required": [OPERATION],
+                "allOf": [
+                    {
+                        "if": {"properties": {OPERATION: {"const": operation}}},
+                        "then": {"$ref": f"#/$defs/rung-{operation}"},
+                    }
+                    for operation in operations
+                ],
+            },
+        }
+
+
+def rung_schema(operation: str, vocabulary: Vocabulary) -> dict[str, Any]:
+    """A rung of an operation, each word with what it means."""
+    properties = {
+        word: of.shape.schema() | {"description": of.says}
+        for word, of in rung_words(operation, vocabulary).items()
+    }
+    properties[OPERATION] = {
+        "const": operation,
+        "description": properties[OPERATION]["description"],
+    }
+    properties[FORM] |= {"default": PLAIN}
+    return {"type": "object", "properties": properties, "additionalProperties": False}
 
 
 def _beside_their_rung(
@@ -78,26 +159,27 @@ def _read_rung(
         return None
     before = len(reading.problems)
     operation = _read_operation(key, node, vocabulary, reading)
-    found: dict[Word, Condition] = {}
+    beside = rung_words(operation or "", vocabulary) if operation else rung_words("any", vocabulary)
+    found: dict[Word[Any], Condition] = {}
     form, context = PLAIN, None
     for word_key, value_node in node.entries:
+        about = reading.about(word_key.text, word_key.line)
         if word_key.text == OPERATION:
             continue
         if word_key.text == FORM:
-            read = FORM_SHAPE.read(value_node, reading.about(FORM))
+            read = beside[FORM].shape.read(value_node, about)
             form = PLAIN if isinstance(read, Unread) else read
             continue
         if word_key.text == CONTEXT:
-            kinds = CONTEXT_SHAPE.read(value_node, reading.about(CONTEXT))
+            kinds = beside[CONTEXT].shape.read(value_node, about)
             context = None if isinstance(kinds, Unread) else (word_key, kinds)
             continue
         word = _word_for(word_key, operation, vocabulary, reading)
         if word is None:
             continue
-        value = word.shape.read(value_node, reading.about(word.name))
+        value = word.shape.read(value_node, about)
         if not isinstance(value, Unread):
-            text = f"{word.name}: {word.shape.write(value)}"
-            found[word] = Condition(word.name, value, text, word_key.line)
+            found[word] = word.condition(value, word_key.line)
     if operation is None or len(reading.problems) > before:
         return None
     conditions = tuple(found[word] for word in vocabulary.of(operation) if word in found)
@@ -152,7 +234,7 @@ def _read_operation(
 
 def _word_for(
     key: Scalar, operation: str | None, vocabulary: Vocabulary, reading: Reading
-) -> Word | None:
+) -> Word[Any] | None:
     """The word as the operation knows it; without an operation, the word if it has one meaning."""
     rows = vocabulary.rows(key.text)
     if operation is None:

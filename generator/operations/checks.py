@@ -4,12 +4,14 @@ from collections.abc import Iterator
 from typing import Final
 
 from generator.arithmetic.place_value import HIGHEST_PLACE, LOWEST_PLACE
-from generator.operations.columns.addends import DEFAULT as USUAL_ADDENDS
+from generator.operations.columns import addends, lengths
+from generator.operations.columns.lengths import Lengths, lengths_of_each
 from generator.operations.numbers_shown import POWER_OF_TEN
-from generator.operations.products.factors import USUAL_FACTORS
-from specs.shapes import Fieldset
+from generator.operations.products import factors
+from generator.operations.quotients import conditions as division
+from specs.shapes import Chosen
 from specs.spec import TELLS_APART, RungSpec
-from specs.words import Check
+from specs.words import Check, Word
 
 MOST_DIGITS: Final = 9
 _MOST_ROWS: Final = 3  # of a long multiplication
@@ -22,18 +24,10 @@ def _numbers(rung: RungSpec) -> int:
     """How many numbers a question of the rung has."""
     match rung.operation:
         case "add":
-            value = _value(rung, "addends", USUAL_ADDENDS)
+            return addends.WORD.of(rung) or addends.DEFAULT
         case "multiply":
-            value = _value(rung, "factors", USUAL_FACTORS)
-        case _:
-            return 2
-    assert isinstance(value, int)
-    return value
-
-
-def _value(rung: RungSpec, word: str, usual: object) -> object:
-    """The value of a word of the rung, or the usual one."""
-    return next((found.value for found in rung.conditions if found.word == word), usual)
+            return factors.FACTORS.of(rung) or factors.USUAL_FACTORS
+    return 2
 
 
 def _line(rung: RungSpec, *words: str) -> int:
@@ -42,51 +36,41 @@ def _line(rung: RungSpec, *words: str) -> int:
     return max(lines, default=rung.line)
 
 
-_LENGTHS: Final = ("places", "whole", "digits")
+_LENGTHS: Final[tuple[Word[Lengths], ...]] = (
+    lengths.PLACES,
+    lengths.WHOLE,
+    factors.DIGITS,
+    factors.PLACES,
+)
 
 
 def lists_name_every_number(rung: RungSpec) -> Found:
     """A list of lengths has an entry for each number."""
     numbers = _numbers(rung)
-    for condition in rung.conditions:
-        if condition.word in _LENGTHS and isinstance(condition.value, tuple):
-            given = len(condition.value)
-            if given != numbers:
-                yield (
-                    condition.line,
-                    f"{condition.word} lists {given} numbers but the question has {numbers}",
-                    f"list {numbers}, one for each number in turn",
-                )
-
-
-def one_choice_of_places(rung: RungSpec) -> Found:
-    """Places are ragged, the same, or anything between: not two of these."""
-    for condition in rung.conditions:
-        if condition.word == "places" and isinstance(condition.value, Fieldset):
-            words = list(condition.value)
-            if len(words) > 1:
-                yield (
-                    condition.line,
-                    f"places cannot be {' and '.join(words)} at once",
-                    f"keep one of them, for instance places: {{{words[0]}: [1, 3]}}",
-                )
+    for word in _LENGTHS:
+        asked = word.of(rung)
+        if isinstance(asked, tuple) and len(asked) != numbers:
+            yield (
+                _line(rung, word.name),
+                f"{word.name} lists {len(asked)} numbers but the question has {numbers}",
+                f"list {numbers}, one for each number in turn",
+            )
 
 
 def numbers_fit_the_page(rung: RungSpec) -> Found:
     """No number of an addition or subtraction has more than nine digits."""
-    if rung.operation not in ("add", "subtract"):
+    asked = [word.of(rung) for word in (lengths.PLACES, lengths.WHOLE)]
+    if rung.operation not in ("add", "subtract") or asked == [None, None]:
         return
-    longest = {"places": 2, "whole": 1}
-    lines = {}
-    for condition in rung.conditions:
-        if condition.word in longest:
-            longest[condition.word] = _greatest(condition.value)
-            lines[condition.word] = condition.line
-    digits = sum(longest.values())
-    if digits > MOST_DIGITS and lines:
+    places, whole = asked
+    longest = (
+        _longest(lengths.PLACES_DEFAULT if places is None else places),
+        _longest(lengths.WHOLE_DEFAULT if whole is None else whole),
+    )
+    if sum(longest) > MOST_DIGITS:
         yield (
-            max(lines.values()),
-            f"numbers could have {digits} digits",
+            _line(rung, "places", "whole"),
+            f"numbers could have {sum(longest)} digits",
             f"keep whole and places to {MOST_DIGITS} digits together",
         )
 
@@ -96,7 +80,8 @@ def factors_are_workable(rung: RungSpec) -> Found:
     if rung.operation != "multiply":
         return
     numbers = _numbers(rung)
-    digits = sorted(_each(_value(rung, "digits", 2 if numbers == 2 else 1), numbers))
+    asked = factors.DIGITS.of(rung) or (2 if numbers == 2 else 1)
+    digits = sorted(map(max, lengths_of_each(asked, numbers)))
     if numbers == 2 and digits[0] > _MOST_ROWS:
         yield (
             _line(rung, "digits"),
@@ -110,7 +95,9 @@ def factors_are_workable(rung: RungSpec) -> Found:
             f"three factors could have {sum(digits)} digits",
             f"keep each to {each} and all to {together} together, for instance digits: [2, 2, 1]",
         )
-    places = sum(_each(_value(rung, "places", 2), numbers))
+    said = factors.PLACES.of(rung)
+    each_places = lengths_of_each(factors.PLACES_DEFAULT if said is None else said, numbers)
+    places = sum(map(max, each_places))
     if places > -LOWEST_PLACE:
         yield (
             _line(rung, "places", "factors"),
@@ -119,11 +106,14 @@ def factors_are_workable(rung: RungSpec) -> Found:
         )
 
 
-def _each(value: object, numbers: int) -> list[int]:
-    """The greatest length of each number."""
-    if isinstance(value, tuple):
-        return [_greatest(length) for length in value]
-    return [_greatest(value)] * numbers
+def _longest(asked: Lengths) -> int:
+    """The greatest length of any number."""
+    return max(map(max, lengths_of_each(asked, 1)))
+
+
+def _shortest(asked: Lengths) -> int:
+    """The least length of any number."""
+    return min(map(min, lengths_of_each(asked, 1)))
 
 
 def digits_only_move(rung: RungSpec) -> Found:
@@ -136,47 +126,38 @@ def digits_only_move(rung: RungSpec) -> Found:
                 yield condition.line, what, "leave it out"
 
 
-def one_ending(rung: RungSpec) -> Found:
-    """A division is carried on or rounded: not both."""
-    ending = _value(rung, "ending", None)
-    if rung.operation == "divide" and isinstance(ending, Fieldset) and len(ending) > 1:
-        yield (
-            _line(rung, "ending"),
-            f"ending cannot be {' and '.join(ending)} at once",
-            "keep one of them, for instance ending: {decimal: 2}",
-        )
-
-
 def remainders_are_of_whole_numbers(rung: RungSpec) -> Found:
     """What is left over of decimals is not written as a remainder or a fraction."""
-    ending = _value(rung, "ending", "exact")
-    if rung.operation == "divide" and ending in ("remainder", "fraction"):
-        for word in ("places", "divisor_places"):
-            if _greatest(_value(rung, word, 0)):
-                yield (
-                    _line(rung, word),
-                    f"a division of decimals does not end with a {ending}",
-                    f"leave {word} out, or end with exact, {{decimal: 2}} or {{rounded: 2}}",
-                )
+    ending = division.ENDING.of(rung)
+    if ending not in ("remainder", "fraction"):
+        return
+    for word in (division.PLACES, division.DIVISOR_PLACES):
+        if _longest(word.of(rung) or 0):
+            yield (
+                _line(rung, word.name),
+                f"a division of decimals does not end with a {ending}",
+                f"leave {word.name} out, or end with exact, {{decimal: 2}} or {{rounded: 2}}",
+            )
 
 
 def quotients_fit_the_page(rung: RungSpec) -> Found:
     """A division has no column without a name, once its divisor is whole."""
     if rung.operation != "divide":
         return
-    places = _value(rung, "places", 0)
-    by_places = _value(rung, "divisor_places", 0)
-    ending = _value(rung, "ending", "exact")
-    scaled = max(_greatest(places) - _least(by_places), 0)
-    if isinstance(ending, Fieldset) and "decimal" in ending:
-        scaled += _greatest(ending["decimal"])
+    places = division.PLACES.of(rung) or 0
+    by_places = division.DIVISOR_PLACES.of(rung) or 0
+    ending = division.ENDING.of(rung)
+    scaled = max(_longest(places) - _shortest(by_places), 0)
+    if isinstance(ending, Chosen) and ending.word == "decimal":
+        scaled += ending.value
     if scaled > -LOWEST_PLACE:
         yield (
             _line(rung, "places", "ending"),
             f"the quotient could have {scaled} decimal places",
             f"keep to {-LOWEST_PLACE}: fewer places, or a division that ends sooner",
         )
-    digits = _greatest(_value(rung, "dividend", 3)) - _least(places) + _greatest(by_places)
+    dividend = division.DIVIDEND.of(rung) or division.USUAL_DIVIDEND
+    digits = _longest(dividend) - _shortest(places) + _longest(by_places)
     if digits > HIGHEST_PLACE:
         yield (
             _line(rung, "dividend", "divisor_places"),
@@ -185,29 +166,11 @@ def quotients_fit_the_page(rung: RungSpec) -> Found:
         )
 
 
-def _greatest(value: object) -> int:
-    if isinstance(value, int):
-        return value
-    parts = value.values() if isinstance(value, Fieldset) else value
-    assert isinstance(parts, tuple) or hasattr(parts, "__iter__")
-    return max(_greatest(part) for part in parts)
-
-
-def _least(value: object) -> int:
-    if isinstance(value, int):
-        return value
-    parts = value.values() if isinstance(value, Fieldset) else value
-    assert isinstance(parts, tuple) or hasattr(parts, "__iter__")
-    return min(_least(part) for part in parts)
-
-
 CHECKS: Final[tuple[Check, ...]] = (
     lists_name_every_number,
-    one_choice_of_places,
     numbers_fit_the_page,
     factors_are_workable,
     digits_only_move,
-    one_ending,
     remainders_are_of_whole_numbers,
     quotients_fit_the_page,
 )

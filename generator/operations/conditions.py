@@ -7,7 +7,7 @@ row with a default applies even where a rung does not mention its word.
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any, Final
+from typing import Any, Final, TypeVar
 
 from generator.arithmetic.questions import Operation
 from generator.operations import numbers_shown, tells_apart
@@ -27,6 +27,10 @@ from specs.words import Vocabulary, Word
 __all__ = ["TABLE", "VOCABULARY", "Outline", "Row", "outline_of"]
 
 
+V = TypeVar("V")
+Narrowed = TypeVar("Narrowed")
+
+
 @dataclass(frozen=True, slots=True)
 class Row:
     """A condition: its word, its meaning, and the value it has when not mentioned (None: none).
@@ -34,53 +38,58 @@ class Row:
     ``narrow`` takes an outline of the family that the word's operations belong to.
     """
 
-    word: Word
-    narrow: Callable[[object, Any], Any]
+    word: Word[Any]
+    narrow: Callable[[Any, Any], Any]
     default: object = None
 
 
+def _row(word: Word[V], narrow: Callable[[V, Narrowed], object], default: V | None = None) -> Row:
+    """A row in which ``narrow`` takes what the word's shape makes."""
+    return Row(word, narrow, default)
+
+
 TABLE: Final = (
-    Row(addends.WORD, addends.narrow, addends.DEFAULT),
-    Row(lengths.PLACES, lengths.narrow_places, lengths.PLACES_DEFAULT),
-    Row(lengths.WHOLE, lengths.narrow_whole, lengths.WHOLE_DEFAULT),
-    Row(lengths.LONGER, lengths.narrow_longer),
-    Row(zeros.WORD, zeros.narrow, zeros.DEFAULT),
-    Row(repeats.WORD, repeats.narrow),
-    Row(transfers.CARRIES, transfers.narrow_carries),
-    Row(transfers.EXCHANGES, transfers.narrow_exchanges),
-    Row(answer.WORD, answer.narrow),
-    Row(factors.FACTORS, factors.narrow_factors),
-    Row(factors.DIGITS, factors.narrow_digits),
-    Row(factors.PLACES, factors.narrow_places, factors.PLACES_DEFAULT),
-    Row(factors.ZEROS, factors.narrow_zeros),
-    Row(factors.ONES, factors.narrow_ones),
-    Row(products.CARRIES, products.narrow_carries),
-    Row(products.ANSWER, products.narrow_answer),
-    Row(division.DIVISOR, division.narrow_divisor),
-    Row(division.DIVISOR_PLACES, division.narrow_divisor_places),
-    Row(division.DIVIDEND, division.narrow_dividend),
-    Row(division.PLACES, division.narrow_places),
-    Row(division.ZEROS, division.narrow_zeros),
-    Row(division.ENDING, division.narrow_ending),
-    Row(division.QUOTIENT, division.narrow_quotient),
-    Row(division.REMAINDERS, division.narrow_remainders),
-    Row(division.ZERO_IN_QUOTIENT, division.narrow_zero_in_quotient),
-    Row(division.ANSWER, division.narrow_answer),
-    Row(numbers_shown.NUMBERS, numbers_shown.narrow_numbers, numbers_shown.NUMBERS_DEFAULT),
-    Row(numbers_shown.PLACES, numbers_shown.narrow_places, numbers_shown.PLACES_DEFAULT),
-    Row(
+    _row(addends.WORD, addends.narrow, addends.DEFAULT),
+    _row(lengths.PLACES, lengths.narrow_places, lengths.PLACES_DEFAULT),
+    _row(lengths.WHOLE, lengths.narrow_whole, lengths.WHOLE_DEFAULT),
+    _row(lengths.LONGER, lengths.narrow_longer),
+    _row(zeros.WORD, zeros.narrow, zeros.DEFAULT),
+    _row(repeats.WORD, repeats.narrow),
+    _row(transfers.CARRIES, transfers.narrow_carries),
+    _row(transfers.EXCHANGES, transfers.narrow_exchanges),
+    _row(answer.WORD, answer.narrow),
+    _row(factors.FACTORS, factors.narrow_factors),
+    _row(factors.DIGITS, factors.narrow_digits),
+    _row(factors.PLACES, factors.narrow_places, factors.PLACES_DEFAULT),
+    _row(factors.ZEROS, factors.narrow_zeros),
+    _row(factors.ONES, factors.narrow_ones),
+    _row(products.CARRIES, products.narrow_carries),
+    _row(products.ANSWER, products.narrow_answer),
+    _row(division.DIVISOR, division.narrow_divisor),
+    _row(division.DIVISOR_PLACES, division.narrow_divisor_places),
+    _row(division.DIVIDEND, division.narrow_dividend),
+    _row(division.PLACES, division.narrow_places),
+    _row(division.ZEROS, division.narrow_zeros),
+    _row(division.ENDING, division.narrow_ending),
+    _row(division.QUOTIENT, division.narrow_quotient),
+    _row(division.REMAINDERS, division.narrow_remainders),
+    _row(division.ZERO_IN_QUOTIENT, division.narrow_zero_in_quotient),
+    _row(division.ANSWER, division.narrow_answer),
+    _row(numbers_shown.NUMBERS, numbers_shown.narrow_numbers, numbers_shown.NUMBERS_DEFAULT),
+    _row(numbers_shown.PLACES, numbers_shown.narrow_places, numbers_shown.PLACES_DEFAULT),
+    _row(
         numbers_shown.ROUND_PLACES,
         numbers_shown.narrow_round_places,
         numbers_shown.ROUND_PLACES_DEFAULT,
     ),
-    Row(numbers_shown.WHOLE, numbers_shown.narrow_whole, numbers_shown.WHOLE_DEFAULT),
-    Row(numbers_shown.SAME_TO, numbers_shown.narrow_same_to),
-    Row(numbers_shown.END_ZEROS, numbers_shown.narrow_end_zeros),
-    Row(numbers_shown.TO, numbers_shown.narrow_to, numbers_shown.TO_DEFAULT),
-    Row(numbers_shown.GOES, numbers_shown.narrow_goes),
-    Row(numbers_shown.OVER_NINE, numbers_shown.narrow_over_nine),
-    Row(numbers_shown.POWER_OF_TEN, numbers_shown.narrow_power_of_ten),
-    *(Row(word, tells_apart.narrow) for word in tells_apart.WORDS),
+    _row(numbers_shown.WHOLE, numbers_shown.narrow_whole, numbers_shown.WHOLE_DEFAULT),
+    _row(numbers_shown.SAME_TO, numbers_shown.narrow_same_to),
+    _row(numbers_shown.END_ZEROS, numbers_shown.narrow_end_zeros),
+    _row(numbers_shown.TO, numbers_shown.narrow_to, numbers_shown.TO_DEFAULT),
+    _row(numbers_shown.GOES, numbers_shown.narrow_goes),
+    _row(numbers_shown.OVER_NINE, numbers_shown.narrow_over_nine),
+    _row(numbers_shown.POWER_OF_TEN, numbers_shown.narrow_power_of_ten),
+    *(_row(word, tells_apart.narrow) for word in tells_apart.WORDS),
 )
 
 AnyOutline = Outline | ProductOutline | QuotientOutline | OrderOutline | RoundOutline | PowerOutline

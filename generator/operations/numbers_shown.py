@@ -8,8 +8,8 @@ from typing import Final, Protocol
 
 from generator.arithmetic.place_value import COLUMN_NAMES, PLACE_NAMED
 from generator.arithmetic.questions import Operation
-from generator.operations.columns.lengths import MOST_PLACES
-from specs.shapes import Either, Fields, Fieldset, OneOf, Range, SetOf, WholeNumber
+from generator.operations.columns.lengths import MOST_PLACES, ragged, spread
+from specs.shapes import Chosen, Either, Fields, OneField, OneOf, Range, SetOf, WholeNumber
 from specs.words import Word
 
 MOST_WHOLE: Final = 4
@@ -78,22 +78,22 @@ PLACES = Word(
     _ORDERED,
     Either(
         WholeNumber(0, MOST_PLACES),
-        Fields({"ragged": _PLACES, "same": _PLACES, "between": _PLACES}),
+        OneField({"ragged": _PLACES, "same": _PLACES, "between": _PLACES}),
     ),
     "Decimal places: a number for all alike, {ragged: [1, 3]} for lengths that are not all equal, "
     "{same: [1, 2]} for equal lengths in a range, {between: [1, 3]} for any mixture "
     "({ragged: [1, 3]} when not given).",
 )
-PLACES_DEFAULT: Final = Fieldset({"ragged": (1, 3)})
+PLACES_DEFAULT: Final = Chosen("ragged", (1, 3))
 
 WHOLE = Word(
     "whole",
     _ORDERED | {"round"},
-    Either(WholeNumber(0, MOST_WHOLE), Fields({"between": Range(0, MOST_WHOLE)})),
+    Either(WholeNumber(0, MOST_WHOLE), OneField({"between": Range(0, MOST_WHOLE)})),
     "Digits before the point: a number (0 writes 0.…) or {between: [0, 2]} "
     "({between: [0, 1]} when not given).",
 )
-WHOLE_DEFAULT: Final = Fieldset({"between": (0, 1)})
+WHOLE_DEFAULT: Final = Chosen("between", (0, 1))
 
 SAME_TO = Word(
     "same_to",
@@ -106,18 +106,18 @@ SAME_TO = Word(
 END_ZEROS = Word(
     "zeros",
     frozenset({"compare"}),
-    Fields({"end": OneOf("allow", "forbid")}),
+    OneField({"end": OneOf("allow", "forbid")}),
     "Whether decimals may end in a nought, so that 0.5 and 0.50 can meet (forbid when not given).",
 )
 
 ROUND_PLACES = Word(
     "places",
     frozenset({"round"}),
-    Either(WholeNumber(0, MOST_PLACES), Fields({"between": _PLACES})),
+    Either(WholeNumber(0, MOST_PLACES), OneField({"between": _PLACES})),
     "Decimal places of the number: how many, or {between: [2, 4]} ({between: [2, 3]} when not "
     "given).",
 )
-ROUND_PLACES_DEFAULT: Final = Fieldset({"between": (2, 3)})
+ROUND_PLACES_DEFAULT: Final = Chosen("between", (2, 3))
 
 TO = Word(
     "to",
@@ -142,15 +142,26 @@ OVER_NINE = Word(
     "Whether the digit rounded up is a 9, so that one is carried (either when not given).",
 )
 
+
+@dataclass(frozen=True, slots=True)
+class AskedPower:
+    """By which powers of ten digits move, and how long the number is; None: not asked."""
+
+    by: tuple[str, ...] | None = None
+    places: tuple[int, int] | None = None
+    whole: tuple[int, int] | None = None
+
+
 POWER_OF_TEN = Word(
     "power_of_ten",
     frozenset({"multiply", "divide"}),
     Fields(
+        AskedPower,
         {
             "by": SetOf("ten", "hundred", "thousand"),
             "places": Range(0, 3),
             "whole": Range(0, MOST_WHOLE),
-        }
+        },
     ),
     "Makes the rung one of multiplying or dividing by 10, 100 or 1000 on a place-value grid: by "
     "[ten, hundred, thousand] to choose from (all three when not given), places and whole of the "
@@ -159,65 +170,58 @@ POWER_OF_TEN = Word(
 _POWERS: Final = {"ten": 1, "hundred": 2, "thousand": 3}
 
 
-def _spread(low_high: object) -> tuple[int, ...]:
-    assert isinstance(low_high, tuple)
-    low, high = low_high
-    return tuple(range(low, high + 1))
+Length = int | Chosen[tuple[int, int]]
+"""So many, or a range that is ``ragged``, ``same`` or ``between``."""
 
 
-def narrow_numbers(value: object, outline: OrderOutline) -> OrderOutline:
+def _lengths(asked: Length) -> tuple[int, ...]:
+    return spread(asked.value) if isinstance(asked, Chosen) else (asked,)
+
+
+def narrow_numbers(value: int, outline: OrderOutline) -> OrderOutline:
     """So many numbers."""
-    assert isinstance(value, int)
     return replace(outline, numbers=value)
 
 
-def narrow_places(value: object, outline: OrderOutline) -> OrderOutline:
+def narrow_places(asked: Length, outline: OrderOutline) -> OrderOutline:
     """Lengths to the right of the point."""
-    if isinstance(value, int):
-        return replace(outline, places=(value,), ragged=None)
-    assert isinstance(value, Fieldset)
-    ((word, low_high),) = value.items()
-    ragged = {"ragged": True, "same": False, "between": None}[word]
-    return replace(outline, places=_spread(low_high), ragged=ragged)
+    return replace(outline, places=_lengths(asked), ragged=ragged(asked))
 
 
 Whole = OrderOutline | RoundOutline
 
 
-def narrow_whole(value: object, outline: Whole) -> Whole:
+def narrow_whole(asked: Length, outline: Whole) -> Whole:
     """Lengths to the left of the point."""
-    whole = (value,) if isinstance(value, int) else _between(value)
-    return replace(outline, whole=whole)
+    return replace(outline, whole=_lengths(asked))
 
 
-def narrow_same_to(value: object, outline: OrderOutline) -> OrderOutline:
+def narrow_same_to(value: str, outline: OrderOutline) -> OrderOutline:
     """Digits that all the numbers share."""
-    return replace(outline, shared=PLACE_NAMED[str(value)])
+    return replace(outline, shared=PLACE_NAMED[value])
 
 
-def narrow_end_zeros(value: object, outline: OrderOutline) -> OrderOutline:
+def narrow_end_zeros(asked: Chosen[str], outline: OrderOutline) -> OrderOutline:
     """Noughts at the end."""
-    assert isinstance(value, Fieldset)
-    return replace(outline, end_zero=value.get("end") == "allow")
+    return replace(outline, end_zero=asked.value == "allow")
 
 
-def narrow_round_places(value: object, outline: RoundOutline) -> RoundOutline:
+def narrow_round_places(asked: Length, outline: RoundOutline) -> RoundOutline:
     """Decimal places of the number to be rounded."""
-    return replace(outline, places=(value,) if isinstance(value, int) else _between(value))
+    return replace(outline, places=_lengths(asked))
 
 
-def narrow_to(value: object, outline: RoundOutline) -> RoundOutline:
+def narrow_to(value: tuple[str, ...], outline: RoundOutline) -> RoundOutline:
     """What is rounded to."""
-    assert isinstance(value, tuple)
     return replace(outline, to=tuple(PLACE_NAMED[name] for name in value))
 
 
-def narrow_goes(value: object, outline: RoundOutline) -> RoundOutline:
+def narrow_goes(value: str, outline: RoundOutline) -> RoundOutline:
     """Up or down."""
     return replace(outline, up=value == "up")
 
 
-def narrow_over_nine(value: object, outline: RoundOutline) -> RoundOutline:
+def narrow_over_nine(value: str, outline: RoundOutline) -> RoundOutline:
     """A 9 that goes up, or none."""
     return replace(outline, over_nine=value == "require")
 
@@ -230,21 +234,15 @@ class Outlined(Protocol):
         """The operation of its questions."""
 
 
-def narrow_power_of_ten(value: object, outline: Outlined) -> PowerOutline:
+def narrow_power_of_ten(asked: AskedPower, outline: Outlined) -> PowerOutline:
     """A rung of moving digits, for which no other condition narrows anything.
 
     ``checks.digits_only_move`` refuses the words that would.
     """
-    assert isinstance(value, Fieldset)
     usual = PowerOutline(outline.operation)
     return PowerOutline(
         outline.operation,
-        tuple(_POWERS[name] for name in value["by"]) if "by" in value else usual.powers,
-        _spread(value["whole"]) if "whole" in value else usual.whole,
-        _spread(value["places"]) if "places" in value else usual.places,
+        tuple(_POWERS[name] for name in asked.by) if asked.by else usual.powers,
+        spread(asked.whole) if asked.whole else usual.whole,
+        spread(asked.places) if asked.places else usual.places,
     )
-
-
-def _between(value: object) -> tuple[int, ...]:
-    assert isinstance(value, Fieldset)
-    return _spread(value["between"])

@@ -29,9 +29,14 @@ WORDS: Final = tuple(
 """A word for each operation, as each has mistakes of its own."""
 
 
-def narrow(value: object, outline: Outline) -> Outline:
+def narrow(names: tuple[str, ...], outline: Outline) -> Outline:
     """The outline as it is."""
     return outline
+
+
+def named(rung: RungSpec) -> tuple[str, ...]:
+    """The mistakes that a rung's questions must tell apart; none where it asks for nothing."""
+    return next((names for word in WORDS if (names := word.of(rung))), ())
 
 
 def asks_for_answers(rung: RungSpec) -> Iterator[tuple[int, str, str]]:

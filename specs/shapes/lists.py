@@ -1,8 +1,10 @@
 """Lists of values and sets of words."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
+from specs.canonical import Plain
 from specs.problems import Reading, quoted
 from specs.shapes.shape import UNREAD, Notation, Shape, Unread
 from specs.shapes.words import OneOf
@@ -48,9 +50,15 @@ class ListOf(Shape[tuple[T, ...]]):
         reading.problem(node.line, what, f"write {self.says}")
         return False
 
-    def write(self, value: tuple[T, ...]) -> str:
+    def plain(self, value: tuple[T, ...]) -> Plain:
         """``[1, 3, 2]``."""
-        return f"[{', '.join(map(self.item.write, value))}]"
+        return tuple(map(self.item.plain, value))
+
+    def near(self, value: tuple[T, ...], distance: int) -> Iterator[tuple[T, ...]]:
+        """One of the items moved."""
+        for at, item in enumerate(value):
+            for moved in self.item.near(item, distance):
+                yield (*value[:at], moved, *value[at + 1 :])
 
     def holds(self, value: object) -> bool:
         """A tuple of as many items."""
@@ -113,9 +121,9 @@ class SetOf(Shape[tuple[str, ...]]):
                 found.add(word)
         return tuple(word for word in self.words if word in found) if good else UNREAD
 
-    def write(self, value: tuple[str, ...]) -> str:
+    def plain(self, value: tuple[str, ...]) -> Plain:
         """``[ones, tenths]``."""
-        return f"[{', '.join(value)}]"
+        return value
 
     def holds(self, value: object) -> bool:
         """Some of the choices, in their order."""

@@ -5,6 +5,7 @@ import unicodedata
 from dataclasses import dataclass
 from typing import Any, Final
 
+from specs.canonical import Plain
 from specs.problems import Reading, listed
 from specs.shapes.shape import UNREAD, Notation, Shape, Unread, is_nothing
 from specs.yaml_text import Node, Scalar
@@ -30,9 +31,9 @@ class YesNo(Shape[bool]):
                 return False
         return self.refuse(node, reading)
 
-    def write(self, value: bool) -> str:
-        """``true``."""
-        return "true" if value else "false"
+    def plain(self, value: bool) -> Plain:
+        """The choice."""
+        return value
 
     def holds(self, value: object) -> bool:
         """A bool."""
@@ -72,7 +73,7 @@ class OneOf(Shape[str]):
             return node.text
         return self.refuse(node, reading)
 
-    def write(self, value: str) -> str:
+    def plain(self, value: str) -> Plain:
         """The word itself."""
         return value
 
@@ -120,6 +121,10 @@ class Text(Shape[str]):
                 reading.problem(node.line, what, f"take out U+{ord(character):04X}")
                 return UNREAD
         return text
+
+    def plain(self, value: str) -> Plain:
+        """The text."""
+        return value
 
     def write(self, value: str) -> str:
         r"""The text in double quotes, with only ``"`` and ``\`` escaped."""

@@ -4,8 +4,8 @@ import pytest
 
 from generator.operations.conditions import VOCABULARY
 from specs.glossary import glossary
-from specs.pages import PAGES, SAYS
-from specs.sections import SECTION_WORDS
+from specs.names import SECTION_WORDS
+from specs.pages import PAGES
 
 
 @pytest.mark.parametrize("operation", VOCABULARY.operations)
@@ -26,9 +26,9 @@ def test_without_an_operation_there_are_all_and_what_else_a_spec_knows() -> None
     text = glossary(VOCABULARY)
     assert all(glossary(VOCABULARY, operation) in text for operation in VOCABULARY.operations)
     firsts = [line.split(" ")[0] for line in text.splitlines()]
-    assert {*SECTION_WORDS, *SAYS} - {"questions"} <= set(firsts)
+    assert {*SECTION_WORDS, *PAGES.fields} - {"questions"} <= set(firsts)
     assert all(len(line) <= 96 for line in text.splitlines())
 
 
 def test_every_word_of_pages_is_explained() -> None:
-    assert list(SAYS) == list(PAGES.shapes)
+    assert all(of.says for of in PAGES.fields.values())
