@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 from typing import Final
 
 from specs.avoided import Avoided
-from specs.canonical import Plain
+from specs.canonical import Plain, canonical
 from specs.contexts import Template
 
 PLAIN: Final = "plain"
@@ -67,7 +67,7 @@ class RungSpec:
     @property
     def text(self) -> str:
         """The rung without its name, in canonical form: what decides which questions are on it."""
-        return "; ".join([f"operation: {self.operation}", *(c.text for c in self.conditions)])
+        return canonical(self.plain_conditions)
 
     @property
     def plain_conditions(self) -> Mapping[str, Plain]:
