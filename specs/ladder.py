@@ -5,11 +5,12 @@ from typing import Any, Final
 
 from specs.canonical import InOrder, Plain
 from specs.contexts import KINDS, templates
-from specs.names import SECTION_WORDS, read_name
+from specs.names import SECTION_WORDS, read_name, tidied
 from specs.problems import Reading, choose_from, listed, near_word, quoted
 from specs.sections import MOST_RUNGS
 from specs.shapes import UNREAD, Either, Field, Notation, OneOf, SetOf, Shape, Unread
 from specs.spec import FORMS, PLAIN, Condition, RungSpec
+from specs.spellings import CONDITIONS, NOTHING_ELSE, OPERATIONS, meant, respelt
 from specs.words import Vocabulary, Word
 from specs.yaml_text import Mapping, Node, Scalar
 
@@ -67,6 +68,7 @@ class Ladder(Shape[tuple[RungSpec, ...]]):
             what = f"the ladder has {len(node.entries)} rungs"
             reading.problem(extra.line, what, f"keep to {MOST_RUNGS}")
         rungs: Rungs = {}
+        node = tidied(node, reading)
         beside = _beside_their_rung(node, self.vocabulary, reading)
         for key, value in node.entries:
             if key in beside:
@@ -158,7 +160,10 @@ def _read_rung(
         )
         return None
     before = len(reading.problems)
+    node = respelt(node, (OPERATION,), NOTHING_ELSE, reading)
     operation = _read_operation(key, node, vocabulary, reading)
+    known = rung_words(operation, vocabulary) if operation else {OPERATION, FORM, CONTEXT}
+    node = respelt(node, known, CONDITIONS, reading)
     beside = rung_words(operation or "", vocabulary) if operation else rung_words("any", vocabulary)
     found: dict[Word[Any], Condition] = {}
     form, context = PLAIN, None
@@ -219,8 +224,9 @@ def _read_operation(
     for word, value in node.entries:
         if word.text != OPERATION:
             continue
-        if isinstance(value, Scalar) and value.text in choices:
-            return value.text
+        said = meant(value.text, choices, OPERATIONS) if isinstance(value, Scalar) else None
+        if said is not None:
+            return said
         written = value.text if isinstance(value, Scalar) else ""
         shown = quoted(written) if written else "left open"
         reading.problem(value.line, f"'operation' cannot be {shown}", choose_from(written, choices))
@@ -255,7 +261,8 @@ def _word_for(
             return None
         known = (OPERATION, *(word.name for word in vocabulary.of(operation)), FORM, CONTEXT)
         if near_word(key.text, known) is None:
-            elsewhere = near_word(key.text, [word.name for word in vocabulary.words])
+            names = [word.name for word in vocabulary.words]
+            elsewhere = meant(key.text, names, CONDITIONS) or near_word(key.text, names)
             if elsewhere:
                 belongs = listed(vocabulary.operations_of(elsewhere), "and")
                 reading.problem(

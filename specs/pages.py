@@ -4,10 +4,11 @@ from collections.abc import Collection
 from typing import Any, Final
 
 from specs.looks import LARGE as SIZES
-from specs.names import PATTERN
+from specs.names import PATTERN, tidied, tidy
 from specs.problems import Reading, choose_from, listed, quoted
 from specs.shapes import Either, Field, Fields, Made, Named, OneNumberOf, OneOf, Shape, YesNo
 from specs.spec import BySheet, Presentation
+from specs.spellings import folded
 from specs.tints import TINTS
 from specs.yaml_text import Mapping, Node
 
@@ -15,7 +16,7 @@ from specs.yaml_text import Mapping, Node
 def _by_sheet(wish: Shape[Any]) -> Shape[BySheet]:
     """A wish for all sheets, or for those of some tiers by name."""
     return Made(
-        Either(wish, Named(wish, "name of a tier", PATTERN)),
+        Either(wish, Named(wish, "name of a tier", PATTERN, tidied)),
         BySheet.asked,
         lambda value: value.stated,
     )
@@ -91,10 +92,10 @@ PAGES: Final = Fields(
 def check_sheets(node: Node, sheets: Collection[str], reading: Reading) -> None:
     """Report each sheet named in ``pages:`` that the pack does not have."""
     for word, value in node.entries if isinstance(node, Mapping) else ():
-        if word.text not in BY_SHEET or not isinstance(value, Mapping):
+        if folded(word.text) not in BY_SHEET or not isinstance(value, Mapping):
             continue
         for name, _ in value.entries:
-            if name.text not in sheets:
+            if tidy(name).text not in sheets:
                 what = (
                     f"{quoted(word.text)} in 'pages' names {quoted(name.text)}, which no sheet is"
                 )

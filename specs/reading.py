@@ -7,12 +7,14 @@ from typing import Any, Final
 
 from specs.avoided import AVOID
 from specs.ladder import OPERATION, Ladder, Rungs
+from specs.names import tidy
 from specs.pages import PAGES, check_sheets
 from specs.problems import Problem, Reading, SpecError, near_word, quoted
 from specs.sections import Examples, Section, Tiers
 from specs.shapes import Defined, Field, Fields, OneOf, Text
 from specs.shipped import shipped_names
 from specs.spec import EXAMPLES, STARTER, Spec
+from specs.spellings import NOTHING_ELSE, respelt
 from specs.words import Vocabulary
 from specs.yaml_text import LARGEST, Mapping, Node, Scalar, read_tree
 
@@ -110,6 +112,7 @@ def _read_top(
     tree: Mapping, source: str, text: str, vocabulary: Vocabulary, reading: Reading
 ) -> Spec | None:
     words = grammar(vocabulary)
+    tree = respelt(tree, words.fields, NOTHING_ELSE, reading)
     beside = [entry for entry in tree.entries if _is_rung(entry, words)]
     for key, _ in beside:
         what = f"the rung {quoted(key.text)} stands beside the ladder, not in it"
@@ -154,5 +157,5 @@ def _is_rung(entry: tuple[Scalar, Node], words: Fields[Spec]) -> bool:
 def _sheets(written: dict[str, Node]) -> list[str]:
     """The sections that have a sheet, as far as their names go."""
     tiers = written.get(TIERS)
-    named = [key.text for key, _ in tiers.entries] if isinstance(tiers, Mapping) else []
+    named = [tidy(key).text for key, _ in tiers.entries] if isinstance(tiers, Mapping) else []
     return [STARTER, *named] if STARTER in written else named

@@ -6,7 +6,15 @@ from typing import Any, Final
 
 from specs import yaml_text
 from specs.canonical import InOrder, Plain, flow
-from specs.names import PATTERN, RESERVED_BY_WINDOWS, SECTION_NAMES, SECTION_WORDS, read_name
+from specs.names import (
+    PATTERN,
+    RESERVED_BY_WINDOWS,
+    SECTION_NAMES,
+    SECTION_WORDS,
+    read_name,
+    tidied,
+    tidy,
+)
 from specs.problems import Reading, choose_from, listed, quoted
 from specs.shapes import (
     UNREAD,
@@ -24,6 +32,7 @@ from specs.shapes import (
 from specs.shapes.phrases import SetOfPhrases
 from specs.spec import FRAMES as FRAME_WORDS
 from specs.spec import PLAIN, TELLS_APART, RungSpec, SectionSpec, Share
+from specs.spellings import NOTHING_ELSE, respelt
 from specs.words import Vocabulary
 from specs.yaml_text import Node, Scalar, Sequence
 
@@ -75,7 +84,7 @@ class Counts(Shape[tuple[Share, ...]]):
             reading.problem(node.line, what, f"write {self.says}")
             return UNREAD
         shares, good = [], True
-        for name, value in node.entries:
+        for name, value in tidied(node, reading).entries:
             known = is_rung(name, self.rungs, reading)
             read = self.count.read(value, reading.about(name.text, name.line))
             good = good and known and not isinstance(read, Unread)
@@ -124,8 +133,9 @@ class ListOfPairs(Shape[tuple[Share, ...]]):
             return self.refuse(node, reading)
         shares: dict[str, Share] = {}
         good = True
-        for item in node.items:
+        for written in node.items:
             known = False
+            item = tidy(written) if isinstance(written, Scalar) else written
             if not isinstance(item, Scalar):
                 what = f"{reading.subject} lists something that is not the name of a rung"
                 reading.problem(item.line, what, "write names, or {name-of-rung: 2} for two pairs")
@@ -269,13 +279,15 @@ class Section(Shape[SectionSpec]):
 
     def read(self, node: Node, reading: Reading) -> SectionSpec | Unread:
         """The section, without its name."""
+        if isinstance(node, yaml_text.Mapping):
+            node = respelt(node, SECTION_WORDS, NOTHING_ELSE, reading)
         entries = node.entries if isinstance(node, yaml_text.Mapping) else ()
         if not isinstance(node, yaml_text.Mapping) or not any(
             key.text in SECTION_WORDS for key, _ in entries
         ):
             shares = self._counts.read(node, reading)
             return UNREAD if isinstance(shares, Unread) else _section(shares)
-        beside = [key for key, _ in entries if key.text in (self.rungs or ())]
+        beside = [key for key, _ in entries if tidy(key).text in (self.rungs or ())]
         for key in beside:
             own = listed(map(quoted, SECTION_WORDS))
             what = f"the rung {quoted(key.text)} stands beside {own}"
@@ -371,7 +383,7 @@ class Tiers(Shape[tuple[SectionSpec, ...]]):
             what = f"{reading.subject} has {len(node.entries)} tiers"
             reading.problem(extra.line, what, f"keep to {MOST_TIERS}")
         tiers = []
-        for key, value in node.entries[:MOST_TIERS]:
+        for key, value in tidied(node, reading).entries[:MOST_TIERS]:
             named = read_name(key, "a tier", SECTION_NAMES, reading)
             tier = self.section.read(value, reading.alone().about(key.text, key.line))
             if named and not isinstance(tier, Unread):

@@ -4,7 +4,12 @@ from typing import Final
 
 from specs.shapes import Chosen, OneOf
 
-HOW_MANY: Final = OneOf("none", "some", "every")
+HOW_MANY: Final = OneOf(
+    "none",
+    "some",
+    "every",
+    also={"no": "none", "false": "none", "yes": "some", "true": "some", "all": "every"},
+)
 
 
 def fewest_and_most(value: str | Chosen[tuple[int, int]], greatest: int) -> tuple[int, int] | None:

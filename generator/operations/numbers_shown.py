@@ -78,7 +78,7 @@ PLACES = Word(
     _ORDERED,
     Either(
         WholeNumber(0, MOST_PLACES),
-        OneField({"ragged": _PLACES, "same": _PLACES, "between": _PLACES}),
+        OneField({"ragged": _PLACES, "same": _PLACES, "between": _PLACES}, short="between"),
     ),
     "Decimal places: a number for all alike, {ragged: [1, 3]} for lengths that are not all equal, "
     "{same: [1, 2]} for equal lengths in a range, {between: [1, 3]} for any mixture "
@@ -89,7 +89,9 @@ PLACES_DEFAULT: Final = Chosen("ragged", (1, 3))
 WHOLE = Word(
     "whole",
     _ORDERED | {"round"},
-    Either(WholeNumber(0, MOST_WHOLE), OneField({"between": Range(0, MOST_WHOLE)})),
+    Either(
+        WholeNumber(0, MOST_WHOLE), OneField({"between": Range(0, MOST_WHOLE)}, short="between")
+    ),
     "Digits before the point: a number (0 writes 0.…) or {between: [0, 2]} "
     "({between: [0, 1]} when not given).",
 )
@@ -113,7 +115,7 @@ END_ZEROS = Word(
 ROUND_PLACES = Word(
     "places",
     frozenset({"round"}),
-    Either(WholeNumber(0, MOST_PLACES), OneField({"between": _PLACES})),
+    Either(WholeNumber(0, MOST_PLACES), OneField({"between": _PLACES}, short="between")),
     "Decimal places of the number: how many, or {between: [2, 4]} ({between: [2, 3]} when not "
     "given).",
 )
@@ -158,10 +160,16 @@ POWER_OF_TEN = Word(
     Fields(
         AskedPower,
         {
-            "by": SetOf("ten", "hundred", "thousand"),
+            "by": SetOf(
+                "ten",
+                "hundred",
+                "thousand",
+                also={"10": "ten", "100": "hundred", "1000": "thousand"},
+            ),
             "places": Range(0, 3),
             "whole": Range(0, MOST_WHOLE),
         },
+        short="by",
     ),
     "Makes the rung one of multiplying or dividing by 10, 100 or 1000 on a place-value grid: by "
     "[ten, hundred, thousand] to choose from (all three when not given), places and whole of the "

@@ -50,13 +50,13 @@ class Either(Shape[T]):
     def read(self, node: Node, reading: Reading) -> T | Unread:
         """The value of the shape that takes the node."""
         fitting = [shape for shape in self.shapes if shape.takes(node)]
-        if len(fitting) == 1 and not is_nothing(node) and notation_of(node) is not Notation.WORD:
-            read: T | Unread = fitting[0].read(node, reading)
-            return read
         for shape in fitting:
             value: T | Unread = shape.read(node, reading.trial())
             if value is not UNREAD:
                 return value
+        if fitting and not is_nothing(node) and notation_of(node) is not Notation.WORD:
+            refused: T | Unread = fitting[0].read(node, reading)
+            return refused
         return self.refuse(node, reading)
 
     def _of(self, value: object) -> Shape[Any]:

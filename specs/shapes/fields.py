@@ -9,6 +9,7 @@ from specs import yaml_text
 from specs.canonical import Plain
 from specs.problems import Reading, listed, near_word, quoted
 from specs.shapes.shape import UNREAD, Notation, Shape, Unread
+from specs.spellings import FIELDS, meant, respelt
 from specs.yaml_text import Node, Scalar
 
 T = TypeVar("T")
@@ -35,19 +36,20 @@ class Fields(Shape[V]):
 
     ``Fields(Carries, {"count": Range(0, 9), "in": Field(COLUMNS, attribute="required")})``
     makes a ``Carries`` of the values. ``makes`` has a usual value for each attribute; one
-    that has it counts as left out.
+    that has it counts as left out. ``short`` is the word that a value without braces is for.
     """
 
     makes: Callable[..., V]
     fields: Mapping[str, Field] = field(hash=False)
     required: tuple[str, ...]
-    notations = frozenset({Notation.FIELDS})
+    short: str
 
     def __init__(
         self,
         makes: Callable[..., V],
         fields: Mapping[str, Shape[Any] | Field],
         required: tuple[str, ...] = (),
+        short: str = "",
     ) -> None:
         known = {word: of if isinstance(of, Field) else Field(of) for word, of in fields.items()}
         named = {
@@ -56,6 +58,12 @@ class Fields(Shape[V]):
         object.__setattr__(self, "makes", makes)
         object.__setattr__(self, "fields", MappingProxyType(named))
         object.__setattr__(self, "required", required)
+        object.__setattr__(self, "short", short)
+
+    @property
+    def notations(self) -> frozenset[Notation]:  # type: ignore[override]
+        """Braces; or a value as that of the word in short."""
+        return _with_short(self.shapes, self.short)
 
     @property
     def shapes(self) -> dict[str, Shape[Any]]:
@@ -69,6 +77,7 @@ class Fields(Shape[V]):
 
     def read(self, node: Node, reading: Reading) -> V | Unread:
         """The value that the words make."""
+        node = _in_full(node, self.shapes, self.short)
         if not isinstance(node, yaml_text.Mapping) or not node.entries:
             return self.refuse(node, reading)
         given = self.read_each(node, reading)
@@ -83,7 +92,7 @@ class Fields(Shape[V]):
         With ``required`` so are words that must be there and are not.
         """
         given = {}
-        for key, value_node in node.entries:
+        for key, value_node in respelt(node, self.fields, FIELDS, reading).entries:
             known = self.fields.get(key.text)
             if known is None:
                 refuse_key(key, tuple(self.fields), reading)
@@ -91,7 +100,7 @@ class Fields(Shape[V]):
                 value = known.shape.read(value_node, reading.about(key.text, key.line))
                 if not isinstance(value, Unread):
                     given[key.text] = value
-        written = {key.text for key, _ in node.entries}
+        written = {meant(key.text, self.fields, FIELDS) for key, _ in node.entries}
         for word in self.required if required else ():
             if word not in written:
                 what = f"{reading.subject} has no {quoted(word)}"
@@ -181,13 +190,22 @@ class Chosen(Generic[T]):
 
 @dataclass(frozen=True, init=False)
 class OneField(Shape[Chosen[T]]):
-    """Exactly one of a few words in braces: ``OneField({"same": RANGE, "between": RANGE})``."""
+    """Exactly one of a few words in braces: ``OneField({"same": RANGE, "between": RANGE})``.
+
+    ``short`` is the word that a value without braces is for.
+    """
 
     shapes: Mapping[str, Shape[T]] = field(hash=False)
-    notations = frozenset({Notation.FIELDS})
+    short: str
 
-    def __init__(self, shapes: Mapping[str, Shape[T]]) -> None:
+    def __init__(self, shapes: Mapping[str, Shape[T]], short: str = "") -> None:
         object.__setattr__(self, "shapes", MappingProxyType(dict(shapes)))
+        object.__setattr__(self, "short", short)
+
+    @property
+    def notations(self) -> frozenset[Notation]:  # type: ignore[override]
+        """Braces; or a value as that of the word in short."""
+        return _with_short(self.shapes, self.short)
 
     @property
     def says(self) -> str:
@@ -196,10 +214,11 @@ class OneField(Shape[Chosen[T]]):
 
     def read(self, node: Node, reading: Reading) -> Chosen[T] | Unread:
         """The word and its value."""
+        node = _in_full(node, self.shapes, self.short)
         if not isinstance(node, yaml_text.Mapping) or not node.entries:
             return self.refuse(node, reading)
         found = []
-        for key, value_node in node.entries:
+        for key, value_node in respelt(node, self.shapes, FIELDS, reading).entries:
             shape = self.shapes.get(key.text)
             if shape is None:
                 refuse_key(key, tuple(self.shapes), reading)
@@ -250,6 +269,18 @@ def _said(shapes: Mapping[str, Shape[Any]]) -> str:
     if len(whole) <= _LONGEST_SAID:
         return f"{{{whole}}}"
     return f"{{{next(iter(shapes))}: …}} with any of {listed(shapes, 'and')}"
+
+
+def _with_short(shapes: Mapping[str, Shape[Any]], short: str) -> frozenset[Notation]:
+    own = frozenset({Notation.FIELDS})
+    return own | (shapes[short].notations if short else frozenset())
+
+
+def _in_full(node: Node, shapes: Mapping[str, Shape[Any]], short: str) -> Node:
+    """A value without braces as ``{short: value}``."""
+    if isinstance(node, yaml_text.Mapping) or not short or not shapes[short].takes(node):
+        return node
+    return yaml_text.Mapping(((Scalar(short, node.line), node),), node.line)
 
 
 def refuse_key(key: Scalar, known: tuple[str, ...], reading: Reading) -> None:

@@ -8,6 +8,7 @@ from specs.canonical import Plain
 from specs.problems import Reading, quoted
 from specs.shapes.shape import UNREAD, Notation, Shape, Unread
 from specs.shapes.words import OneOf
+from specs.spellings import NOTHING_ELSE, Also, meant
 from specs.yaml_text import Node, Scalar, Sequence
 
 T = TypeVar("T")
@@ -86,10 +87,15 @@ class SetOf(Shape[tuple[str, ...]]):
     """
 
     word: OneOf
-    notations = frozenset({Notation.LIST, Notation.WORD})
 
-    def __init__(self, *choices: str) -> None:
-        object.__setattr__(self, "word", OneOf(*choices))
+    @property
+    def notations(self) -> frozenset[Notation]:  # type: ignore[override]
+        """A list or a word; a number where one means a choice."""
+        number = any(spelling.isdigit() for spelling in self.word.also)
+        return frozenset({Notation.LIST, Notation.WORD, *([Notation.NUMBER] if number else [])})
+
+    def __init__(self, *choices: str, also: Also = NOTHING_ELSE) -> None:
+        object.__setattr__(self, "word", OneOf(*choices, also=also))
 
     @property
     def says(self) -> str:
@@ -103,8 +109,8 @@ class SetOf(Shape[tuple[str, ...]]):
 
     def read(self, node: Node, reading: Reading) -> tuple[str, ...] | Unread:
         """The words in the order of the choices."""
-        if isinstance(node, Scalar) and node.text in self.words:
-            return (node.text,)
+        if isinstance(node, Scalar) and (alone := meant(node.text, self.words, self.word.also)):
+            return (alone,)
         if not isinstance(node, Sequence) or not node.items:
             return self.refuse(node, reading)
         found: set[str] = set()

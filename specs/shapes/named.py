@@ -1,5 +1,6 @@
 """Values under names that the teacher gave, such as one for each tier."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
@@ -16,13 +17,15 @@ T = TypeVar("T")
 class Named(Shape[tuple[tuple[str, T], ...]]):
     """``{support: 24, core: 18}``: names that match ``pattern``, a value of one shape for each.
 
-    The value has the names in alphabetical order. Whether there is a thing of that name is for
-    the reader of the whole to say.
+    ``tidied`` spells the names of a mapping as they are kept. The value has them in
+    alphabetical order. Whether there is a thing of that name is for the reader of the whole
+    to say.
     """
 
     item: Shape[T]
     names: str  # what bears the names, in a word or two
     pattern: str
+    tidied: Callable[[yaml_text.Mapping, Reading], yaml_text.Mapping]
     notations = frozenset({Notation.FIELDS})
 
     @property
@@ -35,7 +38,7 @@ class Named(Shape[tuple[tuple[str, T], ...]]):
         if not isinstance(node, yaml_text.Mapping) or not node.entries:
             return self.refuse(node, reading)
         values = {}
-        for key, value_node in node.entries:
+        for key, value_node in self.tidied(node, reading).entries:
             value = self.item.read(value_node, reading.about(key.text))
             if not isinstance(value, Unread):
                 values[key.text] = value

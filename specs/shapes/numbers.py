@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any, TypeVar
 
@@ -12,6 +12,7 @@ from specs.shapes.shape import UNREAD, Notation, Shape, Unread
 from specs.yaml_text import Node, Scalar, Sequence
 
 _WHOLE = re.compile(r"-?(0|[1-9][0-9]{0,17})")
+_FROM_TO = re.compile(r"([0-9.]+) ?(?:to|-|–|\.\.\.?) ?([0-9.]+)")
 _DECIMAL = re.compile(r"(-?(?:0|[1-9][0-9]{0,17}))(?:\.([0-9]{1,18}))?")
 
 
@@ -136,7 +137,7 @@ P = TypeVar("P", int, Fraction)
 
 @dataclass(frozen=True)
 class _Pair(Shape[tuple[P, P]]):
-    """``[low, high]`` with low ≤ high; a lone number n means [n, n]."""
+    """``[low, high]`` with low ≤ high; a lone number n means [n, n], ``2 to 9`` [2, 9]."""
 
     end: Shape[P]
     notations = frozenset({Notation.NUMBER, Notation.LIST})
@@ -148,6 +149,9 @@ class _Pair(Shape[tuple[P, P]]):
 
     def read(self, node: Node, reading: Reading) -> tuple[P, P] | Unread:
         """The pair."""
+        if isinstance(node, Scalar) and (written := _FROM_TO.fullmatch(node.text)):
+            pair = tuple(replace(node, text=end) for end in written.groups())
+            node = Sequence(pair, node.line)
         if isinstance(node, Scalar) and self.takes(node):
             number = self.end.read(node, reading)
             return UNREAD if isinstance(number, Unread) else (number, number)

@@ -120,7 +120,7 @@ def good() -> dict[str, Any]:
         {"ladder": {"level": {"operation": "add", "exchanges": "none"}}},
         {"ladder": {"level": {"operation": "multiply", "places": 2}}},
         {"ladder": {"level": {"operation": "add", "places": "two"}}},
-        {"ladder": {"Level": {"operation": "add"}}},
+        {"ladder": {"2 level": {"operation": "add"}}},
         {"ladder": {"con": {"operation": "add"}}},
         {"starter": {}},
         {"starter": {"level": 41}},

@@ -24,7 +24,10 @@ PLACES = Word(
     Either(
         WholeNumber(0, MOST_PLACES),
         ListOf(WholeNumber(0, MOST_PLACES), 2, 6),
-        OneField({"ragged": _PLACES_RANGE, "same": _PLACES_RANGE, "between": _PLACES_RANGE}),
+        OneField(
+            {"ragged": _PLACES_RANGE, "same": _PLACES_RANGE, "between": _PLACES_RANGE},
+            short="between",
+        ),
     ),
     "Decimal places: a number for all alike, a list for each number in turn, {ragged: [1, 3]} "
     "for lengths that are not all equal, {same: [1, 2]} for equal lengths in a range, "
@@ -39,7 +42,7 @@ WHOLE = Word(
     Either(
         WholeNumber(0, MOST_WHOLE_DIGITS),
         ListOf(WholeNumber(0, MOST_WHOLE_DIGITS), 2, 6),
-        OneField({"between": Range(0, MOST_WHOLE_DIGITS)}),
+        OneField({"between": Range(0, MOST_WHOLE_DIGITS)}, short="between"),
     ),
     "Digits before the point: a number for all alike (0 writes 0.…), a list for each number in "
     "turn, or {between: [0, 2]} ({between: [0, 1]} when not given).",

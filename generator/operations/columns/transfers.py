@@ -50,7 +50,7 @@ _ANY: Final = (0, len(COLUMN_NAMES))
 CARRIES = Word(
     "carries",
     frozenset({"add"}),
-    Either(HOW_MANY, Fields(AskedTransfers, _WHERE)),
+    Either(HOW_MANY, Fields(AskedTransfers, _WHERE, short="count")),
     "Carries (column totals of ten or more): none, some, every (in each column where two numbers "
     "have digits), or any of count, in, not_in and only (columns by name, such as [ones, tenths]) "
     "and across_point.",
@@ -61,7 +61,11 @@ EXCHANGES = Word(
     frozenset({"subtract"}),
     Either(
         HOW_MANY,
-        Fields(AskedTransfers, {**_WHERE, "through_zeros": Field(Range(0, len(COLUMN_NAMES)))}),
+        Fields(
+            AskedTransfers,
+            {**_WHERE, "through_zeros": Field(Range(0, len(COLUMN_NAMES)))},
+            short="count",
+        ),
     ),
     "Exchanges: none, some, every (in each column but the first number's left-most), or any of "
     "count, in, not_in and only (columns that receive ten, by name, "

@@ -28,7 +28,7 @@ _BOUND = DecimalNumber(0, _GREATEST)
 CARRIES = Word(
     "carries",
     _MULTIPLY,
-    Either(HOW_MANY, OneField({"count": Range(0, _MOST_CARRIES)})),
+    Either(HOW_MANY, OneField({"count": Range(0, _MOST_CARRIES)}, short="count")),
     "Carries (products of two digits that, with what is carried to them, come to ten or more, in "
     "any row of the short or long multiplication): none, some, every product, or "
     "{count: [1, 2]}.",

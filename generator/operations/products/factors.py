@@ -193,7 +193,7 @@ DIGITS = Word(
     Either(
         WholeNumber(1, MOST_DIGITS),
         ListOf(WholeNumber(1, MOST_DIGITS), 2, 3),
-        OneField({"between": Range(1, MOST_DIGITS)}),
+        OneField({"between": Range(1, MOST_DIGITS)}, short="between"),
     ),
     "Significant digits of the factors (0.04 and 40 have 1, 2.05 has 3): a number for all alike, "
     "a list for each factor in turn, or {between: [1, 2]} (1 or 2 when not given, 1 for each of "
@@ -208,7 +208,10 @@ PLACES = Word(
     Either(
         WholeNumber(0, MOST_PLACES),
         ListOf(WholeNumber(0, MOST_PLACES), 2, 3),
-        OneField({"ragged": _PLACES_RANGE, "same": _PLACES_RANGE, "between": _PLACES_RANGE}),
+        OneField(
+            {"ragged": _PLACES_RANGE, "same": _PLACES_RANGE, "between": _PLACES_RANGE},
+            short="between",
+        ),
     ),
     "Decimal places of the factors: a number for all alike, a list for each factor in turn, "
     "{ragged: [0, 2]} for places that are not all equal, {same: [1, 2]} for equal places in a "

@@ -141,7 +141,11 @@ DIVISOR = Word(
     Either(
         WholeNumber(1, _GREATEST_DIVISOR),
         ListOf(WholeNumber(1, _GREATEST_DIVISOR), 1, _GREATEST_DIVISOR),
-        Fields(AskedDivisor, {"digits": Range(1, 2), "between": Range(2, _GREATEST_DIVISOR)}),
+        Fields(
+            AskedDivisor,
+            {"digits": Range(1, 2), "between": Range(2, _GREATEST_DIVISOR)},
+            short="between",
+        ),
     ),
     "What is divided by, its point left aside: a number, a list of those allowed, {digits: 2} or "
     "{between: [3, 9]} ({digits: 1} when not given). 1 and 10 only where they are listed.",
@@ -150,7 +154,7 @@ DIVISOR = Word(
 DIVISOR_PLACES = Word(
     "divisor_places",
     _DIVIDE,
-    Either(WholeNumber(0, 3), OneField({"between": Range(0, 3)})),
+    Either(WholeNumber(0, 3), OneField({"between": Range(0, 3)}, short="between")),
     "Decimal places of the divisor: a number or {between: [0, 1]} (0 when not given). With "
     "divisor 12, one place makes it 1.2.",
 )
@@ -158,7 +162,7 @@ DIVISOR_PLACES = Word(
 DIVIDEND = Word(
     "dividend",
     _DIVIDE,
-    OneField({"digits": Range(1, MOST_DIVIDEND_DIGITS)}),
+    OneField({"digits": Range(1, MOST_DIVIDEND_DIGITS)}, short="digits"),
     "What is divided: its significant digits (0.84 has 2), noughts at the end of a whole number "
     "counted ({digits: [2, 3]} when not given).",
 )
@@ -168,7 +172,9 @@ USUAL_DIVIDEND: Final = Chosen("digits", (2, 3))
 PLACES = Word(
     "places",
     _DIVIDE,
-    Either(WholeNumber(0, MOST_PLACES), OneField({"between": Range(0, MOST_PLACES)})),
+    Either(
+        WholeNumber(0, MOST_PLACES), OneField({"between": Range(0, MOST_PLACES)}, short="between")
+    ),
     "Decimal places of the dividend: a number or {between: [0, 2]} (0 when not given).",
 )
 
@@ -200,7 +206,7 @@ ENDING = Word(
 QUOTIENT = Word(
     "quotient",
     _DIVIDE,
-    OneField({"digits": Range(1, _MOST_COLUMNS)}),
+    OneField({"digits": Range(1, _MOST_COLUMNS)}, short="digits"),
     "How long the quotient is: {digits: 3} or {digits: [2, 3]}, from its first digit that is not "
     "nought to the last worked (28.8 has 3; a rounded one counts to its last place, before it is "
     "rounded).",
@@ -209,7 +215,7 @@ QUOTIENT = Word(
 REMAINDERS = Word(
     "remainders",
     _DIVIDE,
-    Either(HOW_MANY, OneField({"count": Range(0, _MOST_COLUMNS)})),
+    Either(HOW_MANY, OneField({"count": Range(0, _MOST_COLUMNS)}, short="count")),
     "Remainders carried between columns: what a digit of the quotient leaves over, handed to the "
     "next column. None, some, every (each digit but the last hands one on, and one at least "
     "does), or {count: [1, 2]}. The leading digits taken together at the start are not counted, "
