@@ -21,20 +21,25 @@ CONTEXT: Final = "context"
 
 def rung_words(operation: str, vocabulary: Vocabulary) -> dict[str, Field]:
     """What a rung of an operation may say, each word with what it may be and what it means."""
-    kinds: SetOf = SetOf(*KINDS)
-    return {
-        OPERATION: Field(OneOf(operation), "What the questions of the rung do."),
-        FORM: Field(
-            OneOf(*FORMS),
-            "How the questions are asked: plain, missing number, missing digit, "
-            "known fact (of whole numbers, from which decimals follow) or spot the mistake.",
-        ),
-        CONTEXT: Field(
-            Either(OneOf("any"), kinds),
-            f"Puts the questions in words, about {listed(KINDS)} or any of them.",
-        ),
-        **{word.name: Field(word.shape, word.says) for word in vocabulary.of(operation)},
-    }
+    words = {OPERATION: Field(OneOf(operation), "What the questions of the rung do.")}
+    forms = vocabulary.forms_of(operation)
+    if len(forms) > 1:
+        said = listed([f"{form}{_FORMS_SAID.get(form, '')}" for form in forms])
+        words[FORM] = Field(OneOf(*forms), f"How the questions are asked: {said}.")
+    kinds = _kinds_of(operation)
+    if kinds:
+        said = f"Puts the questions in words, about {listed(kinds)} or any of them."
+        words[CONTEXT] = Field(Either(OneOf("any"), SetOf(*kinds)), said)
+    return words | {word.name: Field(word.shape, word.says) for word in vocabulary.of(operation)}
+
+
+_FORMS_SAID: Final = {"known fact": " (of whole numbers, from which decimals follow)"}
+
+
+def _kinds_of(operation: str) -> tuple[str, ...]:
+    """What the questions of an operation may be about when they are put in words."""
+    found = {template.kind for template in templates() if template.operation == operation}
+    return tuple(kind for kind in KINDS if kind in found)
 
 
 Rungs = dict[str, RungSpec | None]
@@ -124,7 +129,8 @@ def rung_schema(operation: str, vocabulary: Vocabulary) -> dict[str, Any]:
         "const": operation,
         "description": properties[OPERATION]["description"],
     }
-    properties[FORM] |= {"default": PLAIN}
+    if FORM in properties:
+        properties[FORM] |= {"default": PLAIN}
     return {"type": "object", "properties": properties, "additionalProperties": False}
 
 
@@ -162,22 +168,29 @@ def _read_rung(
     before = len(reading.problems)
     node = respelt(node, (OPERATION,), NOTHING_ELSE, reading)
     operation = _read_operation(key, node, vocabulary, reading)
-    known = rung_words(operation, vocabulary) if operation else {OPERATION, FORM, CONTEXT}
+    known = rung_words(operation, vocabulary) if operation else {}
     node = respelt(node, known, CONDITIONS, reading)
-    beside = rung_words(operation or "", vocabulary) if operation else rung_words("any", vocabulary)
     found: dict[Word[Any], Condition] = {}
     form, context = PLAIN, None
     for word_key, value_node in node.entries:
         about = reading.about(word_key.text, word_key.line)
         if word_key.text == OPERATION:
             continue
-        if word_key.text == FORM:
-            read = beside[FORM].shape.read(value_node, about)
-            form = PLAIN if isinstance(read, Unread) else read
-            continue
-        if word_key.text == CONTEXT:
-            kinds = beside[CONTEXT].shape.read(value_node, about)
-            context = None if isinstance(kinds, Unread) else (word_key, kinds)
+        if word_key.text in (FORM, CONTEXT):
+            if operation is None or _goes_elsewhere(
+                word_key, value_node, operation, vocabulary, reading
+            ):
+                continue
+            asked = known.get(word_key.text)
+            if asked is None:  # plain, which goes with all
+                continue
+            read = asked.shape.read(value_node, about)
+            if isinstance(read, Unread):
+                continue
+            if word_key.text == FORM:
+                form = read
+            else:
+                context = (word_key, read)
             continue
         word = _word_for(word_key, operation, vocabulary, reading)
         if word is None:
@@ -197,8 +210,28 @@ def _read_rung(
     return rung
 
 
+def _goes_elsewhere(
+    key: Scalar, node: Node, operation: str, vocabulary: Vocabulary, reading: Reading
+) -> bool:
+    """Whether a form, or a context, is one of other operations only; reports that."""
+    if key.text == CONTEXT:
+        said, having = f"'{CONTEXT}'", [o for o in vocabulary.operations if _kinds_of(o)]
+    else:
+        form = meant(node.text, FORMS) if isinstance(node, Scalar) else None
+        if form is None:
+            having = [o for o in vocabulary.operations if len(vocabulary.forms_of(o)) > 1]
+            said = f"'{FORM}'"
+        else:
+            having, said = list(vocabulary.operations_with(form)), f"'{FORM}: {form}'"
+    if operation in having:
+        return False
+    what = f"{said} is not for '{OPERATION}: {operation}'"
+    reading.problem(key.line, what, f"it goes with {listed(having, 'and')}; leave it out")
+    return True
+
+
 def _put_in_words(rung: RungSpec, key: Scalar, kinds: object, reading: Reading) -> RungSpec:
-    """The rung with the templates of its kinds of context, of which there must be some."""
+    """The rung with the templates of its kinds of context."""
     chosen = kinds if isinstance(kinds, tuple) else KINDS
     if rung.form != PLAIN:
         what = f"a rung cannot have both 'context' and '{FORM}: {rung.form}'"
@@ -208,12 +241,6 @@ def _put_in_words(rung: RungSpec, key: Scalar, kinds: object, reading: Reading) 
         for template in templates()
         if template.operation == rung.operation and template.kind in chosen
     )
-    if not found:
-        having = sorted({template.operation for template in templates()})
-        what = f"no context has words for '{OPERATION}: {rung.operation}'"
-        reading.problem(
-            key.line, what, f"leave 'context' out; it goes with {listed(having, 'and')}"
-        )
     return replace(rung, context=chosen, templates=found)
 
 
@@ -259,7 +286,8 @@ def _word_for(
                 f"it goes with {belongs}; leave it out or change the operation",
             )
             return None
-        known = (OPERATION, *(word.name for word in vocabulary.of(operation)), FORM, CONTEXT)
+        beside = (word for word in (FORM, CONTEXT) if word in rung_words(operation, vocabulary))
+        known = (OPERATION, *(word.name for word in vocabulary.of(operation)), *beside)
         if near_word(key.text, known) is None:
             names = [word.name for word in vocabulary.words]
             elsewhere = meant(key.text, names, CONDITIONS) or near_word(key.text, names)

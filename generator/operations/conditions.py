@@ -21,7 +21,7 @@ from generator.operations.products import factors
 from generator.operations.products.factors import FactorKind, ProductOutline
 from generator.operations.quotients import conditions as division
 from generator.operations.quotients.conditions import QuotientOutline
-from specs.spec import Condition
+from specs.spec import SPOT, Condition
 from specs.words import Vocabulary, Word
 
 __all__ = ["TABLE", "VOCABULARY", "Outline", "Row", "outline_of"]
@@ -105,10 +105,18 @@ OUTLINES: Final[dict[Operation, AnyOutline]] = {
 }
 """For each operation the outline that its conditions start from."""
 
+_CALCULATIONS: Final = frozenset(str(o) for o in Operation if o.is_calculation)
+
 VOCABULARY: Final = Vocabulary(
     operations=tuple(OUTLINES),
     words=tuple(row.word for row in TABLE if row.word.operations <= set(OUTLINES)),
     checks=(*CHECKS, tells_apart.asks_for_answers),
+    forms={
+        "missing number": _CALCULATIONS,
+        "missing digit": _CALCULATIONS,
+        "known fact": frozenset({"multiply", "divide"}),
+        SPOT: _CALCULATIONS,
+    },
 )
 
 
