@@ -81,6 +81,7 @@ def a_long_build() -> Iterator["subprocess.Popen[bytes]"]:
         while time.monotonic() < deadline:  # until the pages are being drawn
             if any(path.stat().st_size for path in Path().glob(".pack-*.part/*.pdf")):
                 break
+            assert build.poll() is None, "the build ended before it drew anything"
             time.sleep(0.05)
         assert list(Path().glob(".pack-*.part/*.pdf"))
         yield build
