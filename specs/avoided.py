@@ -6,7 +6,7 @@ from typing import Any, Final
 
 from specs.problems import Reading, quoted
 from specs.shapes import UNREAD, Unread
-from specs.shapes.shape import Form, Shape
+from specs.shapes.shape import Notation, Shape
 from specs.yaml_text import Node, Scalar, Sequence
 
 MOST_AVOIDED: Final = 5_000
@@ -61,9 +61,9 @@ class Avoided:
         if rounded:
             return cls("round", (rounded[1],), int(rounded[2].replace("−", "-")))
         numbers = tuple(re.findall(_NUMBER, text))
-        listed = _NUMBERS.fullmatch(text)
-        if listed:
-            operation = listed[1]
+        in_a_row = _NUMBERS.fullmatch(text)
+        if in_a_row:
+            operation = in_a_row[1]
         elif _CALCULATION.fullmatch(text):
             signs = {_SPELT.get(sign, sign) for sign in re.findall(r"[-+–−×x*÷/]", text)}
             known = [name for name, sign in _SIGNS.items() if signs == {sign}]
@@ -79,7 +79,7 @@ class Avoided:
 class ListOfAvoided(Shape[tuple[Avoided, ...]]):
     """A list of questions, each on one line."""
 
-    forms = frozenset({Form.LIST})
+    notations = frozenset({Notation.LIST})
 
     @property
     def says(self) -> str:

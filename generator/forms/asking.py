@@ -17,7 +17,7 @@ from generator.forms.forms import (
 )
 from generator.numbered.permutation import Permutation
 from generator.numbered.question_sets import QuestionSet
-from generator.numbered.seeds import Words, key
+from generator.numbered.seeds import Dice, key
 from generator.operations.rungs import rung_set
 from specs.problems import listed
 from specs.shapes import decimal_text
@@ -71,7 +71,7 @@ def _form_instead(rung: RungSpec) -> str:
 
 
 def form_of(
-    rung: RungSpec, question: Question, words: Words, turn: int = 0, used: Collection[str] = ()
+    rung: RungSpec, question: Question, dice: Dice, turn: int = 0, used: Collection[str] = ()
 ) -> Form | None:
     """The form in which a question of a rung is asked; None when it cannot have it.
 
@@ -80,13 +80,13 @@ def form_of(
     that other questions of the sheet have.
     """
     if rung.context:
-        return in_words(question, turned(words.shuffled(rung.templates), turn), used)
+        return in_words(question, turned(dice.shuffled(rung.templates), turn), used)
     if rung.form == SPOT:
-        return mistaken(question, words, turn)
+        return mistaken(question, dice, turn)
     if rung.form == FromFact.name:
         return from_fact(question)
     if rung.form != PLAIN.name:
-        return missing(question, rung.form, words, turn)
+        return missing(question, rung.form, dice, turn)
     return PLAIN
 
 
@@ -95,7 +95,7 @@ def can_be_asked(rung: RungSpec, question: Question) -> bool:
     if rung.context:
         return any(fits(template, question) for template in rung.templates)
     if rung.form == SPOT:
-        return mistaken(question, Words(key("asking", rung.text))) is not None
+        return mistaken(question, Dice(key("asking", rung.text))) is not None
     if rung.form == FromFact.name:
         return from_fact(question) is not None
     return rung.form == PLAIN.name or can_be_missed(question, rung.form)

@@ -12,7 +12,7 @@ from typing import ClassVar, Final, TypeAlias, TypeVar
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.place_value import column_name
 from generator.arithmetic.questions import SIGN_BOX, Ending, Operation, Question
-from generator.numbered.seeds import Words
+from generator.numbered.seeds import Dice
 from generator.operations.mistakes import mistake_named, mistakes_of
 from generator.operations.products.known_fact import whole_number_fact
 from generator.operations.worked_wrongly import wrong_working
@@ -240,12 +240,12 @@ Form: TypeAlias = Plain | Missing | InWords | Mistaken | FromFact
 PLAIN: Final = Plain()
 
 
-def mistaken(question: Question, words: Words, turn: int = 0) -> Mistaken | None:
+def mistaken(question: Question, dice: Dice, turn: int = 0) -> Mistaken | None:
     """The question worked wrongly by a procedure drawn from those that can be shown; or None.
 
     Each ``turn`` begins one further along the order that ``words`` gives.
     """
-    for mistake in turned(words.shuffled(mistakes_of(question.operation)), turn):
+    for mistake in turned(dice.shuffled(mistakes_of(question.operation)), turn):
         form = mistaken_by(question, mistake.name)
         if form is not None:
             return form
@@ -274,13 +274,13 @@ def _given_answer(question: Question) -> Number:
     return question.answer if question.ending is Ending.ROUNDED else question.answer.trimmed()
 
 
-def missing(question: Question, name: str, words: Words, turn: int = 0) -> Missing | None:
+def missing(question: Question, name: str, dice: Dice, turn: int = 0) -> Missing | None:
     """A form with something missing, drawn from those with exactly one answer; None for none.
 
     Each ``turn`` begins one further along the order that ``words`` gives.
     """
     choices = list(numbers_to_miss(question) if name == "missing number" else _digits(question))
-    for choice in turned(words.shuffled(choices), turn):
+    for choice in turned(dice.shuffled(choices), turn):
         if solutions(question, choice) == 1:
             return choice
     return None

@@ -9,7 +9,7 @@ from hashlib import blake2b
 from math import isqrt
 from typing import Final
 
-from generator.numbered.seeds import Words
+from generator.numbered.seeds import Dice
 
 _SHUFFLED: Final = 512
 _ROUNDS: Final = 8
@@ -25,7 +25,7 @@ class Permutation:
         self._order: list[int] = []
         self._places: dict[int, int] = {}
         if size <= _SHUFFLED:
-            self._order = Words(key).shuffled(range(size))
+            self._order = Dice(key).shuffled(range(size))
             self._places = {value: place for place, value in enumerate(self._order)}
         self._side = isqrt(size - 1) + 1
         self._bytes = (self._side.bit_length() + 7) // 8

@@ -8,7 +8,7 @@ from itertools import accumulate
 from typing import ClassVar, Protocol
 
 from generator.arithmetic.questions import Operation, Question
-from generator.numbered.seeds import Words
+from generator.numbered.seeds import Dice
 
 
 class Signature(Protocol):
@@ -96,7 +96,7 @@ class QuestionSet(ABC):
         """
         return True
 
-    def arranged(self, question: Question, words: Words) -> Question:
+    def arranged(self, question: Question, dice: Dice) -> Question:
         """The question with its numbers in an order drawn for it, where their order is free."""
         return question
 

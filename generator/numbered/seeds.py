@@ -22,8 +22,8 @@ def key(*address: str | int) -> bytes:
     return digest.digest()
 
 
-class Words:
-    """An endless stream of 64-bit words from a key."""
+class Dice:
+    """Fair dice that fall the same for the same key: an endless stream of 64-bit words."""
 
     def __init__(self, key: bytes) -> None:
         self._key = key

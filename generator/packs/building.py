@@ -7,7 +7,7 @@ from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
 from generator.forms.asking import CannotBeAskedError, check_can_be_asked, form_of
 from generator.forms.forms import Form, InWords, Mistaken, mistaken_by
-from generator.numbered.seeds import Words, key
+from generator.numbered.seeds import Dice, key
 from generator.operations.mistakes import Mistake
 from generator.operations.rungs import rung_set
 from generator.packs.choosing import Drawing, Sheet, Slot
@@ -173,9 +173,9 @@ def _form(slot: Slot, question: Question, seed: int, used: dict[str, Slot]) -> F
     """How a slot's question is asked: every version alike, and no two slots in the same words
     where that can be helped.
     """
-    words = Words(key(seed, "form", slot.section))
+    dice = Dice(key(seed, "form", slot.section))
     taken = [name for name, other in used.items() if other is not slot]
-    form = form_of(slot.rung, question, words, slot.index, taken)
+    form = form_of(slot.rung, question, dice, slot.index, taken)
     if form is None:
         raise CannotBeAskedError(slot.rung, tried_all=False)
     if isinstance(form, InWords):

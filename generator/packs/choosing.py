@@ -17,7 +17,7 @@ from generator.arithmetic.questions import Question
 from generator.forms.asking import LOOKED_AT, can_be_asked
 from generator.numbered.permutation import Permutation
 from generator.numbered.question_sets import QuestionSet, Signature
-from generator.numbered.seeds import Words, key
+from generator.numbered.seeds import Dice, key
 from generator.operations.methods import written_working
 from generator.operations.mistakes import Mistake
 from generator.operations.rungs import rung_set
@@ -299,7 +299,7 @@ class Drawing:
         """Question ``number`` with its numbers in the order in which they are printed."""
         question = questions.unrank(number)
         address = ("order", slot.section, slot.index, str(question.identity))
-        return questions.arranged(question, Words(key(self._seed, *address)))
+        return questions.arranged(question, Dice(key(self._seed, *address)))
 
     def _take(self, slot: Slot, signature: Signature, offset: int, sheet: Sheet) -> None:
         questions, order = self._class(slot, signature, slot.step)

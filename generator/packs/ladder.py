@@ -9,7 +9,7 @@ from typing import Any, Final
 
 from generator.forms.asking import LOOKED_AT, can_be_asked, form_of
 from generator.numbered.permutation import Permutation
-from generator.numbered.seeds import Words, key
+from generator.numbered.seeds import Dice, key
 from generator.operations.rungs import rung_set
 from generator.packs.pack import Item
 from generator.packs.record import sample
@@ -77,7 +77,7 @@ def _view(rung: RungSpec) -> RungView:
     question = next((q for q in tried if can_be_asked(rung, q)), None)
     if question is None:
         return RungView(rung, questions.count, None)
-    form = form_of(rung, question, Words(key("sample", rung.text, "form")))
+    form = form_of(rung, question, Dice(key("sample", rung.text, "form")))
     assert form is not None
     signature = questions.signature(question)
     item = Item("", rung.name, question, str(signature), signature.features, form=form)

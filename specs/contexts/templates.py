@@ -75,8 +75,8 @@ def read_templates(text: str) -> tuple[Template, ...]:
 
 def _templates(tree: Any) -> Iterator[Template]:
     for name, entry in tree.items():
-        listed = "each" in entry
-        numbers = [entry["each"]] if listed else entry["numbers"]
+        any_number = "each" in entry
+        numbers = [entry["each"]] if any_number else entry["numbers"]
         found = Template(
             name,
             entry["kind"],
@@ -86,7 +86,7 @@ def _templates(tree: Any) -> Iterator[Template]:
             _quantity(entry["answer"]),
             _quantity(entry["left over"]) if "left over" in entry else None,
         )
-        gaps = ["{all}"] if listed else [f"{{{word}}}" for word in POSITIONS[: len(numbers)]]
+        gaps = ["{all}"] if any_number else [f"{{{word}}}" for word in POSITIONS[: len(numbers)]]
         if found.kind not in KINDS or any(found.says.count(gap) != 1 for gap in gaps):
             raise ValueError(f"the template {name!r} does not hold together")
         yield found

@@ -17,7 +17,7 @@ from specs.shapes.numbers import (
     WholeNumber,
     decimal_text,
 )
-from specs.shapes.shape import UNREAD, Form, Shape, Unread, form_of, is_nothing
+from specs.shapes.shape import UNREAD, Notation, Shape, Unread, is_nothing, notation_of
 from specs.shapes.words import OneOf, Text, YesNo
 
 __all__ = [
@@ -27,9 +27,9 @@ __all__ = [
     "Either",
     "Fields",
     "Fieldset",
-    "Form",
     "ListOf",
     "Named",
+    "Notation",
     "OneNumberOf",
     "OneOf",
     "Range",
@@ -40,7 +40,7 @@ __all__ = [
     "WholeNumber",
     "YesNo",
     "decimal_text",
-    "form_of",
     "is_nothing",
+    "notation_of",
     "refuse_key",
 ]

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from specs.problems import Reading
-from specs.shapes.shape import UNREAD, Form, Shape, Unread, form_of, is_nothing
+from specs.shapes.shape import UNREAD, Notation, Shape, Unread, is_nothing, notation_of
 from specs.yaml_text import Node
 
 
@@ -18,9 +18,9 @@ class Either(Shape[Any]):
         object.__setattr__(self, "shapes", shapes)
 
     @property
-    def forms(self) -> frozenset[Form]:  # type: ignore[override]
-        """The forms of all the shapes."""
-        return frozenset().union(*(shape.forms for shape in self.shapes))
+    def notations(self) -> frozenset[Notation]:  # type: ignore[override]
+        """How values of all the shapes look."""
+        return frozenset().union(*(shape.notations for shape in self.shapes))
 
     @property
     def says(self) -> str:
@@ -35,7 +35,7 @@ class Either(Shape[Any]):
     def read(self, node: Node, reading: Reading) -> Any | Unread:
         """The value of the shape that takes the node."""
         fitting = [shape for shape in self.shapes if shape.takes(node)]
-        if len(fitting) == 1 and not is_nothing(node) and form_of(node) is not Form.WORD:
+        if len(fitting) == 1 and not is_nothing(node) and notation_of(node) is not Notation.WORD:
             return fitting[0].read(node, reading)
         for shape in fitting:
             value = shape.read(node, reading.trial())

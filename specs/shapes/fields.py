@@ -7,7 +7,7 @@ from typing import Any, Final
 
 from specs import yaml_text
 from specs.problems import Reading, listed, near_word, quoted
-from specs.shapes.shape import UNREAD, Form, Shape, Unread
+from specs.shapes.shape import UNREAD, Notation, Shape, Unread
 from specs.yaml_text import Node, Scalar
 
 
@@ -48,7 +48,7 @@ class Fields(Shape[Fieldset]):
 
     shapes: Mapping[str, Shape[Any]] = field(hash=False)
     at_least_one: bool
-    forms = frozenset({Form.FIELDS})
+    notations = frozenset({Notation.FIELDS})
 
     def __init__(self, shapes: Mapping[str, Shape[Any]], at_least_one: bool = True) -> None:
         object.__setattr__(self, "shapes", MappingProxyType(dict(shapes)))

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from specs.problems import Reading, quoted
-from specs.shapes.shape import UNREAD, Form, Shape, Unread
+from specs.shapes.shape import UNREAD, Notation, Shape, Unread
 from specs.shapes.words import OneOf
 from specs.yaml_text import Node, Scalar, Sequence
 
@@ -18,7 +18,7 @@ class ListOf(Shape[tuple[T, ...]]):
     item: Shape[T]
     fewest: int
     most: int
-    forms = frozenset({Form.LIST})
+    notations = frozenset({Notation.LIST})
 
     @property
     def says(self) -> str:
@@ -78,7 +78,7 @@ class SetOf(Shape[tuple[str, ...]]):
     """
 
     word: OneOf
-    forms = frozenset({Form.LIST, Form.WORD})
+    notations = frozenset({Notation.LIST, Notation.WORD})
 
     def __init__(self, *choices: str) -> None:
         object.__setattr__(self, "word", OneOf(*choices))

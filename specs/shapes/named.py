@@ -6,7 +6,7 @@ from typing import Any, TypeVar
 from specs import yaml_text
 from specs.problems import Reading
 from specs.shapes.fields import Fieldset
-from specs.shapes.shape import UNREAD, Form, Shape, Unread
+from specs.shapes.shape import UNREAD, Notation, Shape, Unread
 from specs.yaml_text import Node
 
 T = TypeVar("T")
@@ -22,7 +22,7 @@ class Named(Shape[Fieldset]):
     item: Shape[Any]
     names: str  # what bears the names, in a word or two
     pattern: str
-    forms = frozenset({Form.FIELDS})
+    notations = frozenset({Notation.FIELDS})
 
     @property
     def says(self) -> str:

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Any, TypeVar
 
 from specs.problems import Reading, listed
-from specs.shapes.shape import UNREAD, Form, Shape, Unread
+from specs.shapes.shape import UNREAD, Notation, Shape, Unread
 from specs.yaml_text import Node, Scalar, Sequence
 
 _WHOLE = re.compile(r"-?(0|[1-9][0-9]{0,17})")
@@ -19,7 +19,7 @@ class WholeNumber(Shape[int]):
 
     low: int
     high: int
-    forms = frozenset({Form.NUMBER})
+    notations = frozenset({Notation.NUMBER})
 
     @property
     def says(self) -> str:
@@ -54,7 +54,7 @@ class DecimalNumber(Shape[Fraction]):
     low: int | Fraction
     high: int | Fraction
     places: int = 6
-    forms = frozenset({Form.NUMBER})
+    notations = frozenset({Notation.NUMBER})
 
     @property
     def says(self) -> str:
@@ -108,7 +108,7 @@ class OneNumberOf(Shape[int]):
     """One of a few whole numbers: ``OneNumberOf(5, 7, 10)``."""
 
     choices: tuple[int, ...]
-    forms = frozenset({Form.NUMBER})
+    notations = frozenset({Notation.NUMBER})
 
     def __init__(self, *choices: int) -> None:
         object.__setattr__(self, "choices", choices)
@@ -145,7 +145,7 @@ class _Pair(Shape[tuple[P, P]]):
     """``[low, high]`` with low ≤ high; a lone number n means [n, n]."""
 
     end: Shape[P]
-    forms = frozenset({Form.NUMBER, Form.LIST})
+    notations = frozenset({Notation.NUMBER, Notation.LIST})
 
     @property
     def says(self) -> str:

@@ -20,7 +20,7 @@ class Unread(Enum):
 UNREAD: Final = Unread.UNREAD
 
 
-class Form(Enum):
+class Notation(Enum):
     """How a value looks on the page, before anyone asks what it means."""
 
     NUMBER = "number"
@@ -33,22 +33,22 @@ _NUMBER_LIKE = re.compile(r"[-+−]?\.?[0-9]")
 _NOTHING: Final = ("", "~", "null", "Null", "NULL")
 
 
-def form_of(node: Node) -> Form:
+def notation_of(node: Node) -> Notation:
     """The form of a node; a number in quotes is a word."""
     match node:
         case Scalar(text, quoted=in_quotes):
             number = not in_quotes and _NUMBER_LIKE.match(text)
-            return Form.NUMBER if number else Form.WORD
+            return Notation.NUMBER if number else Notation.WORD
         case Sequence():
-            return Form.LIST
+            return Notation.LIST
         case Mapping():
-            return Form.FIELDS
+            return Notation.FIELDS
 
 
 class Shape(ABC, Generic[T]):
     """What may stand after a word."""
 
-    forms: ClassVar[frozenset[Form]]
+    notations: ClassVar[frozenset[Notation]]
 
     @property
     @abstractmethod
@@ -78,7 +78,7 @@ class Shape(ABC, Generic[T]):
 
     def takes(self, node: Node) -> bool:
         """Whether a node has a form that this shape reads."""
-        return form_of(node) in self.forms
+        return notation_of(node) in self.notations
 
     def refuse(self, node: Node, reading: Reading) -> Unread:
         """Report that this shape cannot take the node."""
@@ -102,7 +102,7 @@ def _shown(node: Node) -> str:
     match node:
         case Scalar(text, quoted=in_quotes):
             if not in_quotes:
-                is_number = form_of(node) is Form.NUMBER and len(text) <= LONGEST_QUOTE
+                is_number = notation_of(node) is Notation.NUMBER and len(text) <= LONGEST_QUOTE
                 return text if is_number and text.isprintable() else quoted(text)
             unlike_text = _NUMBER_LIKE.match(text) or text in ("true", "false")
             return f"{quoted(text)} in quotes" if unlike_text else quoted(text)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from specs.problems import Reading, listed
-from specs.shapes.shape import UNREAD, Form, Shape, Unread, is_nothing
+from specs.shapes.shape import UNREAD, Notation, Shape, Unread, is_nothing
 from specs.yaml_text import Node, Scalar
 
 
@@ -14,7 +14,7 @@ from specs.yaml_text import Node, Scalar
 class YesNo(Shape[bool]):
     """``true`` or ``false``."""
 
-    forms = frozenset({Form.WORD})
+    notations = frozenset({Notation.WORD})
 
     @property
     def says(self) -> str:
@@ -48,7 +48,7 @@ class OneOf(Shape[str]):
     """One of a few words: ``OneOf("none", "some", "every")``."""
 
     choices: tuple[str, ...]
-    forms = frozenset({Form.WORD})
+    notations = frozenset({Notation.WORD})
 
     def __init__(self, *choices: str) -> None:
         for choice in choices:
@@ -98,7 +98,7 @@ class Text(Shape[str]):
     """
 
     longest: int
-    forms = frozenset({Form.WORD, Form.NUMBER})
+    notations = frozenset({Notation.WORD, Notation.NUMBER})
 
     @property
     def says(self) -> str:

@@ -15,7 +15,7 @@ from fractions import Fraction
 from typing import Final
 
 from generator.arithmetic.questions import Question
-from generator.numbered.seeds import Words, key
+from generator.numbered.seeds import Dice, key
 from generator.operations.conditions import VOCABULARY
 from generator.operations.mistakes import Mistake, mistake_named, right_reply
 from generator.packs.building import build_pack
@@ -72,23 +72,23 @@ def questions(size: int, seed: int, *, told_apart: bool) -> tuple[Question, ...]
     return tuple(item.question for item in pack.sections[0].items)
 
 
-def slipped(reply: Reply, words: Words) -> Reply:
+def slipped(reply: Reply, dice: Dice) -> Reply:
     """The answer with one of its digits one larger or smaller."""
     digits = list(reply.text)
     places = [at for at, digit in enumerate(digits) if digit.isdigit()]
-    at = places[words.below(len(places))]
-    digits[at] = str((int(digits[at]) + (1 if words.below(2) else 9)) % 10)
+    at = places[dice.below(len(places))]
+    digits[at] = str((int(digits[at]) + (1 if dice.below(2) else 9)) % 10)
     whole, _, part = "".join(digits).partition(".")
     return Reply(Fraction(int(whole + part), 10 ** len(part)))
 
 
-def pupil(asked: Sequence[Question], habit: Mistake | None, words: Words) -> list[Attempt]:
+def pupil(asked: Sequence[Question], habit: Mistake | None, dice: Dice) -> list[Attempt]:
     """A pupil's answers to the questions."""
     attempts = []
     for question in asked:
         reply = (habit.wrong_answer(question) if habit else None) or right_reply(question)
-        if words.below(SLIPS.denominator) < SLIPS.numerator:
-            reply = slipped(reply, words)
+        if dice.below(SLIPS.denominator) < SLIPS.numerator:
+            reply = slipped(reply, dice)
         attempts.append(Attempt.answered(question, (reply,)))
     return attempts
 
@@ -112,11 +112,11 @@ def simulated(size: int, *, told_apart: bool) -> tuple[Outcomes, Outcomes]:
         asked = questions(size, seed, told_apart=told_apart)
         for habit in habits:
             for number in range(PUPILS):
-                words = Words(key("diagnosis", size, seed, habit.name, number))
-                with_habit[outcome(diagnose(pupil(asked, habit, words)), habit)] += 1
+                dice = Dice(key("diagnosis", size, seed, habit.name, number))
+                with_habit[outcome(diagnose(pupil(asked, habit, dice)), habit)] += 1
         for number in range(PUPILS * WITHOUT):
-            words = Words(key("diagnosis", size, seed, number))
-            without[outcome(diagnose(pupil(asked, None, words)), None)] += 1
+            dice = Dice(key("diagnosis", size, seed, number))
+            without[outcome(diagnose(pupil(asked, None, dice)), None)] += 1
     return with_habit, without
 
 

@@ -12,7 +12,7 @@ from scipy import stats
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
-from generator.numbered.seeds import Words, key
+from generator.numbered.seeds import Dice, key
 from generator.operations.columns.column_work import add_column
 from generator.operations.columns.facts import total_of
 from generator.operations.columns.fills import (
@@ -310,11 +310,11 @@ def test_in_the_long_run_carries_are_shared_out_by_eulerian_numbers(n: int) -> N
 )
 def test_every_question_of_a_small_rung_is_drawn_equally_often(text: str) -> None:
     rung = questions(text)
-    words = Words(key("uniform", text))
+    dice = Dice(key("uniform", text))
     tally = [0] * rung.count
     draws = 30 * rung.count
     for _ in range(draws):
-        tally[rung.rank(rung.unrank(words.below(rung.count)))] += 1
+        tally[rung.rank(rung.unrank(dice.below(rung.count)))] += 1
     # The stream is fixed, so the p-value is too: the test is exact, not flaky.
     assert stats.chisquare(tally).pvalue > 0.001
 
@@ -330,10 +330,10 @@ def test_digits_of_a_large_rung_have_their_exact_shares() -> None:
             if sum(tenths) + carry >= 10:
                 exact[tenths[0]] += ways
                 exact[tenths[1]] += ways
-    words = Words(key("shares"))
+    dice = Dice(key("shares"))
     seen = [0] * 10
     for _ in range(20_000):
-        for number in rung.unrank(words.below(rung.count)).operands:
+        for number in rung.unrank(dice.below(rung.count)).operands:
             seen[number.digit(-1)] += 1
     expected = [share * sum(seen) / sum(exact) for share in exact]
     assert stats.chisquare(seen, expected).pvalue > 0.001

@@ -15,7 +15,7 @@ from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
 from generator.numbered.choices import choice_number, chosen
 from generator.numbered.permutation import Permutation
-from generator.numbered.seeds import Words, key
+from generator.numbered.seeds import Dice, key
 from generator.numbered.writings import Writing
 from generator.operations.columns import facts, totals
 from generator.operations.columns.automaton import ColumnCount, TooWideError
@@ -99,7 +99,7 @@ def test_up_to_512_things_are_shuffled_and_more_are_not() -> None:
     for size in (1, 2, 511, 512, 513):
         order = Permutation(size, key("shuffled"))
         found = [order[place] for place in range(size)]
-        assert (found == Words(key("shuffled")).shuffled(range(size))) is (size < 513)
+        assert (found == Dice(key("shuffled")).shuffled(range(size))) is (size < 513)
 
 
 @pytest.mark.parametrize("size", [1, 512, 513])

@@ -22,7 +22,7 @@ from generator.forms.forms import (
     numbers_to_miss,
     solutions,
 )
-from generator.numbered.seeds import Words, key
+from generator.numbered.seeds import Dice, key
 from generator.operations.methods import written_working
 from generator.packs.building import build_pack
 from generator.packs.record import record
@@ -109,7 +109,7 @@ def test_exactly_one_digit_makes_the_printed_calculation_true(sign, operands, se
     if sign == "−":
         operands = sorted(operands[:2], key=lambda number: number.value, reverse=True)
     asked = Question(SIGNS[sign], tuple(operands))
-    form = missing(asked, "missing digit", Words(key(seed)))
+    form = missing(asked, "missing digit", Dice(key(seed)))
     assert form is not None
     assert digits_that_fit(form.asked(asked)) == [form.reply(asked)]
 
@@ -133,7 +133,7 @@ def test_no_digit_is_missing_from_the_power_of_ten_by_which_digits_move(sign):
     found = questions(f"operation: {SIGNS[sign]}, {MOVES}")
     for number in range(0, found.count, 17):
         asked = found.unrank(number)
-        forms = [missing(asked, "missing digit", Words(key("moved")), turn) for turn in range(9)]
+        forms = [missing(asked, "missing digit", Dice(key("moved")), turn) for turn in range(9)]
         assert None not in forms
         for form in forms:
             left, *_ = form.asked(asked).partition(" = ")
@@ -147,7 +147,7 @@ def test_no_digit_is_missing_from_the_power_of_ten_by_which_digits_move(sign):
 @given(st.integers(1, 999), st.integers(2, 99), st.integers(0, 99))
 def test_a_missing_number_in_a_division_follows_from_the_others(quotient, divisor, seed):
     asked = Question(Operation.DIVIDE, (Number(quotient * divisor), Number(divisor)))
-    form = missing(asked, "missing number", Words(key(seed)))
+    form = missing(asked, "missing number", Dice(key(seed)))
     assert form is not None
     left, _, right = form.asked(asked).partition(" = ")
     found = left.replace(NUMBER_BOX, form.reply(asked))

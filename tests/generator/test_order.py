@@ -16,7 +16,7 @@ from generator.arithmetic.numbers import Number
 from generator.arithmetic.place_value import COLUMN_NAMES
 from generator.arithmetic.questions import Ending, Operation, Question
 from generator.numbered.choices import choice_number, chosen
-from generator.numbered.seeds import Words, key
+from generator.numbered.seeds import Dice, key
 from generator.operations.conditions import VOCABULARY
 from generator.operations.methods import written_working
 from generator.operations.mistakes import mistakes_of
@@ -133,7 +133,7 @@ def test_questions_have_numbers_and_back(text):
     for number in range(0, found.count, step):
         question = found.unrank(number)
         assert found.rank(question) == number
-        assert found.rank(found.arranged(question, Words(key(number)))) == number
+        assert found.rank(found.arranged(question, Dice(key(number)))) == number
         seen.add(question.identity)
     assert len(seen) == len(range(0, found.count, step))
 

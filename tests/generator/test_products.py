@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
-from generator.numbered.seeds import Words, key
+from generator.numbered.seeds import Dice, key
 from generator.operations.methods import written_working
 from generator.operations.products.questions import ProductSignature, signature_of
 from generator.operations.working import Ink
@@ -243,7 +243,7 @@ def test_rank_undoes_unrank(text: str, data: st.DataObject) -> None:
 def test_matched_questions_have_the_same_signature(text: str, data: st.DataObject) -> None:
     found = questions(text)
     asked = found.unrank(data.draw(st.integers(0, found.count - 1)))
-    printed_so = found.arranged(asked, Words(key("order", data.draw(st.integers(0, 99)))))
+    printed_so = found.arranged(asked, Dice(key("order", data.draw(st.integers(0, 99)))))
     signature = found.signature(printed_so)
     assert isinstance(signature, ProductSignature)
     assert signature.carry_count == oracle.carries(list(map(str, printed_so.operands)))
@@ -324,13 +324,13 @@ def test_signatures_share_out_a_rung() -> None:
 
 def test_factors_of_one_kind_are_printed_either_way_round() -> None:
     found = questions("operation: multiply, digits: {between: [1, 2]}, places: 1")
-    words = Words(key("orders"))
-    both = {found.arranged(found.unrank(0), words).operands for _ in range(20)}
+    dice = Dice(key("orders"))
+    both = {found.arranged(found.unrank(0), dice).operands for _ in range(20)}
     sizes = [len(oracle.significant(str(n))) for n in found.unrank(0).operands]
     assert len(both) == (2 if len(set(sizes)) == 2 else 1)
     mixed = next(q for q in map(found.unrank, range(found.count))
                  if len({len(oracle.significant(str(n))) for n in q.operands}) == 2)  # fmt: skip
-    assert len({found.arranged(mixed, words).operands for _ in range(20)}) == 2
+    assert len({found.arranged(mixed, dice).operands for _ in range(20)}) == 2
 
 
 def test_a_question_off_the_rung_has_no_number() -> None:

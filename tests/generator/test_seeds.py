@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from scipy import stats
 
 from generator.numbered.permutation import Permutation
-from generator.numbered.seeds import Words, key
+from generator.numbered.seeds import Dice, key
 from generator.packs.codes import LETTERS, check_sign, in_letters, pack_code
 
 GOLDEN_WORDS = [13240845542680388206, 3979287742012385732, 9350562247237013771]
@@ -23,10 +23,10 @@ addresses = st.lists(st.text() | st.integers(), max_size=4).map(tuple)
 
 def test_the_raw_stream_never_changes() -> None:
     """Golden values: if these move, every printed sheet's seed is worthless."""
-    words = Words(key(1, "starter", 0))
-    assert [words.next() for _ in range(3)] == GOLDEN_WORDS
-    assert [Words(key(2026)).below(n) for n in (10, 10**3, 10**40)] == GOLDEN_BELOW
-    assert Words(key("shuffle")).shuffled("abcdefgh") == list(GOLDEN_SHUFFLE)
+    dice = Dice(key(1, "starter", 0))
+    assert [dice.next() for _ in range(3)] == GOLDEN_WORDS
+    assert [Dice(key(2026)).below(n) for n in (10, 10**3, 10**40)] == GOLDEN_BELOW
+    assert Dice(key("shuffle")).shuffled("abcdefgh") == list(GOLDEN_SHUFFLE)
     order = Permutation(10**12, key("order"))
     assert [order[place] for place in range(3)] == GOLDEN_ORDER
 
@@ -35,7 +35,7 @@ def test_the_stream_is_blake2b_as_the_standard_library_has_it() -> None:
     """RFC 7693; the reference is CPython's hashlib, asked for the first block directly."""
     secret = key("any")
     counted = blake2b((0).to_bytes(8, "big"), key=secret, digest_size=64).digest()
-    stream = Words(secret)
+    stream = Dice(secret)
     assert b"".join(stream.next().to_bytes(8, "big") for _ in range(8)) == counted
 
 
@@ -45,14 +45,14 @@ def test_different_addresses_have_different_keys(one: tuple, other: tuple) -> No
 
 
 def test_numbers_below_a_bound_are_equally_likely() -> None:
-    words = Words(key("fair"))
-    drawn = Counter(words.below(7) for _ in range(7000))
+    dice = Dice(key("fair"))
+    drawn = Counter(dice.below(7) for _ in range(7000))
     assert stats.chisquare([drawn[value] for value in range(7)]).pvalue > 0.001
 
 
 def test_orders_are_equally_likely() -> None:
-    words = Words(key("orders"))
-    drawn = Counter(tuple(words.shuffled("abcd")) for _ in range(24 * 200))
+    dice = Dice(key("orders"))
+    drawn = Counter(tuple(dice.shuffled("abcd")) for _ in range(24 * 200))
     tally = [drawn[order] for order in permutations("abcd")]
     assert stats.chisquare(tally).pvalue > 0.001
 

@@ -6,7 +6,7 @@ from itertools import accumulate
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.operations.columns.totals import listed, raised, running, ways_to
+from generator.operations.columns.totals import raised, running, unpacked, ways_to
 
 # Sixty pairs of 8000 × 8000 are fewer than a digit of the long number can hold.
 COUNTS = st.lists(st.integers(0, 8_000), max_size=60)
@@ -18,7 +18,7 @@ def number(ways: list[int]) -> int:
 
 def test_one_digit_and_another_make_each_total_as_often_as_in_the_addition_square() -> None:
     any_digit = number([1] * 10)
-    assert listed(any_digit * any_digit) == (*range(1, 11), *range(9, 0, -1))
+    assert unpacked(any_digit * any_digit) == (*range(1, 11), *range(9, 0, -1))
 
 
 @given(COUNTS, COUNTS)

@@ -30,7 +30,7 @@ from generator.operations.columns.facts import (
     total_of,
     without_total,
 )
-from generator.operations.columns.totals import listed, raised, running, ways_to
+from generator.operations.columns.totals import raised, running, unpacked, ways_to
 
 
 class Status(IntEnum):
@@ -286,7 +286,7 @@ class ColumnFills:
         return tuple(
             seen + total
             for seen, left in self._by_seen.items()
-            for total, ways in enumerate(listed(sum(left.values())))
+            for total, ways in enumerate(unpacked(sum(left.values())))
             if ways
         )
 
@@ -295,7 +295,7 @@ class ColumnFills:
         """For the same the bunches left, each with the ways to stay below each total."""
         found = {}
         for seen, left in self._by_seen.items():
-            length = len(listed(sum(left.values())))
+            length = len(unpacked(sum(left.values())))
             found[seen] = [(bunches, running(counts, length)) for bunches, counts in left.items()]
         return found
 

@@ -15,7 +15,7 @@ from generator.arithmetic.numbers import Number
 from generator.arithmetic.place_value import column_name
 from generator.arithmetic.questions import Operation, Question
 from generator.numbered.question_sets import QuestionSet, Signature
-from generator.numbered.seeds import Words
+from generator.numbered.seeds import Dice
 from generator.operations.columns.answer import AnswerLength
 from generator.operations.columns.automaton import ColumnCount
 from generator.operations.columns.column_work import SUBTRAHEND_WEIGHT, add_column, subtract_column
@@ -88,13 +88,13 @@ class ColumnQuestions(QuestionSet):
             placed.append(number)
         return tuple(placed)
 
-    def arranged(self, question: Question, words: Words) -> Question:
+    def arranged(self, question: Question, dice: Dice) -> Question:
         """The question with addends of one kind in an order drawn for it."""
         kinds = self.outline.kinds
         if question.operation is not Operation.ADD or len(set(kinds)) == len(kinds):
             return question
         waiting = {
-            kind: words.shuffled(
+            kind: dice.shuffled(
                 [n for n, k in zip(question.operands, kinds, strict=True) if k == kind]
             )
             for kind in kinds

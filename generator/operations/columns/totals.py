@@ -25,7 +25,7 @@ def ways_to(counts: int, total: int) -> int:
     return counts >> _BITS * total & _MOST
 
 
-def listed(counts: int) -> tuple[int, ...]:
+def unpacked(counts: int) -> tuple[int, ...]:
     """The ways to reach 0, 1, 2 … up to the greatest total that there is."""
     length = -(-counts.bit_length() // _BITS)
     return unpack(f"<{length}I", counts.to_bytes(_BYTES * length, "little"))
@@ -33,5 +33,5 @@ def listed(counts: int) -> tuple[int, ...]:
 
 def running(counts: int, length: int) -> tuple[int, ...]:
     """How many ways there are to stay below each of 0 … length."""
-    ways = listed(counts)
+    ways = unpacked(counts)
     return tuple(accumulate(ways + (0,) * (length - len(ways)), initial=0))

@@ -18,7 +18,7 @@ from generator.arithmetic.place_value import column_name
 from generator.arithmetic.questions import Operation, Question
 from generator.numbered.choices import choice_number, chosen
 from generator.numbered.question_sets import PartedQuestions, Signature
-from generator.numbered.seeds import Words
+from generator.numbered.seeds import Dice
 from generator.numbered.writings import Writing
 from generator.operations.numbers_shown import OrderOutline
 
@@ -244,9 +244,9 @@ class OrderQuestions(PartedQuestions):
             return at, known[0][0] * shares.each + rest
         return None
 
-    def arranged(self, question: Question, words: Words) -> Question:
+    def arranged(self, question: Question, dice: Dice) -> Question:
         """The numbers shuffled; numbers to be ordered never stand in order already."""
-        numbers = tuple(words.shuffled(question.operands))
+        numbers = tuple(dice.shuffled(question.operands))
         mixed = replace(question, operands=numbers)
         if question.operation is Operation.ORDER and numbers == mixed.in_order:
             return replace(question, operands=numbers[::-1])

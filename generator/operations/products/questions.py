@@ -16,7 +16,7 @@ from typing import ClassVar, NamedTuple, Protocol
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
 from generator.numbered.question_sets import PartedQuestions, Signature
-from generator.numbered.seeds import Words
+from generator.numbered.seeds import Dice
 from generator.operations.products.conditions import CarryCount, EndsInZero, SameCarries, within
 from generator.operations.products.counting import Counted, Pairs, ProductWatch, Watched, carries
 from generator.operations.products.factors import (
@@ -112,7 +112,7 @@ class ProductQuestions(PartedQuestions):
         number = digits.rank(tuple(in_order))
         return None if number is None else (at, number)
 
-    def arranged(self, question: Question, words: Words) -> Question:
+    def arranged(self, question: Question, dice: Dice) -> Question:
         """The question with two factors of one kind in an order drawn for it.
 
         Factors with equally many digits keep their order, and so do three: which of them
@@ -121,7 +121,7 @@ class ProductQuestions(PartedQuestions):
         lengths = [_taken_apart(number)[0].digits for number in question.operands]
         if len(lengths) > 2 or len(set(lengths)) == 1 or len(set(self.outline.kinds)) > 1:
             return question
-        return replace(question, operands=tuple(words.shuffled(question.operands)))
+        return replace(question, operands=tuple(dice.shuffled(question.operands)))
 
     def signature(self, question: Question) -> "ProductSignature":
         """The signature of a question."""
