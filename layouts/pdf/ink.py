@@ -4,11 +4,10 @@ The bytes are a function of the plans alone: no clock, no compression (builds of
 in what they write), and the fonts' files taken by path, not searched for.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from io import BytesIO
-from itertools import groupby
 from typing import Final
 
 from reportlab.pdfbase import pdfmetrics
@@ -20,7 +19,19 @@ from layouts.pdf.streaming import Sink, StreamedFile
 from layouts.pdf.tagging import LANGUAGE, NEED_CORNERS, Corners, Tagging
 from layouts.planning.empty_boxes import has_boxes, parts
 from layouts.planning.extent import extent
-from layouts.planning.plan import Box, Colour, Grid, Item, Line, PagePlan, Role, Symbol, Text, Unit
+from layouts.planning.plan import (
+    Box,
+    Colour,
+    Grid,
+    Item,
+    Line,
+    PagePlan,
+    Symbol,
+    Text,
+    Unit,
+    as_units,
+    dark_runs,
+)
 from layouts.planning.type_scale import BLACK, MM_PER_POINT
 from layouts.planning.typeface import font_path
 
@@ -106,31 +117,6 @@ def _colour(colour: Colour) -> str:
     return " ".join(map(_number, colour))
 
 
-def _as_units(content: Sequence[Item | Unit]) -> Iterator[Unit]:
-    """The content with a role for everything: loose texts are read, other items are not."""
-
-    def kind(entry: Item | Unit) -> Role | None:
-        if isinstance(entry, Unit):
-            return None
-        return Role.PARAGRAPH if isinstance(entry, Text) else Role.ARTEFACT
-
-    for role, entries in groupby(content, kind):
-        if role is None:
-            yield from (entry for entry in entries if isinstance(entry, Unit))
-        else:
-            yield Unit(role, tuple(entry for entry in entries if not isinstance(entry, Unit)))
-
-
-def _dark_runs(row: Sequence[bool]) -> Iterator[tuple[int, int]]:
-    """From where up to where a row of modules is dark."""
-    at = 0
-    for dark, modules in groupby(row):
-        length = len(list(modules))
-        if dark:
-            yield at, at + length
-        at += length
-
-
 @dataclass(slots=True)
 class _State:
     """What a page's content has set last (ISO 32000-1, 8.4.1): no need to say it again."""
@@ -158,7 +144,7 @@ class _Pen:
         for item in page.items:
             if isinstance(item, Grid):
                 self._name_grid(item)
-        for unit in _as_units(page.content):
+        for unit in as_units(page.content):
             with self._tags.part(unit.role, unit.says, self._corners(unit)):
                 for item in unit.items:
                     self._item(item)
@@ -257,7 +243,7 @@ class _Pen:
         # In modules from the symbol's top left corner, downwards.
         self._write(f"q {module:.5f} 0 0 {-module:.5f} {self._at(symbol.x, symbol.y)} cm")
         for down, row in enumerate(symbol.rows):
-            for start, end in _dark_runs(row):
+            for start, end in dark_runs(row):
                 self._write(f"{start} {down} {end - start} 1 re")
         self._write("f Q")
 
