@@ -20,8 +20,6 @@ STANDARD_LIBRARY_LEFT_OUT: Final = (
     "_pyrepl",
     "antigravity",
     "cProfile",
-    "code",
-    "codeop",
     "ctypes",
     "dbm",
     "doctest",

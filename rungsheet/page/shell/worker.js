@@ -3,6 +3,7 @@
 
 import "./classic.js";
 
+import { info } from "../node_modules/pyodide/pyodide-lock.json";
 import { loadPyodide } from "../node_modules/pyodide/pyodide.mjs";
 import createPyodideModule from "../node_modules/pyodide/pyodide.asm.mjs";
 import { unpacked } from "./unpacking.mjs";
@@ -46,10 +47,7 @@ async function start(parts) {
   const python = await loadPyodide({
     indexURL: INDEX,
     stdLibURL: INDEX + STANDARD_LIBRARY,
-    lockFileContents: {
-      info: { abi_version: "", arch: "wasm32", platform: "", python: "", version: "" },
-      packages: {},
-    },
+    lockFileContents: { info, packages: {} },
     packageBaseUrl: INDEX,
     createPyodideModule,
     env: { PYTHONHASHSEED: "0", PYTHONDONTWRITEBYTECODE: "1" },
