@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from io import BytesIO
 from itertools import chain
 from pathlib import Path
-from typing import TYPE_CHECKING, BinaryIO, Final
+from typing import TYPE_CHECKING, Final
 
 from generator.packs.pack import Pack, Section
 from layouts.key.key import key_pages
@@ -114,17 +114,40 @@ def draw_file(
     Pages are planned, drawn and written one after another, so that memory stays small
     however many there are. Raises LayoutError as ``plan`` does, and OSError.
     """
-    file = next(file for file in _files(pack) if file.name == name)
     with (folder / name).open("wb") as target:
-        sink = _Hashed(target)
-        pages = _write(pack, file, sink, sealed, page_done)
-    return Drawn(file.name, file.role, pages, sink.digest.hexdigest())
+        return draw(pack, name, target, sealed=sealed, page_done=page_done)
+
+
+def draw(
+    pack: Pack,
+    name: str,
+    sink: "Sink",
+    *,
+    sealed: bool = False,
+    page_done: Callable[[], None] = lambda: None,
+) -> Drawn:
+    """As ``draw_file``, into any sink."""
+    file = next(file for kind in _KINDS for file in kind(pack) if file.name == name)
+    hashed = _Hashed(sink)
+    pages = _write(pack, file, hashed, sealed, page_done)
+    return Drawn(file.name, file.role, pages, hashed.digest.hexdigest())
+
+
+def expected_pages(pack: Pack) -> int:
+    """About how many pages the pack's files will have: every version as many as the first."""
+    firsts = tuple(section for section in pack.sections if section.version == 1)
+    each = tuple(section for section in firsts if section.kind == "practice")
+    return _page_count(pack, firsts) + (pack.versions - 1) * _page_count(pack, each)
+
+
+def _page_count(pack: Pack, sections: tuple[Section, ...]) -> int:
+    return sum(len(file.pages) for file in plan(replace(pack, sections=sections)))
 
 
 class _Hashed:
-    """A file with the digest of what has been written to it."""
+    """A sink with the digest of what has been written to it."""
 
-    def __init__(self, target: BinaryIO) -> None:
+    def __init__(self, target: "Sink") -> None:
         self._target = target
         self.digest = hashlib.sha256()
 

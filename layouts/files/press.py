@@ -5,14 +5,13 @@ number of processes.
 """
 
 from collections.abc import Callable
-from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import Final
 
-from generator.packs.pack import Pack, Section
+from generator.packs.pack import Pack
 from layouts.files.crew import draw_files
-from layouts.files.documents import Drawn, draw_file, file_names, plan
+from layouts.files.documents import Drawn, draw_file, file_names
 
 _LONGEST_FIRST: Final = ("key.pdf", "answers.pdf", "examples.pdf")
 
@@ -40,14 +39,3 @@ def draw_pack(
     in_turn = sorted(names, key=lambda name: name not in _LONGEST_FIRST)
     drawn = draw_files(pack, in_turn, folder, sealed=sealed, jobs=jobs, pages_done=pages_done)
     return tuple(drawn[name] for name in names)
-
-
-def expected_pages(pack: Pack) -> int:
-    """About how many pages the pack's files will have: every version as many as the first."""
-    firsts = tuple(section for section in pack.sections if section.version == 1)
-    each = tuple(section for section in firsts if section.kind == "practice")
-    return _pages(pack, firsts) + (pack.versions - 1) * _pages(pack, each)
-
-
-def _pages(pack: Pack, sections: tuple[Section, ...]) -> int:
-    return sum(len(file.pages) for file in plan(replace(pack, sections=sections)))

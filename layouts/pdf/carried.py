@@ -34,6 +34,11 @@ _KEYWORDS = re.compile(
 class NotASheetError(Exception):
     """A file that holds no sheet to be made again. The message says why, without its name."""
 
+    def __init__(self, what: str, instead: str) -> None:
+        self.what = what
+        self.instead = instead
+        super().__init__(f"{what}; {instead}")
+
 
 @dataclass(frozen=True, slots=True)
 class Carried:
@@ -66,19 +71,21 @@ class Carried:
         """What ``keywords`` says. Raises NotASheetError when it is not ours or not for us."""
         found = _KEYWORDS.fullmatch(keywords)
         if found is None:
-            raise NotASheetError(_NOT_OURS)
+            raise NotASheetError(*_NOT_OURS)
         major, seed, versions, look = map(int, found.groups()[:4])
         if major != MAJOR:
             raise NotASheetError(
                 f"it was made by Rungsheet {major} and this is Rungsheet {MAJOR}, which would ask "
-                f"other questions; use Rungsheet {major}"
+                "other questions",
+                f"use Rungsheet {major}",
             )
         return Carried(spec, seed, versions, tuple(found[5].split(", ")), look)
 
 
 _NOT_OURS: Final = (
-    "it holds no spec and seed; give a PDF that Rungsheet made without --sealed, or build the "
-    "sheet again with --code and its spec"
+    "it holds no spec and seed",
+    "give a PDF that Rungsheet made without --sealed, or build the sheet again with --code and "
+    "its spec",
 )
 
 
@@ -119,40 +126,45 @@ def carried_by(data: bytes) -> Carried:
     from pypdf import PdfReader
 
     if len(data) > LARGEST:
-        raise NotASheetError("the file is far larger than any sheet; check its name")
+        raise NotASheetError("the file is far larger than any sheet", "check its name")
     if not data.lstrip().startswith(b"%PDF-"):
-        raise NotASheetError("it is not a PDF; check its name")
+        raise NotASheetError("it is not a PDF", "check its name")
     quiet = logging.getLogger("pypdf")
     level = quiet.level
     quiet.setLevel(logging.CRITICAL + 1)  # the one message is ours
     try:
         reader = PdfReader(io.BytesIO(data))
         if reader.is_encrypted:
-            raise NotASheetError("it is locked with a password; save it without one first")
+            raise NotASheetError("it is locked with a password", "save it without one first")
         if b"%%EOF" not in data[-1024:] or not len(reader.pages):
-            raise NotASheetError(_DAMAGED)
+            raise NotASheetError(*_DAMAGED)
         return _read(reader)
     except NotASheetError:
         raise
     except Exception:  # whatever pypdf stumbles over in a damaged file, of any kind
-        raise NotASheetError(_DAMAGED) from None
+        raise NotASheetError(*_DAMAGED) from None
     finally:
         quiet.setLevel(level)
 
 
-_DAMAGED: Final = "the PDF is cut short or damaged; copy it again from where it came from"
+_DAMAGED: Final = (
+    "the PDF is cut short or damaged",
+    "copy it again from where it came from",
+)
+CHANGED: Final = "copy it again from where it came from, as it has been changed"
 
 
 def _read(reader: "PdfReader") -> Carried:
     keywords = str(reader.metadata.get("/Keywords", "")) if reader.metadata else ""
     attached = reader.attachments.get(ATTACHED, [])
     if not keywords or not attached:
-        raise NotASheetError(_NOT_OURS)
+        raise NotASheetError(*_NOT_OURS)
     carried = Carried.parse(keywords, attached[0].decode("utf-8"))
     pages = len(reader.pages)
     if carried.has_versions and carried.versions > _MOST_ON_A_PAGE * pages:
         raise NotASheetError(
             f"it cannot hold {carried.versions} versions on {pages} "
-            f"page{'' if pages == 1 else 's'}; it has been changed"
+            f"page{'' if pages == 1 else 's'}",
+            CHANGED,
         )
     return carried

@@ -16,7 +16,8 @@ from typer.testing import CliRunner
 import rungsheet.command_line
 from generator.operations.conditions import VOCABULARY
 from generator.packs.building import build_pack
-from layouts.files.press import draw_pack, expected_pages
+from layouts.files.documents import expected_pages
+from layouts.files.press import draw_pack
 from specs import load_spec, shipped
 
 SET = """\

@@ -1,0 +1,48 @@
+"""A spec read, and every reason gathered why no pack could be made of it."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from generator.forms.asking import cannot_be_asked
+from generator.operations.conditions import VOCABULARY
+from generator.packs.conflicts import conflicts
+from rungsheet.desk.problems import Problem, Refused, refusing
+from specs import DEMO, Spec, read_spec, shipped, shipped_names
+
+__all__ = ["DEMO", "Spec", "checked", "read", "shipped_names", "shipped_text"]
+
+USUAL_NAME: Final = "lesson.yaml"
+
+
+def read(text: str | bytes, name: str = USUAL_NAME) -> Spec:
+    """The spec of a text, or of a file's bytes; ``name`` is the file's, for messages.
+
+    Refused with all that is wrong in it; where its words can be read, also with every rung
+    that has no question, is too wide to be counted or cannot be asked as it wishes.
+    """
+    data = text.encode("utf-8", "surrogatepass") if isinstance(text, str) else text
+    with refusing(name):
+        spec = read_spec(data, name, VOCABULARY)
+    return checked(spec)
+
+
+def checked(spec: Spec) -> Spec:
+    """The same spec, when each of its rungs has questions that can be asked; Refused if not."""
+    problems = tuple(_of_rungs(spec))
+    if problems:
+        raise Refused(*problems)
+    return spec
+
+
+def _of_rungs(spec: Spec) -> Iterator[Problem]:
+    empty = set()
+    for conflict in conflicts(spec):
+        empty.add(conflict.rung)
+        yield Problem(spec.source, conflict.line, conflict.what, conflict.instead)
+    for error in cannot_be_asked(rung for rung in spec.ladder if rung not in empty):
+        yield Problem(spec.source, error.line, error.what, error.instead)
+
+
+def shipped_text(name: str = DEMO) -> str:
+    """The text of a spec that ships. Raises KeyError when none has that name."""
+    return shipped(name).read_text(encoding="utf-8")
