@@ -260,6 +260,31 @@ def test_what_is_no_pack_is_refused(pack: Path) -> None:
     assert not Path("out").exists()
 
 
+def test_a_folder_without_a_name_is_no_pack(pack: Path) -> None:
+    root = Path(pack.anchor)
+    for command in ("marks", "follow"):
+        for sheet in (str(root), "marks.csv"):
+            assert refused(command, str(root), sheet) == (
+                f"{root}: no pack is there; name the folder of a pack that was built\n"
+            )
+
+
+def test_a_spec_that_was_edited_in_a_record_is_refused_in_words(pack: Path) -> None:
+    """Every way in which one can be refused: ``test_desk``."""
+    sheet = filled(pack, CLASS, ("starter",))
+    plain = json.loads((pack / "pack.json").read_bytes())
+    wide = (
+        "addends: 6, places: {ragged: [0, 4]}, whole: {between: [0, 5]}, zeros: {inside: require}, "
+        "carries: {count: [2, 5], across_point: true}, answer: {between: [10, 100000]}"
+    )
+    spec = LESSON.replace("addends: 5, places: {ragged: [1, 3]}", wide)
+    Path("edited").mkdir()
+    Path("edited/pack.json").write_text(json.dumps(plain | {"spec": spec}), encoding="utf-8")
+    message = refused("follow", "edited", sheet)
+    assert message.startswith("edited: its spec:10: five-addends mixes too many lengths")
+    assert message.count("\n") == 1
+
+
 @pytest.mark.skipif(not Path("/dev/zero").exists(), reason="no file without an end here")
 def test_a_sheet_without_end_is_refused(pack: Path) -> None:
     for command in ("marks", "follow"):
