@@ -281,7 +281,7 @@ def test_a_spec_that_was_edited_in_a_record_is_refused_in_words(pack: Path) -> N
     Path("edited").mkdir()
     Path("edited/pack.json").write_text(json.dumps(plain | {"spec": spec}), encoding="utf-8")
     message = refused("follow", "edited", sheet)
-    assert message.startswith("edited: its spec:10: five-addends mixes too many lengths")
+    assert message.startswith("edited: its spec:11: five-addends mixes too many lengths")
     assert message.count("\n") == 1
 
 
