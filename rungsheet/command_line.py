@@ -219,7 +219,7 @@ def key(
 @app.command(epilog="Example: rungsheet check my-lesson.yaml")
 def check(spec: Spec) -> None:
     """Say what is wrong with a spec, line by line; say nothing when it is good."""
-    packs.choose(folders.spec_in(spec))
+    packs.check(folders.spec_in(spec))
 
 
 @app.command(name="rungs", epilog="Example: rungsheet rungs my-lesson.yaml --json")

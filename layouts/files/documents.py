@@ -4,16 +4,16 @@ A further kind of file is one more module that plans its pages and one more row 
 """
 
 import hashlib
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from io import BytesIO
-from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from generator.packs.pack import Pack, Section
 from layouts.key.key import key_pages
 from layouts.pdf.carried import Carried
+from layouts.planning.errors import LayoutError
 from layouts.planning.plan import PagePlan
 from layouts.sheets.example_pages import printed_pairs
 from layouts.sheets.imposition import on_sheets
@@ -82,6 +82,16 @@ def plan(pack: Pack) -> tuple[Planned, ...]:
     )
 
 
+def refused(pack: Pack) -> Iterator[LayoutError]:
+    """Why files of the pack cannot be laid out: of each that cannot, the first reason."""
+    for file in _files(pack):
+        try:
+            for _ in file.pages:
+                pass
+        except LayoutError as error:
+            yield error
+
+
 def render(pack: Pack, *, sealed: bool = False) -> tuple[Document, ...]:
     """The pack's files as PDF: the same bytes for the same pack on every machine.
 
@@ -127,7 +137,7 @@ def draw(
     page_done: Callable[[], None] = lambda: None,
 ) -> Drawn:
     """As ``draw_file``, into any sink."""
-    file = next(file for kind in _KINDS for file in kind(pack) if file.name == name)
+    file = next(file for file in _files(pack) if file.name == name)
     hashed = _Hashed(sink)
     pages = _write(pack, file, hashed, sealed, page_done)
     return Drawn(file.name, file.role, pages, hashed.digest.hexdigest())
@@ -168,12 +178,9 @@ def _write(
 
 
 def _files(pack: Pack) -> Iterator[_File]:
-    """The pack's files that have a page."""
+    """The pack's files; none of their pages is planned yet."""
     for kind in _KINDS:
-        for file in kind(pack):
-            first = next(file.pages, None)
-            if first is not None:
-                yield replace(file, pages=chain((first,), file.pages))
+        yield from kind(pack)
 
 
 def render_key(pack: Pack, names: tuple[str, ...]) -> Document:
@@ -188,8 +195,13 @@ def _carried(pack: Pack, sections: tuple[str, ...]) -> Carried | None:
     """What a file carries; nothing where the pack's own spec is not known."""
     if not pack.spec_text:
         return None
-    names = sections or tuple(dict.fromkeys(section.name for section in pack.sections))
+    names = sections or _names(pack.sections)
     return Carried(pack.spec_text, pack.seed, pack.versions, names, pack.look)
+
+
+def _names(sections: Iterable[Section]) -> tuple[str, ...]:
+    """The names of some sections, each once for all its versions."""
+    return tuple(dict.fromkeys(section.name for section in sections))
 
 
 _SectionPages = Callable[[Pack, Section], tuple[PagePlan, ...]]
@@ -211,22 +223,24 @@ def _sheets(pack: Pack, kind: str, name: str) -> Iterator[PagePlan]:
 
 
 def _starter(pack: Pack) -> Iterator[_File]:
-    for name in dict.fromkeys(section.name for section in pack.of_kind("starter")):
+    for name in _names(pack.of_kind("starter")):
         pages = _sheets(pack, "starter", name)
         yield _File("starter.pdf", "starter", f"{pack.title}: starter", pages, (name,))
 
 
 def _examples(pack: Pack) -> Iterator[_File]:
-    pages = _pages(pack, example_pages, "example")
-    names = tuple(dict.fromkeys(section.name for section in pack.of_kind("example")))
-    yield _File("examples.pdf", "examples", f"{pack.title}: worked examples", pages, names)
+    names = _names(pack.of_kind("example"))
+    if names:
+        pages = _pages(pack, example_pages, "example")
+        yield _File("examples.pdf", "examples", f"{pack.title}: worked examples", pages, names)
 
 
 def _examples_on_paper(pack: Pack) -> Iterator[_File]:
-    pages = _pages(pack, printed_pairs, "example")
-    names = tuple(dict.fromkeys(section.name for section in pack.of_kind("example")))
-    title = f"{pack.title}: worked examples on paper"
-    yield _File("examples-on-paper.pdf", "examples", title, pages, names)
+    names = _names(pack.of_kind("example"))
+    if names:
+        pages = _pages(pack, printed_pairs, "example")
+        title = f"{pack.title}: worked examples on paper"
+        yield _File("examples-on-paper.pdf", "examples", title, pages, names)
 
 
 def _practice(pack: Pack) -> Iterator[_File]:
@@ -237,9 +251,10 @@ def _practice(pack: Pack) -> Iterator[_File]:
 
 
 def _answers(pack: Pack) -> Iterator[_File]:
-    pages = _pages(pack, answer_pages, "starter", "practice")
-    names = tuple(s.name for s in pack.sections if s.kind != "example" and s.version == 1)
-    yield _File("answers.pdf", "answers", f"{pack.title}: answers", pages, names)
+    names = _names(section for section in pack.sections if section.kind != "example")
+    if names:
+        pages = _pages(pack, answer_pages, "starter", "practice")
+        yield _File("answers.pdf", "answers", f"{pack.title}: answers", pages, names)
 
 
 def _key(pack: Pack) -> Iterator[_File]:

@@ -30,6 +30,7 @@ __all__ = [
     "File",
     "Look",
     "build",
+    "check",
     "choose",
     "plan",
 ]
@@ -132,6 +133,18 @@ def choose(spec: Spec, edition: Edition = Edition()) -> Pack:
         pack = build_pack(spec, edition.seed, edition.versions)
     look = edition.look
     return replace(pack, presentation=look.over(pack.presentation), look=look.number)
+
+
+def check(spec: Spec) -> None:
+    """Refuse a spec that was read where ``build`` would: its questions, and every page, planned.
+
+    Of each file that cannot be laid out the first reason is told, all of them at once.
+    """
+    from layouts.files.documents import refused
+
+    found = [p for error in refused(choose(spec)) for p in _problems(error, spec)]
+    if found:
+        raise Refused(*dict.fromkeys(found))
 
 
 def build(

@@ -51,6 +51,25 @@ def test_the_message_names_file_line_section_question_and_rung(
     assert result.stderr.startswith(f"crates.yaml:{line}: {what}"), result.stderr
     assert result.stderr.rstrip().endswith(f"; {instead}")
     assert not Path("pack").exists()
+    checked = CliRunner().invoke(rungsheet.command_line.app, ["check", "crates.yaml"])
+    assert checked.exit_code == 2
+    assert result.stderr.strip() in checked.stderr.splitlines()
+
+
+def test_check_names_what_does_not_fit_in_every_file_at_once(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    sections = (
+        "starter: {rising: 1}\ntiers: {core: {long: 1}, more: {short: 1}}\n"
+        "pages: {paper: A5, squares: 10, to_a_sheet: 4}\n"
+    )
+    Path("crates.yaml").write_text(LADDER + sections, encoding="utf-8")
+    checked = CliRunner().invoke(rungsheet.command_line.app, ["check", "crates.yaml"])
+    assert checked.exit_code == 2
+    said = [line.split(", question")[0] for line in checked.stderr.splitlines()]
+    assert {"crates.yaml:4: core", "crates.yaml:5: starter"} <= set(said)
+    assert len(set(checked.stderr.splitlines())) == len(said)
 
 
 def test_a_title_that_cannot_be_printed_is_named_by_its_line(
