@@ -13,7 +13,7 @@ from layouts.pdf.carried import Carried
 from layouts.planning.plan import PagePlan
 
 if TYPE_CHECKING:
-    from layouts.pdf.reportlab_inside import Sink
+    from layouts.pdf.sink import Sink
 
 
 @dataclass(frozen=True, slots=True)

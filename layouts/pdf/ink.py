@@ -16,7 +16,8 @@ from reportlab.pdfgen.canvas import Canvas
 
 from layouts.pdf.attaching import attach
 from layouts.pdf.carried import Carried
-from layouts.pdf.reportlab_inside import Inside, Sink, StreamedFile, text_codes
+from layouts.pdf.reportlab_inside import Inside, StreamedFile, text_codes
+from layouts.pdf.sink import Sink
 from layouts.pdf.tagging import LANGUAGE, NEED_CORNERS, Corners, Tagging
 from layouts.planning.empty_boxes import has_boxes, parts
 from layouts.planning.extent import extent

@@ -7,7 +7,7 @@ its own. Its release is pinned; ``INSIDE`` says what each name is needed for, an
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from typing import Any, Final, Protocol
+from typing import Any, Final
 
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.pdfdoc import (
@@ -24,6 +24,8 @@ from reportlab.pdfbase.pdfdoc import (
 )
 from reportlab.pdfgen.canvas import Canvas
 
+from layouts.pdf.sink import Sink
+
 __all__ = [
     "PDF_DOC_ENCODING",
     "Inside",
@@ -32,7 +34,6 @@ __all__ = [
     "PDFName",
     "PDFStream",
     "PDFString",
-    "Sink",
     "StreamedFile",
     "text_codes",
 ]
@@ -66,13 +67,6 @@ INSIDE: Final = {
 
 PDF_DOC_ENCODING: Final = "pdfdoc"
 """ReportLab's name for PDFDocEncoding (ISO 32000-1, annex D), which it registers with Python."""
-
-
-class Sink(Protocol):
-    """Where bytes go."""
-
-    def write(self, data: bytes, /) -> object:
-        """Take the next bytes."""
 
 
 class Inside:
