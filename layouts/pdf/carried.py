@@ -13,7 +13,6 @@ from specs.spec import EXAMPLES, STARTER
 
 if TYPE_CHECKING:
     from pypdf import PdfReader
-    from reportlab.pdfgen.canvas import Canvas
 
 ATTACHED: Final = "spec.yaml"
 MAJOR: Final = 1
@@ -87,38 +86,6 @@ _NOT_OURS: Final = (
     "give a PDF that Rungsheet made without --sealed, or build the sheet again with --code and "
     "its spec",
 )
-
-
-def attach(canvas: "Canvas", carried: Carried) -> None:
-    """Put the spec and the rest into the file that is being drawn."""
-    from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFStream, PDFString
-
-    file = canvas._doc
-    data = carried.spec.encode()
-    stream = PDFStream(
-        PDFDictionary(
-            {
-                "Type": PDFName("EmbeddedFile"),
-                "Subtype": "/application#2Fyaml",
-                "Params": PDFDictionary({"Size": len(data)}),
-            }
-        ),
-        data,
-    )
-    stored = file.Reference(stream)
-    described = PDFDictionary(
-        {
-            "Type": PDFName("Filespec"),
-            "F": PDFString(ATTACHED),
-            "UF": PDFString(ATTACHED),
-            "Desc": PDFString("The spec that these pages are made from"),
-            "AFRelationship": PDFName("Source"),
-            "EF": PDFDictionary({"F": stored, "UF": stored}),
-        }
-    )
-    names = PDFArray([PDFString(ATTACHED), file.Reference(described)])
-    file.Catalog.Names = PDFDictionary({"EmbeddedFiles": PDFDictionary({"Names": names})})
-    canvas.setKeywords(carried.keywords)
 
 
 def carried_by(data: bytes) -> Carried:

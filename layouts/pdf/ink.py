@@ -14,8 +14,10 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
-from layouts.pdf.carried import Carried, attach
-from layouts.pdf.streaming import Sink, StreamedFile
+from layouts.pdf.attaching import attach
+from layouts.pdf.carried import Carried
+from layouts.pdf.reportlab_inside import Inside, StreamedFile, text_codes
+from layouts.pdf.sink import Sink
 from layouts.pdf.tagging import LANGUAGE, NEED_CORNERS, Corners, Tagging
 from layouts.planning.empty_boxes import has_boxes, parts
 from layouts.planning.extent import extent
@@ -131,6 +133,7 @@ class _Pen:
 
     def __init__(self, canvas: Canvas, tags: Tagging) -> None:
         self._canvas = canvas
+        self._inside = Inside(canvas)
         self._tags = tags
         self._grids: dict[Grid, str] = {}
         self._height = 0.0
@@ -177,18 +180,14 @@ class _Pen:
         """A place on the page, as a content stream has it."""
         return f"{_number(x / MM_PER_POINT)} {_number((self._height - y) / MM_PER_POINT)}"
 
-    def _write(self, operators: str) -> None:
-        # ReportLab's own calls say the same in four times the time, and text in ten.
-        self._canvas._code.append(operators)
-
     def _filled_with(self, colour: Colour) -> None:
         if colour != self._state.fill:
-            self._write(f"{_colour(colour)} rg")
+            self._inside.write(f"{_colour(colour)} rg")
             self._state.fill = colour
 
     def _stroked_with(self, colour: Colour, weight: float) -> None:
         if (colour, weight) != self._state.stroke:
-            self._write(f"{_number(_points(weight))} w {_colour(colour)} RG")
+            self._inside.write(f"{_number(_points(weight))} w {_colour(colour)} RG")
             self._state.stroke = colour, weight
 
     def _text(self, text: Text) -> None:
@@ -203,25 +202,20 @@ class _Pen:
                 self._state.font = face, text.size
                 shown += f"{face} {_number(text.size)} Tf "
             shown += f"<{codes}> Tj "
-        self._write(f"BT {self._at(text.left, text.baseline)} Td {shown}ET")
+        self._inside.write(f"BT {self._at(text.left, text.baseline)} Td {shown}ET")
 
     def _codes(self, bold: bool, text: str) -> Sequence[tuple[str, str]]:
         """The text in the codes of the embedded faces: each face's name in the file, its part."""
         known = self._coded.get((bold, text))
         if known is None:
-            face = pdfmetrics.getFont(_FONT_NAMES[bold])
-            file = self._canvas._doc
-            known = [
-                (face.getSubsetInternalName(subset, file), codes.hex())
-                for subset, codes in face.splitString(text, file)
-            ]
+            known = text_codes(_FONT_NAMES[bold], text, self._canvas)
             if len(self._coded) < _CODED_TEXTS:
                 self._coded[bold, text] = known
         return known
 
     def _line(self, line: Line) -> None:
         self._stroked_with(line.colour, line.weight)
-        self._write(f"{self._at(line.x1, line.y1)} m {self._at(line.x2, line.y2)} l S")
+        self._inside.write(f"{self._at(line.x1, line.y1)} m {self._at(line.x2, line.y2)} l S")
 
     def _box(self, box: Box) -> None:
         if box.fill is not None:
@@ -241,16 +235,16 @@ class _Pen:
         self._filled_with(BLACK)
         module = _points(symbol.side) / len(symbol.rows)
         # In modules from the symbol's top left corner, downwards.
-        self._write(f"q {module:.5f} 0 0 {-module:.5f} {self._at(symbol.x, symbol.y)} cm")
+        self._inside.write(f"q {module:.5f} 0 0 {-module:.5f} {self._at(symbol.x, symbol.y)} cm")
         for down, row in enumerate(symbol.rows):
             for start, end in dark_runs(row):
-                self._write(f"{start} {down} {end - start} 1 re")
-        self._write("f Q")
+                self._inside.write(f"{start} {down} {end - start} 1 re")
+        self._inside.write("f Q")
 
     def _grid(self, grid: Grid) -> None:
-        self._write(f"q 1 0 0 1 {self._at(grid.x, grid.y + grid.height)} cm")
+        self._inside.write(f"q 1 0 0 1 {self._at(grid.x, grid.y + grid.height)} cm")
         self._canvas.doForm(self._name_grid(grid))
-        self._write("Q")
+        self._inside.write("Q")
 
     def _name_grid(self, grid: Grid) -> str:
         """The name of the grid's form, which is drawn once in a file and used by reference."""

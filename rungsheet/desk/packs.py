@@ -19,7 +19,7 @@ from specs.tints import TINTS
 
 if TYPE_CHECKING:
     from layouts.files.documents import Drawn, Planned
-    from layouts.pdf.streaming import Sink
+    from layouts.pdf.sink import Sink
 
 __all__ = [
     "AS_IN_THE_SPEC",
