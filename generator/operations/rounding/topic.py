@@ -1,0 +1,34 @@
+"""Rounding to a column."""
+
+from fractions import Fraction
+from typing import Final
+
+from generator.arithmetic.questions import Operation, Question
+from generator.operations.rounding import conditions, misrounding
+from generator.operations.rounding.conditions import RoundOutline
+from generator.operations.rounding.questions import RoundQuestions
+from generator.operations.rounding.rounding import rounding
+from generator.operations.topic import Row, Topic
+
+
+def _minutes(question: Question) -> Fraction:
+    return Fraction(1)
+
+
+ROUNDING: Final = Topic(
+    "rounding",
+    outlines={Operation.ROUND: RoundOutline()},
+    questions=RoundQuestions,
+    conditions=(
+        Row(conditions.PLACES, conditions.narrow_places, conditions.PLACES_DEFAULT),
+        Row(conditions.WHOLE, conditions.narrow_whole, conditions.WHOLE_DEFAULT),
+        Row(conditions.TO, conditions.narrow_to, conditions.TO_DEFAULT),
+        Row(conditions.GOES, conditions.narrow_goes),
+        Row(conditions.OVER_NINE, conditions.narrow_over_nine),
+    ),
+    method=rounding,
+    mistakes=(misrounding.CUT_OFF, misrounding.ALWAYS_UP, misrounding.TEN_IN_ONE_COLUMN),
+    minutes=_minutes,
+    fewest=1,
+    most=1,
+)
