@@ -15,21 +15,26 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any, Final
 
-from generator.asking import CannotBeAskedError, cannot_be_asked
-from generator.class_results import ClassResults, class_results
-from generator.codes import CodeError
-from generator.conditions import VOCABULARY
-from generator.conflicts import conflicts
-from generator.follow_up import FILE as FOLLOW_UP
-from generator.follow_up import (
+from generator.forms.asking import CannotBeAskedError, cannot_be_asked
+from generator.operations.conditions import VOCABULARY
+from generator.packs.building import TooFewQuestionsError, build_pack, too_few
+from generator.packs.codes import CodeError
+from generator.packs.conflicts import conflicts
+from generator.packs.ladder import ladder
+from generator.packs.pack import Pack
+from generator.packs.rebuilding import read_code
+from generator.packs.record import PackRecord, RecordError, read_record, record
+from generator.packs.telling_apart import CannotTellApartError
+from generator.results.class_results import ClassResults, class_results
+from generator.results.follow_up import FILE as FOLLOW_UP
+from generator.results.follow_up import (
     SEEDS_TRIED,
     NothingToFollowError,
     TooManyAvoidedError,
     Weighting,
     follow_up,
 )
-from generator.ladder import ladder
-from generator.mark_sheet import (
+from generator.results.mark_sheet import (
     BY_VERSION,
     mark_columns,
     mark_sheet,
@@ -37,15 +42,10 @@ from generator.mark_sheet import (
     questions_by_version,
     sheet_by_version,
 )
-from generator.pack import Pack
-from generator.packs import TooFewQuestionsError, build_pack, too_few
-from generator.rebuilding import read_code
-from generator.record import PackRecord, RecordError, read_record, record
-from generator.telling_apart import CannotTellApartError
 from layouts import LayoutError
-from layouts.carried import NotASheetError, carried_by
-from layouts.documents import draw_file, file_names, plan, render_key
-from layouts.marks_pages import marks_pdf
+from layouts.files.documents import draw_file, file_names, plan, render_key
+from layouts.marks.marks_pages import marks_pdf
+from layouts.pdf.carried import NotASheetError, carried_by
 from layouts.rebuilding import Rebuilt, rebuilt
 from specs import DEMO, Spec, SpecError, read_spec, shipped, shipped_names
 from specs.looks import Look
@@ -89,10 +89,10 @@ class ProblemsError(Exception):
 
 
 def answer(
-    job: str, plain: str, data: bytes | None, tell: Callable[[int, int], None]
+    job: str, plain: str, data: bytes | memoryview | None, tell: Callable[[int, int], None]
 ) -> tuple[str, list[bytes]]:
     """Do a job. Gives JSON with its ``result`` or its ``problems``, and the files of it."""
-    asked = Asked(json.loads(plain), data, tell)
+    asked = Asked(json.loads(plain), None if data is None else bytes(data), tell)
     try:
         found: Plain = {"result": JOBS[job](asked)}
     except ProblemsError as error:
@@ -321,8 +321,13 @@ def _pack(asked: Asked, spec: Spec) -> Pack:
     return _dressed(_built_pack(spec, seed, versions), _look(asked))
 
 
-@lru_cache(maxsize=8)
 def _built_pack(spec: Spec, seed: int, versions: int) -> Pack:
+    # Equal specs may have been written differently, and a pack holds its spec as it was written.
+    return _kept_pack(spec, spec.text, seed, versions)
+
+
+@lru_cache(maxsize=8)
+def _kept_pack(spec: Spec, text: str, seed: int, versions: int) -> Pack:
     short = [problem(error.what, error.instead, error.line) for error in too_few(spec, versions)]
     if short:
         raise ProblemsError(*short)

@@ -40,7 +40,7 @@ class Library:
 
 LIBRARIES: Final = (
     Library("PyYAML", "yaml", ("yaml/cyaml.py",)),
-    Library("pypdf", "pypdf", ("pypdf/annotations/", "pypdf/_text_extraction/_layout_mode/")),
+    Library("pypdf", "pypdf", ("pypdf/annotations/",)),
     Library(
         "reportlab",
         "reportlab",
@@ -58,11 +58,15 @@ OURS: Final = {
 }
 """Our packages, and the endings of the files in them that go in."""
 
-OURS_ALONE: Final = ("rungsheet/__init__.py", "rungsheet/page/__init__.py", "rungsheet/page/bridge.py")
+OURS_ALONE: Final = (
+    "rungsheet/__init__.py",
+    "rungsheet/page/__init__.py",
+    "rungsheet/page/bridge.py",
+)
 """Of packages that the page needs little of, the files that go in."""
 
 STAND_INS: Final = {
-    "PIL/__init__.py": '"""Stands in for a library of pictures: no page holds a photograph."""\n',
+    "PIL/__init__.py": '"""Stands in for a library of pictures."""\n\n__version__ = "0"\n',
     "PIL/Image.py": 'class Image:\n    """What ReportLab asks whether something is one of."""\n',
 }
 """ReportLab imports Pillow at its head, and then never uses it for what we draw."""

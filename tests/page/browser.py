@@ -24,13 +24,13 @@ _SET_UP = """
 """
 
 
-def missing(browser: str) -> str | None:
-    """What is missing to drive a browser, and how to get it; None when nothing is."""
+def missing(browser: str | None = None) -> str | None:
+    """What is missing to make the page and drive a browser, and how to get it."""
     if shutil.which("node") is None:
         return "Node.js is missing: install it (18 or later)"
     if not (MODULES / "puppeteer-core").is_dir():
         return "what drives browsers is missing: npm ci --ignore-scripts --prefix rungsheet/page"
-    if executable(browser) is None:
+    if browser is not None and executable(browser) is None:
         return f"{EXECUTABLES[browser][0]} is missing: install it"
     return None
 
@@ -40,7 +40,7 @@ def executable(browser: str) -> str | None:
     return next(filter(None, map(shutil.which, EXECUTABLES[browser])), None)
 
 
-class Failed(Exception):
+class BrowserError(Exception):
     """What was asked of a browser could not be done."""
 
 
@@ -52,7 +52,7 @@ class Browser:
         self._process = process
 
     def tell(self, command: str, *given: Any) -> Any:
-        """Have a command of browser.mjs done. Raises Failed."""
+        """Have a command of browser.mjs done. Raises BrowserError."""
         assert self._process.stdin
         self._process.stdin.write(json.dumps([command, *given]) + "\n")
         self._process.stdin.flush()
@@ -63,10 +63,10 @@ class Browser:
         assert self._process.stdout
         line = self._process.stdout.readline()
         if not line:
-            raise Failed(f"{self.name} has ended")
+            raise BrowserError(f"{self.name} has ended")
         said = json.loads(line)
         if "error" in said:
-            raise Failed(said["error"])
+            raise BrowserError(said["error"])
         return said["value"]
 
     def open(self, address: str) -> None:
@@ -87,13 +87,18 @@ class Browser:
         self.until("['ready', 'broken'].includes(document.body.dataset.engine)", seconds)
         state = self.evaluate("return document.body.dataset.engine")
         if state != "ready":
-            raise Failed(f"the engine is {state}: {self.tell('said')}")
+            raise BrowserError(f"the engine is {state}: {self.tell('said')}")
 
-    def ask(self, job: str, args: dict[str, Any], seconds: float = 120) -> Any:
-        """The engine's answer: {"result", "files"} with their bytes, or {"problems"}."""
+    def ask(
+        self, job: str, args: dict[str, Any], *, data: bytes | None = None, seconds: float = 120
+    ) -> Any:
+        """The engine's answer: {"result", "files"} with their bytes, {"problems"} or {"why"}."""
+        sent = None if data is None else base64.b64encode(data).decode()
         found = self.evaluate(
             f"""
-            const [job, args, seconds] = {json.dumps([job, args, seconds])};
+            const [job, args, seconds, sent] = {json.dumps([job, args, seconds, sent])};
+            const bytes = sent === null ? undefined
+                : Uint8Array.from(atob(sent), (sign) => sign.charCodeAt(0));
             const text = (bytes) => {{
                 let signs = "";
                 for (let at = 0; at < bytes.length; at += 32768)
@@ -101,7 +106,7 @@ class Browser:
                 return btoa(signs);
             }};
             try {{
-                const found = await rungsheet.engine.ask(job, args, {{ seconds }});
+                const found = await rungsheet.engine.ask(job, args, {{ seconds, bytes }});
                 return {{ result: found.result, files: found.files.map(text) }};
             }} catch (error) {{
                 if (error.problems) return {{ problems: error.problems }};

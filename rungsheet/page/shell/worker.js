@@ -13,6 +13,7 @@ const WASM = "pyodide.asm.wasm";
 const STANDARD_LIBRARY = "python_stdlib.zip";
 
 let answer = null;
+let asBytes = null;
 
 /** From now on nothing can be fetched but what is in the page. */
 function closeTheDoor(parts) {
@@ -53,13 +54,14 @@ async function start(parts) {
     env: { PYTHONHASHSEED: "0", PYTHONDONTWRITEBYTECODE: "1" },
     fsInit: async (FS, { sitePackages }) => write(FS, sitePackages, new Uint8Array(await site)),
   });
+  asBytes = python.toPy;
   answer = python.pyimport("rungsheet.page.bridge").answer;
   postMessage({ ready: true });
 }
 
 function work({ id, job, args, bytes }) {
   const tell = (done, of) => postMessage({ id, progress: { done, of } });
-  const given = bytes ? new Uint8Array(bytes) : undefined;
+  const given = bytes && asBytes(bytes);
   const found = answer(job, JSON.stringify(args), given, tell);
   const [text, blobs] = [found.get(0), found.get(1)];
   const files = blobs.toJs({ create_pyproxies: false });
