@@ -30,7 +30,7 @@ DIGIT_INK: Final = 1192 / 2048
 POINT_MIDDLE: Final = 152.5 / 2048
 """Height of the middle of the bold ``.`` above the baseline, in ems."""
 EMPTY_BOXES: Final = {DIGIT_BOX: 0.8, NUMBER_BOX: 1.7}
-"""Boxes to write in are characters of our own, drawn by ``layouts.empty_boxes``: the advance
+"""Boxes to write in are characters of our own, drawn by ``layouts.planning.empty_boxes``: the advance
 of each, in ems."""
 DESCENT: Final = 0.26
 """How far ink may go below the baseline, in ems."""
@@ -71,8 +71,6 @@ def _ems(text: str, bold: bool) -> float:
 
 def lacking(text: str) -> str:
     """The characters of a text that the typeface has no glyph for, each once."""
-    if text.isascii() and text.isprintable():
-        return ""  # all of ASCII is there: no need to open the file
     there = _widths(False)
     return "".join(dict.fromkeys(c for c in text if c not in there and c not in EMPTY_BOXES))
 
