@@ -153,8 +153,8 @@ def names_with_gaps(results: ClassResults) -> Iterator[str]:
         lacked = typeface.lacking(pupil.pupil)
         if lacked:
             yield (
-                f"pupil {pupil.pupil!r} is {printable(pupil.pupil)!r} there: the typeface has no "
-                f"{typeface.listed(lacked)}; a number instead of a name always prints"
+                f"pupil {pupil.pupil!r} is {printable(pupil.pupil)!r} there, as the typeface has "
+                f"no {typeface.listed(lacked)}"
             )
 
 

@@ -30,8 +30,8 @@ DIGIT_INK: Final = 1192 / 2048
 POINT_MIDDLE: Final = 152.5 / 2048
 """Height of the middle of the bold ``.`` above the baseline, in ems."""
 EMPTY_BOXES: Final = {DIGIT_BOX: 0.8, NUMBER_BOX: 1.7}
-"""Boxes to write in are characters of our own, drawn by ``layouts.planning.empty_boxes``: the advance
-of each, in ems."""
+"""Boxes to write in are characters of our own, drawn by ``layouts.planning.empty_boxes``: the
+advance of each, in ems."""
 DESCENT: Final = 0.26
 """How far ink may go below the baseline, in ems."""
 

@@ -3,9 +3,9 @@
     python -m layouts.type.subset            # writes them beside this module
     python -m layouts.type.subset FOLDER     # or into another folder
 
-Needs the extra ``dev``: fontTools, and the package that carries Inter's variable font. The
-source is known by its digest, and neither clock nor machine is asked, so the same bytes come
-out everywhere.
+Needs the extra ``dev`` for the package that carries Inter's variable font. The source is known
+by its digest, the maker by its version, and neither clock nor machine is asked, so the same
+bytes come out everywhere.
 
 Inter's digits come in several forms, chosen by OpenType features, which ReportLab does not
 apply: what a page shows is therefore made the plain form here. Digits are the tabular ones,
@@ -28,6 +28,9 @@ SOURCE: Final = "fontpkg_inter", "files/Inter[opsz,wght].ttf"
 """The package that carries Inter 4.001's variable font, and the file in it."""
 SOURCE_DIGEST: Final = "29160a80ff49ddcab2c97711247e08b1fab27a484a329ce8b813d820dc559031"
 """SHA-256 of the file."""
+
+MAKER: Final = "4.68.0"
+"""The version of fontTools that gives these very bytes: others round a few places otherwise."""
 
 FAMILY: Final = "Rungsheet Sans"
 STYLES: Final = {"Regular": 450, "Bold": 700}
@@ -80,8 +83,8 @@ def source() -> Path:
     """Where Inter's variable font is. Raises FileNotFoundError when what it takes is missing."""
     package, name = SOURCE
     found = find_spec(package)
-    if found is None or found.origin is None or find_spec("fontTools") is None:
-        raise FileNotFoundError(f"fontTools or {package} is missing: pip install '.[dev]'")
+    if found is None or found.origin is None:
+        raise FileNotFoundError(f"{package} is not installed: pip install '.[dev]'")
     return Path(found.origin).parent / name
 
 
@@ -180,10 +183,14 @@ def _name(font: Any, style: str) -> None:
 
 def main(folder: Path) -> None:
     """Write the files into a folder, and the licence that they are under."""
+    from fontTools import version
+
     try:
         path = source()
     except FileNotFoundError as error:
         sys.exit(str(error))
+    if version != MAKER:
+        sys.exit(f"this is fontTools {version}: pip install fonttools=={MAKER}")
     for name, data in files(path.read_bytes()):
         (folder / name).write_bytes(data)
         print(f"{folder / name}: {len(data):,} bytes")

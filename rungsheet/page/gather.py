@@ -58,7 +58,11 @@ OURS: Final = {
 }
 """Our packages, and the endings of the files in them that go in."""
 
-OURS_ALONE: Final = ("rungsheet/__init__.py", "rungsheet/page/__init__.py", "rungsheet/page/bridge.py")
+OURS_ALONE: Final = (
+    "rungsheet/__init__.py",
+    "rungsheet/page/__init__.py",
+    "rungsheet/page/bridge.py",
+)
 """Of packages that the page needs little of, the files that go in."""
 
 STAND_INS: Final = {
