@@ -244,6 +244,7 @@ def marks(pack: Pack, sheet: MarkSheet, out: Beside = None) -> None:
     folders.refuse_unless_pack(folder, "marks.json")
     marked = folders.sheet_in(sheet, folders.pack_in(pack))
     _warn(marked.unread)
+    _warn(marked.not_printed)
     folders.write_files(folder, marked.files())
     typer.echo(f"{folder}: marks.pdf, marks.json")
 

@@ -129,6 +129,7 @@ def _read_top(
         avoid=avoid,
         source=source,
         text=text,
+        title_line=parts["title"][0].line,
     )
 
 

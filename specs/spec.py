@@ -167,7 +167,8 @@ class Spec:
     """A whole spec. ``name`` is the file's stem; ``matching`` is "signature" or "rung".
 
     ``avoid`` has questions that the pack must not ask.
-    ``source`` is the file's name and ``text`` all that stands in it.
+    ``source`` is the file's name and ``text`` all that stands in it; ``title_line`` is where
+    the title stands.
     """
 
     name: str
@@ -181,6 +182,7 @@ class Spec:
     avoid: tuple[Avoided, ...] = ()
     source: str = field(default="", compare=False)
     text: str = field(default="", compare=False, repr=False)
+    title_line: int = field(default=0, compare=False)
 
     def rung(self, name: str) -> RungSpec:
         """The rung of that name. Raises KeyError when there is none."""

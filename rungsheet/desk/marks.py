@@ -40,6 +40,16 @@ class Marked:
     results: ClassResults
     unread: tuple[Problem, ...]
 
+    @property
+    def not_printed(self) -> tuple[Problem, ...]:
+        """Pupils' names that ``marks.pdf`` cannot show whole."""
+        from layouts.marks.marks_pages import names_with_gaps
+
+        return tuple(
+            Problem("marks.pdf", None, what, "a number instead of a name always prints")
+            for what in names_with_gaps(self.results)
+        )
+
     def files(self) -> tuple[File, ...]:
         """``marks.pdf`` for the teacher, and ``marks.json``, which lists it, for programs."""
         from layouts.marks.marks_pages import marks_pdf

@@ -150,8 +150,7 @@ def _line_of(error: Any, spec: Spec) -> int | None:
 
     lines = [rung.line for rung in spec.ladder if rung.name == error.rung]
     if isinstance(error, UnprintableError) and not lines:  # the title: all else is plain
-        texts = enumerate(spec.text.splitlines(), 1)
-        lines = [line for line, text in texts if text.startswith("title")]
+        lines = [spec.title_line]
     return lines[0] if lines else None
 
 

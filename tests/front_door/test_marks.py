@@ -117,6 +117,27 @@ def test_marks_pdf_shows_it_to_the_teacher(pack: Path) -> None:
     assert "no names are needed" in text
 
 
+def test_letters_that_the_typeface_lacks_are_told_and_the_rest_of_a_name_is_printed(
+    pack: Path,
+) -> None:
+    columns = len(mark_columns(record(pack).sections))
+    rows = ",".join(["Zoe\u0301 悠 Ł"] + ["y"] * columns), ",".join(["Юлія"] + ["n"] * columns)
+    sheet = filled(pack, CLASS, ("starter",), *rows)
+    result = run("marks", str(pack), sheet, "--out", "out")
+    assert result.exit_code == 0
+    [told] = [line for line in result.stderr.splitlines() if "typeface" in line]
+    assert told == (
+        "marks.pdf: pupil 'Zoé 悠 Ł' is 'Zoé ? Ł' there, as the typeface has no 悠; "
+        "a number instead of a name always prints"
+    )
+    with pdfplumber.open("out/marks.pdf") as pdf:
+        text = "\n".join(page.extract_text() for page in pdf.pages)
+    assert "Zoé ? Ł" in text
+    assert "Юлія" in text
+    pupils = json.loads(Path("out/marks.json").read_text(encoding="utf-8"))["pupils"]
+    assert "Zoé 悠 Ł" in [pupil["pupil"] for pupil in pupils]
+
+
 def test_the_same_marks_give_the_same_bytes(pack: Path) -> None:
     marked(pack)
     first = Path("out/marks.pdf").read_bytes()

@@ -145,8 +145,8 @@ def test_planning_is_importable_without_the_drawing_library():
 
 
 def test_a_title_that_the_typeface_cannot_print_is_refused_by_name():
-    with pytest.raises(LayoutError, match="the typeface has no ✓"):
-        render(pack("1.5+2.5", title="Well done ✓"))
+    with pytest.raises(LayoutError, match="the typeface has no ✨"):
+        render(pack("1.5+2.5", title="Well done ✨"))
 
 
 def test_an_unknown_paper_is_refused_with_the_known_ones():

@@ -141,4 +141,4 @@ def test_versions_have_slides_of_their_own():
 
 def test_an_answer_wider_than_a_slide_is_refused():
     with pytest.raises(DoesNotFitError, match="shorter numbers"):
-        spread_out(items("9" * 40 + "+1"))
+        spread_out(items("9" * 60 + "+1"))
