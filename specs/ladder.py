@@ -7,16 +7,15 @@ from specs.contexts import KINDS, templates
 from specs.names import SECTION_WORDS, read_name
 from specs.problems import Reading, choose_from, listed, near_word, quoted
 from specs.shapes import Either, OneOf, SetOf, Unread
-from specs.spec import FORMS, PLAIN, Condition, RungSpec
+from specs.spec import PLAIN, Condition, RungSpec
 from specs.words import Vocabulary, Word
 from specs.yaml_text import Mapping, Node, Scalar
 
 OPERATION: Final = "operation"
 FORM: Final = "form"
 CONTEXT: Final = "context"
-FORM_SHAPE: Final = OneOf(*FORMS)
 CONTEXT_SHAPE: Final = Either(OneOf("any"), SetOf(*KINDS))
-"""What any rung may say beside its conditions: how its questions are asked."""
+"""What any rung may say beside its conditions: what its questions are about."""
 MOST_RUNGS: Final = 60
 
 
@@ -84,7 +83,7 @@ def _read_rung(
         if word_key.text == OPERATION:
             continue
         if word_key.text == FORM:
-            read = FORM_SHAPE.read(value_node, reading.about(FORM))
+            read = vocabulary.form_shape.read(value_node, reading.about(FORM))
             form = PLAIN if isinstance(read, Unread) else read
             continue
         if word_key.text == CONTEXT:

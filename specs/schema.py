@@ -4,7 +4,7 @@ from typing import Any
 
 from specs.avoided import AVOID
 from specs.contexts import KINDS
-from specs.ladder import CONTEXT, CONTEXT_SHAPE, FORM, FORM_SHAPE, MOST_RUNGS, OPERATION
+from specs.ladder import CONTEXT, CONTEXT_SHAPE, FORM, MOST_RUNGS, OPERATION
 from specs.names import PATTERN, RESERVED_BY_WINDOWS, SECTION_NAMES, SECTION_WORDS
 from specs.pages import pages_schema
 from specs.problems import listed
@@ -105,10 +105,10 @@ def rung_schema(operation: str, vocabulary: Vocabulary) -> Fragment:
         "type": "object",
         "properties": {
             OPERATION: {"const": operation, "description": "What the questions of the rung do."},
-            FORM: FORM_SHAPE.schema()
+            FORM: vocabulary.form_shape.schema()
             | {
-                "description": "How the questions are asked: plain, missing number, missing digit, "
-                "known fact (of whole numbers, from which decimals follow) or spot the mistake.",
+                "description": "How the questions are asked: "
+                f"{listed(map(str, vocabulary.forms))}.",
                 "default": PLAIN,
             },
             CONTEXT: CONTEXT_SHAPE.schema()

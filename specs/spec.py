@@ -8,9 +8,7 @@ from specs.avoided import Avoided
 from specs.contexts import Template
 
 PLAIN: Final = "plain"
-SPOT: Final = "spot the mistake"
-FORMS: Final = (PLAIN, "missing number", "missing digit", "known fact", SPOT)
-"""How the questions of a rung are asked."""
+"""How the questions of a rung are asked where it names no form."""
 
 TELLS_APART: Final = "tells_apart"
 """The word by which a rung or a section asks for questions that tell mistakes apart."""
@@ -47,8 +45,7 @@ class Condition:
 class RungSpec:
     """A rung of the ladder: a named operation with its conditions, in canonical word order.
 
-    ``form`` is how its questions are asked: "plain", "missing number", "missing digit",
-    "known fact" or "spot the mistake".
+    ``form`` names how its questions are asked, "plain" as they are.
     ``context`` names what they are about when put in words (money, mass, …), and
     ``templates`` are the sentences to choose from. Neither changes the calculations.
     """

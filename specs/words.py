@@ -4,8 +4,8 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any
 
-from specs.shapes import Shape
-from specs.spec import RungSpec
+from specs.shapes import OneOf, Shape
+from specs.spec import PLAIN, RungSpec
 
 Check = Callable[[RungSpec], Iterable[tuple[int, str, str]]]
 """Judges a rung's words together: (line, what is wrong, what to write instead) for each problem."""
@@ -25,8 +25,22 @@ class Word:
 
 
 @dataclass(frozen=True, slots=True)
+class FormWord:
+    """A way of asking questions by its name, with what a teacher must know beside it, if anything.
+
+    ``says`` stands in brackets behind the name: ``of whole numbers, from which decimals follow``.
+    """
+
+    name: str
+    says: str = ""
+
+    def __str__(self) -> str:
+        return f"{self.name} ({self.says})" if self.says else self.name
+
+
+@dataclass(frozen=True, slots=True)
 class Vocabulary:
-    """Every operation and condition word, in canonical order.
+    """Every operation, condition word and form, in canonical order.
 
     A name may stand in several rows, with a shape for each operation. ``checks`` run on
     every rung whose words could all be read. Raises ValueError when two rows claim the
@@ -36,6 +50,7 @@ class Vocabulary:
     operations: tuple[str, ...]
     words: tuple[Word, ...]
     checks: tuple[Check, ...] = ()
+    forms: tuple[FormWord, ...] = (FormWord(PLAIN),)
 
     def __post_init__(self) -> None:
         claimed: set[tuple[str, str]] = {(name, "operation") for name in self.operations}
@@ -46,6 +61,11 @@ class Vocabulary:
                 if (operation, word.name) in claimed:
                     raise ValueError(f"{word.name} is defined twice for {operation}")
                 claimed.add((operation, word.name))
+
+    @property
+    def form_shape(self) -> OneOf:
+        """The shape of a form's name."""
+        return OneOf(*(form.name for form in self.forms))
 
     def word(self, operation: str, name: str) -> Word | None:
         """The word as that operation knows it, or None."""

@@ -10,7 +10,7 @@ from generator.operations.topic import Topic
 from specs.spec import Condition, RungSpec
 from specs.words import Vocabulary, Word
 
-__all__ = ["VOCABULARY", "narrowed"]
+__all__ = ["CONDITIONS", "narrowed"]
 
 
 def narrowed(operation: Operation, conditions: tuple[Condition, ...]) -> tuple[Topic, Any]:
@@ -45,7 +45,7 @@ def _words() -> Iterator[Word]:
 
 _HAS_TOPIC: Final = {operation for topic in TOPICS for operation in topic.outlines}
 
-VOCABULARY: Final = Vocabulary(
+CONDITIONS: Final = Vocabulary(
     operations=tuple(operation for operation in Operation if operation in _HAS_TOPIC),
     words=tuple(_words()),
     checks=(_fits_its_topic, tells_apart.asks_for_answers),

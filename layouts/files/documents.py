@@ -2,12 +2,12 @@
 
 import hashlib
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from generator.packs.pack import Pack, Section
+from generator.packs.working_out import WorkedPack
 from layouts.files.table import PackFile, files_of, key_to
 from layouts.pdf.carried import Carried
 from layouts.planning.errors import LayoutError
@@ -51,7 +51,7 @@ class Drawn:
     sha256: str
 
 
-def plan(pack: Pack) -> tuple[Planned, ...]:
+def plan(pack: WorkedPack) -> tuple[Planned, ...]:
     """The pack's files as page plans, in the order in which a lesson meets them.
 
     A section that the pack lacks has no file. Raises LayoutError when something does not
@@ -63,7 +63,7 @@ def plan(pack: Pack) -> tuple[Planned, ...]:
     )
 
 
-def refused(pack: Pack) -> Iterator[LayoutError]:
+def refused(pack: WorkedPack) -> Iterator[LayoutError]:
     """Why files of the pack cannot be laid out: of each that cannot, the first reason."""
     for file in files_of(pack):
         try:
@@ -73,7 +73,7 @@ def refused(pack: Pack) -> Iterator[LayoutError]:
             yield error
 
 
-def render(pack: Pack, *, sealed: bool = False) -> tuple[Document, ...]:
+def render(pack: WorkedPack, *, sealed: bool = False) -> tuple[Document, ...]:
     """The pack's files as PDF: the same bytes for the same pack on every machine.
 
     Each carries the spec and seed inside unless ``sealed``. Raises LayoutError as ``plan``
@@ -82,18 +82,18 @@ def render(pack: Pack, *, sealed: bool = False) -> tuple[Document, ...]:
     return tuple(_document(file, sealed=sealed) for file in files_of(pack))
 
 
-def render_key(pack: Pack, names: tuple[str, ...]) -> Document:
+def render_key(pack: WorkedPack, names: tuple[str, ...]) -> Document:
     """The teacher's key to some sections alone. Raises LayoutError as ``plan`` does."""
     return _document(key_to(pack, names), sealed=False)
 
 
-def file_names(pack: Pack) -> tuple[str, ...]:
+def file_names(pack: WorkedPack) -> tuple[str, ...]:
     """The names of the pack's files, in order."""
     return tuple(file.name for file in files_of(pack))
 
 
 def draw_file(
-    pack: Pack,
+    pack: WorkedPack,
     name: str,
     folder: Path,
     *,
@@ -110,7 +110,7 @@ def draw_file(
 
 
 def draw(
-    pack: Pack,
+    pack: WorkedPack,
     name: str,
     sink: "Sink",
     *,
@@ -124,15 +124,14 @@ def draw(
     return Drawn(file.name, file.role, pages, hashed.digest.hexdigest())
 
 
-def expected_pages(pack: Pack) -> int:
+def expected_pages(pack: WorkedPack) -> int:
     """About how many pages the pack's files will have: every version as many as the first."""
-    firsts = tuple(section for section in pack.sections if section.version == 1)
-    each = tuple(section for section in firsts if section.kind == "practice")
-    return _page_count(pack, firsts) + (pack.versions - 1) * _page_count(pack, each)
+    first = pack.of_version(1)
+    return _page_count(first) + (pack.facts.versions - 1) * _page_count(first.of_kinds("practice"))
 
 
-def _page_count(pack: Pack, sections: tuple[Section, ...]) -> int:
-    return sum(len(file.pages) for file in plan(replace(pack, sections=sections)))
+def _page_count(pack: WorkedPack) -> int:
+    return sum(len(file.pages) for file in plan(pack))
 
 
 class _Hashed:
@@ -158,13 +157,13 @@ def _write(file: PackFile, sink: "Sink", sealed: bool, page_done: Callable[[], N
     from layouts.pdf.ink import write_pdf  # here, so that planning alone never loads the drawing
 
     carried = None if sealed else _carried(file)
-    subject = f"seed {file.pack.seed}, code {file.pack.code}"
+    subject = f"seed {file.pack.facts.seed}, code {file.pack.facts.code}"
     return write_pdf(sink, file.pages, file.title, subject, carried, page_done)
 
 
 def _carried(file: PackFile) -> Carried | None:
     """What a file carries; nothing where the pack's own spec is not known."""
-    pack = file.pack
+    pack = file.pack.facts
     if not pack.spec_text:
         return None
     return Carried(pack.spec_text, pack.seed, pack.versions, file.sections, pack.look)

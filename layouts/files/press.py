@@ -8,14 +8,14 @@ from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 
-from generator.packs.pack import Pack
+from generator.packs.working_out import WorkedPack
 from layouts.files.crew import draw_files
 from layouts.files.documents import Drawn, draw_file
 from layouts.files.table import files_of
 
 
 def draw_pack(
-    pack: Pack,
+    pack: WorkedPack,
     folder: Path,
     *,
     sealed: bool = False,

@@ -6,9 +6,10 @@ A further kind of file is one more module that plans its pages and one more row 
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from itertools import chain
 from typing import Final, TypeAlias
 
-from generator.packs.pack import Pack, Section
+from generator.packs.working_out import WorkedPack, WorkedSection
 from layouts.key.key import key_pages
 from layouts.planning.plan import PagePlan
 from layouts.sheets.example_pages import printed_pairs
@@ -17,8 +18,9 @@ from layouts.sheets.sheet import sheet_pages
 from layouts.slides.answer_slides import answer_pages
 from layouts.slides.example_slides import example_pages
 
-_Planner: TypeAlias = Callable[[Pack, tuple[Section, ...]], Iterator[PagePlan]]
-"""Plans the pages of a file that holds these sections, one after another as they are asked for."""
+_Planner: TypeAlias = Callable[[WorkedPack], Iterator[PagePlan]]
+"""Plans the pages of a file with all sections of a pack, one after another as they are asked for.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,11 +46,15 @@ class FileKind:
 
 @dataclass(frozen=True, slots=True)
 class PackFile:
-    """A file of one pack: its kind and the sections that it holds, by name."""
+    """A file of one pack: its kind, and what of the pack it holds."""
 
     kind: FileKind
-    pack: Pack
-    sections: tuple[str, ...]
+    pack: WorkedPack
+
+    @property
+    def sections(self) -> tuple[str, ...]:
+        """The names of the sections that it holds."""
+        return self.pack.names
 
     @property
     def name(self) -> str:
@@ -63,68 +69,48 @@ class PackFile:
     @property
     def title(self) -> str:
         """What it is called inside."""
-        return f"{self.pack.title}: {self.kind.title.format(tier=self.sections[0])}"
+        return f"{self.pack.facts.title}: {self.kind.title.format(tier=self.sections[0])}"
 
     @property
     def pages(self) -> Iterator[PagePlan]:
         """Its pages, planned one after another as they are asked for."""
-        return self.kind.planner(self.pack, self._held)
+        return self.kind.planner(self.pack)
 
     @property
     def weight(self) -> float:
         """About how much there is to draw, where a question on a pupil's sheet has 1."""
-        return self.kind.weight * sum(len(section.items) for section in self._held)
-
-    @property
-    def _held(self) -> tuple[Section, ...]:
-        return tuple(
-            section
-            for kind in self.kind.holds
-            for section in self.pack.of_kind(kind)
-            if section.name in self.sections
-        )
+        return self.kind.weight * self.pack.questions
 
 
-def files_of(pack: Pack) -> tuple[PackFile, ...]:
+def files_of(pack: WorkedPack) -> tuple[PackFile, ...]:
     """The files that the pack has. A section without questions has none."""
     return tuple(file for kind in TABLE for file in _of_kind(kind, pack))
 
 
-def key_to(pack: Pack, sections: tuple[str, ...]) -> PackFile:
+def key_to(pack: WorkedPack, sections: tuple[str, ...]) -> PackFile:
     """The teacher's key to some sections alone."""
-    return PackFile(_KEY, pack, sections)
+    return PackFile(_KEY, pack.named(*sections))
 
 
-def _of_kind(kind: FileKind, pack: Pack) -> Iterator[PackFile]:
-    held = [section for section in pack.sections if section.kind in kind.holds]
-    names = tuple(dict.fromkeys(section.name for section in held))
-    asked = {section.name for section in held if section.items}
-    for together in [(name,) for name in names] if kind.for_each_tier else [names]:
-        if asked.intersection(together):
-            yield PackFile(kind, pack, together)
+def _of_kind(kind: FileKind, pack: WorkedPack) -> Iterator[PackFile]:
+    held = pack.of_kinds(*kind.holds)
+    for part in map(held.named, held.names) if kind.for_each_tier else [held]:
+        if part.questions:
+            yield PackFile(kind, part)
 
 
-def _each(plan_section: Callable[[Pack, Section], tuple[PagePlan, ...]]) -> _Planner:
+def _each(plan_section: Callable[[WorkedSection], tuple[PagePlan, ...]]) -> _Planner:
     """A file of one section's pages after another's."""
-
-    def planner(pack: Pack, sections: tuple[Section, ...]) -> Iterator[PagePlan]:
-        for section in sections:
-            yield from plan_section(pack, section)
-
-    return planner
+    return lambda pack: chain.from_iterable(map(plan_section, pack))
 
 
-def _sheets(pack: Pack, sections: tuple[Section, ...]) -> Iterator[PagePlan]:
+def _sheets(pack: WorkedPack) -> Iterator[PagePlan]:
     """The pupils' pages of every version, on sheets of paper."""
-    return on_sheets((sheet_pages(pack, section) for section in sections), pack.presentation)
-
-
-def _key_pages(pack: Pack, sections: tuple[Section, ...]) -> Iterator[PagePlan]:
-    return key_pages(pack, {section.name for section in sections})
+    return on_sheets(map(sheet_pages, pack), pack.facts.presentation)
 
 
 _KEY: Final = FileKind(
-    "key.pdf", "key", "teacher's key", ("starter", "example", "practice"), _key_pages, weight=3.0
+    "key.pdf", "key", "teacher's key", ("starter", "example", "practice"), key_pages, weight=3.0
 )
 
 TABLE: Final = (

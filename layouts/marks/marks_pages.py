@@ -9,7 +9,6 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import Final, TypeAlias
 
-from generator.forms.forms import Missing
 from generator.results.class_results import (
     RETEACH_ANSWERS,
     RETEACH_BELOW,
@@ -21,7 +20,6 @@ from generator.results.class_results import (
 )
 from generator.results.diagnosis import Attempt, Finding, Kind
 from layouts.planning import typeface
-from layouts.planning.form_words import with_answer_apart
 from layouts.planning.paper import MARGIN, PAPERS
 from layouts.planning.plan import (
     Box,
@@ -453,10 +451,7 @@ _WIDE_QUESTION: Final = _BODY - _LABELS - 6.0 - _BAR - _SCORE
 
 def _asked(result: QuestionResult) -> tuple[str, ...]:
     """The question and its answer, on a line or two, to be wrapped in front of signs only."""
-    item = result.column.item
-    if item.question.operation.is_calculation and not isinstance(item.form, Missing):
-        return (breakable(f"{item.question.text} = {item.question.answer_text}"),)
-    return tuple(breakable(part) for part in with_answer_apart(item) if part)
+    return tuple(map(breakable, result.column.item.in_brief))
 
 
 def _question(result: QuestionResult, room: float) -> Block:

@@ -10,7 +10,7 @@ from functools import cache, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from generator.forms.forms import DIGIT_BOX, NUMBER_BOX
+from generator.arithmetic.boxes import DIGIT_BOX, NUMBER_BOX
 from layouts.planning.errors import UnprintableError
 from layouts.planning.type_scale import MM_PER_POINT
 

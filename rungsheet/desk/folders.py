@@ -7,7 +7,7 @@ writes is there whole or not at all.
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from generator.operations.conditions import VOCABULARY
+from generator.vocabulary import VOCABULARY
 from rungsheet.desk import again, marks, specs
 from rungsheet.desk.packs import Built, File
 from rungsheet.desk.problems import Problem, Refused, refusing
@@ -118,7 +118,7 @@ def write_pack(
 
     def fill(scratch: Path) -> dict[str, bytes]:
         drawn = draw_pack(
-            built.pack, scratch, sealed=built.sealed, jobs=jobs, pages_done=pages_done
+            built.worked, scratch, sealed=built.sealed, jobs=jobs, pages_done=pages_done
         )
         listed.extend(File(one.name, one.role, b"", one.pages) for one in drawn)
         listed.extend(built.beside)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from generator.forms.contexts import NO_BREAK
+from generator.packs.working_out import work
 from rungsheet.desk.again import Rebuilt
 from rungsheet.desk.packs import File
 from rungsheet.desk.problems import refusing
@@ -18,15 +18,14 @@ def answers(rebuilt: Rebuilt) -> Iterator[str]:
     from layouts.planning.wording import section_heading, version_words
 
     several = len(rebuilt.sections) > 1
-    for at, section in enumerate(rebuilt.sections):
+    for at, section in enumerate(work(rebuilt.pack).named(*rebuilt.names)):
         if several and at:
             yield ""
         if several:
-            version = version_words(section, rebuilt.pack)
+            version = version_words(section)
             yield ", ".join(filter(None, (section_heading(section), version)))
         for item in section.items:
-            reply = item.form.reply(item.question).replace(NO_BREAK, " ")
-            yield f"{item.label}  {reply}"
+            yield f"{item.label}  {item.reply}"
 
 
 def key(rebuilt: Rebuilt) -> File:
@@ -34,5 +33,5 @@ def key(rebuilt: Rebuilt) -> File:
     from layouts.files.documents import render_key
 
     with refusing(rebuilt.spec.source, rebuilt.spec):
-        drawn = render_key(rebuilt.pack, rebuilt.names)
+        drawn = render_key(work(rebuilt.pack), rebuilt.names)
     return File(drawn.name, drawn.role, drawn.data, drawn.pages)

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any, Final
 from generator.packs.building import build_pack, too_few
 from generator.packs.pack import Pack
 from generator.packs.record import record
+from generator.packs.working_out import WorkedPack, work
 from generator.results.mark_sheet import BY_VERSION, mark_columns, mark_sheet, sheet_by_version
 from generator.results.mark_sheet import FILE as MARK_SHEET
 from rungsheet.desk.problems import Problem, Refused, problems_of, refusing
@@ -77,6 +78,7 @@ class Built:
 
     spec: Spec
     pack: Pack
+    worked: WorkedPack
     names: tuple[str, ...]
     beside: tuple[File, ...] = ()
     sealed: bool = False
@@ -87,7 +89,7 @@ class Built:
         from layouts.files.documents import expected_pages
 
         with refusing(self.spec.source, self.spec):
-            return expected_pages(self.pack)
+            return expected_pages(self.worked)
 
     def draw(
         self, name: str, sink: "Sink", page_done: Callable[[], None] = lambda: None
@@ -96,7 +98,7 @@ class Built:
         from layouts.files.documents import draw
 
         with refusing(self.spec.source, self.spec):
-            return draw(self.pack, name, sink, sealed=self.sealed, page_done=page_done)
+            return draw(self.worked, name, sink, sealed=self.sealed, page_done=page_done)
 
     def drawn(self, name: str, page_done: Callable[[], None] = lambda: None) -> File:
         """Draw one of the files, as bytes."""
@@ -142,7 +144,7 @@ def check(spec: Spec) -> None:
     """
     from layouts.files.documents import refused
 
-    found = [p for error in refused(choose(spec)) for p in _problems(error, spec)]
+    found = [p for error in refused(work(choose(spec))) for p in _problems(error, spec)]
     if found:
         raise Refused(*dict.fromkeys(found))
 
@@ -167,9 +169,10 @@ def of_pack(spec: Spec, pack: Pack, extra: tuple[File, ...] = (), *, sealed: boo
         narrow = sheet_by_version(pack.sections)
         if narrow is not None:
             beside.append(File(BY_VERSION, "marks by version", narrow.encode()))
+    worked = work(pack)
     with refusing(spec.source, spec):
-        names = file_names(pack)
-    return Built(spec, pack, names, tuple(beside), sealed)
+        names = file_names(worked)
+    return Built(spec, pack, worked, names, tuple(beside), sealed)
 
 
 def plan(built: Built) -> "tuple[Planned, ...]":
@@ -177,7 +180,7 @@ def plan(built: Built) -> "tuple[Planned, ...]":
     from layouts.files.documents import plan as planned
 
     with refusing(built.spec.source, built.spec):
-        return planned(built.pack)
+        return planned(built.worked)
 
 
 def as_json(plain: dict[str, Any]) -> bytes:

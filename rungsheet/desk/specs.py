@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from typing import Final
 
 from generator.forms.asking import cannot_be_asked
-from generator.operations.conditions import VOCABULARY
 from generator.packs.conflicts import conflicts
+from generator.vocabulary import VOCABULARY
 from rungsheet.desk.problems import Problem, Refused, problems_of, refusing
 from specs import DEMO, Spec, read_spec, shipped, shipped_names
 

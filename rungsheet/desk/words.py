@@ -3,7 +3,7 @@
 import json
 from typing import Final
 
-from generator.operations.conditions import VOCABULARY
+from generator.vocabulary import VOCABULARY
 from specs.schema import schema as schema_of
 
 __all__ = ["OPERATIONS", "VOCABULARY", "glossary", "schema"]

@@ -15,8 +15,9 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any, Final
 
+from layouts.rebuilding import Rebuilt, rebuilt
+
 from generator.forms.asking import CannotBeAskedError, cannot_be_asked
-from generator.operations.conditions import VOCABULARY
 from generator.packs.building import TooFewQuestionsError, build_pack, too_few
 from generator.packs.codes import CodeError
 from generator.packs.conflicts import conflicts
@@ -42,11 +43,11 @@ from generator.results.mark_sheet import (
     questions_by_version,
     sheet_by_version,
 )
+from generator.vocabulary import VOCABULARY
 from layouts import LayoutError
 from layouts.files.documents import draw_file, file_names, plan, render_key
 from layouts.marks.marks_pages import marks_pdf
 from layouts.pdf.carried import NotASheetError, carried_by
-from layouts.rebuilding import Rebuilt, rebuilt
 from specs import DEMO, Spec, SpecError, read_spec, shipped, shipped_names
 from specs.looks import Look
 from specs.marks import MarksError, read_marks

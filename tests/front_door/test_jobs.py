@@ -14,8 +14,9 @@ import pytest
 from typer.testing import CliRunner
 
 import rungsheet.command_line
-from generator.operations.conditions import VOCABULARY
 from generator.packs.building import build_pack
+from generator.packs.working_out import work
+from generator.vocabulary import VOCABULARY
 from layouts.files.documents import expected_pages
 from layouts.files.press import draw_pack
 from specs import load_spec, shipped
@@ -58,10 +59,10 @@ def test_any_number_of_processes_gives_the_same_bytes() -> None:
 def test_every_page_is_told_once(tmp_path: Path, jobs: int) -> None:
     pack = build_pack(load_spec(shipped(), VOCABULARY), 1, versions=3)
     told: list[int] = []
-    drawn = draw_pack(pack, tmp_path, jobs=jobs, pages_done=told.append)
+    drawn = draw_pack(work(pack), tmp_path, jobs=jobs, pages_done=told.append)
     pages = sum(file.pages for file in drawn)
     assert sum(told) == pages
-    assert abs(expected_pages(pack) - pages) <= 3
+    assert abs(expected_pages(work(pack)) - pages) <= 3
 
 
 @contextmanager

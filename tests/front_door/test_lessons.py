@@ -10,8 +10,8 @@ from typer.testing import CliRunner
 import rungsheet.command_line
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
-from generator.operations.conditions import VOCABULARY
 from generator.operations.rungs import rung_set
+from generator.vocabulary import VOCABULARY
 from specs import load_spec, shipped
 from specs.shipped import lesson_names
 

@@ -10,8 +10,8 @@ from fontTools.pens.recordingPen import DecomposingRecordingPen
 from fontTools.svgLib.path import parse_path
 from fontTools.ttLib import TTFont
 
-from generator.operations.conditions import VOCABULARY
 from generator.packs.building import build_pack
+from generator.vocabulary import VOCABULARY
 from layouts import plan, render
 from layouts.pictures.outlines import advance, outline, units_per_em
 from layouts.pictures.svg import svg

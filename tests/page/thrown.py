@@ -8,9 +8,9 @@ import hypothesis
 from typer.testing import CliRunner
 
 import rungsheet.command_line
-from generator.operations.conditions import VOCABULARY
 from generator.packs.building import too_few
 from generator.packs.conflicts import conflicts
+from generator.vocabulary import VOCABULARY
 from specs import SpecError, read_spec
 from tests.hard.specs_thrown import near_right
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from generator.operations.conditions import VOCABULARY
+from generator.vocabulary import VOCABULARY
 from specs.glossary import glossary
 from specs.pages import PAGES, SAYS
 from specs.sections import SECTION_WORDS
