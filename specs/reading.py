@@ -20,7 +20,7 @@ from specs.shapes import (
 from specs.shipped import shipped_names
 from specs.spec import EXAMPLES, STARTER, RungSpec, Spec
 from specs.words import Vocabulary
-from specs.yaml_text import LARGEST, Mapping, Node, Scalar, read_tree
+from specs.yaml_text import LARGEST, Mapping, Node, Scalar, read_tree, with_one_line_end
 
 T = TypeVar("T")
 
@@ -57,7 +57,7 @@ def read_spec(data: bytes, source: str, vocabulary: Vocabulary) -> Spec:
     """
     reading = Reading(source)
     tree = read_tree(data, reading)
-    text = data.decode("utf-8-sig", errors="replace")
+    text = with_one_line_end(data.decode("utf-8-sig", errors="replace"))
     spec = _read_top(tree, source, text, vocabulary, reading) if tree is not None else None
     if spec is None or reading.problems:
         raise SpecError(reading.problems)

@@ -17,6 +17,7 @@ from reportlab.pdfgen.canvas import Canvas
 from layouts.pdf.attaching import attach
 from layouts.pdf.carried import Carried
 from layouts.pdf.reportlab_inside import Inside, StreamedFile, text_codes
+from layouts.pdf.same_everywhere import nothing_around
 from layouts.pdf.sink import Sink
 from layouts.pdf.tagging import LANGUAGE, NEED_CORNERS, Corners, Tagging
 from layouts.planning.empty_boxes import has_boxes, parts
@@ -65,16 +66,17 @@ def write_pdf(
     """
     for bold, name in _FONT_NAMES.items():
         pdfmetrics.registerFont(TTFont(name, str(font_path(bold=bold)), asciiReadable=False))
-    canvas = Canvas(
-        BytesIO(),
-        pageCompression=0,
-        invariant=1,
-        pdfVersion=PDF_1_7,
-        lang=LANGUAGE,
-        initialFontName=_FONT_NAMES[False],
-        initialFontSize=10,
-        initialLeading=12,
-    )
+    with nothing_around():
+        canvas = Canvas(
+            BytesIO(),
+            pageCompression=0,
+            invariant=1,
+            pdfVersion=PDF_1_7,
+            lang=LANGUAGE,
+            initialFontName=_FONT_NAMES[False],
+            initialFontSize=10,
+            initialLeading=12,
+        )
     canvas.setTitle(title)
     canvas.setSubject(subject)
     canvas.setAuthor("Rungsheet")
