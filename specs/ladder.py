@@ -9,7 +9,7 @@ from specs.names import SECTION_WORDS, read_name, tidied
 from specs.problems import Reading, choose_from, listed, near_word, quoted
 from specs.sections import MOST_RUNGS
 from specs.shapes import UNREAD, Either, Field, Notation, OneOf, SetOf, Shape, Unread
-from specs.spec import FORMS, PLAIN, Condition, RungSpec
+from specs.spec import PLAIN, Condition, RungSpec
 from specs.spellings import CONDITIONS, NOTHING_ELSE, OPERATIONS, meant, respelt
 from specs.words import Vocabulary, Word
 from specs.yaml_text import Mapping, Node, Scalar
@@ -24,16 +24,14 @@ def rung_words(operation: str, vocabulary: Vocabulary) -> dict[str, Field]:
     words = {OPERATION: Field(OneOf(operation), "What the questions of the rung do.")}
     forms = vocabulary.forms_of(operation)
     if len(forms) > 1:
-        said = listed([f"{form}{_FORMS_SAID.get(form, '')}" for form in forms])
-        words[FORM] = Field(OneOf(*forms), f"How the questions are asked: {said}.")
+        names = OneOf(*(form.name for form in forms))
+        said = f"How the questions are asked: {listed(map(str, forms))}."
+        words[FORM] = Field(names, said)
     kinds = _kinds_of(operation)
     if kinds:
         said = f"Puts the questions in words, about {listed(kinds)} or any of them."
         words[CONTEXT] = Field(Either(OneOf("any"), SetOf(*kinds)), said)
     return words | {word.name: Field(word.shape, word.says) for word in vocabulary.of(operation)}
-
-
-_FORMS_SAID: Final = {"known fact": " (of whole numbers, from which decimals follow)"}
 
 
 def _kinds_of(operation: str) -> tuple[str, ...]:
@@ -217,7 +215,8 @@ def _goes_elsewhere(
     if key.text == CONTEXT:
         said, having = f"'{CONTEXT}'", [o for o in vocabulary.operations if _kinds_of(o)]
     else:
-        form = meant(node.text, FORMS) if isinstance(node, Scalar) else None
+        names = [known.name for known in vocabulary.forms]
+        form = meant(node.text, names) if isinstance(node, Scalar) else None
         if form is None:
             having = [o for o in vocabulary.operations if len(vocabulary.forms_of(o)) > 1]
             said = f"'{FORM}'"

@@ -11,6 +11,7 @@ import codecs
 import csv
 import io
 import re
+import unicodedata
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
@@ -253,7 +254,8 @@ class _Reading:
             )
             self.problem(number, "", what, instead)
             return None
-        pupil = cells[self.at_pupil].strip() if self.at_pupil < len(cells) else ""
+        written = cells[self.at_pupil] if self.at_pupil < len(cells) else ""
+        pupil = unicodedata.normalize("NFC", written.strip())
         if not pupil or len(pupil) > LONGEST_PUPIL or not pupil.isprintable():
             what = "no pupil is given" if not pupil else f"{quoted(pupil)} cannot name a pupil"
             self.problem(number, PUPIL, what, "write the pupil's number; the row is left out")

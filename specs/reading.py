@@ -16,7 +16,7 @@ from specs.shipped import shipped_names
 from specs.spec import EXAMPLES, STARTER, Spec
 from specs.spellings import NOTHING_ELSE, respelt
 from specs.words import Vocabulary
-from specs.yaml_text import LARGEST, Mapping, Node, Scalar, read_tree
+from specs.yaml_text import LARGEST, Mapping, Node, Scalar, read_tree, with_one_line_end
 
 LADDER: Final = "ladder"
 TIERS: Final = "tiers"
@@ -87,7 +87,7 @@ def read_spec(data: bytes, source: str, vocabulary: Vocabulary) -> Spec:
     """
     reading = Reading(source)
     tree = read_tree(data, reading)
-    text = data.decode("utf-8-sig", errors="replace")
+    text = with_one_line_end(data.decode("utf-8-sig", errors="replace"))
     spec = _read_top(tree, source, text, vocabulary, reading) if tree is not None else None
     if spec is None or reading.problems:
         raise SpecError(reading.problems)
@@ -142,8 +142,14 @@ def _read_top(
         (at,) = (key.line for key, _ in rest if key.text == STARTER)
         given[STARTER] = replace(given[STARTER], name=STARTER, line=at)
     given[LADDER] = tuple(rung for rung in rungs.values() if rung is not None)
-    name = PurePath(source).stem or "spec"
-    return replace(words.made(given), name=name, source=source, text=text)
+    (title_line,) = (key.line for key, _ in rest if key.text == "title")
+    return replace(
+        words.made(given),
+        name=PurePath(source).stem or "spec",
+        source=source,
+        text=text,
+        title_line=title_line,
+    )
 
 
 def _is_rung(entry: tuple[Scalar, Node], words: Fields[Spec]) -> bool:

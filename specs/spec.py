@@ -9,9 +9,7 @@ from specs.canonical import Plain, canonical
 from specs.contexts import Template
 
 PLAIN: Final = "plain"
-SPOT: Final = "spot the mistake"
-FORMS: Final = (PLAIN, "missing number", "missing digit", "known fact", SPOT)
-"""How the questions of a rung are asked."""
+"""How the questions of a rung are asked where it names no form."""
 
 TELLS_APART: Final = "tells_apart"
 """The word by which a rung or a section asks for questions that tell mistakes apart."""
@@ -50,8 +48,7 @@ class Condition:
 class RungSpec:
     """A rung of the ladder: a named operation with its conditions, in canonical word order.
 
-    ``form`` is how its questions are asked: "plain", "missing number", "missing digit",
-    "known fact" or "spot the mistake".
+    ``form`` names how its questions are asked, "plain" as they are.
     ``context`` names what they are about when put in words (money, mass, …), and
     ``templates`` are the sentences to choose from. Neither changes the calculations.
     """
@@ -175,7 +172,8 @@ class Spec:
     """A whole spec. ``name`` is the file's stem; ``matching`` is "signature" or "rung".
 
     ``avoid`` has questions that the pack must not ask.
-    ``source`` is the file's name and ``text`` all that stands in it.
+    ``source`` is the file's name and ``text`` all that stands in it; ``title_line`` is where
+    the title stands.
     """
 
     name: str
@@ -189,6 +187,7 @@ class Spec:
     avoid: tuple[Avoided, ...] = ()
     source: str = field(default="", compare=False)
     text: str = field(default="", compare=False, repr=False)
+    title_line: int = field(default=0, compare=False)
 
     def rung(self, name: str) -> RungSpec:
         """The rung of that name. Raises KeyError when there is none."""

@@ -1,11 +1,11 @@
 """The words that a rung may use. The words themselves are defined beside their meaning."""
 
-from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 from typing import Any, Generic, TypeVar, cast
 
 from specs.shapes import Shape
-from specs.spec import FORMS, Condition, RungSpec
+from specs.spec import PLAIN, Condition, RungSpec
 
 T = TypeVar("T")
 
@@ -39,19 +39,34 @@ class Word(Generic[T]):
 
 
 @dataclass(frozen=True, slots=True)
+class FormWord:
+    """A way of asking questions by its name, with what a teacher must know beside it, if anything.
+
+    ``says`` stands in brackets behind the name: ``of whole numbers, from which decimals follow``.
+    ``operations`` are those whose questions can be asked so; None: all.
+    """
+
+    name: str
+    says: str = ""
+    operations: frozenset[str] | None = None
+
+    def __str__(self) -> str:
+        return f"{self.name} ({self.says})" if self.says else self.name
+
+
+@dataclass(frozen=True, slots=True)
 class Vocabulary:
-    """Every operation and condition word, in canonical order.
+    """Every operation, condition word and form, in canonical order.
 
     A name may stand in several rows, with a shape for each operation. ``checks`` run on
-    every rung whose words could all be read. ``forms`` has the operations that a form of
-    question goes with, where it does not go with all. Raises ValueError when two rows claim the
+    every rung whose words could all be read. Raises ValueError when two rows claim the
     same word of the same operation, or a row names an unknown operation.
     """
 
     operations: tuple[str, ...]
     words: tuple[Word[Any], ...]
     checks: tuple[Check, ...] = ()
-    forms: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    forms: tuple[FormWord, ...] = (FormWord(PLAIN),)
 
     def __post_init__(self) -> None:
         claimed: set[tuple[str, str]] = {(name, "operation") for name in self.operations}
@@ -71,14 +86,19 @@ class Vocabulary:
         """The words of an operation, in canonical order."""
         return tuple(word for word in self.words if operation in word.operations)
 
-    def forms_of(self, operation: str) -> tuple[str, ...]:
+    def forms_of(self, operation: str) -> tuple[FormWord, ...]:
         """The forms in which questions of an operation may be asked, plain first."""
-        return tuple(form for form in FORMS if operation in self.operations_with(form))
+        return tuple(
+            form for form in self.forms if form.operations is None or operation in form.operations
+        )
 
     def operations_with(self, form: str) -> tuple[str, ...]:
         """The operations that a form of question goes with, in canonical order."""
-        known = self.forms.get(form, frozenset(self.operations))
-        return tuple(operation for operation in self.operations if operation in known)
+        return tuple(
+            operation
+            for operation in self.operations
+            if form in {known.name for known in self.forms_of(operation)}
+        )
 
     def rows(self, name: str) -> tuple[Word[Any], ...]:
         """Every row of a name."""

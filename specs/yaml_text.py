@@ -100,6 +100,11 @@ def _decoded(data: bytes, reading: Reading) -> str | None:
 _LINE_END = re.compile(r"\r\n|\r|\n")
 
 
+def with_one_line_end(text: str) -> str:
+    """The text as any editor means it: lines that end alike, whatever system it was saved on."""
+    return _LINE_END.sub("\n", text)
+
+
 def _indented_with_spaces(text: str, reading: Reading) -> bool:
     good = True
     for number, line in enumerate(_LINE_END.split(text), start=1):

@@ -11,8 +11,8 @@ import tempfile
 from pathlib import Path
 from typing import Any, Final
 
-from generator.operations.conditions import VOCABULARY
 from generator.packs.building import build_pack
+from generator.vocabulary import VOCABULARY
 from specs import load_spec, shipped
 
 BUILD: Final = ("build", "--seed", "3", "--versions", "2")

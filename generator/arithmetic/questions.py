@@ -5,12 +5,9 @@ from enum import StrEnum
 from fractions import Fraction
 from typing import Final
 
+from generator.arithmetic.boxes import SIGN_BOX
 from generator.arithmetic.numbers import Number, difference, total
 from generator.arithmetic.place_value import amount
-
-SIGN_BOX: Final = "\N{WHITE SQUARE}"
-"""Stands for a sign to be written: an empty box."""
-
 
 _POWERS: Final = {"10": 1, "100": 2, "1000": 3}
 

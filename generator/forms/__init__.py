@@ -1,1 +1,1 @@
-"""How a question is asked: bare, something missing, from a fact, worked wrongly, or in words."""
+"""Forms: how a question is asked. One module a form, one protocol, one table."""

@@ -1,50 +1,87 @@
 """What a mistake is: a procedure that somebody follows in place of the right one."""
 
-import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Final
+from typing import Final, Protocol
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
+from generator.operations import in_english
+from generator.operations.in_english import Said
+from generator.operations.working import Conventions, Working
 from specs.replies import Reply
 
-Procedure = Callable[[Question], Reply | None]
-"""Works a question the wrong way. None where nothing in it sets the procedure off: whoever
-follows it then works as everyone does, and is right."""
-
-_WHEN: Final = re.compile(r"Where [^,]*, |In each column ")
-"""What may stand before the verb of a mistake's sentence."""
 NO_SOURCE: Final = "common practice, no source"
+
+
+class Procedure(Protocol):
+    """A wrong way to go about a question, written once.
+
+    What it writes is gone through in one place; ``reply`` reads the answer off that, and
+    ``working`` puts it on squares.
+    """
+
+    def reply(self, question: Question) -> Reply | None:
+        """What it gives. None where nothing in the question sets it off: whoever follows it
+        then works as everyone does, and is right.
+        """
+
+    def working(self, question: Question, conventions: Conventions) -> Working | None:
+        """Its marks on squares, with exchanges where it subtracts; None where they do not fit
+        there, or where nothing of it is written down.
+        """
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerAlone:
+    """A procedure of which no more is known than what it gives."""
+
+    gives: Callable[[Question], Reply | None]
+
+    def reply(self, question: Question) -> Reply | None:
+        """What it gives; None where nothing sets it off."""
+        return self.gives(question)
+
+    def working(self, question: Question, conventions: Conventions) -> Working | None:
+        """None."""
+        return None
 
 
 @dataclass(frozen=True, slots=True)
 class Mistake:
-    """A wrong procedure.
+    """A wrong procedure, known by its name: specs, records and marks hold on to it.
 
-    ``sentence`` says to the teacher what the pupil does, ``follow_up`` what to show next,
-    ``source`` where it is described. ``together`` marks a procedure made of two others,
-    ``moving`` one that belongs to digits moved by a power of ten alone.
+    ``source`` says where it is described. ``together`` marks a procedure made of two others,
+    ``moving`` one that belongs to digits moved by a power of ten alone. What is said of it to
+    people stands in ``in_english``.
     """
 
     name: str
-    operations: frozenset[Operation]
-    sentence: str
-    follow_up: str
-    source: str
-    procedure: Procedure
-    together: bool = False
-    moving: bool = False
+    operations: frozenset[Operation] = field(compare=False)
+    source: str = field(compare=False)
+    procedure: Procedure = field(compare=False)
+    together: bool = field(default=False, compare=False)
+    moving: bool = field(default=False, compare=False)
+
+    @property
+    def _said(self) -> Said:
+        return in_english.MISTAKES[self.name]
+
+    @property
+    def sentence(self) -> str:
+        """What the pupil does: ``Writes …``."""
+        return self._said.sentence
 
     @property
     def told(self) -> str:
-        """The sentence with its subject, to stand behind a colon: ``the pupil writes …``."""
-        begun = _WHEN.match(self.sentence)
-        when = begun[0] if begun else ""
-        rest = self.sentence.removeprefix(when)
-        said = f"{when}the pupil {rest[:1].lower()}{rest[1:]}"
-        return said[:1].lower() + said[1:]
+        """The same with its subject, to stand behind a colon: ``the pupil writes …``."""
+        return self._said.told
+
+    @property
+    def follow_up(self) -> str:
+        """What to show next."""
+        return self._said.follow_up
 
     def concerns(self, question: Question) -> bool:
         """Whether the procedure belongs to such questions at all, set off or not."""
@@ -53,7 +90,7 @@ class Mistake:
 
     def works(self, question: Question) -> Reply | None:
         """What the procedure gives where it is set off, which by chance may be right."""
-        return self.procedure(question) if question.operation in self.operations else None
+        return self.procedure.reply(question) if question.operation in self.operations else None
 
     def wrong_answer(self, question: Question) -> Reply | None:
         """The wrong answer that the procedure gives; None where it gives the right one."""

@@ -8,7 +8,6 @@ from collections.abc import Iterator
 from typing import Final
 
 from generator.arithmetic.questions import Operation
-from generator.operations.columns.outline import Outline
 from generator.operations.mistakes import mistakes_of
 from specs.shapes.phrases import SetOfPhrases
 from specs.spec import PLAIN, TELLS_APART, RungSpec
@@ -27,11 +26,6 @@ WORDS: Final = tuple(
     if mistakes_of(operation)
 )
 """A word for each operation, as each has mistakes of its own."""
-
-
-def narrow(names: tuple[str, ...], outline: Outline) -> Outline:
-    """The outline as it is."""
-    return outline
 
 
 def named(rung: RungSpec) -> tuple[str, ...]:

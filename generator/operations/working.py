@@ -162,6 +162,14 @@ class Working:
             *(upright for step in self.steps[:steps] for upright in step.uprights),
         )
 
+    @property
+    def fits_its_squares(self) -> bool:
+        """Whether no mark is off the squares, and no two full-sized ones share one."""
+        full = [(m.row, m.column) for m in self.marks() if m.ink not in SMALL_MARKS]
+        columns = [mark.column for mark in self.marks()]
+        inside = min(columns) >= 0 and max(columns) < self.columns
+        return inside and len(set(full)) == len(full)
+
     def agrees_with(self, question: Question) -> bool:
         """Whether the marks give the question's exact answer and what it leaves over."""
         return self.answer == question.answer and self.remainder == question.remainder

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
 from generator.forms.asking import CannotBeAskedError, check_can_be_asked, form_of
-from generator.forms.forms import Form, InWords, Mistaken, mistaken_by
+from generator.forms.form import Form, Turn
 from generator.numbered.seeds import Dice, key
 from generator.operations.mistakes import Mistake
 from generator.operations.rungs import rung_set
@@ -160,13 +160,12 @@ def _items(sheet: list[tuple[Slot, int]], seed: int) -> tuple[Item, ...]:
 
 
 def _alike(items: tuple[Item, ...]) -> tuple[Item, ...]:
-    """Pairs whose match is worked by the mistake that its example shows, where it can be."""
+    """Pairs whose match is asked as goes with its example."""
     alike = list(items)
     for at in range(1, len(items), 2):
         shown, match = items[at - 1], items[at]
-        if isinstance(shown.form, Mistaken):
-            form = mistaken_by(match.question, shown.form.mistake)
-            alike[at] = replace(match, form=form or match.form)
+        form = shown.form.of_the_match(match.form, match.question)
+        alike[at] = replace(match, form=form)
     return tuple(alike)
 
 
@@ -176,11 +175,11 @@ def _form(slot: Slot, question: Question, seed: int, used: dict[str, Slot]) -> F
     """
     dice = Dice(key(seed, "form", slot.section))
     taken = [name for name, other in used.items() if other is not slot]
-    form = form_of(slot.rung, question, dice, slot.index, taken)
+    form = form_of(slot.rung, question, Turn(dice, slot.index, taken))
     if form is None:
         raise CannotBeAskedError(slot.rung, tried_all=False)
-    if isinstance(form, InWords):
-        used.setdefault(form.template, slot)
+    if form.sentence_used:
+        used.setdefault(form.sentence_used, slot)
     return form
 
 

@@ -27,6 +27,11 @@ _LONGEST: Final = 40
 class CodeError(ValueError):
     """A code that no page bears. The message says which, and what to look at."""
 
+    def __init__(self, what: str, instead: str) -> None:
+        self.what = what
+        self.instead = instead
+        super().__init__(f"{what}; {instead}")
+
 
 def in_letters(number: int, signs: int = 1) -> str:
     """A number written with the code's signs, at least so many."""
@@ -108,8 +113,8 @@ class PageCode:
         refused like any other: it might be nearly another page's too.
         """
         code = _BETWEEN_GROUPS.sub("-", text.strip()).upper()
-        for problem in _problems(code):
-            raise CodeError(f"{text.strip()[:_LONGEST]!r} is no page's code: {problem}")
+        for what, instead in _problems(code):
+            raise CodeError(f"{text.strip()[:_LONGEST]!r} is no page's code: {what}", instead)
         spec, seed, copies, place, _ = code.split("-")
         later, earlier = _unpaired(from_letters(copies))
         at, look = _unpaired(from_letters(place))
@@ -118,7 +123,7 @@ class PageCode:
             spec, from_letters(seed), later + earlier + 1, earlier + 1, section, page + 1, look
         )
         if str(found) != code:  # noughts in front, which no code has
-            raise CodeError(f"{text.strip()!r} is no page's code: {_LOOK_AGAIN}")
+            raise CodeError(f"{text.strip()!r} is no page's code: {_WRONG}", _LOOK_AGAIN)
         return found
 
 
@@ -139,22 +144,22 @@ def page_code(pack: Pack, section: Section | None, page: int) -> PageCode:
 _BETWEEN_GROUPS: Final = re.compile(r"[\s\u2010-\u2015\u2212-]+")
 """What stands between groups where a hyphen should: spaces, and the dashes of word processors."""
 
-_LOOK_AGAIN: Final = (
-    "a sign in it is wrong or out of place; read it again from the foot of the page"
-)
+_WRONG: Final = "a sign in it is wrong or out of place"
+_LOOK_AGAIN: Final = "read it again from the foot of the page"
 
 
-def _problems(code: str) -> Iterator[str]:
+def _problems(code: str) -> Iterator[tuple[str, str]]:
+    """What is wrong with a code, and what to do about it."""
     unknown = next((sign for sign in code if sign not in LETTERS and sign != "-"), None)
     groups = code.split("-")
     if unknown is not None and len(code) <= _LONGEST:
-        yield f"{unknown!r} is in no code (the signs are {LETTERS}); read it again"
+        yield f"{unknown!r} is in no code (the signs are {LETTERS})", "read it again"
     if len(groups) == 3 and len(code) <= _LONGEST and all(groups):
-        yield "it looks like a whole pack's; give the code at the foot of a page, or --seed"
+        yield "it looks like a whole pack's", "give the code at the foot of a page, or --seed"
     if len(groups) != _PAGE_GROUPS or len(groups[0]) != _DIGEST_SIGNS or not all(groups):
-        yield "a page's code has five groups, like K7HM-D4-A-CF-M; read it again"
+        yield "a page's code has five groups, like K7HM-D4-A-CF-M", "read it again"
     if len(code) > _LONGEST or _checked(code[: code.rindex("-")]) != code:
-        yield _LOOK_AGAIN
+        yield _WRONG, _LOOK_AGAIN
 
 
 def _paired(first: int, second: int) -> int:

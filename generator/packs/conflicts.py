@@ -7,8 +7,8 @@ from typing import Any, Final
 
 from generator.arithmetic.questions import Operation
 from generator.operations.columns.automaton import TooWideError
-from generator.operations.conditions import VOCABULARY
 from generator.operations.rungs import fresh_set, rung_set
+from generator.vocabulary import VOCABULARY
 from specs.spec import Condition, RungSpec, Spec
 from specs.words import Word
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from generator.forms.asking import LOOKED_AT, can_be_asked, form_of
+from generator.forms.form import Turn
 from generator.numbered.permutation import Permutation
 from generator.numbered.seeds import Dice, key
 from generator.operations.rungs import rung_set
@@ -42,7 +43,7 @@ class RungView:
         """The question as it is asked or, where that is long, its calculation."""
         if self.item is None:
             return "none"
-        asked = self.item.form.asked(self.item.question)
+        asked = self.item.form.text(self.item.question)
         return asked if len(asked) <= _WIDEST else self.item.question.text
 
     @staticmethod
@@ -77,7 +78,7 @@ def _view(rung: RungSpec) -> RungView:
     question = next((q for q in tried if can_be_asked(rung, q)), None)
     if question is None:
         return RungView(rung, questions.count, None)
-    form = form_of(rung, question, Dice(key("sample", rung.text, "form")))
+    form = form_of(rung, question, Turn(Dice(key("sample", rung.text, "form"))))
     assert form is not None
     signature = questions.signature(question)
     item = Item("", rung.name, question, str(signature), signature.features, form=form)

@@ -1,13 +1,11 @@
 """What wrong answers a question invites, and what mistakes a set of questions can show."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from itertools import combinations
 from typing import Final
 
 from generator.arithmetic.questions import Question
-from generator.forms.forms import Missing, Mistaken
 from generator.operations.mistakes import MISTAKES, Mistake, mistakes_of
 from generator.packs.pack import Item
 from specs.replies import Reply
@@ -29,7 +27,6 @@ class LikelyAnswer:
         return "; or ".join(mistake.name for mistake in self.mistakes)
 
 
-@lru_cache(maxsize=512)  # a key asks for them beside the question, and again for its section
 def wrong_answers(question: Question) -> Mapping[Mistake, Reply | None]:
     """The wrong answer that each mistake of the operation gives, None where it gives none."""
     return {mistake: mistake.wrong_answer(question) for mistake in mistakes_of(question.operation)}
@@ -41,8 +38,15 @@ def likely_wrong_answers(question: Question, most: int = MOST_LIKELY) -> tuple[L
     In the order of the table of mistakes; where several give the same answer, it stands
     where the most common of them does and names them all.
     """
+    return likely_among(wrong_answers(question), most)
+
+
+def likely_among(
+    wrong: Mapping[Mistake, Reply | None], most: int = MOST_LIKELY
+) -> tuple[LikelyAnswer, ...]:
+    """The first of some wrong answers, each with all the mistakes that give it."""
     found: dict[Reply, list[Mistake]] = {}
-    for mistake, given in wrong_answers(question).items():
+    for mistake, given in wrong.items():
         if given is not None:
             found.setdefault(given, []).append(mistake)
     return tuple(
@@ -52,7 +56,7 @@ def likely_wrong_answers(question: Question, most: int = MOST_LIKELY) -> tuple[L
 
 def asks_for_the_answer(item: Item) -> bool:
     """Whether a pupil works the question alone: nothing of it is missing or worked already."""
-    return not isinstance(item.form, Missing | Mistaken)
+    return item.form.asks_for_the_answer
 
 
 def likely_for(item: Item, most: int = MOST_LIKELY) -> tuple[LikelyAnswer, ...]:
@@ -64,14 +68,21 @@ def likely_for(item: Item, most: int = MOST_LIKELY) -> tuple[LikelyAnswer, ...]:
 class Power:
     """What a set of questions can show.
 
-    ``catches`` has each mistake that would give a wrong answer, and on how many questions;
-    ``misses`` the further mistakes of such questions that would go unseen; ``alike`` the pairs
-    that would give the same answers to every question.
+    Of so many ``questions``, ``catches`` has each mistake that would give a wrong answer, and
+    on how many; ``misses`` the further mistakes of such questions that would go unseen;
+    ``alike`` the pairs that would give the same answers to every question.
     """
 
+    questions: int
     catches: tuple[tuple[Mistake, int], ...]
     misses: tuple[Mistake, ...]
     alike: tuple[tuple[Mistake, Mistake], ...]
+
+    @property
+    def by_count(self) -> tuple[tuple[int, tuple[Mistake, ...]], ...]:
+        """Numbers of questions, the largest first, and the mistakes that would show on so many."""
+        counts = sorted({count for _, count in self.catches}, reverse=True)
+        return tuple((n, tuple(m for m, count in self.catches if count == n)) for n in counts)
 
     def separates(self, first: Mistake, second: Mistake) -> bool:
         """Whether some question tells the two apart; neither can be among the unseen."""
@@ -83,11 +94,15 @@ class Power:
 
 def power(questions: Iterable[Question]) -> Power:
     """What a set of questions can show."""
-    asked = tuple(questions)
+    return power_of([(question, wrong_answers(question)) for question in questions])
+
+
+def power_of(asked: Sequence[tuple[Question, Mapping[Mistake, Reply | None]]]) -> Power:
+    """What questions can show, each with the wrong answers that mistakes give to it."""
     answers = {
-        mistake: tuple(wrong_answers(question).get(mistake) for question in asked)
+        mistake: tuple(wrong.get(mistake) for _, wrong in asked)
         for mistake in MISTAKES
-        if any(map(mistake.concerns, asked))
+        if any(mistake.concerns(question) for question, _ in asked)
     }
     catches = tuple(
         (mistake, len(given) - given.count(None))
@@ -96,6 +111,7 @@ def power(questions: Iterable[Question]) -> Power:
     )
     caught = [mistake for mistake, _ in catches]
     return Power(
+        len(asked),
         catches,
         tuple(mistake for mistake in answers if mistake not in caught),
         tuple(

@@ -13,11 +13,9 @@ from fractions import Fraction
 from typing import Final
 
 from generator.arithmetic.questions import Operation, Question
-from generator.forms.forms import FromFact, InWords
 from generator.packs.pack import Item
 
 _STEP: Final = 5
-_IN_WORDS: Final = 1
 
 
 def usual_minutes(items: Iterable[Item]) -> int:
@@ -28,14 +26,10 @@ def usual_minutes(items: Iterable[Item]) -> int:
 
 
 def _minutes(item: Item) -> Fraction:
-    question = item.question
-    if isinstance(item.form, FromFact):
-        return Fraction(1)
-    reading = _IN_WORDS if isinstance(item.form, InWords) else 0
-    return _worked(question) + reading
+    return item.form.minutes(_bare(item.question))
 
 
-def _worked(question: Question) -> Fraction:
+def _bare(question: Question) -> Fraction:
     if question.power_of_ten or not question.operation.is_calculation:
         return Fraction(1)
     if question.operation is not Operation.MULTIPLY:

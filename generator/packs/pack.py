@@ -6,7 +6,8 @@
 from dataclasses import dataclass
 
 from generator.arithmetic.questions import Question
-from generator.forms.forms import PLAIN, Form
+from generator.forms.form import Form
+from generator.forms.plain import PLAIN
 from specs.spec import FRAMES, Presentation
 
 
@@ -27,6 +28,11 @@ class Item:
     features: tuple[str, ...]
     matched: str = ""
     form: Form = PLAIN
+
+    @property
+    def in_brief(self) -> tuple[str, ...]:
+        """The question with its answer in as few words as can be."""
+        return self.form.in_brief(self.question)
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,11 +12,11 @@ def read_code(text: str, spec: Spec) -> PageCode:
     signs = spec_signs(digest_of(spec))
     if code.spec != signs:
         raise CodeError(
-            f"{code} is not of this spec: {spec.name} has {signs} where the code has {code.spec}; "
-            "name the spec that the sheet was made from, as it stood then"
+            f"{code} is not of this spec: {spec.name} has {signs} where the code has {code.spec}",
+            "name the spec that the sheet was made from, as it stood then",
         )
     try:
         Look.numbered(code.look)
     except ValueError:
-        raise CodeError(f"{code} is of a newer Rungsheet; bring this one up to date") from None
+        raise CodeError(f"{code} is of a newer Rungsheet", "bring this one up to date") from None
     return code

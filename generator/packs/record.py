@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from generator.arithmetic.numbers import Number
-from generator.arithmetic.place_value import PLACE_NAMED, column_name
 from generator.arithmetic.questions import Ending, Operation, Question
-from generator.forms.contexts import NO_BREAK
-from generator.forms.forms import PLAIN, Form, FromFact, InWords, Missing, Mistaken, from_fact
-from generator.operations.mistakes import mistake_named
+from generator.forms.form import Form
+from generator.forms.plain import PLAIN
+from generator.forms.plain_data import text_of, whole_of
+from generator.forms.table import form_named
 from generator.packs.pack import Item, Pack, Section
 
 
@@ -46,7 +46,7 @@ def sample(item: Item) -> dict[str, Any]:
         "remainder": None if question.remainder is None else str(question.remainder.trimmed()),
         "signature": item.signature,
         **_ending(question),
-        **_form(item),
+        **item.form.record(question),
     }
 
 
@@ -55,30 +55,6 @@ def _answer(question: Question) -> str:
     if question.operation.is_calculation:
         return str(question.answer.trimmed())
     return question.answer_text
-
-
-def _form(item: Item) -> dict[str, Any]:
-    """How a question is asked, where not plainly: its words, and what is hidden."""
-    form, question = item.form, item.question
-    match form:
-        case Missing():
-            hidden = {
-                "number": "answer" if form.operand is None else form.operand + 1,
-                "place": None if form.place is None else column_name(form.place),
-                "is": form.reply(question),
-            }
-            return {"form": form.name, "asked": form.asked(question), "hidden": hidden}
-        case Mistaken():
-            shown = {"mistake": form.mistake, "shown": form.wrong}
-            return {"form": form.name, **shown, "asked": form.asked(question)}
-        case FromFact():
-            return {"form": form.name, "asked": form.asked(question)}
-        case InWords():
-            words = form.sentence.replace(NO_BREAK, " ")
-            reply = form.answer.replace(NO_BREAK, " ")
-            said = {"context": form.kind, "template": form.template}
-            return {"form": form.name, **said, "asked": words, "reply": reply}
-    return {}
 
 
 def _ending(question: Question) -> dict[str, Any]:
@@ -127,11 +103,11 @@ def read_record(data: Any) -> PackRecord:
     try:
         sections = tuple(_read_section(section) for section in data["sections"])
         found = PackRecord(
-            _text(data["title"]),
-            _whole(data["seed"]),
-            _text(data["code"]),
+            text_of(data["title"]),
+            whole_of(data["seed"]),
+            text_of(data["code"]),
             sections,
-            _text(data.get("spec", "")),
+            text_of(data.get("spec", "")),
         )
     except (LookupError, TypeError, AttributeError, ValueError, ArithmeticError) as error:
         raise RecordError(f"it is not the record of a pack ({_reason(error)})") from error
@@ -148,7 +124,7 @@ def _read_section(data: Any) -> Section:
         raise ValueError("two questions of a section have one label")
     if data["kind"] not in KINDS:
         raise ValueError("a section has an unknown kind")
-    return Section(_text(data["name"]), data["kind"], _whole(data["version"]), None, items)
+    return Section(text_of(data["name"]), data["kind"], whole_of(data["version"]), None, items)
 
 
 def _read_item(data: Any) -> Item:
@@ -158,17 +134,17 @@ def _read_item(data: Any) -> Item:
         return _read_number_question(data, operation, operands)
     ending = Ending(data["ending"]) if "ending" in data else _likely_ending(data, operands)
     answer = _number(data["answer"])
-    places = _whole(data.get("places", answer.places if ending is Ending.ROUNDED else 0))
+    places = whole_of(data.get("places", answer.places if ending is Ending.ROUNDED else 0))
     if len(operands) < 2 or (len(operands) > 2 and not operation.order_is_free) or places > 12:
         raise ValueError("a question has too many numbers or too few")
     question = Question(operation, operands, ending, places)
     if question.answer.value != answer.value:
         raise ValueError(f"{question.text} is not {answer}")
     return Item(
-        _text(data["label"]),
-        _text(data["rung"]),
+        text_of(data["label"]),
+        text_of(data["rung"]),
         question,
-        _text(data["signature"]),
+        text_of(data["signature"]),
         (),
         form=_read_form(data, question),
     )
@@ -184,40 +160,18 @@ def _read_number_question(data: Any, operation: Operation, operands: tuple[Numbe
     question = Question(operation, operands, places=places)
     if not fewest <= len(operands) <= most or question.answer_text != data["answer"]:
         raise ValueError(f"{data['operands']} do not give {data['answer']}")
-    return Item(_text(data["label"]), _text(data["rung"]), question, _text(data["signature"]), ())
+    return Item(
+        text_of(data["label"]), text_of(data["rung"]), question, text_of(data["signature"]), ()
+    )
 
 
 def _read_form(data: Any, question: Question) -> Form:
-    """The form of a question; what is said to be hidden must be what is hidden there."""
-    if data.get("form", PLAIN.name) == PLAIN.name:
-        return PLAIN
-    if data["form"] == InWords.name:
-        said = (data[name] for name in ("context", "template", "asked", "reply"))
-        return InWords(*map(_text, said))
-    if data["form"] == Mistaken.name:
-        wrong = mistake_named(_text(data["mistake"])).wrong_answer(question)
-        if wrong is None or wrong.text != data["shown"]:
-            raise ValueError(f"the mistake in {question.text} does not hold together")
-        return Mistaken(data["mistake"], wrong.text)
-    if data["form"] == FromFact.name:
-        form = from_fact(question)
-        if form is None:
-            raise ValueError(f"{question.text} does not follow from a fact")
-        return form
-    return _read_missing(data, question)
-
-
-def _read_missing(data: Any, question: Question) -> Missing:
-    """What a question misses; it must be what is hidden there."""
-    hidden = data["hidden"]
-    operand = None if hidden["number"] == "answer" else _whole(hidden["number"]) - 1
-    place = None if hidden["place"] is None else PLACE_NAMED[hidden["place"]]
-    form = Missing(operand, place)
-    if not (operand is None or 0 <= operand < len(question.operands)) or (
-        form.name != data["form"] or form.reply(question) != hidden["is"]
-    ):
-        raise ValueError(f"what is missing in {question.text} does not hold together")
-    return form
+    """The form of a question; a record that names none asks plainly."""
+    try:
+        form = form_named(text_of(data.get("form", PLAIN.name)))
+    except KeyError:
+        raise ValueError("a question has an unknown form") from None
+    return form.read(data, question)
 
 
 def _likely_ending(data: Any, operands: tuple[Number, ...]) -> Ending:
@@ -231,20 +185,8 @@ def _likely_ending(data: Any, operands: tuple[Number, ...]) -> Ending:
     return Ending.EXACT if exact else Ending.ROUNDED
 
 
-def _text(value: Any) -> str:
-    if not isinstance(value, str):
-        raise TypeError("text is missing")
-    return value
-
-
-def _whole(value: Any) -> int:
-    if not isinstance(value, int) or isinstance(value, bool) or value < 0:
-        raise TypeError("a whole number is missing")
-    return value
-
-
 def _number(value: Any) -> Number:
-    if len(_text(value)) > LONGEST_NUMBER:
+    if len(text_of(value)) > LONGEST_NUMBER:
         raise ValueError("a number is too long")
     return Number.parse(value)
 

@@ -46,6 +46,8 @@ class CannotTellApartError(Exception):
     def __init__(self, rung: RungSpec | None, line: int, what: str, instead: str) -> None:
         self.rung = rung
         self.line = line
+        self.what = what
+        self.instead = instead
         super().__init__(f"{what}; {instead}")
 
 

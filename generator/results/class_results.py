@@ -2,19 +2,18 @@
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
 from typing import Any, Final
 
-from generator.forms.forms import Missing
 from generator.operations.mistakes import MISTAKES, Mistake
 from generator.packs.likely_answers import asks_for_the_answer, likely_for
 from generator.packs.pack import Item
 from generator.results.diagnosis import Attempt, Finding, Kind, diagnose
 from generator.results.mark_sheet import MarkColumn
 from specs.marks import Entry, Marks
-from specs.replies import Reply, read_replies
+from specs.replies import Reply
 
 RETEACH_BELOW: Final = Fraction(3, 5)
 RETEACH_ANSWERS: Final = 5
@@ -206,11 +205,8 @@ def attempt_of(item: Item, entry: Entry) -> Attempt:
     worked = asks_for_the_answer(item)
     if entry.ticked is not None:
         return Attempt(question, entry.ticked, worked=worked)
-    if not isinstance(item.form, Missing):
-        return replace(Attempt.answered(question, entry.replies), worked=worked)
-    wanted = {reply.value for reply in read_replies(item.form.reply(question))}
-    right = any(given.value in wanted and not given.left for given in entry.replies)
-    return Attempt(question, right, entry.replies, worked=False)
+    right = item.form.is_right(question, entry.replies)
+    return Attempt(question, right, entry.replies, worked=worked)
 
 
 def _question(column: MarkColumn, by_pupil: dict[str, Mapping[str, Attempt]]) -> QuestionResult:

@@ -17,13 +17,13 @@ from fractions import Fraction
 from typing import Final
 
 from generator.arithmetic.questions import Operation, Question
-from generator.operations.conditions import VOCABULARY
 from generator.operations.mistakes import MISTAKES, Mistake, mistake_named
 from generator.operations.tells_apart import NAME, WORDS
 from generator.packs.building import TooFewQuestionsError, build_pack, passed_over
 from generator.packs.pack import Pack
 from generator.packs.telling_apart import CannotTellApartError
 from generator.results.class_results import ClassResults
+from generator.vocabulary import VOCABULARY
 from specs.avoided import MOST_AVOIDED
 from specs.reading import read_spec
 from specs.spec import PLAIN, STARTER, RungSpec, SectionSpec, Share, Spec

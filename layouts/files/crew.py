@@ -16,7 +16,7 @@ from multiprocessing.connection import Connection, wait
 from pathlib import Path
 from typing import Any, Final
 
-from generator.packs.pack import Pack
+from generator.packs.working_out import WorkedPack
 from layouts.files.documents import Drawn, draw_file
 from layouts.planning.errors import LayoutError
 
@@ -39,7 +39,7 @@ class CrewLostError(LayoutError):
 
 
 def draw_files(
-    pack: Pack,
+    pack: WorkedPack,
     names: Sequence[str],
     folder: Path,
     *,
@@ -91,7 +91,7 @@ def draw_files(
 
 
 def _draw_in_turn(
-    orders: Connection, pages: Any, at: int, pack: Pack, folder: Path, sealed: bool
+    orders: Connection, pages: Any, at: int, pack: WorkedPack, folder: Path, sealed: bool
 ) -> None:
     """What a process of the crew does: draw the files named to it, until there is no leader."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)

@@ -1,35 +1,27 @@
-"""A pack's files: which there are, what each holds, and their bytes.
-
-A further kind of file is one more module that plans its pages and one more row below.
-"""
+"""A pack's files as page plans, and their bytes."""
 
 import hashlib
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from io import BytesIO
-from itertools import chain
 from pathlib import Path
-from typing import TYPE_CHECKING, BinaryIO, Final
+from typing import TYPE_CHECKING
 
-from generator.packs.pack import Pack, Section
-from layouts.key.key import key_pages
+from generator.packs.working_out import WorkedPack
+from layouts.files.table import PackFile, files_of, key_to
 from layouts.pdf.carried import Carried
+from layouts.planning.errors import LayoutError
 from layouts.planning.plan import PagePlan
-from layouts.sheets.example_pages import printed_pairs
-from layouts.sheets.imposition import on_sheets
-from layouts.sheets.sheet import sheet_pages
-from layouts.slides.answer_slides import answer_pages
-from layouts.slides.example_slides import example_pages
 
 if TYPE_CHECKING:
-    from layouts.pdf.streaming import Sink
+    from layouts.pdf.sink import Sink
 
 
 @dataclass(frozen=True, slots=True)
 class Planned:
     """A file before any ink: its name, its role in the pack, its title and its pages.
 
-    ``sections`` are the names of those whose questions it holds, all when there are none.
+    ``sections`` are the names of those whose questions it holds.
     """
 
     name: str
@@ -59,18 +51,7 @@ class Drawn:
     sha256: str
 
 
-@dataclass(frozen=True, slots=True)
-class _File:
-    """A file to be: as ``Planned``, its pages planned one after another as they are asked for."""
-
-    name: str
-    role: str
-    title: str
-    pages: Iterator[PagePlan]
-    sections: tuple[str, ...] = ()
-
-
-def plan(pack: Pack) -> tuple[Planned, ...]:
+def plan(pack: WorkedPack) -> tuple[Planned, ...]:
     """The pack's files as page plans, in the order in which a lesson meets them.
 
     A section that the pack lacks has no file. Raises LayoutError when something does not
@@ -78,31 +59,41 @@ def plan(pack: Pack) -> tuple[Planned, ...]:
     """
     return tuple(
         Planned(file.name, file.role, file.title, tuple(file.pages), file.sections)
-        for file in _files(pack)
+        for file in files_of(pack)
     )
 
 
-def render(pack: Pack, *, sealed: bool = False) -> tuple[Document, ...]:
+def refused(pack: WorkedPack) -> Iterator[LayoutError]:
+    """Why files of the pack cannot be laid out: of each that cannot, the first reason."""
+    for file in files_of(pack):
+        try:
+            for _ in file.pages:
+                pass
+        except LayoutError as error:
+            yield error
+
+
+def render(pack: WorkedPack, *, sealed: bool = False) -> tuple[Document, ...]:
     """The pack's files as PDF: the same bytes for the same pack on every machine.
 
     Each carries the spec and seed inside unless ``sealed``. Raises LayoutError as ``plan``
     does.
     """
-    documents = []
-    for file in _files(pack):
-        buffer = BytesIO()
-        pages = _write(pack, file, buffer, sealed, lambda: None)
-        documents.append(Document(file.name, file.role, pages, buffer.getvalue()))
-    return tuple(documents)
+    return tuple(_document(file, sealed=sealed) for file in files_of(pack))
 
 
-def file_names(pack: Pack) -> tuple[str, ...]:
+def render_key(pack: WorkedPack, names: tuple[str, ...]) -> Document:
+    """The teacher's key to some sections alone. Raises LayoutError as ``plan`` does."""
+    return _document(key_to(pack, names), sealed=False)
+
+
+def file_names(pack: WorkedPack) -> tuple[str, ...]:
     """The names of the pack's files, in order."""
-    return tuple(file.name for file in _files(pack))
+    return tuple(file.name for file in files_of(pack))
 
 
 def draw_file(
-    pack: Pack,
+    pack: WorkedPack,
     name: str,
     folder: Path,
     *,
@@ -114,17 +105,39 @@ def draw_file(
     Pages are planned, drawn and written one after another, so that memory stays small
     however many there are. Raises LayoutError as ``plan`` does, and OSError.
     """
-    file = next(file for file in _files(pack) if file.name == name)
     with (folder / name).open("wb") as target:
-        sink = _Hashed(target)
-        pages = _write(pack, file, sink, sealed, page_done)
-    return Drawn(file.name, file.role, pages, sink.digest.hexdigest())
+        return draw(pack, name, target, sealed=sealed, page_done=page_done)
+
+
+def draw(
+    pack: WorkedPack,
+    name: str,
+    sink: "Sink",
+    *,
+    sealed: bool = False,
+    page_done: Callable[[], None] = lambda: None,
+) -> Drawn:
+    """As ``draw_file``, into any sink. Plans the pages of that file and of no other."""
+    file = next(file for file in files_of(pack) if file.name == name)
+    hashed = _Hashed(sink)
+    pages = _write(file, hashed, sealed, page_done)
+    return Drawn(file.name, file.role, pages, hashed.digest.hexdigest())
+
+
+def expected_pages(pack: WorkedPack) -> int:
+    """About how many pages the pack's files will have: every version as many as the first."""
+    first = pack.of_version(1)
+    return _page_count(first) + (pack.facts.versions - 1) * _page_count(first.of_kinds("practice"))
+
+
+def _page_count(pack: WorkedPack) -> int:
+    return sum(len(file.pages) for file in plan(pack))
 
 
 class _Hashed:
-    """A file with the digest of what has been written to it."""
+    """A sink with the digest of what has been written to it."""
 
-    def __init__(self, target: BinaryIO) -> None:
+    def __init__(self, target: "Sink") -> None:
         self._target = target
         self.digest = hashlib.sha256()
 
@@ -134,100 +147,23 @@ class _Hashed:
         self._target.write(data)
 
 
-def _write(
-    pack: Pack, file: _File, sink: "Sink", sealed: bool, page_done: Callable[[], None]
-) -> int:
-    from layouts.pdf.ink import write_pdf  # here, so that planning alone never loads the drawing
-
-    carried = None if sealed else _carried(pack, file.sections)
-    subject = f"seed {pack.seed}, code {pack.code}"
-    return write_pdf(sink, file.pages, file.title, subject, carried, page_done)
-
-
-def _files(pack: Pack) -> Iterator[_File]:
-    """The pack's files that have a page."""
-    for kind in _KINDS:
-        for file in kind(pack):
-            first = next(file.pages, None)
-            if first is not None:
-                yield replace(file, pages=chain((first,), file.pages))
-
-
-def render_key(pack: Pack, names: tuple[str, ...]) -> Document:
-    """The teacher's key to some sections alone. Raises LayoutError as ``plan`` does."""
-    file = _File("key.pdf", "key", f"{pack.title}: teacher's key", key_pages(pack, names), names)
+def _document(file: PackFile, *, sealed: bool) -> Document:
     buffer = BytesIO()
-    pages = _write(pack, file, buffer, False, lambda: None)
+    pages = _write(file, buffer, sealed, lambda: None)
     return Document(file.name, file.role, pages, buffer.getvalue())
 
 
-def _carried(pack: Pack, sections: tuple[str, ...]) -> Carried | None:
+def _write(file: PackFile, sink: "Sink", sealed: bool, page_done: Callable[[], None]) -> int:
+    from layouts.pdf.ink import write_pdf  # here, so that planning alone never loads the drawing
+
+    carried = None if sealed else _carried(file)
+    subject = f"seed {file.pack.facts.seed}, code {file.pack.facts.code}"
+    return write_pdf(sink, file.pages, file.title, subject, carried, page_done)
+
+
+def _carried(file: PackFile) -> Carried | None:
     """What a file carries; nothing where the pack's own spec is not known."""
+    pack = file.pack.facts
     if not pack.spec_text:
         return None
-    names = sections or tuple(dict.fromkeys(section.name for section in pack.sections))
-    return Carried(pack.spec_text, pack.seed, pack.versions, names, pack.look)
-
-
-_SectionPages = Callable[[Pack, Section], tuple[PagePlan, ...]]
-
-
-def _pages(pack: Pack, plan_section: _SectionPages, *kinds: str) -> Iterator[PagePlan]:
-    """The pages of all sections of these kinds, one kind after another."""
-    for kind in kinds:
-        for section in pack.of_kind(kind):
-            yield from plan_section(pack, section)
-
-
-def _sheets(pack: Pack, kind: str, name: str) -> Iterator[PagePlan]:
-    """The pupils' pages of every version of a section, on sheets of paper."""
-    versions = (
-        sheet_pages(pack, section) for section in pack.of_kind(kind) if section.name == name
-    )
-    return on_sheets(versions, pack.presentation)
-
-
-def _starter(pack: Pack) -> Iterator[_File]:
-    for name in dict.fromkeys(section.name for section in pack.of_kind("starter")):
-        pages = _sheets(pack, "starter", name)
-        yield _File("starter.pdf", "starter", f"{pack.title}: starter", pages, (name,))
-
-
-def _examples(pack: Pack) -> Iterator[_File]:
-    pages = _pages(pack, example_pages, "example")
-    names = tuple(dict.fromkeys(section.name for section in pack.of_kind("example")))
-    yield _File("examples.pdf", "examples", f"{pack.title}: worked examples", pages, names)
-
-
-def _examples_on_paper(pack: Pack) -> Iterator[_File]:
-    pages = _pages(pack, printed_pairs, "example")
-    names = tuple(dict.fromkeys(section.name for section in pack.of_kind("example")))
-    title = f"{pack.title}: worked examples on paper"
-    yield _File("examples-on-paper.pdf", "examples", title, pages, names)
-
-
-def _practice(pack: Pack) -> Iterator[_File]:
-    for tier in pack.tiers:
-        pages = _sheets(pack, "practice", tier)
-        title = f"{pack.title}: {tier} practice"
-        yield _File(f"practice-{tier}.pdf", "practice", title, pages, (tier,))
-
-
-def _answers(pack: Pack) -> Iterator[_File]:
-    pages = _pages(pack, answer_pages, "starter", "practice")
-    names = tuple(s.name for s in pack.sections if s.kind != "example" and s.version == 1)
-    yield _File("answers.pdf", "answers", f"{pack.title}: answers", pages, names)
-
-
-def _key(pack: Pack) -> Iterator[_File]:
-    yield _File("key.pdf", "key", f"{pack.title}: teacher's key", key_pages(pack))
-
-
-_KINDS: Final[tuple[Callable[[Pack], Iterator[_File]], ...]] = (
-    _starter,
-    _examples,
-    _examples_on_paper,
-    _practice,
-    _answers,
-    _key,
-)
+    return Carried(pack.spec_text, pack.seed, pack.versions, file.sections, pack.look)

@@ -40,6 +40,9 @@ class FolderError(Exception):
     """A folder that cannot be written, with what to do about it."""
 
     def __init__(self, folder: Path, what: str, instead: str) -> None:
+        self.folder = folder
+        self.what = what
+        self.instead = instead
         super().__init__(f"{folder}: {what}; {instead}")
 
 

@@ -5,20 +5,17 @@ number of processes.
 """
 
 from collections.abc import Callable
-from dataclasses import replace
 from functools import partial
 from pathlib import Path
-from typing import Final
 
-from generator.packs.pack import Pack, Section
+from generator.packs.working_out import WorkedPack
 from layouts.files.crew import draw_files
-from layouts.files.documents import Drawn, draw_file, file_names, plan
-
-_LONGEST_FIRST: Final = ("key.pdf", "answers.pdf", "examples.pdf")
+from layouts.files.documents import Drawn, draw_file
+from layouts.files.table import files_of
 
 
 def draw_pack(
-    pack: Pack,
+    pack: WorkedPack,
     folder: Path,
     *,
     sealed: bool = False,
@@ -31,23 +28,13 @@ def draw_pack(
     leaves no process behind. Raises LayoutError as ``plan`` does, and OSError; with several
     processes, CrewLostError too.
     """
-    names = file_names(pack)
-    if jobs == 1 or len(names) == 1:
+    files = files_of(pack)
+    if jobs == 1 or len(files) == 1:
         page_done = partial(pages_done, 1)
         return tuple(
-            draw_file(pack, name, folder, sealed=sealed, page_done=page_done) for name in names
+            draw_file(pack, file.name, folder, sealed=sealed, page_done=page_done) for file in files
         )
-    in_turn = sorted(names, key=lambda name: name not in _LONGEST_FIRST)
+    heaviest_first = sorted(files, key=lambda file: -file.weight)
+    in_turn = [file.name for file in heaviest_first]
     drawn = draw_files(pack, in_turn, folder, sealed=sealed, jobs=jobs, pages_done=pages_done)
-    return tuple(drawn[name] for name in names)
-
-
-def expected_pages(pack: Pack) -> int:
-    """About how many pages the pack's files will have: every version as many as the first."""
-    firsts = tuple(section for section in pack.sections if section.version == 1)
-    each = tuple(section for section in firsts if section.kind == "practice")
-    return _pages(pack, firsts) + (pack.versions - 1) * _pages(pack, each)
-
-
-def _pages(pack: Pack, sections: tuple[Section, ...]) -> int:
-    return sum(len(file.pages) for file in plan(replace(pack, sections=sections)))
+    return tuple(drawn[file.name] for file in files)

@@ -1,16 +1,15 @@
 """The teacher's key: every question of the pack with its answer, features and full working."""
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
 from generator.operations.working import Working
-from generator.packs.pack import Item, Pack, Section
+from generator.packs.working_out import WorkedItem, WorkedPack, WorkedSection
 from layouts.key.likely import likely_text, power_text
 from layouts.planning import flow, typeface
 from layouts.planning.errors import DoesNotFitError, placing
-from layouts.planning.foot import foot, foot_height
-from layouts.planning.form_words import with_answer_apart, worked
+from layouts.planning.foot import Imprint, foot, foot_height
 from layouts.planning.header import title_lines
 from layouts.planning.paper import MARGIN, Paper, sheet_of
 from layouts.planning.plan import PagePlan, Role, Text, Unit, line_height, paragraph
@@ -105,48 +104,36 @@ class _Band:
         return self.before + self.heading_height + max(entry.height for entry in self.entries)
 
 
-def key_pages(pack: Pack, only: Collection[str] | None = None) -> Iterator[PagePlan]:
-    """All pages of the key, or of the key to the sections of those names.
+def key_pages(pack: WorkedPack) -> Iterator[PagePlan]:
+    """All pages of the key to a pack, or to those sections of it.
 
     Each version's part begins with a heading and is planned when its turn comes, so that the
     keys to a whole class set are never held at once. Raises DoesNotFitError when a working is
     wider than the page.
     """
-    paper = sheet_of(pack.presentation)
-    title, size = title_lines(f"{pack.title}: teacher's key", KEY_TITLES, _body(paper))
+    paper, imprint = sheet_of(pack.facts.presentation), Imprint.of_key(pack.facts)
+    title, size = title_lines(f"{pack.facts.title}: teacher's key", KEY_TITLES, _body(paper))
     title_height = len(title) * line_height(size) + 4.0
     left, right = _EDGE, paper.width - _EDGE
-    room = paper.height - _EDGE - MARGIN - foot_height(pack, None, left, right)
+    room = paper.height - _EDGE - MARGIN - foot_height(imprint, left, right)
     number = 0
-    parts = list(_parts(pack, only))
-    for sections in parts:
-        columns = _columns(pack, sections, paper)
-        bands = [
-            band for section in sections for band in _bands(pack, section, columns, _body(paper))
-        ]
+    versions = pack.versions
+    for version in versions:
+        sections = [section for section in pack.of_version(version) if section.items]
+        columns = _columns(sections, paper)
+        bands = [band for section in sections for band in _bands(section, columns, _body(paper))]
         if not number:
             bands[0] = replace(bands[0], before=title_height)
         pages = _paginate(bands, room)
-        total = len(pages) if len(parts) == 1 else None
+        total = len(pages) if len(versions) == 1 else None
         for start, end in pages:
             number += 1
             content = (
                 *(_title(title, size) if number == 1 else ()),
                 *_drawn(bands[start:end]),
-                foot(pack, None, left, right, paper, number, total),
+                foot(imprint, left, right, paper, number, total),
             )
             yield PagePlan(paper.width, paper.height, content)
-
-
-def _parts(pack: Pack, only: Collection[str] | None) -> Iterator[list[Section]]:
-    """The sections of each version; those that have a single one come before the first."""
-    wanted = [
-        section
-        for section in pack.sections
-        if section.items and (only is None or section.name in only)
-    ]
-    for version in sorted({section.version for section in wanted}):
-        yield [section for section in wanted if section.version == version]
 
 
 def _title(lines: Sequence[str], size: float) -> tuple[Unit]:
@@ -170,21 +157,21 @@ class _Columns:
         return cls(count, (body - _COLUMN_GAP * (count - 1)) / count)
 
 
-def _columns(pack: Pack, sections: Sequence[Section], paper: Paper) -> _Columns:
+def _columns(sections: Sequence[WorkedSection], paper: Paper) -> _Columns:
     """As many columns as are wide enough for every working in these sections."""
     widest = 0.0
     for section in sections:
         for item in section.items:
-            with placing(section, item):
-                widest = max(widest, _working_width(item, pack, paper))
+            with placing(section.name, item.label, item.rung):
+                widest = max(widest, _working_width(item, paper))
     least = max(widest, _NARROWEST)
     count = max(1, int((_body(paper) + _COLUMN_GAP) // (least + _COLUMN_GAP)))
     return _Columns.across(_body(paper), count)
 
 
-def _working_width(item: Item, pack: Pack, paper: Paper) -> float:
+def _working_width(item: WorkedItem, paper: Paper) -> float:
     """How wide a working is with its label. Raises DoesNotFitError where the page is narrower."""
-    width = _LABEL + SQUARE * worked(item, pack).columns
+    width = _LABEL + SQUARE * item.working.columns
     if width > _body(paper):
         raise DoesNotFitError(
             f"its working is too wide for the key on {paper.name}; choose larger paper"
@@ -192,12 +179,12 @@ def _working_width(item: Item, pack: Pack, paper: Paper) -> float:
     return width
 
 
-def _bands(pack: Pack, section: Section, columns: _Columns, body: float) -> Iterator[_Band]:
+def _bands(section: WorkedSection, columns: _Columns, body: float) -> Iterator[_Band]:
     if section.kind == "example" and columns.count > 1:  # a pair side by side
         columns = _Columns.across(body, columns.count - columns.count % 2)
-    version = version_words(section, pack)
+    version = version_words(section)
     heading = f"{section_heading(section)}{', ' if version else ''}{version}"
-    entries = [_entry(pack, section, index, columns.width) for index in range(len(section.items))]
+    entries = [_entry(section, index, columns.width) for index in range(len(section.items))]
     note = tuple(
         line for text in power_text(section) for line in typeface.wrap(text, KEY_SMALL, body)
     )
@@ -207,9 +194,9 @@ def _bands(pack: Pack, section: Section, columns: _Columns, body: float) -> Iter
         yield _Band(heading if first else "", row, columns.width, note=note if first else ())
 
 
-def _entry(pack: Pack, section: Section, index: int, width: float) -> Entry:
+def _entry(section: WorkedSection, index: int, width: float) -> Entry:
     item = section.items[index]
-    asked, answer = with_answer_apart(item)
+    asked, answer = item.with_answer_apart
     return Entry(
         item.label,
         typeface.wrap(breakable(asked), KEY_TEXT, width - _LABEL),
@@ -222,11 +209,11 @@ def _entry(pack: Pack, section: Section, index: int, width: float) -> Entry:
             )
             for line in typeface.wrap(text, KEY_SMALL, width - _LABEL)
         ),
-        worked(item, pack),
+        item.working,
     )
 
 
-def _small_print(item: Item, section: Section, index: int) -> str:
+def _small_print(item: WorkedItem, section: WorkedSection, index: int) -> str:
     if section.kind != "example":
         return features_text(item)
     return f"{'Your turn' if index % 2 else 'Shown'}. {features_text(item)}"

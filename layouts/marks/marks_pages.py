@@ -3,12 +3,12 @@
 Nothing here depends on colour: bars have their numbers beside them, and squares their signs.
 """
 
+import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import Final, TypeAlias
 
-from generator.forms.forms import Missing
 from generator.results.class_results import (
     RETEACH_ANSWERS,
     RETEACH_BELOW,
@@ -20,8 +20,6 @@ from generator.results.class_results import (
 )
 from generator.results.diagnosis import Attempt, Finding, Kind
 from layouts.planning import typeface
-from layouts.planning.errors import UnprintableError
-from layouts.planning.form_words import with_answer_apart
 from layouts.planning.paper import MARGIN, PAPERS
 from layouts.planning.plan import (
     Box,
@@ -143,15 +141,19 @@ def _page(blocks: Sequence[Block], title: str, number: int, pages: int) -> PageP
 
 def printable(text: str) -> str:
     """A teacher's or pupil's text with a question mark for what the typeface lacks."""
-    return "".join(character if _has(character) else "?" for character in text)
+    composed = unicodedata.normalize("NFC", text)
+    return composed.translate({ord(lacked): "?" for lacked in typeface.lacking(composed)})
 
 
-def _has(character: str) -> bool:
-    try:
-        typeface.width(character, KEY_TEXT)
-    except UnprintableError:
-        return False
-    return True
+def names_with_gaps(results: ClassResults) -> Iterator[str]:
+    """Of each pupil whose name the typeface lacks letters of, what the pages have instead."""
+    for pupil in results.marked:
+        lacked = typeface.lacking(pupil.pupil)
+        if lacked:
+            yield (
+                f"pupil {pupil.pupil!r} is {printable(pupil.pupil)!r} there, as the typeface has "
+                f"no {typeface.listed(lacked)}"
+            )
 
 
 def _section(heading: str, blocks: Iterable[Block]) -> Iterator[Block]:
@@ -449,10 +451,7 @@ _WIDE_QUESTION: Final = _BODY - _LABELS - 6.0 - _BAR - _SCORE
 
 def _asked(result: QuestionResult) -> tuple[str, ...]:
     """The question and its answer, on a line or two, to be wrapped in front of signs only."""
-    item = result.column.item
-    if item.question.operation.is_calculation and not isinstance(item.form, Missing):
-        return (breakable(f"{item.question.text} = {item.question.answer_text}"),)
-    return tuple(breakable(part) for part in with_answer_apart(item) if part)
+    return tuple(map(breakable, result.column.item.in_brief))
 
 
 def _question(result: QuestionResult, room: float) -> Block:

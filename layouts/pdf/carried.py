@@ -13,7 +13,6 @@ from specs.spec import EXAMPLES, STARTER
 
 if TYPE_CHECKING:
     from pypdf import PdfReader
-    from reportlab.pdfgen.canvas import Canvas
 
 ATTACHED: Final = "spec.yaml"
 MAJOR: Final = 1
@@ -33,6 +32,11 @@ _KEYWORDS = re.compile(
 
 class NotASheetError(Exception):
     """A file that holds no sheet to be made again. The message says why, without its name."""
+
+    def __init__(self, what: str, instead: str) -> None:
+        self.what = what
+        self.instead = instead
+        super().__init__(f"{what}; {instead}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,52 +70,22 @@ class Carried:
         """What ``keywords`` says. Raises NotASheetError when it is not ours or not for us."""
         found = _KEYWORDS.fullmatch(keywords)
         if found is None:
-            raise NotASheetError(_NOT_OURS)
+            raise NotASheetError(*_NOT_OURS)
         major, seed, versions, look = map(int, found.groups()[:4])
         if major != MAJOR:
             raise NotASheetError(
                 f"it was made by Rungsheet {major} and this is Rungsheet {MAJOR}, which would ask "
-                f"other questions; use Rungsheet {major}"
+                "other questions",
+                f"use Rungsheet {major}",
             )
         return Carried(spec, seed, versions, tuple(found[5].split(", ")), look)
 
 
 _NOT_OURS: Final = (
-    "it holds no spec and seed; give a PDF that Rungsheet made without --sealed, or build the "
-    "sheet again with --code and its spec"
+    "it holds no spec and seed",
+    "give a PDF that Rungsheet made without --sealed, or build the sheet again with --code and "
+    "its spec",
 )
-
-
-def attach(canvas: "Canvas", carried: Carried) -> None:
-    """Put the spec and the rest into the file that is being drawn."""
-    from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFStream, PDFString
-
-    file = canvas._doc
-    data = carried.spec.encode()
-    stream = PDFStream(
-        PDFDictionary(
-            {
-                "Type": PDFName("EmbeddedFile"),
-                "Subtype": "/application#2Fyaml",
-                "Params": PDFDictionary({"Size": len(data)}),
-            }
-        ),
-        data,
-    )
-    stored = file.Reference(stream)
-    described = PDFDictionary(
-        {
-            "Type": PDFName("Filespec"),
-            "F": PDFString(ATTACHED),
-            "UF": PDFString(ATTACHED),
-            "Desc": PDFString("The spec that these pages are made from"),
-            "AFRelationship": PDFName("Source"),
-            "EF": PDFDictionary({"F": stored, "UF": stored}),
-        }
-    )
-    names = PDFArray([PDFString(ATTACHED), file.Reference(described)])
-    file.Catalog.Names = PDFDictionary({"EmbeddedFiles": PDFDictionary({"Names": names})})
-    canvas.setKeywords(carried.keywords)
 
 
 def carried_by(data: bytes) -> Carried:
@@ -119,40 +93,45 @@ def carried_by(data: bytes) -> Carried:
     from pypdf import PdfReader
 
     if len(data) > LARGEST:
-        raise NotASheetError("the file is far larger than any sheet; check its name")
+        raise NotASheetError("the file is far larger than any sheet", "check its name")
     if not data.lstrip().startswith(b"%PDF-"):
-        raise NotASheetError("it is not a PDF; check its name")
+        raise NotASheetError("it is not a PDF", "check its name")
     quiet = logging.getLogger("pypdf")
     level = quiet.level
     quiet.setLevel(logging.CRITICAL + 1)  # the one message is ours
     try:
         reader = PdfReader(io.BytesIO(data))
         if reader.is_encrypted:
-            raise NotASheetError("it is locked with a password; save it without one first")
+            raise NotASheetError("it is locked with a password", "save it without one first")
         if b"%%EOF" not in data[-1024:] or not len(reader.pages):
-            raise NotASheetError(_DAMAGED)
+            raise NotASheetError(*_DAMAGED)
         return _read(reader)
     except NotASheetError:
         raise
     except Exception:  # whatever pypdf stumbles over in a damaged file, of any kind
-        raise NotASheetError(_DAMAGED) from None
+        raise NotASheetError(*_DAMAGED) from None
     finally:
         quiet.setLevel(level)
 
 
-_DAMAGED: Final = "the PDF is cut short or damaged; copy it again from where it came from"
+_DAMAGED: Final = (
+    "the PDF is cut short or damaged",
+    "copy it again from where it came from",
+)
+CHANGED: Final = "copy it again from where it came from, as it has been changed"
 
 
 def _read(reader: "PdfReader") -> Carried:
     keywords = str(reader.metadata.get("/Keywords", "")) if reader.metadata else ""
     attached = reader.attachments.get(ATTACHED, [])
     if not keywords or not attached:
-        raise NotASheetError(_NOT_OURS)
+        raise NotASheetError(*_NOT_OURS)
     carried = Carried.parse(keywords, attached[0].decode("utf-8"))
     pages = len(reader.pages)
     if carried.has_versions and carried.versions > _MOST_ON_A_PAGE * pages:
         raise NotASheetError(
             f"it cannot hold {carried.versions} versions on {pages} "
-            f"page{'' if pages == 1 else 's'}; it has been changed"
+            f"page{'' if pages == 1 else 's'}",
+            CHANGED,
         )
     return carried

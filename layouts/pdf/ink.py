@@ -4,23 +4,37 @@ The bytes are a function of the plans alone: no clock, no compression (builds of
 in what they write), and the fonts' files taken by path, not searched for.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from io import BytesIO
-from itertools import groupby
 from typing import Final
 
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
-from layouts.pdf.carried import Carried, attach
-from layouts.pdf.streaming import Sink, StreamedFile
+from layouts.pdf.attaching import attach
+from layouts.pdf.carried import Carried
+from layouts.pdf.reportlab_inside import Inside, StreamedFile, text_codes
+from layouts.pdf.same_everywhere import nothing_around
+from layouts.pdf.sink import Sink
 from layouts.pdf.tagging import LANGUAGE, NEED_CORNERS, Corners, Tagging
 from layouts.planning.empty_boxes import has_boxes, parts
 from layouts.planning.extent import extent
-from layouts.planning.plan import Box, Colour, Grid, Item, Line, PagePlan, Role, Symbol, Text, Unit
+from layouts.planning.plan import (
+    Box,
+    Colour,
+    Grid,
+    Item,
+    Line,
+    PagePlan,
+    Symbol,
+    Text,
+    Unit,
+    as_units,
+    dark_runs,
+)
 from layouts.planning.type_scale import BLACK, MM_PER_POINT
 from layouts.planning.typeface import font_path
 
@@ -52,16 +66,17 @@ def write_pdf(
     """
     for bold, name in _FONT_NAMES.items():
         pdfmetrics.registerFont(TTFont(name, str(font_path(bold=bold)), asciiReadable=False))
-    canvas = Canvas(
-        BytesIO(),
-        pageCompression=0,
-        invariant=1,
-        pdfVersion=PDF_1_7,
-        lang=LANGUAGE,
-        initialFontName=_FONT_NAMES[False],
-        initialFontSize=10,
-        initialLeading=12,
-    )
+    with nothing_around():
+        canvas = Canvas(
+            BytesIO(),
+            pageCompression=0,
+            invariant=1,
+            pdfVersion=PDF_1_7,
+            lang=LANGUAGE,
+            initialFontName=_FONT_NAMES[False],
+            initialFontSize=10,
+            initialLeading=12,
+        )
     canvas.setTitle(title)
     canvas.setSubject(subject)
     canvas.setAuthor("Rungsheet")
@@ -106,31 +121,6 @@ def _colour(colour: Colour) -> str:
     return " ".join(map(_number, colour))
 
 
-def _as_units(content: Sequence[Item | Unit]) -> Iterator[Unit]:
-    """The content with a role for everything: loose texts are read, other items are not."""
-
-    def kind(entry: Item | Unit) -> Role | None:
-        if isinstance(entry, Unit):
-            return None
-        return Role.PARAGRAPH if isinstance(entry, Text) else Role.ARTEFACT
-
-    for role, entries in groupby(content, kind):
-        if role is None:
-            yield from (entry for entry in entries if isinstance(entry, Unit))
-        else:
-            yield Unit(role, tuple(entry for entry in entries if not isinstance(entry, Unit)))
-
-
-def _dark_runs(row: Sequence[bool]) -> Iterator[tuple[int, int]]:
-    """From where up to where a row of modules is dark."""
-    at = 0
-    for dark, modules in groupby(row):
-        length = len(list(modules))
-        if dark:
-            yield at, at + length
-        at += length
-
-
 @dataclass(slots=True)
 class _State:
     """What a page's content has set last (ISO 32000-1, 8.4.1): no need to say it again."""
@@ -145,6 +135,7 @@ class _Pen:
 
     def __init__(self, canvas: Canvas, tags: Tagging) -> None:
         self._canvas = canvas
+        self._inside = Inside(canvas)
         self._tags = tags
         self._grids: dict[Grid, str] = {}
         self._height = 0.0
@@ -158,7 +149,7 @@ class _Pen:
         for item in page.items:
             if isinstance(item, Grid):
                 self._name_grid(item)
-        for unit in _as_units(page.content):
+        for unit in as_units(page.content):
             with self._tags.part(unit.role, unit.says, self._corners(unit)):
                 for item in unit.items:
                     self._item(item)
@@ -191,18 +182,14 @@ class _Pen:
         """A place on the page, as a content stream has it."""
         return f"{_number(x / MM_PER_POINT)} {_number((self._height - y) / MM_PER_POINT)}"
 
-    def _write(self, operators: str) -> None:
-        # ReportLab's own calls say the same in four times the time, and text in ten.
-        self._canvas._code.append(operators)
-
     def _filled_with(self, colour: Colour) -> None:
         if colour != self._state.fill:
-            self._write(f"{_colour(colour)} rg")
+            self._inside.write(f"{_colour(colour)} rg")
             self._state.fill = colour
 
     def _stroked_with(self, colour: Colour, weight: float) -> None:
         if (colour, weight) != self._state.stroke:
-            self._write(f"{_number(_points(weight))} w {_colour(colour)} RG")
+            self._inside.write(f"{_number(_points(weight))} w {_colour(colour)} RG")
             self._state.stroke = colour, weight
 
     def _text(self, text: Text) -> None:
@@ -217,25 +204,20 @@ class _Pen:
                 self._state.font = face, text.size
                 shown += f"{face} {_number(text.size)} Tf "
             shown += f"<{codes}> Tj "
-        self._write(f"BT {self._at(text.left, text.baseline)} Td {shown}ET")
+        self._inside.write(f"BT {self._at(text.left, text.baseline)} Td {shown}ET")
 
     def _codes(self, bold: bool, text: str) -> Sequence[tuple[str, str]]:
         """The text in the codes of the embedded faces: each face's name in the file, its part."""
         known = self._coded.get((bold, text))
         if known is None:
-            face = pdfmetrics.getFont(_FONT_NAMES[bold])
-            file = self._canvas._doc
-            known = [
-                (face.getSubsetInternalName(subset, file), codes.hex())
-                for subset, codes in face.splitString(text, file)
-            ]
+            known = text_codes(_FONT_NAMES[bold], text, self._canvas)
             if len(self._coded) < _CODED_TEXTS:
                 self._coded[bold, text] = known
         return known
 
     def _line(self, line: Line) -> None:
         self._stroked_with(line.colour, line.weight)
-        self._write(f"{self._at(line.x1, line.y1)} m {self._at(line.x2, line.y2)} l S")
+        self._inside.write(f"{self._at(line.x1, line.y1)} m {self._at(line.x2, line.y2)} l S")
 
     def _box(self, box: Box) -> None:
         if box.fill is not None:
@@ -255,16 +237,16 @@ class _Pen:
         self._filled_with(BLACK)
         module = _points(symbol.side) / len(symbol.rows)
         # In modules from the symbol's top left corner, downwards.
-        self._write(f"q {module:.5f} 0 0 {-module:.5f} {self._at(symbol.x, symbol.y)} cm")
+        self._inside.write(f"q {module:.5f} 0 0 {-module:.5f} {self._at(symbol.x, symbol.y)} cm")
         for down, row in enumerate(symbol.rows):
-            for start, end in _dark_runs(row):
-                self._write(f"{start} {down} {end - start} 1 re")
-        self._write("f Q")
+            for start, end in dark_runs(row):
+                self._inside.write(f"{start} {down} {end - start} 1 re")
+        self._inside.write("f Q")
 
     def _grid(self, grid: Grid) -> None:
-        self._write(f"q 1 0 0 1 {self._at(grid.x, grid.y + grid.height)} cm")
+        self._inside.write(f"q 1 0 0 1 {self._at(grid.x, grid.y + grid.height)} cm")
         self._canvas.doForm(self._name_grid(grid))
-        self._write("Q")
+        self._inside.write("Q")
 
     def _name_grid(self, grid: Grid) -> str:
         """The name of the grid's form, which is drawn once in a file and used by reference."""

@@ -11,12 +11,12 @@ from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from itertools import chain
-from typing import Any, Final, TypeAlias
+from typing import Final, TypeAlias
 from xml.sax.saxutils import escape
 
-from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFName, PDFStream
 from reportlab.pdfgen.canvas import Canvas
 
+from layouts.pdf.reportlab_inside import PDF_DOC_ENCODING, Inside, PDFDictionary, PDFName, PDFStream
 from layouts.planning.plan import Role
 
 LANGUAGE: Final = "en-GB"
@@ -59,7 +59,7 @@ class _Part:
 def _text_string(text: str) -> bytes:
     """A text string (ISO 32000-1, 7.9.2.2): in PDFDocEncoding where that has all of it."""
     try:
-        encoded = text.encode("pdfdoc")  # ReportLab's name for it
+        encoded = text.encode(PDF_DOC_ENCODING)
     except UnicodeEncodeError:
         encoded = BOM_UTF16_BE + text.encode("utf-16-be")
     return b"(%b)" % re.sub(rb"[()\\\r]", lambda sign: b"\\%03o" % ord(sign[0]), encoded)
@@ -70,13 +70,13 @@ class Tagging:
 
     def __init__(self, canvas: Canvas) -> None:
         self._canvas = canvas
-        self._file: Any = canvas._doc
+        self._inside = Inside(canvas)
         self._root = PDFDictionary({"Type": PDFName("StructTreeRoot")})
         self._whole = PDFDictionary(
             {
                 "Type": PDFName("StructElem"),
                 "S": PDFName("Document"),
-                "P": self._file.Reference(self._root),
+                "P": self._inside.reference(self._root),
             }
         )
         self._on_page: list[_Part] = []
@@ -89,31 +89,28 @@ class Tagging:
             with self.artefact():
                 yield
             return
-        self._canvas._code.append(f"/{role} <</MCID {len(self._on_page)}>> BDC")
+        self._inside.write(f"/{role} <</MCID {len(self._on_page)}>> BDC")
         self._on_page.append(_Part(role, says, corners))
         yield
-        self._canvas._code.append("EMC")
+        self._inside.write("EMC")
 
     @contextmanager
     def artefact(self) -> Iterator[None]:
         """All that is drawn within is not read: squares, rules, the page's foot."""
-        self._canvas._code.append("/Artifact BMC")
+        self._inside.write("/Artifact BMC")
         yield
-        self._canvas._code.append("EMC")
+        self._inside.write("EMC")
 
     def page_done(self) -> list[str]:
         """The page just shown is complete; gives the names of its elements in the file."""
-        shown = self._file.Pages.pages[-1]
-        page = getattr(shown, "obj", shown)
-        page.__NoDefault__ = (*page.__NoDefault__, "StructParents", "Tabs")
-        page.StructParents = len(self._pages)
-        page.Tabs = PDFName("S")
+        page = self._inside.page_shown
+        self._inside.add_to_page(page, StructParents=len(self._pages), Tabs=PDFName("S"))
         names, references = [], []
-        here, whole = self._referred_to(page), self._referred_to(self._whole)
+        here, whole = self._inside.referred_to(page), self._inside.referred_to(self._whole)
         for number, part in enumerate(self._on_page):
             name = f"part-{len(self._pages)}-{number}"
             element = part.element(number, here, whole)
-            references.append(self._file.Reference(element, name).format(self._file))
+            references.append(self._inside.referred_to(element, name))
             names.append(name)
         self._pages.append(references)
         self._on_page = []
@@ -130,10 +127,10 @@ class Tagging:
                 )
             }
         )
-        self._root["K"] = self._file.Reference(self._whole)
-        self._root["ParentTree"] = self._file.Reference(parents)
+        self._root["K"] = self._inside.reference(self._whole)
+        self._root["ParentTree"] = self._inside.reference(parents)
         self._root["ParentTreeNextKey"] = len(self._pages)
-        catalog = self._file.Catalog
+        catalog = self._inside.catalog
         catalog.StructTreeRoot = self._root
         catalog.MarkInfo = PDFDictionary({"Marked": "true"})
         self._canvas.setViewerPreference("DisplayDocTitle", "true")
@@ -142,10 +139,6 @@ class Tagging:
             _described(title, subject, keywords),
         )
         catalog.Metadata = described
-
-    def _referred_to(self, thing: Any) -> bytes:
-        reference: bytes = self._file.Reference(thing).format(self._file)
-        return reference
 
 
 def _array(entries: Iterable[bytes]) -> bytes:

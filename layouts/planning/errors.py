@@ -3,8 +3,6 @@
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from generator.packs.pack import Item, Section
-
 
 class LayoutError(ValueError):
     """The pack is sound, but cannot be printed as asked.
@@ -24,14 +22,14 @@ class UnprintableError(LayoutError):
 
 
 @contextmanager
-def placing(section: Section, item: Item) -> Iterator[None]:
+def placing(section: str, label: str, rung: str) -> Iterator[None]:
     """Within it, a LayoutError says which section, question and rung it concerns."""
     try:
         yield
     except LayoutError as error:
         if error.rung:
             raise
-        where = f"{section.name}, question {item.label}, rung {item.rung}"
+        where = f"{section}, question {label}, rung {rung}"
         placed = type(error)(f"{where}: {error}")
-        placed.rung = item.rung
+        placed.rung = rung
         raise placed from error

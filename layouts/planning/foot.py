@@ -1,10 +1,11 @@
 """The foot of a page on paper: what it is, its code in letters and as a QR code, its number."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from typing import Final
 
-from generator.packs.codes import page_code
-from generator.packs.pack import Pack, Section
+from generator.packs.codes import PageCode
+from generator.packs.working_out import PackFacts, WorkedSection
 from layouts.planning import typeface
 from layouts.planning.paper import Paper
 from layouts.planning.plan import Item, Role, Text, Unit, line_height
@@ -21,18 +22,42 @@ _MOST_PAGES: Final = 88
 """The widest page number that room is kept for."""
 
 
-def foot_height(
-    pack: Pack, section: Section | None, left: float, right: float, sizes: SheetType = USUAL
-) -> float:
+@dataclass(frozen=True, slots=True)
+class Imprint:
+    """What the foot of each page of a run says: what it is, in which version, from which seed.
+
+    ``code`` is that of its first page.
+    """
+
+    what: str
+    seed: int
+    code: PageCode
+
+    @classmethod
+    def of(cls, section: WorkedSection) -> "Imprint":
+        """The foot of a section's pages."""
+        what = ", ".join(filter(None, (section_heading(section), version_words(section))))
+        return cls(what, section.pack.seed, section.code)
+
+    @classmethod
+    def of_key(cls, pack: PackFacts) -> "Imprint":
+        """The foot of the teacher's key."""
+        return cls("Teacher's key", pack.seed, pack.key_code)
+
+    def code_of(self, page: int) -> str:
+        """The code of a page, the first being page 1."""
+        return str(replace(self.code, page=page))
+
+
+def foot_height(imprint: Imprint, left: float, right: float, sizes: SheetType = USUAL) -> float:
     """The foot's height, with the clear space over it."""
-    words = _words(pack, section, _MOST_PAGES, _MOST_PAGES)
+    words = _words(imprint, _MOST_PAGES, _MOST_PAGES)
     lines = _lines(words, _room(left, right), sizes.foot)
     return max(SIDE, len(lines) * line_height(sizes.foot)) + QUIET
 
 
 def foot(
-    pack: Pack,
-    section: Section | None,
+    imprint: Imprint,
     left: float,
     right: float,
     paper: Paper,
@@ -40,18 +65,18 @@ def foot(
     pages: int | None,
     sizes: SheetType = USUAL,
 ) -> Unit:
-    """The foot of one page of a section, or of the teacher's key where that is None.
+    """The foot of one page.
 
     ``pages`` is how many there are in all, None where that is not known beforehand.
 
     It is read by eye and by camera; to a screen reader it repeats what the file says already.
     """
     size = sizes.foot
-    lines = _lines(_words(pack, section, number, pages), _room(left, right), size)
+    lines = _lines(_words(imprint, number, pages), _room(left, right), size)
     bottom = paper.height - sizes.edge
     step = line_height(size)
     first = bottom - typeface.DESCENT * size * MM_PER_POINT - step * (len(lines) - 1)
-    items: list[Item] = [qr(str(page_code(pack, section, number)), left, bottom - SIDE)]
+    items: list[Item] = [qr(imprint.code_of(number), left, bottom - SIDE)]
     for line, pair in enumerate(lines):
         baseline = first + step * line
         colour = BLACK if pair[0].startswith("code ") else DARK  # the code is there to be copied
@@ -65,17 +90,12 @@ def _room(left: float, right: float) -> float:
     return right - left - SIDE - QUIET - 0.5
 
 
-def _words(
-    pack: Pack, section: Section | None, number: int, pages: int | None
-) -> Sequence[Sequence[str]]:
+def _words(imprint: Imprint, number: int, pages: int | None) -> Sequence[Sequence[str]]:
     """The foot's lines, each with a left end and a right one."""
     of = "" if pages is None else f" of {pages}"
-    what = "Teacher's key" if section is None else section_heading(section)
-    version = "" if section is None else version_words(section, pack)
-    code = str(page_code(pack, section, number))
     return (
-        (f"{what}, {version}" if version else what, f"page {number}{of}"),
-        (f"code {code}", f"seed {pack.seed}"),
+        (imprint.what, f"page {number}{of}"),
+        (f"code {imprint.code_of(number)}", f"seed {imprint.seed}"),
     )
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from generator.packs.pack import Pack, Section
+from generator.packs.working_out import WorkedSection
 from layouts.planning import typeface
 from layouts.planning.plan import Item, Line, Role, Text, Unit, line_height, paragraph
 from layouts.planning.sheet_type import SheetType
@@ -25,11 +25,11 @@ class Header:
 
 
 def header(
-    pack: Pack, section: Section, left: float, right: float, sizes: SheetType, number: int
+    section: WorkedSection, left: float, right: float, sizes: SheetType, number: int
 ) -> Header:
     """The head between two edges; on pages after the first it is no longer read aloud."""
     width = right - left
-    lines, size = title_lines(pack.title, sizes.titles, width)
+    lines, size = title_lines(section.pack.title, sizes.titles, width)
     title = paragraph(lines, left, sizes.edge, size, bold=True)
     top = sizes.edge + len(title) * line_height(size)
 
@@ -42,7 +42,7 @@ def header(
     )
     top += len(heading) * line_height(sizes.heading)
 
-    words = " · ".join(filter(None, (_minutes(section), version_words(section, pack))))
+    words = " · ".join(filter(None, (_minutes(section), version_words(section))))
     beside: tuple[Text, ...] = ()
     if words:
         x = left + heading[-1].width + _BESIDE
@@ -78,7 +78,7 @@ def title_lines(
     return lines, size
 
 
-def _minutes(section: Section) -> str:
+def _minutes(section: WorkedSection) -> str:
     if section.minutes is None:
         return ""
     return f"about {section.minutes} minute{'' if section.minutes == 1 else 's'}"

@@ -4,9 +4,10 @@ Lengths are millimetres from the page's top left corner, y downwards; type is in
 Items are drawn in order, later ones over earlier ones.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from itertools import groupby
 from typing import Literal, TypeAlias
 
 from layouts.planning import typeface
@@ -169,6 +170,31 @@ def flattened(content: Iterable[Item | Unit]) -> Iterator[Item]:
             yield from entry.items
         else:
             yield entry
+
+
+def as_units(content: Sequence[Item | Unit]) -> Iterator[Unit]:
+    """The content with a role for everything: loose texts are read, other items are not."""
+
+    def kind(entry: Item | Unit) -> Role | None:
+        if isinstance(entry, Unit):
+            return None
+        return Role.PARAGRAPH if isinstance(entry, Text) else Role.ARTEFACT
+
+    for role, entries in groupby(content, kind):
+        if role is None:
+            yield from (entry for entry in entries if isinstance(entry, Unit))
+        else:
+            yield Unit(role, tuple(entry for entry in entries if not isinstance(entry, Unit)))
+
+
+def dark_runs(row: Sequence[bool]) -> Iterator[tuple[int, int]]:
+    """From where up to where a row of modules is dark."""
+    at = 0
+    for dark, modules in groupby(row):
+        length = len(list(modules))
+        if dark:
+            yield at, at + length
+        at += length
 
 
 def moved(content: Iterable[Item | Unit], right: float, down: float) -> Iterator[Item | Unit]:

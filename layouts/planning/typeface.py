@@ -1,44 +1,44 @@
-"""The typeface's measures: how wide a text is, where a digit's middle is.
+"""The typeface's measures: how wide a text is, where a digit's middle is, what it cannot print.
 
-The faces are Bitstream Vera Sans and its bold, the TrueType files that come with ReportLab:
-every digit is equally wide, and × ÷ − are there. Figures below are from the files' ``glyf``
-and ``hmtx`` tables (2048 units to the em).
+The face is Rungsheet Sans (``layouts.type``): every digit is equally wide, and signs between
+numbers are at the middle of a digit. Figures below are from the files' ``glyf`` and ``hmtx``
+tables (2048 units to the em).
 """
 
+import unicodedata
 from functools import cache, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from generator.forms.forms import DIGIT_BOX, NUMBER_BOX
+from generator.arithmetic.boxes import DIGIT_BOX, NUMBER_BOX
 from layouts.planning.errors import UnprintableError
 from layouts.planning.type_scale import MM_PER_POINT
 
 if TYPE_CHECKING:
     from reportlab.pdfbase.ttfonts import TTFontFile
 
-FILES: Final = {False: "Vera.ttf", True: "VeraBd.ttf"}
+FOLDER: Final = Path(__file__).parents[1] / "type"
+FILES: Final = {False: "RungsheetSans-Regular.ttf", True: "RungsheetSans-Bold.ttf"}
 """The face's file by whether it is bold."""
 
-DIGIT_HEIGHT: Final = 1493 / 2048
-"""Height of ``1`` above the baseline, in ems: the height a digit is centred by."""
-DIGIT_WIDTH: Final = 1425 / 2048
-"""Advance width of a bold digit, in ems: a regular one takes less."""
-SIGN_MIDDLE: Final = 642 / 2048
-"""Height of the middle of ``+ − × ÷`` above the baseline, in ems."""
-POINT_MIDDLE: Final = 193.5 / 2048
+DIGIT_HEIGHT: Final = 1490 / 2048
+"""Height of ``1`` above the baseline, in ems: the height that digits and signs are centred by."""
+DIGIT_WIDTH: Final = 1327 / 2048
+"""Advance width of a regular digit, in ems: a bold one takes a trifle less."""
+DIGIT_INK: Final = 1192 / 2048
+"""The widest ink of a digit, in ems: of the bold 4, in the middle of its width."""
+POINT_MIDDLE: Final = 152.5 / 2048
 """Height of the middle of the bold ``.`` above the baseline, in ems."""
 EMPTY_BOXES: Final = {DIGIT_BOX: 0.8, NUMBER_BOX: 1.7}
-"""Boxes to write in are characters of our own, drawn by ``layouts.empty_boxes``: the advance
-of each, in ems."""
-DESCENT: Final = 0.236
+"""Boxes to write in are characters of our own, drawn by ``layouts.planning.empty_boxes``: the
+advance of each, in ems."""
+DESCENT: Final = 0.26
 """How far ink may go below the baseline, in ems."""
 
 
 def font_path(*, bold: bool) -> Path:
     """Where the face's file is."""
-    import reportlab
-
-    return Path(reportlab.__file__).parent / "fonts" / FILES[bold]
+    return FOLDER / FILES[bold]
 
 
 @cache
@@ -66,10 +66,34 @@ def _ems(text: str, bold: bool) -> float:
     try:
         return sum(map(widths.__getitem__, text)) / 1000
     except KeyError:
-        listed = " ".join(sorted(set(text) - widths.keys()))
-        raise UnprintableError(
-            f"{text!r} cannot be printed: the typeface has no {listed}; write it otherwise"
-        ) from None
+        raise _unprintable(text) from None
+
+
+def lacking(text: str) -> str:
+    """The characters of a text that the typeface has no glyph for, each once."""
+    there = _widths(False)
+    return "".join(dict.fromkeys(c for c in text if c not in there and c not in EMPTY_BOXES))
+
+
+def listed(characters: str) -> str:
+    """Characters for a message, those that cannot stand alone by their number."""
+    alone = (unicodedata.category(c)[0] not in "MCZ" for c in characters)
+    return " ".join(
+        c if plain else f"U+{ord(c):04X}" for c, plain in zip(characters, alone, strict=True)
+    )
+
+
+def refuse_unprintable(text: str) -> None:
+    """Raise UnprintableError when the typeface lacks one of a text's characters."""
+    if lacking(text):
+        raise _unprintable(text)
+
+
+def _unprintable(text: str) -> UnprintableError:
+    return UnprintableError(
+        f"{text!r} cannot be printed: the typeface has no {listed(lacking(text))}, only Latin, "
+        "Greek and Cyrillic letters; write it otherwise"
+    )
 
 
 @cache

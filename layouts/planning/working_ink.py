@@ -79,8 +79,13 @@ def hand_of(mark: Mark) -> Hand:
     if mark.ink is not Ink.CARRIED_ON:
         return replace(hand, em=em)
     # Up to the digit it stands before, and so a little over the line at its left.
-    reach = (typeface.DIGIT_WIDTH * length / 2 - 0.07) * em
+    reach = _ink_width(mark.text) / 2 * em
     return replace(hand, em=em, right=CLEAR_OF_DIGIT - reach, down=-0.3)
+
+
+def _ink_width(number: str) -> float:
+    """From the first digit's ink to the last one's, in ems."""
+    return typeface.DIGIT_WIDTH * (len(number) - 1) + typeface.DIGIT_INK
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,11 +108,10 @@ class Squares:
         """A mark in its square."""
         x, y = self.middle(mark.row, mark.column)
         em = hand.em * self.side
-        rise = typeface.SIGN_MIDDLE if mark.ink is Ink.SIGN else typeface.DIGIT_HEIGHT / 2
         return Text(
             mark.text,
             x + hand.right * self.side,
-            y + hand.down * self.side + rise * em,
+            y + hand.down * self.side + typeface.DIGIT_HEIGHT / 2 * em,
             em / MM_PER_POINT,
             hand.bold,
             hand.colour,
@@ -295,7 +299,7 @@ def _boxed_lines(squares: Squares, step: Step) -> Iterator[Box]:
 
 def _left_of_square(hand: Hand, mark: Mark) -> float:
     """Where a mark's ink begins, from the left of its square."""
-    return 0.5 + hand.right - (typeface.DIGIT_WIDTH * len(mark.text) / 2 - 0.07) * hand.em
+    return 0.5 + hand.right - _ink_width(mark.text) / 2 * hand.em
 
 
 def _box_about(

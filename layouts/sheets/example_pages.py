@@ -12,12 +12,10 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from generator.operations.working import Working
-from generator.packs.pack import Item as Asked
-from generator.packs.pack import Pack, Section
+from generator.packs.working_out import WorkedItem, WorkedSection
 from layouts.planning import flow, typeface
 from layouts.planning.errors import DoesNotFitError, placing
-from layouts.planning.foot import foot, foot_height
-from layouts.planning.form_words import asked, found_wrong, put_right, with_answer
+from layouts.planning.foot import Imprint, foot, foot_height
 from layouts.planning.header import title_lines
 from layouts.planning.paper import Paper, paper_named, squares_between
 from layouts.planning.plan import (
@@ -93,15 +91,13 @@ class _Body:
 class _Turn:
     """The matched question: what it needs under its heading is a whole number of squares."""
 
-    pack: Pack
-    item: Asked
-    frame: str | None
+    item: WorkedItem
 
     def height(self, body: _Body) -> float:
         """The least height: one free row stands over the question."""
         sizes = body.sizes
         grid = squares_between(body.paper, body.top, body.bottom, sizes.square, sizes.edge)
-        rows = block_of(self.pack, self.item, self.frame, grid, sizes).rows + 1
+        rows = block_of(self.item, grid, sizes).rows + 1
         return 2 * _AROUND_RULE + _heading_height(body) + rows * sizes.square
 
     def drawn(self, body: _Body, top: float, *, first: bool) -> Iterator[Item | Unit]:
@@ -119,7 +115,7 @@ class _Turn:
         if sizes.grid:
             grid = replace(grid, colour=sizes.grid)
             yield grid
-        block = block_of(self.pack, self.item, self.frame, grid, sizes)
+        block = block_of(self.item, grid, sizes)
         ((placed,),) = arrange([block], grid.columns, grid.rows, sizes.gap)
         placed = placed.at_the_left()
         letter = label_size([block.label], grid, sizes)
@@ -152,18 +148,19 @@ class _Arranged:
             yield tuple(content)
 
 
-def printed_pairs(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
+def printed_pairs(section: WorkedSection) -> tuple[PagePlan, ...]:
     """The pages of every pair of a section, upright whatever the sheets are.
 
     Raises DoesNotFitError when a working or a question is too large for the paper.
     """
-    paper = paper_named(pack.presentation.paper)
-    sizes = sheet_type(pack.presentation, section.name)
+    paper, imprint = paper_named(section.presentation.paper), Imprint.of(section)
+    sizes = sheet_type(section.presentation, section.name)
     planned = []
     for first in range(0, len(section.items), 2):
-        name = name_in_words(section.items[first].rung)
-        with placing(section, section.items[first]):
-            pair = _arranged(pack, section, first, paper, sizes)
+        shown = section.items[first]
+        name = name_in_words(shown.rung)
+        with placing(section.name, shown.label, shown.rung):
+            pair = _arranged(section, first, paper, sizes)
         for on, content in enumerate(pair.pages()):
             planned.append((pair.body, f"{name}, continued" if on else name, content))
     return tuple(
@@ -172,27 +169,25 @@ def printed_pairs(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
             paper.height,
             (
                 *sizes.background(paper.width, paper.height),
-                *_head(pack, name, body, number),
+                *_head(section.pack.title, name, body, number),
                 *content,
-                foot(pack, section, body.left, body.right, paper, number, len(planned), body.sizes),
+                foot(imprint, body.left, body.right, paper, number, len(planned), body.sizes),
             ),
         )
         for number, (body, name, content) in enumerate(planned, start=1)
     )
 
 
-def _arranged(
-    pack: Pack, section: Section, first: int, paper: Paper, sizes: SheetType
-) -> _Arranged:
+def _arranged(section: WorkedSection, first: int, paper: Paper, sizes: SheetType) -> _Arranged:
     """The pair that begins there, on as few pages as can be and as large as they hold."""
-    shown, *matched = section.framed[first : first + 2]
-    turn = _Turn(pack, *matched[0]) if matched else None
-    for squares, texts in _choices(pack, section, sizes):
+    shown, *matched = section.items[first : first + 2]
+    turn = _Turn(matched[0]) if matched else None
+    for squares, texts in _choices(section, sizes):
         tries = (
             arranged
             for square in squares
             for text in texts
-            for arranged in _tries(pack, section, shown[0], turn, paper, sizes, square, text)
+            for arranged in _tries(section, shown, turn, paper, sizes, square, text)
         )
         best: _Arranged | None = None
         for arranged in tries:
@@ -203,20 +198,20 @@ def _arranged(
         if best is not None:
             return best
     raise DoesNotFitError(
-        f"{shown[0].question.text} and its match are too large for worked examples on "
+        f"{shown.calculation} and its match are too large for worked examples on "
         f"{paper.name}; choose larger paper or smaller type"
     )
 
 
 def _choices(
-    pack: Pack, section: Section, sizes: SheetType
+    section: WorkedSection, sizes: SheetType
 ) -> Iterator[tuple[tuple[float, ...], tuple[float, ...]]]:
     """Squares and sizes of steps to choose among, each list only where none before it will do.
 
     Large print never gives way for the sake of fewer pages.
     """
     smaller = tuple(square for square in SQUARES if square < sizes.square)
-    if pack.presentation.large.of(section.name) is None:
+    if section.presentation.large.of(section.name) is None:
         yield (sizes.square, *smaller), STEP_TEXTS
         yield (SMALLEST_SQUARE,), STEP_TEXTS[-1:]
     else:
@@ -225,9 +220,8 @@ def _choices(
 
 
 def _tries(
-    pack: Pack,
-    section: Section,
-    item: Asked,
+    section: WorkedSection,
+    item: WorkedItem,
     turn: _Turn | None,
     paper: Paper,
     sizes: SheetType,
@@ -235,10 +229,8 @@ def _tries(
     text: float,
 ) -> Iterator[_Arranged]:
     """The pair with such squares and type, its steps beside the working or below it."""
-    body = _body(
-        pack, section, name_in_words(item.rung), paper, replace(sizes, square=square), text
-    )
-    wrong, working = found_wrong(item, pack), put_right(item, pack)
+    body = _body(section, name_in_words(item.rung), paper, replace(sizes, square=square), text)
+    wrong, working = item.shown.wrong, item.shown.right
     columns = max(working.columns, wrong.columns if wrong else 0)
     if columns * square > body.width + 1e-6:
         return
@@ -260,25 +252,23 @@ def _tries(
             yield _Arranged(body, parts, turn, flow.greedy(heights, body.height, _BETWEEN))
 
 
-def _body(
-    pack: Pack, section: Section, name: str, paper: Paper, sizes: SheetType, steps: float
-) -> _Body:
+def _body(section: WorkedSection, name: str, paper: Paper, sizes: SheetType, steps: float) -> _Body:
     across = squares_between(paper, 0.0, paper.height, sizes.square, sizes.edge)
     left, right = across.x, across.x + across.width
-    titles, size = title_lines(pack.title, sizes.titles, right - left)
+    titles, size = title_lines(section.pack.title, sizes.titles, right - left)
     names = _name_lines(f"{name}, continued", sizes, right - left)
     top = sizes.edge + len(titles) * line_height(size)
     top += len(names) * line_height(sizes.heading) + _BELOW_HEAD
-    bottom = paper.height - sizes.edge - foot_height(pack, section, left, right, sizes)
+    bottom = paper.height - sizes.edge - foot_height(Imprint.of(section), left, right, sizes)
     return _Body(paper, sizes, steps, left, right, top, bottom)
 
 
-def _head(pack: Pack, name: str, body: _Body, number: int) -> Iterator[Unit]:
+def _head(title: str, name: str, body: _Body, number: int) -> Iterator[Unit]:
     """The title and the rung; the title is read aloud once."""
     sizes = body.sizes
-    lines, size = title_lines(pack.title, sizes.titles, body.width)
-    title = paragraph(lines, body.left, sizes.edge, size, bold=True)
-    yield Unit(Role.TITLE if number == 1 else Role.ARTEFACT, title)
+    lines, size = title_lines(title, sizes.titles, body.width)
+    heading = paragraph(lines, body.left, sizes.edge, size, bold=True)
+    yield Unit(Role.TITLE if number == 1 else Role.ARTEFACT, heading)
     top = sizes.edge + len(lines) * line_height(size)
     names = _name_lines(name, sizes, body.width)
     yield Unit(Role.HEADING, paragraph(names, body.left, top, sizes.heading, bold=True))
@@ -292,7 +282,7 @@ def _name_lines(name: str, sizes: SheetType, width: float) -> tuple[str, ...]:
 
 
 def _opening(
-    item: Asked, wrong: Working | None, body: _Body, beside: float | None
+    item: WorkedItem, wrong: Working | None, body: _Body, beside: float | None
 ) -> tuple[_Part, ...]:
     """What stands over the working: the question with its answer.
 
@@ -300,13 +290,13 @@ def _opening(
     working and the mistake in words, which begin at ``beside``, or below where that is None.
     """
     if wrong is None:
-        return (_question(item, with_answer(item), body),)
-    question = _question(item, asked(item), body)
+        return (_question(item, item.with_answer, body),)
+    question = _question(item, item.asked, body)
     drawn = _working(wrong, body)
     left = body.left if beside is None else beside
     named = _words(wrong.steps[-1].sentence, body, left)
     shown = (drawn, named) if beside is None else (_together(drawn, (named,)),)
-    return (question, *shown, _words(breakable(with_answer(item)), body, body.left))
+    return (question, *shown, _words(breakable(item.with_answer), body, body.left))
 
 
 def _words(text: str, body: _Body, left: float) -> _Part:
@@ -317,7 +307,7 @@ def _words(text: str, body: _Body, left: float) -> _Part:
     return _Part(len(lines) * line_height(size), (Unit(Role.PARAGRAPH, words),))
 
 
-def _question(item: Asked, text: str, body: _Body) -> _Part:
+def _question(item: WorkedItem, text: str, body: _Body) -> _Part:
     """The question's letter, then the question in those words."""
     size, label = body.sizes.words, f"{item.label})"
     indent = typeface.width(label, size, bold=True) + 0.5 * size * MM_PER_POINT

@@ -11,23 +11,11 @@ from functools import lru_cache
 from math import ceil
 from typing import Final
 
-from generator.arithmetic.questions import Ending, Operation, Question
-from generator.forms.forms import FromFact, InWords, Missing, Mistaken
-from generator.operations.working import Ink, Mark, Rule, Step, Working
-from generator.packs.pack import Item as Asked
-from generator.packs.pack import Pack, Section
+from generator.operations.working import Working
+from generator.packs.working_out import WorkedItem, WorkedSection
 from layouts.planning import flow, typeface
 from layouts.planning.errors import DoesNotFitError, placing
-from layouts.planning.foot import foot, foot_height
-from layouts.planning.form_words import question_line, spoken_question
-from layouts.planning.frames import (
-    Frame,
-    framed,
-    in_columns,
-    of_numbers,
-    with_hidden_digit,
-    worked_wrongly,
-)
+from layouts.planning.foot import Imprint, foot, foot_height
 from layouts.planning.header import header
 from layouts.planning.paper import Paper, page_of, squares_between
 from layouts.planning.plan import (
@@ -43,7 +31,7 @@ from layouts.planning.plan import (
 )
 from layouts.planning.sheet_type import SheetType, sheet_type
 from layouts.planning.type_scale import DARK, FINE_LINE, GRID_LINE, MM_PER_POINT, WHITE
-from layouts.planning.wording import breakable, conventions, worked
+from layouts.planning.wording import breakable
 from layouts.planning.working_ink import Squares, working_ink
 
 AMPLE: Final = 3
@@ -61,10 +49,6 @@ AFTER_LABEL: Final = 0.2
 """Between a label's square and the words after it, in squares."""
 _HAIR: Final = 0.02
 """Lines that are so little higher than their squares, in squares, need no further row."""
-ROWS_AFTER_A_FACT: Final = 3
-"""Rows of bare squares below a question that follows from a known fact."""
-ROWS_TO_TRY: Final = 4
-"""Free rows below a division by two digits, to try multiples of the divisor in."""
 NARROWEST_WORDS: Final = 70.0
 """Questions in words have at least so many millimetres, or the whole width of the page."""
 
@@ -152,82 +136,6 @@ class Placed:
         """The block as far left as it goes."""
         free = min(self.label_column, self.column)
         return replace(self, label_column=self.label_column - free, column=self.column - free)
-
-
-def scaffold(question: Question, working: Working) -> Working:
-    """The working as a pupil meets it: given digits, sign and rules, and room for the rest.
-
-    Additions all have one free column between the sign and the longest number, whether or
-    not the answer will need it: the room must not tell the answer's length. A question that
-    is first written on a line and then worked below it leaves its squares empty: the line
-    is printed in words. A label needs the top left square free.
-    """
-    given = working.setting_out
-    if _on_a_line(working):
-        step = Step("", None)
-        return Working(working.rows - 1, working.columns, 0, (), (step,), working.answer)
-    marks = tuple(mark for mark in given.marks if mark.ink in (Ink.GIVEN, Ink.SIGN))
-    points = tuple(point for point in given.points if point.ink is Ink.GIVEN)
-    bare = replace(working, steps=(Step("", None, marks, points),))
-    if question.operation is Operation.ADD:
-        sign = max(mark.column for mark in marks if mark.ink is Ink.SIGN)
-        first = min(mark.column for mark in marks if mark.ink is Ink.GIVEN)
-        return _widened(bare) if first == sign + 1 else bare
-    if question.operation is Operation.DIVIDE:
-        work_below = ROWS_TO_TRY if len(str(question.operands[1].units)) > 1 else 0
-        columns = _room_for_quotient(question, bare)
-        bare = replace(bare, columns=columns, rows=bare.rows + work_below)
-    beside_label = min(marks, key=lambda mark: mark.column)
-    is_sign = beside_label.ink is Ink.SIGN
-    return bare if is_sign or beside_label.column else _widened(bare, keeping=())
-
-
-def _room_for_quotient(question: Question, bare: Working) -> int:
-    """Columns of a half-box with room after it for how the division ends.
-
-    The room hangs on what is asked alone: it must not tell the quotient.
-    """
-    given = 1 + max(mark.column for mark in bare.setting_out.marks)
-    point = int(bare.point_column and not bare.setting_out.points)  # still to be written
-    match question.ending:
-        case Ending.EXACT | Ending.MOVED:
-            return given
-        case Ending.REMAINDER | Ending.FRACTION:
-            return given + 1 + len(str(question.operands[1].units))
-        case Ending.DECIMAL:
-            return given + 3 + point
-        case Ending.ROUNDED:
-            return given + question.places + 1 + point
-
-
-def _on_a_line(working: Working) -> bool:
-    """Whether the question stands on the first row alone, with its working below it."""
-    return not working.rules and working.rows > 1
-
-
-def _widened(bare: Working, keeping: tuple[Ink, ...] = (Ink.SIGN,)) -> Working:
-    """The same scaffold with one more column, after the sign's where that keeps its place."""
-    (given,) = bare.steps
-
-    def moved(mark: Mark) -> Mark:
-        return mark if mark.ink in keeping else replace(mark, column=mark.column + 1)
-
-    first = 0 if keeping else 1
-
-    return replace(
-        bare,
-        columns=bare.columns + 1,
-        units_column=bare.units_column + 1,
-        rules=tuple(Rule(rule.row, rule.start + first, rule.end + 1) for rule in bare.rules),
-        uprights=tuple(replace(line, column=line.column + 1) for line in bare.uprights),
-        steps=(
-            replace(
-                given,
-                marks=tuple(map(moved, given.marks)),
-                points=tuple(replace(point, column=point.column + 1) for point in given.points),
-            ),
-        ),
-    )
 
 
 # Placing blocks, in whole squares.
@@ -455,16 +363,16 @@ def _placed_page(
 # Drawing placed blocks on the page's grid.
 
 
-def sheet_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
+def sheet_pages(section: WorkedSection) -> tuple[PagePlan, ...]:
     """The pages of one version of a starter or a tier, numbered on their own."""
     if not section.items:
         return ()
-    paper = page_of(pack.presentation)
-    sizes = sheet_type(pack.presentation, section.name)
-    grid, pages = _arranged(pack, section, paper, sizes)
+    paper, imprint = page_of(section.presentation), Imprint.of(section)
+    sizes = sheet_type(section.presentation, section.name)
+    grid, pages = _arranged(section, paper, sizes)
     if len(section.items) > 1 and _alone(pages):
         # A question alone on its page: see whether a tighter head holds it elsewhere.
-        tight_grid, tight = _arranged(pack, section, paper, sizes.tightened)
+        tight_grid, tight = _arranged(section, paper, sizes.tightened)
         if (len(tight), _alone(tight)) < (len(pages), _alone(pages)):
             sizes, grid, pages = sizes.tightened, tight_grid, tight
     left, right = grid.x, grid.x + grid.width
@@ -476,7 +384,7 @@ def sheet_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
             (
                 *sizes.background(paper.width, paper.height),
                 *([grid] if sizes.grid else []),
-                *header(pack, section, left, right, sizes, number).content,
+                *header(section, left, right, sizes, number).content,
                 *(
                     Unit(
                         Role.QUESTION,
@@ -485,7 +393,7 @@ def sheet_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
                     )
                     for placed in page
                 ),
-                foot(pack, section, left, right, paper, number, len(pages), sizes),
+                foot(imprint, left, right, paper, number, len(pages), sizes),
             ),
         )
         for number, page in enumerate(pages, start=1)
@@ -493,38 +401,36 @@ def sheet_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
 
 
 def _arranged(
-    pack: Pack, section: Section, paper: Paper, sizes: SheetType
+    section: WorkedSection, paper: Paper, sizes: SheetType
 ) -> tuple[Grid, tuple[tuple[Placed, ...], ...]]:
     """A page's squares, and the section's blocks placed on as many pages as they need."""
-    grid = _grid(pack, section, paper, sizes)
-    large = pack.presentation.large.of(section.name)
+    grid = _grid(section, paper, sizes)
+    large = section.presentation.large.of(section.name)
     smaller = "squares" if large is None else f"type than 'large: {large}'"
     blocks = []
-    for item, frame in section.framed:
-        with placing(section, item):
-            block = block_of(pack, item, frame, grid, sizes)
+    for item in section.items:
+        with placing(section.name, item.label, item.rung):
+            block = block_of(item, grid, sizes)
             _must_fit(block, grid.columns, grid.rows, f"choose smaller {smaller} or larger paper")
         blocks.append(block)
     return grid, arrange(blocks, grid.columns, grid.rows, sizes.gap)
 
 
-def block_of(pack: Pack, item: Asked, kind: str | None, grid: Grid, sizes: SheetType) -> Block:
+def block_of(item: WorkedItem, grid: Grid, sizes: SheetType) -> Block:
     """A question as the frame of its place on the sheet sets it out."""
-    frame = frame_of(pack, item, kind)
+    frame = item.frame
     if not frame.squares.setting_out.marks:  # wide lines of working may be written narrower
         free = frame.squares
         half = max(1, (grid.columns - sizes.gap) // 2)
         frame = replace(frame, squares=replace(free, columns=min(free.columns, half)))
     if not frame.words:
-        return Block(
-            item.label, frame.squares, frame.boxes, hidden=frame.hidden, says=spoken_question(item)
-        )
+        return Block(item.label, frame.squares, frame.boxes, hidden=frame.hidden, says=item.said)
     columns = _words_columns(grid) - 1 - AFTER_LABEL
     lines = typeface.wrap(breakable(frame.words), sizes.words, columns * grid.square)
     widest = max(typeface.width(line, sizes.words) for line in lines)
     words_rows = ceil(len(lines) * line_height(sizes.words) / grid.square - _HAIR)
     squares = frame.squares
-    if isinstance(item.form, Mistaken):
+    if frame.may_be_shortened:
         squares = _shortened(squares, grid.rows - words_rows)
     return Block(
         item.label,
@@ -533,44 +439,8 @@ def block_of(pack: Pack, item: Asked, kind: str | None, grid: Grid, sizes: Sheet
         lines,
         words_columns=1 + ceil(AFTER_LABEL + widest / grid.square),
         words_rows=words_rows,
-        says=spoken_question(item),
+        says=item.said,
     )
-
-
-def frame_of(pack: Pack, item: Asked, kind: str | None) -> Frame:
-    """What a pupil is given of a question, by the kind of frame (None: the usual one)."""
-    if kind == "full":
-        pack = replace(pack, presentation=replace(pack.presentation, placeholders=True))
-    question, working, words = item.question, worked(item.question, pack), question_line(item)
-    if question.power_of_ten or not question.operation.is_calculation:
-        return of_numbers(kind, working, question, words)
-    bare = scaffold(question, working)
-    match item.form:
-        case FromFact():
-            frame = framed("none", bare, working, question, words)
-            return replace(frame, squares=replace(frame.squares, rows=ROWS_AFTER_A_FACT))
-        case Missing(place=None):
-            return framed("none", bare, working, question, words)
-        case Missing() if not in_columns(question) or kind in ("part", "none"):
-            return framed("none", bare, working, question, words)
-        case Missing():
-            return with_hidden_digit(bare, working, question, item.form)
-        case Mistaken():
-            frame = replace(worked_wrongly(question, item.form, conventions(pack)), words=words)
-            return frame if in_columns(question) else _with_room_for(bare, frame)
-        case InWords():
-            return replace(framed(kind or "none", bare, working, question, words), words=words)
-    return framed(kind or "numbers", bare, working, question, words)
-
-
-def _with_room_for(bare: Working, frame: Frame) -> Frame:
-    """A wrong working with room below it for the right one, which may need more squares."""
-    wrong = frame.squares
-    short = bare.rows - wrong.rows // 2
-    squares = replace(
-        wrong, rows=wrong.rows + max(short, 0), columns=max(wrong.columns, bare.columns)
-    )
-    return replace(frame, squares=squares)
 
 
 def _shortened(squares: Working, rows: int) -> Working:
@@ -590,12 +460,12 @@ def _alone(pages: Sequence[Sequence[Placed]]) -> int:
     return sum(len(page) == 1 for page in pages)
 
 
-def _grid(pack: Pack, section: Section, paper: Paper, sizes: SheetType) -> Grid:
+def _grid(section: WorkedSection, paper: Paper, sizes: SheetType) -> Grid:
     """The squares of a page: as many as there is room for between head and foot."""
     across = squares_between(paper, 0.0, paper.height, sizes.square, sizes.edge)
     left, right = across.x, across.x + across.width
-    top = header(pack, section, left, right, sizes, 1).end
-    bottom = paper.height - sizes.edge - foot_height(pack, section, left, right, sizes)
+    top = header(section, left, right, sizes, 1).end
+    bottom = paper.height - sizes.edge - foot_height(Imprint.of(section), left, right, sizes)
     grid = squares_between(paper, top, bottom, sizes.square, sizes.edge)
     return replace(grid, colour=sizes.grid) if sizes.grid else grid
 

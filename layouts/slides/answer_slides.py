@@ -8,10 +8,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from generator.packs.pack import Item, Pack, Section
+from generator.packs.working_out import WorkedItem, WorkedSection
 from layouts.planning import flow, typeface
 from layouts.planning.errors import DoesNotFitError, placing
-from layouts.planning.form_words import answered
 from layouts.planning.plan import PagePlan, Role, Text, Unit, line_height, paragraph
 from layouts.planning.type_scale import (
     LEADING,
@@ -90,9 +89,9 @@ class _Answer:
     answer: str
 
     @classmethod
-    def to(cls, item: Item) -> "_Answer":
+    def to(cls, item: WorkedItem) -> "_Answer":
         """What is said of an item."""
-        return cls(item.label, *answered(item))
+        return cls(item.label, *item.answered)
 
     @property
     def question(self) -> str:
@@ -119,29 +118,29 @@ class Spread:
         return _column_width(self.columns)
 
 
-def answer_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
+def answer_pages(section: WorkedSection) -> tuple[PagePlan, ...]:
     """The answer slides of one version of a section."""
     if not section.items:
         return ()
     for item in section.items:
-        with placing(section, item):
+        with placing(section.name, item.label, item.rung):
             _fewest_slides([_Answer.to(item)])
     spread = spread_out(section.items)
-    version = version_words(section, pack)
+    version = version_words(section)
     title = f"{section_heading(section)}: answers{', ' if version else ''}{version}"
     count = len(spread.slides)
     return tuple(
         slide(
             title,
             _columns(spread, run),
-            pack.title,
+            section.pack.title,
             f"slide {number} of {count}" if count > 1 else "",
         )
         for number, run in enumerate(spread.slides, start=1)
     )
 
 
-def spread_out(items: Sequence[Item]) -> Spread:
+def spread_out(items: Sequence[WorkedItem]) -> Spread:
     """Choose type size and number of columns. Raises DoesNotFitError when an answer is too wide.
 
     What comes before the size of type: few slides, then few answers under their questions.

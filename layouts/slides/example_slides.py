@@ -5,10 +5,9 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from generator.operations.working import Step, Working
-from generator.packs.pack import Item, Pack, Section
+from generator.packs.working_out import WorkedItem, WorkedSection
 from layouts.planning import typeface
 from layouts.planning.errors import DoesNotFitError, placing
-from layouts.planning.form_words import asked, found_wrong, put_right, spoken_question, with_answer
 from layouts.planning.paper import SLIDE_WIDTH
 from layouts.planning.plan import Item as Drawn
 from layouts.planning.plan import PagePlan, Role, Text, Unit, line_height, paragraph
@@ -16,7 +15,6 @@ from layouts.planning.type_scale import SLIDE_ALONE, SLIDE_QUESTION, SLIDE_SENTE
 from layouts.planning.wording import (
     breakable,
     name_in_words,
-    question_line,
     sentence_to_wrap,
     spoken_working,
 )
@@ -64,16 +62,17 @@ class Stage:
         return rows_shown(working, first_row(working, steps, self.rows), self.rows)
 
 
-def example_pages(pack: Pack, section: Section) -> tuple[PagePlan, ...]:
+def example_pages(section: WorkedSection) -> tuple[PagePlan, ...]:
     """The slides of every pair of a section: the teacher's question, then its match."""
+    title = section.pack.title
     pages: list[PagePlan] = []
     for first in range(0, len(section.items), 2):
         shown, *matched = section.items[first : first + 2]
-        with placing(section, shown):
-            pages.extend(_shown(pack, shown))
+        with placing(section.name, shown.label, shown.rung):
+            pages.extend(_shown(title, shown))
         for item in matched:
-            with placing(section, item):
-                pages.extend(_for_the_class(pack, item))
+            with placing(section.name, item.label, item.rung):
+                pages.extend(_for_the_class(title, item))
     return tuple(pages)
 
 
@@ -153,20 +152,26 @@ def _tallest(sentences: list[str], size: float, width: float) -> float:
     return lines * line_height(size)
 
 
-def _shown(pack: Pack, item: Item) -> Iterator[PagePlan]:
+def _shown(title: str, item: WorkedItem) -> Iterator[PagePlan]:
     """The teacher's question, one step a slide; a mistake is found before it is put right."""
-    wrong, right = found_wrong(item, pack), put_right(item, pack)
-    whole = with_answer(item)
+    example, asked, whole = item.shown, item.asked, item.with_answer
+    wrong, right = example.wrong, example.right
     if wrong is None:
-        yield from _steps(pack, item, right, asked(item), whole, 0, len(right.steps))
+        yield from _steps(title, item, right, asked, whole, 0, len(right.steps))
         return
     found, count = len(wrong.steps), len(wrong.steps) + len(right.steps)
-    yield from _steps(pack, item, wrong, asked(item), asked(item), 0, count)
-    yield from _steps(pack, item, right, question_line(item.question), whole, found, count)
+    yield from _steps(title, item, wrong, asked, asked, 0, count)
+    yield from _steps(title, item, right, example.then_asked, whole, found, count)
 
 
 def _steps(
-    pack: Pack, item: Item, working: Working, question: str, whole: str, before: int, count: int
+    title: str,
+    item: WorkedItem,
+    working: Working,
+    question: str,
+    whole: str,
+    before: int,
+    count: int,
 ) -> Iterator[PagePlan]:
     """One working's steps, each on a slide, after so many slides of ``count``.
 
@@ -186,7 +191,7 @@ def _steps(
                 ),
                 *_sentence(placed, step),
             ),
-            pack.title,
+            title,
             f"step {before + number} of {count}",
         )
 
@@ -206,12 +211,11 @@ def _sentence(placed: Stage, step: Step) -> tuple[Text, ...]:
     return paragraph(lines, placed.text_left, placed.text_top, placed.sentence_size)
 
 
-def _for_the_class(pack: Pack, item: Item) -> Iterator[PagePlan]:
+def _for_the_class(title: str, item: WorkedItem) -> Iterator[PagePlan]:
     """The matched question, with the working to be put right if it has one; then its answer."""
-    question = Unit(Role.QUESTION, tuple(_to_do(pack, item)), says=spoken_question(item))
-    yield slide("Your turn", (question,), pack.title, "")
-    working = put_right(item, pack)
-    whole = with_answer(item)
+    question = Unit(Role.QUESTION, tuple(_to_do(item)), says=item.said)
+    yield slide("Your turn", (question,), title, "")
+    working, whole = item.shown.right, item.with_answer
     placed = stage(working, whole)
     count = len(working.steps)
     shown = placed.shown(working, count)
@@ -225,28 +229,28 @@ def _for_the_class(pack: Pack, item: Item) -> Iterator[PagePlan]:
                 count,
             ),
         ),
-        pack.title,
+        title,
         "",
     )
 
 
-def _to_do(pack: Pack, item: Item) -> Iterator[Drawn]:
+def _to_do(item: WorkedItem) -> Iterator[Drawn]:
     """The question alone, or over the wrong working that is to be put right."""
-    wrong = found_wrong(item, pack)
+    wrong = item.shown.wrong
     if wrong is None:
         yield from _alone(item)
         return
     wrong = replace(wrong, steps=(replace(wrong.setting_out, sentence=""),))
-    placed = stage(wrong, asked(item))
+    placed = stage(wrong, item.asked)
     shown = placed.shown(wrong, 1)
-    yield from _question(placed, asked(item))
+    yield from _question(placed, item.asked)
     yield placed.squares.grid(shown)
     yield from working_ink(shown, placed.squares)
 
 
-def _alone(item: Item) -> Iterator[Text]:
+def _alone(item: WorkedItem) -> Iterator[Text]:
     """The question in the middle of the slide, as large as it goes on a line or two."""
-    text = breakable(asked(item))
+    text = breakable(item.asked)
     for size in SLIDE_ALONE:
         lines = typeface.wrap(text, size, RIGHT - LEFT)
         if len(lines) == 1:

@@ -102,8 +102,9 @@ _WORDS_OF_YAML: Final = {"true", "false", "null", "yes", "no", "on", "off", "y",
 class Text(Shape[str]):
     """A line of text for people, at most ``longest`` characters, spaces at the ends dropped.
 
-    An unquoted number counts as text. Control, formatting and unassigned characters are
-    refused: no font prints them.
+    Accents typed after their letter become one character with it (Unicode's form C), as
+    typefaces have them. An unquoted number counts as text. Control, formatting and unassigned
+    characters are refused: no font prints them.
     """
 
     longest: int
@@ -118,7 +119,7 @@ class Text(Shape[str]):
         """The text."""
         if not isinstance(node, Scalar) or is_nothing(node) or not node.text.strip():
             return self.refuse(node, reading)
-        text = node.text.strip()
+        text = unicodedata.normalize("NFC", node.text.strip())
         if len(text) > self.longest:
             what = f"{reading.subject} is {len(text)} characters long"
             reading.problem(node.line, what, f"write {self.says}")

@@ -18,8 +18,8 @@ from generator.arithmetic.questions import Operation
 from generator.numbered.permutation import Permutation
 from generator.numbered.question_sets import QuestionSet
 from generator.numbered.seeds import key
-from generator.operations.conditions import VOCABULARY
 from generator.operations.rungs import fresh_set
+from generator.vocabulary import VOCABULARY
 from specs import read_spec
 from specs.spec import RungSpec
 

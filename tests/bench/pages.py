@@ -24,9 +24,10 @@ from pathlib import Path
 from time import process_time
 from typing import Any, Final, TypeAlias
 
-from generator.operations.conditions import VOCABULARY
 from generator.packs.building import build_pack
 from generator.packs.pack import Pack
+from generator.packs.working_out import work
+from generator.vocabulary import VOCABULARY
 from layouts import plan
 from layouts.files.press import draw_pack
 from layouts.planning import typeface
@@ -154,13 +155,13 @@ def measure(versions: int) -> dict[str, float]:
     started = process_time()
     pack = class_set(versions)
     with tempfile.TemporaryDirectory() as folder:
-        drawn = draw_pack(pack, Path(folder))
+        drawn = draw_pack(work(pack), Path(folder))
         seconds = process_time() - started
         size = sum((Path(folder) / file.name).stat().st_size for file in drawn)
     pages = sum(file.pages for file in drawn)
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     found = {"pages": pages, "rate": pages / seconds, "peak": peak, "bytes": size / pages}
-    planned = plan(class_set(min(versions, BARE_SHEETS)))
+    planned = plan(work(class_set(min(versions, BARE_SHEETS))))
     for kind in KINDS:
         files = [bare_pages(file.pages, kind) for file in planned]
         fastest = min(bare(files) for _ in range(BARE_RUNS))

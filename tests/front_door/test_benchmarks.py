@@ -9,6 +9,7 @@ import pypdfium2
 import pytest
 
 import tests.bench
+from generator.packs.working_out import work
 from layouts import plan, render
 from tests.bench.__main__ import HEADINGS
 from tests.bench.pages import KINDS, bare_pages, class_set, drawn_bare
@@ -36,7 +37,7 @@ def darkness(data: bytes) -> list[float]:
 @pytest.mark.parametrize("kind", KINDS)
 def test_the_bare_loop_draws_the_same_ink(kind: str) -> None:
     pack = class_set(1)
-    for planned, ours in zip(plan(pack), render(pack), strict=True):
+    for planned, ours in zip(plan(work(pack)), render(work(pack)), strict=True):
         bare = drawn_bare(bare_pages(planned.pages, kind))
         for expected, found in zip(characters(ours.data), characters(bare), strict=True):
             assert found[:2] == expected[:2]

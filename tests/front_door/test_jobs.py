@@ -14,9 +14,11 @@ import pytest
 from typer.testing import CliRunner
 
 import rungsheet.command_line
-from generator.operations.conditions import VOCABULARY
 from generator.packs.building import build_pack
-from layouts.files.press import draw_pack, expected_pages
+from generator.packs.working_out import work
+from generator.vocabulary import VOCABULARY
+from layouts.files.documents import expected_pages
+from layouts.files.press import draw_pack
 from specs import load_spec, shipped
 
 SET = """\
@@ -57,10 +59,10 @@ def test_any_number_of_processes_gives_the_same_bytes() -> None:
 def test_every_page_is_told_once(tmp_path: Path, jobs: int) -> None:
     pack = build_pack(load_spec(shipped(), VOCABULARY), 1, versions=3)
     told: list[int] = []
-    drawn = draw_pack(pack, tmp_path, jobs=jobs, pages_done=told.append)
+    drawn = draw_pack(work(pack), tmp_path, jobs=jobs, pages_done=told.append)
     pages = sum(file.pages for file in drawn)
     assert sum(told) == pages
-    assert abs(expected_pages(pack) - pages) <= 3
+    assert abs(expected_pages(work(pack)) - pages) <= 3
 
 
 @contextmanager
@@ -81,6 +83,7 @@ def a_long_build() -> Iterator["subprocess.Popen[bytes]"]:
         while time.monotonic() < deadline:  # until the pages are being drawn
             if any(path.stat().st_size for path in Path().glob(".pack-*.part/*.pdf")):
                 break
+            assert build.poll() is None, "the build ended before it drew anything"
             time.sleep(0.05)
         assert list(Path().glob(".pack-*.part/*.pdf"))
         yield build

@@ -117,6 +117,27 @@ def test_marks_pdf_shows_it_to_the_teacher(pack: Path) -> None:
     assert "no names are needed" in text
 
 
+def test_letters_that_the_typeface_lacks_are_told_and_the_rest_of_a_name_is_printed(
+    pack: Path,
+) -> None:
+    columns = len(mark_columns(record(pack).sections))
+    rows = ",".join(["Zoe\u0301 悠 Ł"] + ["y"] * columns), ",".join(["Юлія"] + ["n"] * columns)
+    sheet = filled(pack, CLASS, ("starter",), *rows)
+    result = run("marks", str(pack), sheet, "--out", "out")
+    assert result.exit_code == 0
+    [told] = [line for line in result.stderr.splitlines() if "typeface" in line]
+    assert told == (
+        "marks.pdf: pupil 'Zoé 悠 Ł' is 'Zoé ? Ł' there, as the typeface has no 悠; "
+        "a number instead of a name always prints"
+    )
+    with pdfplumber.open("out/marks.pdf") as pdf:
+        text = "\n".join(page.extract_text() for page in pdf.pages)
+    assert "Zoé ? Ł" in text
+    assert "Юлія" in text
+    pupils = json.loads(Path("out/marks.json").read_text(encoding="utf-8"))["pupils"]
+    assert "Zoé 悠 Ł" in [pupil["pupil"] for pupil in pupils]
+
+
 def test_the_same_marks_give_the_same_bytes(pack: Path) -> None:
     marked(pack)
     first = Path("out/marks.pdf").read_bytes()
@@ -258,6 +279,31 @@ def test_what_is_no_pack_is_refused(pack: Path) -> None:
         assert "not JSON" in refused(command, "deep", sheet, "--out", "out")
         assert "cannot be opened" in refused(command, str(pack), "no.csv", "--out", "out")
     assert not Path("out").exists()
+
+
+def test_a_folder_without_a_name_is_no_pack(pack: Path) -> None:
+    root = Path(pack.anchor)
+    for command in ("marks", "follow"):
+        for sheet in (str(root), "marks.csv"):
+            assert refused(command, str(root), sheet) == (
+                f"{root}: no pack is there; name the folder of a pack that was built\n"
+            )
+
+
+def test_a_spec_that_was_edited_in_a_record_is_refused_in_words(pack: Path) -> None:
+    """Every way in which one can be refused: ``test_desk``."""
+    sheet = filled(pack, CLASS, ("starter",))
+    plain = json.loads((pack / "pack.json").read_bytes())
+    wide = (
+        "addends: 6, places: {ragged: [0, 4]}, whole: {between: [0, 5]}, zeros: {inside: require}, "
+        "carries: {count: [2, 5], across_point: true}, answer: {between: [10, 100000]}"
+    )
+    spec = LESSON.replace("addends: 5, places: {ragged: [1, 3]}", wide)
+    Path("edited").mkdir()
+    Path("edited/pack.json").write_text(json.dumps(plain | {"spec": spec}), encoding="utf-8")
+    message = refused("follow", "edited", sheet)
+    assert message.startswith("edited: its spec:11: five-addends mixes too many lengths")
+    assert message.count("\n") == 1
 
 
 @pytest.mark.skipif(not Path("/dev/zero").exists(), reason="no file without an end here")

@@ -1,7 +1,7 @@
 """Rungs written in a line, for tests."""
 
-from generator.operations.conditions import VOCABULARY
 from generator.operations.rungs import QuestionSet, rung_set
+from generator.vocabulary import VOCABULARY
 from specs import Spec, read_spec
 from specs.spec import RungSpec
 

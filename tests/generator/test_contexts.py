@@ -8,8 +8,7 @@ import pytest
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
 from generator.forms.asking import CannotBeAskedError
-from generator.forms.contexts import fits, in_words, with_unit
-from generator.forms.forms import InWords
+from generator.forms.in_words import InWords, fits, with_unit
 from generator.operations.rungs import rung_set
 from generator.packs.building import build_pack
 from generator.packs.record import record
@@ -122,7 +121,7 @@ def test_factors_may_stand_in_either_order():
     many = next(t for t in templates() if t.name == "price-for-many")
     assert fits(many, product("1.25", "16"))
     assert fits(many, product("16", "1.25"))
-    said = in_words(product("16", "1.25"), [many])
+    said = InWords.by(product("16", "1.25"), [many])
     assert said
     assert said.sentence == "One bunch of carrots costs £1.25. How much do 16 bunches cost?"
     assert said.answer == "£20"
@@ -138,7 +137,7 @@ def test_a_remainder_goes_only_with_words_that_ask_for_it():
     fitting = [t for t in templates() if fits(t, left_over)]
     assert fitting
     assert all(t.left_over for t in fitting)
-    said = in_words(left_over, [t for t in fitting if t.name == "pieces-with-rest"])
+    said = InWords.by(left_over, [t for t in fitting if t.name == "pieces-with-rest"])
     assert said
     assert plain_number(said.answer) == "28 pieces and 12 m left over"
     exact = Question(Operation.DIVIDE, (Number(430), Number(5)), Ending.EXACT)

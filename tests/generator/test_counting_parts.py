@@ -135,10 +135,10 @@ def test_choices_are_all_and_stand_in_the_order_of_their_greatest_things(
 
 def test_totals_are_listed_up_to_the_greatest() -> None:
     counts = totals.raised(7, 0) + totals.raised(2**32 - 1, 2) + totals.raised(1, 3)
-    assert totals.listed(counts) == (7, 0, 2**32 - 1, 1)
+    assert totals.unpacked(counts) == (7, 0, 2**32 - 1, 1)
     assert [totals.ways_to(counts, total) for total in range(6)] == [7, 0, 2**32 - 1, 1, 0, 0]
-    assert totals.listed(0) == ()
-    assert totals.listed(totals.raised(2**31, 1)) == (0, 2**31)
+    assert totals.unpacked(0) == ()
+    assert totals.unpacked(totals.raised(2**31, 1)) == (0, 2**31)
     assert totals.running(counts, 5) == (0, 7, 7, 7 + 2**32 - 1, 7 + 2**32, 7 + 2**32)
 
 

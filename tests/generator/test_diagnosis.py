@@ -6,7 +6,8 @@ from hypothesis import strategies as st
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
-from generator.forms.forms import Missing, Mistaken
+from generator.forms.missing_number import MissingNumber
+from generator.forms.spot_the_mistake import SpotTheMistake
 from generator.operations.mistakes import is_right, mistake_named, mistakes_of, right_reply
 from generator.packs.likely_answers import likely_wrong_answers, power
 from generator.packs.pack import Item, Section
@@ -194,7 +195,9 @@ def test_a_habit_shows_however_what_is_left_over_is_written(name: str, given: li
 
 
 def test_what_is_worked_wrongly_is_marked_by_the_right_answer_however_written() -> None:
-    item = Item("a", "sp", asked("432 ÷ 5", Ending.REMAINDER), "", (), form=Mistaken("", "80 r 2"))
+    item = Item(
+        "a", "sp", asked("432 ÷ 5", Ending.REMAINDER), "", (), form=SpotTheMistake("", "80 r 2")
+    )
     (column,) = mark_columns([Section("core", "practice", 1, None, (item,))])
     sheet = b"pupil,core.a\n1,86 r 2\n2,86 2/5\n3,86\n4,y\n5,n\n"
     results = class_results((column,), read_marks(sheet, "marks.csv", ["core.a"]))
@@ -213,7 +216,7 @@ def test_answers_are_counted_together_however_they_are_written() -> None:
 
 def test_what_goes_in_a_box_is_marked_and_never_diagnosed() -> None:
     items = [
-        Item("abcdef"[n], "boxes", asked(text), "", (), form=Missing(0))
+        Item("abcdef"[n], "boxes", asked(text), "", (), form=MissingNumber(0))
         for n, text in enumerate(EXCHANGES)
     ]
     columns = mark_columns([Section("core", "practice", 1, None, tuple(items))])

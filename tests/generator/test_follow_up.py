@@ -8,7 +8,6 @@ from hypothesis import given, settings
 from hypothesis.strategies import integers
 
 from generator.arithmetic.questions import Operation, Question
-from generator.operations.conditions import VOCABULARY
 from generator.operations.mistakes import mistake_named, right_reply
 from generator.packs.building import TooFewQuestionsError, build_pack, passed_over
 from generator.packs.pack import Pack
@@ -16,6 +15,7 @@ from generator.packs.telling_apart import mistakes_to_tell_apart, shown_apart
 from generator.results.class_results import ClassResults, class_results
 from generator.results.follow_up import FollowUp, NothingToFollowError, Weighting, follow_up
 from generator.results.mark_sheet import mark_columns
+from generator.vocabulary import VOCABULARY
 from specs import load_spec, read_spec, shipped, shipped_names
 from specs.avoided import Avoided
 from specs.digest import digest_of

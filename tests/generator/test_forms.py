@@ -10,25 +10,24 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from generator.arithmetic.boxes import DIGIT_BOX, NUMBER_BOX
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
 from generator.forms.asking import CannotBeAskedError
-from generator.forms.forms import (
-    DIGIT_BOX,
-    NUMBER_BOX,
-    Missing,
-    is_true,
-    missing,
-    numbers_to_miss,
-    solutions,
-)
+from generator.forms.form import Turn
+from generator.forms.missing_digit import MissingDigit
+from generator.forms.missing_number import MissingNumber
 from generator.numbered.seeds import Dice, key
 from generator.operations.methods import written_working
 from generator.packs.building import build_pack
 from generator.packs.record import record
-from layouts.planning.form_words import put_right
 from specs.problems import SpecError
+from specs.spec import RungSpec
 from tests.generator.ladders import questions, spec
+from tests.worked import worked_item
+
+ANY = RungSpec("any", "add", ())
+"""What may be missing hangs on the question alone."""
 
 SIGNS = {
     "+": Operation.ADD,
@@ -46,42 +45,45 @@ def question(text: str, ending: Ending = Ending.EXACT) -> Question:
 @pytest.mark.parametrize(
     ("text", "form", "printed", "reply"),
     [
-        ("3.4 + 0.27", Missing(1), f"3.4 + {NUMBER_BOX} = 3.67", "0.27"),
-        ("3.4 + 0.27", Missing(0, -1), f"3.{DIGIT_BOX} + 0.27 = 3.67", "4"),
-        ("3.4 + 0.27", Missing(None, -2), f"3.4 + 0.27 = 3.6{DIGIT_BOX}", "7"),
-        ("12 − 3.75", Missing(0, 1), f"{DIGIT_BOX}2 − 3.75 = 8.25", "1"),
-        ("12 − 3.75", Missing(0), f"{NUMBER_BOX} − 3.75 = 8.25", "12"),
-        ("0.5 × 0.04", Missing(0), f"{NUMBER_BOX} × 0.04 = 0.02", "0.5"),
-        ("98 ÷ 7", Missing(1), f"98 ÷ {NUMBER_BOX} = 14", "7"),
-        ("98 ÷ 7", Missing(None, 0), f"98 ÷ 7 = 1{DIGIT_BOX}", "4"),
+        ("3.4 + 0.27", MissingNumber(1), f"3.4 + {NUMBER_BOX} = 3.67", "0.27"),
+        ("3.4 + 0.27", MissingDigit(0, -1), f"3.{DIGIT_BOX} + 0.27 = 3.67", "4"),
+        ("3.4 + 0.27", MissingDigit(None, -2), f"3.4 + 0.27 = 3.6{DIGIT_BOX}", "7"),
+        ("12 − 3.75", MissingDigit(0, 1), f"{DIGIT_BOX}2 − 3.75 = 8.25", "1"),
+        ("12 − 3.75", MissingNumber(0), f"{NUMBER_BOX} − 3.75 = 8.25", "12"),
+        ("0.5 × 0.04", MissingNumber(0), f"{NUMBER_BOX} × 0.04 = 0.02", "0.5"),
+        ("98 ÷ 7", MissingNumber(1), f"98 ÷ {NUMBER_BOX} = 14", "7"),
+        ("98 ÷ 7", MissingDigit(None, 0), f"98 ÷ 7 = 1{DIGIT_BOX}", "4"),
     ],
 )
 def test_the_box_stands_for_what_is_hidden(text, form, printed, reply):
     asked = question(text)
     assert form.asked(asked) == printed
     assert form.reply(asked) == reply
-    assert solutions(asked, form) == 1
+    assert form.fillings(asked) == 1
 
 
 def test_a_remainder_stays_in_sight():
     asked = question("432 ÷ 5", Ending.REMAINDER)
-    assert Missing(0, 1).asked(asked) == f"4{DIGIT_BOX}2 ÷ 5 = 86 r 2"
-    assert Missing(None, 0).asked(asked) == f"432 ÷ 5 = 8{DIGIT_BOX} r 2"
-    assert solutions(asked, Missing(1)) == 1
+    assert MissingDigit(0, 1).asked(asked) == f"4{DIGIT_BOX}2 ÷ 5 = 86 r 2"
+    assert MissingDigit(None, 0).asked(asked) == f"432 ÷ 5 = 8{DIGIT_BOX} r 2"
+    assert MissingNumber(1).fillings(asked) == 1
 
 
 @pytest.mark.parametrize(
     ("asked", "form"),
     [
-        (question("0 × 3.4"), Missing(1)),  # any factor will do
-        (question("0 × 3.4"), Missing(1, -1)),
-        (question("3 ÷ 8", Ending.REMAINDER), Missing(1)),  # 0 r 3: any divisor over 3
-        (Question(Operation.DIVIDE, (Number(7), Number(3)), Ending.ROUNDED, 2), Missing(0)),
-        (Question(Operation.DIVIDE, (Number(70000), Number(30)), Ending.ROUNDED, 0), Missing(0, 0)),
+        (question("0 × 3.4"), MissingNumber(1)),  # any factor will do
+        (question("0 × 3.4"), MissingDigit(1, -1)),
+        (question("3 ÷ 8", Ending.REMAINDER), MissingNumber(1)),  # 0 r 3: any divisor over 3
+        (Question(Operation.DIVIDE, (Number(7), Number(3)), Ending.ROUNDED, 2), MissingNumber(0)),
+        (
+            Question(Operation.DIVIDE, (Number(70000), Number(30)), Ending.ROUNDED, 0),
+            MissingDigit(0, 0),
+        ),
     ],
 )
 def test_what_fits_in_more_than_one_way_is_never_hidden(asked, form):
-    assert solutions(asked, form) != 1
+    assert form.fillings(asked) != 1
 
 
 def arithmetic(text: str) -> Fraction:
@@ -109,7 +111,7 @@ def test_exactly_one_digit_makes_the_printed_calculation_true(sign, operands, se
     if sign == "−":
         operands = sorted(operands[:2], key=lambda number: number.value, reverse=True)
     asked = Question(SIGNS[sign], tuple(operands))
-    form = missing(asked, "missing digit", Dice(key(seed)))
+    form = MissingDigit.offered(asked, ANY, Turn(Dice(key(seed))))
     assert form is not None
     assert digits_that_fit(form.asked(asked)) == [form.reply(asked)]
 
@@ -133,21 +135,23 @@ def test_no_digit_is_missing_from_the_power_of_ten_by_which_digits_move(sign):
     found = questions(f"operation: {SIGNS[sign]}, {MOVES}")
     for number in range(0, found.count, 17):
         asked = found.unrank(number)
-        forms = [missing(asked, "missing digit", Dice(key("moved")), turn) for turn in range(9)]
+        forms = [
+            MissingDigit.offered(asked, ANY, Turn(Dice(key("moved")), turn)) for turn in range(9)
+        ]
         assert None not in forms
         for form in forms:
             left, *_ = form.asked(asked).partition(" = ")
             assert left.endswith(f" {sign} {asked.operands[1]}")
             assert digits_that_fit(form.asked(asked)) == [form.reply(asked)]
         for value in map(Number, range(0, 2001, 10)):  # no number tried there raises
-            tried = solutions(asked, Missing(1)), is_true(asked, Missing(1), value)
+            tried = MissingNumber(1).fillings(asked), MissingNumber(1).is_true(asked, value)
             assert tried == (1, value == asked.operands[1])
 
 
 @given(st.integers(1, 999), st.integers(2, 99), st.integers(0, 99))
 def test_a_missing_number_in_a_division_follows_from_the_others(quotient, divisor, seed):
     asked = Question(Operation.DIVIDE, (Number(quotient * divisor), Number(divisor)))
-    form = missing(asked, "missing number", Dice(key(seed)))
+    form = MissingNumber.offered(asked, ANY, Turn(Dice(key(seed))))
     assert form is not None
     left, _, right = form.asked(asked).partition(" = ")
     found = left.replace(NUMBER_BOX, form.reply(asked))
@@ -155,16 +159,21 @@ def test_a_missing_number_in_a_division_follows_from_the_others(quotient, diviso
 
 
 def test_every_number_may_be_missing():
-    assert list(numbers_to_miss(question("1.2 + 3.4"))) == [Missing(0), Missing(1)]
+    assert list(MissingNumber.everywhere(question("1.2 + 3.4"))) == [
+        MissingNumber(0),
+        MissingNumber(1),
+    ]
 
 
 def test_how_a_missing_number_is_found_is_said_first():
-    assert Missing(1).lead(question("3.4 + 0.27")) == "The missing number is 3.67 − 3.4 = 0.27."
-    assert Missing(0).lead(question("12 − 3.75")) == "The missing number is 8.25 + 3.75 = 12."
-    assert Missing(1).lead(question("12 − 3.75")) == "The missing number is 12 − 8.25 = 3.75."
+    assert (
+        MissingNumber(1).lead(question("3.4 + 0.27")) == "The missing number is 3.67 − 3.4 = 0.27."
+    )
+    assert MissingNumber(0).lead(question("12 − 3.75")) == "The missing number is 8.25 + 3.75 = 12."
+    assert MissingNumber(1).lead(question("12 − 3.75")) == "The missing number is 12 − 8.25 = 3.75."
     with_rest = question("432 ÷ 5", Ending.REMAINDER)
-    assert Missing(0).lead(with_rest) == "The missing number is 86 × 5 + 2 = 432."
-    assert Missing(1).lead(with_rest) == "The missing number is (432 − 2) ÷ 86 = 5."
+    assert MissingNumber(0).lead(with_rest) == "The missing number is 86 × 5 + 2 = 432."
+    assert MissingNumber(1).lead(with_rest) == "The missing number is (432 − 2) ÷ 86 = 5."
 
 
 @pytest.mark.parametrize(
@@ -181,25 +190,24 @@ def test_how_a_missing_number_is_found_is_said_first():
     ],
 )
 def test_the_calculation_that_finds_a_missing_number(asked, hidden, finding):
-    found = Missing(hidden).finding(question(asked))
+    found = MissingNumber(hidden).finding(question(asked))
     assert (found and found.text) == finding
     if found:
         assert found.answer.value == question(asked).operands[hidden].value
 
 
-def test_a_missing_digit_and_a_division_that_leaves_something_have_no_one_calculation():
-    assert Missing(0, -1).finding(question("3.4 + 0.27")) is None
-    assert Missing(0).finding(question("432 ÷ 5", Ending.REMAINDER)) is None
+def test_a_division_that_leaves_something_has_no_one_calculation():
+    assert MissingNumber(0).finding(question("432 ÷ 5", Ending.REMAINDER)) is None
 
 
 def test_an_example_works_the_calculation_that_finds_the_number_and_then_checks_it():
     text = LADDER.replace("places: 2, form", "places: 2, whole: 1, form")
     pack = build_pack(spec(text, "examples: [gaps]\ntiers:\n  core: {gaps: 2}\n"), 5)
     item = pack.of_kind("example")[0].items[0]
-    assert isinstance(item.form, Missing)
+    assert isinstance(item.form, MissingNumber)
     finding = item.form.finding(item.question)
     assert finding is not None
-    working = put_right(item, pack)
+    working = worked_item(item, pack).shown.right
     assert working.agrees_with(finding)
     assert working.steps[0].sentence.startswith(f"The missing number is {finding.text}.")
     check = f"Check: {item.question.text} = {item.question.answer_text}."
@@ -209,7 +217,7 @@ def test_an_example_works_the_calculation_that_finds_the_number_and_then_checks_
 @pytest.mark.parametrize("digit", range(10))
 def test_a_hidden_digit_is_said_with_its_article(digit):
     article = {8: "an"}.get(digit, "a")
-    said = Missing(0, -1).lead(question(f"3.{digit} + 0.27"))
+    said = MissingDigit(0, -1).lead(question(f"3.{digit} + 0.27"))
     assert said == f"Only {article} {digit} fits as the tenths digit of the first number."
 
 
@@ -280,7 +288,7 @@ def test_the_finding_calculation_gives_the_hidden_number_by_its_own_written_meth
 ):
     asked = Question(SIGNS[sign], (first, second))
     try:
-        finding = Missing(hidden).finding(asked)
+        finding = MissingNumber(hidden).finding(asked)
     except ValueError:  # no answer from nought upwards, or none that ends: never asked
         with pytest.raises(ValueError, match=r"never|less|minus|negative|smaller|larger"):
             _ = asked.answer
@@ -303,4 +311,4 @@ def test_the_finding_calculation_gives_the_hidden_number_by_its_own_written_meth
 def test_a_missing_number_is_found_from_what_is_printed(ending, operand, lead):
     """By hand, no source: 14 ÷ 4 = 3 r 2 = 3 1/2."""
     question = Question(Operation.DIVIDE, (Number(14), Number(4)), ending)
-    assert Missing(operand).lead(question) == f"The missing number is {lead}."
+    assert MissingNumber(operand).lead(question) == f"The missing number is {lead}."

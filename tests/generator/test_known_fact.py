@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
 from generator.forms.asking import CannotBeAskedError
-from generator.forms.forms import FromFact, from_fact
+from generator.forms.known_fact import KnownFact
 from generator.operations.products.known_fact import related_product
 from generator.operations.rungs import rung_set
 from generator.packs.building import build_pack
@@ -38,7 +38,7 @@ def question(operation: Operation, *numbers: str) -> Question:
 )
 def test_a_question_is_asked_from_its_fact(operation, numbers, printed, answer):
     asked = question(Operation(operation), *numbers)
-    form = from_fact(asked)
+    form = KnownFact.of(asked)
     assert form is not None
     assert form.asked(asked) == printed
     assert form.reply(asked) == answer
@@ -54,7 +54,7 @@ def test_a_question_is_asked_from_its_fact(operation, numbers, printed, answer):
     ],
 )
 def test_some_questions_follow_from_no_fact(operation, numbers):
-    assert from_fact(question(Operation(operation), *numbers)) is None
+    assert KnownFact.of(question(Operation(operation), *numbers)) is None
 
 
 @given(
@@ -93,7 +93,7 @@ def test_a_rung_of_facts_is_its_multiplications_and_reads_back():
     pack = build_pack(read, 4, versions=2)
     for section in pack.sections:
         for item in section.items:
-            assert isinstance(item.form, FromFact)
+            assert isinstance(item.form, KnownFact)
             assert item.question in rung_set(read.rung("related"))
     back = read_record(record(pack))
     assert [i.form for s in back.sections for i in s.items] == [

@@ -10,12 +10,12 @@ from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
 from generator.operations.mistakes import (
     MISTAKES,
-    ORDERING,
     is_right,
     mistake_named,
     mistakes_of,
     right_reply,
 )
+from generator.operations.order.misreading import JudgedBy
 from generator.operations.worked_wrongly import wrong_working
 from generator.operations.working import SMALL_MARKS, Ink
 from specs.replies import Reply, read_replies
@@ -219,9 +219,10 @@ RESNICK = "Resnick et al., J. Research in Mathematics Education 20 (1989), from 
     ],
 )
 def test_published_wrong_orders_of_decimals(name: str, smaller: str, larger: str) -> None:
-    mistake = next(mistake for mistake in ORDERING if mistake.name == name)
+    mistake = mistake_named(name)
+    assert isinstance(mistake.procedure, JudgedBy)
     pair = Number.parse(larger), Number.parse(smaller)
-    assert [str(number) for number in mistake.order(pair)] == [smaller, larger], RESNICK
+    assert [str(number) for number in mistake.procedure.order(pair)] == [smaller, larger], RESNICK
     assert "Resnick" in mistake.source
 
 
@@ -283,7 +284,7 @@ def test_forms_of_a_quotient_count_alike() -> None:
 def test_every_mistake_says_what_the_teacher_needs() -> None:
     names = [mistake.name for mistake in MISTAKES]
     assert len(set(names)) == len(names)
-    for mistake in (*MISTAKES, *ORDERING):
+    for mistake in MISTAKES:
         assert mistake.sentence.endswith(".")
         assert mistake.follow_up.endswith((".", "?"))
         assert mistake.source

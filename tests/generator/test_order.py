@@ -17,13 +17,13 @@ from generator.arithmetic.place_value import COLUMN_NAMES
 from generator.arithmetic.questions import Ending, Operation, Question
 from generator.numbered.choices import choice_number, chosen
 from generator.numbered.seeds import Dice, key
-from generator.operations.conditions import VOCABULARY
 from generator.operations.methods import written_working
 from generator.operations.mistakes import mistakes_of
 from generator.operations.order.questions import settled_in
 from generator.operations.rungs import rung_set
 from generator.packs.building import build_pack
 from generator.packs.record import read_record, record
+from generator.vocabulary import VOCABULARY
 from specs import read_spec
 from specs.problems import SpecError
 from tests.generator.ladders import questions, rung, spec

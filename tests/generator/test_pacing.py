@@ -4,7 +4,8 @@ import pytest
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
-from generator.forms.forms import FromFact, InWords
+from generator.forms.in_words import InWords
+from generator.forms.known_fact import KnownFact
 from generator.packs.building import build_pack
 from generator.packs.pacing import usual_minutes
 from generator.packs.pack import Item
@@ -37,7 +38,7 @@ def test_harder_questions_take_longer():
     assert usual_minutes([moved] * 10) < usual_minutes([short] * 10) < usual_minutes([long] * 10)
     said = Item("a", "any", short.question, "", (), form=InWords("mass", "x", "?", "3 kg"))
     assert usual_minutes([said] * 10) > usual_minutes([short] * 10)
-    known = Item("a", "any", long.question, "", (), form=FromFact(long.question))
+    known = Item("a", "any", long.question, "", (), form=KnownFact(long.question))
     assert usual_minutes([known] * 10) == 10
 
 

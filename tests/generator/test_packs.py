@@ -4,10 +4,10 @@ from collections import Counter, defaultdict
 
 import pytest
 
-from generator.operations.conditions import VOCABULARY
 from generator.operations.rungs import rung_set
 from generator.packs.building import TooFewQuestionsError, build_pack, label
 from generator.packs.pack import Item, Pack, Section
+from generator.vocabulary import VOCABULARY
 from specs import Spec, load_spec, shipped
 from tests import golden
 from tests.generator import oracle

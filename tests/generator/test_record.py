@@ -9,10 +9,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.arithmetic.questions import Question
-from generator.operations.conditions import VOCABULARY
 from generator.packs.building import build_pack
 from generator.packs.pack import Item
 from generator.packs.record import RecordError, read_record, record, sample
+from generator.vocabulary import VOCABULARY
 from specs import load_spec, shipped
 from tests.generator.test_mistakes import questions
 

@@ -9,8 +9,7 @@ from hypothesis.strategies import booleans, integers, sampled_from
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
 from generator.forms.asking import CannotBeAskedError, cannot_be_asked
-from generator.forms.forms import Mistaken, mistaken_by
-from generator.operations.conditions import VOCABULARY
+from generator.forms.spot_the_mistake import SpotTheMistake
 from generator.operations.methods import Conventions, Working, written_working
 from generator.operations.mistakes import mistake_named, mistakes_of
 from generator.operations.rungs import rung_set
@@ -18,19 +17,20 @@ from generator.operations.worked_wrongly import wrong_working
 from generator.operations.working import SMALL_MARKS, Ink
 from generator.packs.building import build_pack
 from generator.packs.record import RecordError, read_record, record
+from generator.packs.working_out import work
 from generator.results.class_results import attempt_of
+from generator.vocabulary import VOCABULARY
 from layouts.key.key import key_pages
-from layouts.planning.frames import worked_wrongly
 from layouts.planning.plan import Grid, PagePlan, Role, Text, Unit
 from layouts.planning.type_scale import MM_PER_POINT
 from layouts.planning.working_ink import FULL, HANDS
 from layouts.sheets.example_pages import printed_pairs
-from layouts.sheets.sheet import frame_of, sheet_pages
+from layouts.sheets.sheet import sheet_pages
 from layouts.slides.example_slides import example_pages
 from specs import Spec, read_spec
 from specs.marks import read_entry
-from specs.spec import SPOT
 from tests.generator import ladders
+from tests.worked import frame_of, worked
 
 
 def spec(rung: str) -> Spec:
@@ -61,28 +61,30 @@ def test_each_question_shows_the_answer_of_the_mistake_that_the_key_names(
     rung: str, seed: int
 ) -> None:
     pack = build_pack(spec(rung), seed, versions=2)
-    key = " ".join(text.text for page in key_pages(pack) for text in page.texts)
+    key = " ".join(text.text for page in key_pages(work(pack)) for text in page.texts)
     for section in pack.sections:
         for item in section.items:
             form = item.form
-            assert isinstance(form, Mistaken)
+            assert isinstance(form, SpotTheMistake)
             wrong = mistake_named(form.mistake).wrong_answer(item.question)
             assert wrong is not None
             assert form.wrong == wrong.text != item.question.answer_text
             assert f"Shown: {form.wrong}, {form.mistake.split()[0]}" in key
             assert item.question.answer_text in key
         if section.kind == "practice":
-            printed = [text.text for page in sheet_pages(pack, section) for text in page.texts]
+            printed = [
+                text.text for page in sheet_pages(worked(pack, section)) for text in page.texts
+            ]
             assert "mistake" in " ".join(printed)
 
 
 def test_the_sheet_has_the_wrong_working_and_as_much_room_to_put_it_right() -> None:
     pack = build_pack(spec(RUNGS[2]), 1)
     item = pack.sections[-1].items[0]
-    assert isinstance(item.form, Mistaken)
+    assert isinstance(item.form, SpotTheMistake)
     wrong = wrong_working(item.question, mistake_named(item.form.mistake))
     assert wrong is not None
-    frame = worked_wrongly(item.question, item.form, Conventions())
+    frame = frame_of(pack, item, None)
     assert set(frame.squares.marks()) == set(wrong.marks())
     assert frame.squares.rows == 2 * wrong.rows + 1
     assert frame.words.endswith("Find the mistake and put it right.")
@@ -96,7 +98,7 @@ def test_an_example_shows_the_wrong_working_then_the_mistake_then_the_right_one(
     wrong, wrong_match = (
         wrong_working(item.question, mistake_named(item.form.mistake))
         for item in section.items
-        if isinstance(item.form, Mistaken)
+        if isinstance(item.form, SpotTheMistake)
     )
     assert wrong
     assert wrong_match
@@ -104,7 +106,7 @@ def test_an_example_shows_the_wrong_working_then_the_mistake_then_the_right_one(
     whole = [_digits(wrong), _digits(right)]
     said = shown.form.lead(shown.question)
 
-    slides = example_pages(pack, section)
+    slides = example_pages(worked(pack, section))
     steps = [_on(page, Role.WORKING) for page in slides[: 2 + len(right.steps)]]
     assert [steps[0], steps[1], steps[-1]] == [[whole[0]], [whole[0]], [whole[1]]]
     words = [" ".join(text.text for text in page.texts) for page in slides]
@@ -115,7 +117,7 @@ def test_an_example_shows_the_wrong_working_then_the_mistake_then_the_right_one(
     assert _on(turn, Role.QUESTION) == [_digits(wrong_match)]
     assert f"{match.question.text} =" in words[2 + len(right.steps)]
 
-    printed = printed_pairs(pack, section)
+    printed = printed_pairs(worked(pack, section))
     assert [digits for page in printed for digits in _on(page, Role.WORKING)] == whole
     on_paper = " ".join(text.text for page in printed for text in page.texts)
     assert said in on_paper
@@ -143,16 +145,18 @@ def _digits(working: Working) -> list[str]:
 def test_a_match_is_worked_by_the_mistake_of_its_example_where_it_can_be(rung: str) -> None:
     for seed in range(6):
         shown, match = build_pack(spec(rung), seed).of_kind("example")[0].items
-        assert isinstance(shown.form, Mistaken)
-        assert isinstance(match.form, Mistaken)
+        assert isinstance(shown.form, SpotTheMistake)
+        assert isinstance(match.form, SpotTheMistake)
         alike = match.form.mistake == shown.form.mistake
-        assert alike == bool(mistaken_by(match.question, shown.form.mistake))
+        assert alike == bool(SpotTheMistake.by(match.question, shown.form.mistake))
 
 
 def test_neighbours_show_different_mistakes_where_they_can() -> None:
     pack = build_pack(spec(RUNGS[2]), 1)
     found = {
-        item.form.mistake for item in pack.sections[-1].items if isinstance(item.form, Mistaken)
+        item.form.mistake
+        for item in pack.sections[-1].items
+        if isinstance(item.form, SpotTheMistake)
     }
     assert len(found) > 1
 
@@ -294,7 +298,9 @@ def test_the_squares_hold_the_answer_of_the_one_procedure_and_no_digit_on_anothe
 
 def test_how_a_division_is_to_end_is_said() -> None:
     pack = build_pack(spec(RUNGS[-1]), 1)
-    printed = " ".join(t.text for page in sheet_pages(pack, pack.sections[-1]) for t in page.texts)
+    printed = " ".join(
+        t.text for page in sheet_pages(worked(pack, pack.sections[-1])) for t in page.texts
+    )
     assert "Answer to 2 decimal places." in " ".join(printed.split())
 
 
@@ -312,7 +318,7 @@ def test_small_pages_have_less_room_below_the_wrong_working(pages: str) -> None:
     text = f"title: Beans\nladder:\n  beans: {{{LONG}, form: spot the mistake}}\n"
     text += f"tiers: {{core: {{beans: 4}}}}\npages: {pages}\n"
     pack = build_pack(read_spec(text.encode(), "beans.yaml", VOCABULARY), 2)
-    planned = sheet_pages(pack, pack.sections[0])
+    planned = sheet_pages(worked(pack, pack.sections[0]))
     assert sum(text.text == "×" for page in planned for text in page.texts) >= 4
 
 
@@ -328,7 +334,10 @@ LONG = "operation: multiply, digits: [3, 2], places: [1, 1]"
 )
 def test_the_refusal_names_what_would_do(refused: str, accepted: str, named: str) -> None:
     asked = {"no": refused, "yes": accepted}
-    rungs = [f"{name}: {{operation: {text}, form: {SPOT}}}" for name, text in asked.items()]
+    rungs = [
+        f"{name}: {{operation: {text}, form: {SpotTheMistake.name}}}"
+        for name, text in asked.items()
+    ]
     (found,) = cannot_be_asked(ladders.spec("\n".join(rungs)).ladder)
     assert found.rung.name == "no"
     assert named in found.instead

@@ -7,10 +7,10 @@ from hypothesis import given, settings
 from hypothesis.strategies import integers
 
 from generator.arithmetic.questions import Question
-from generator.operations.conditions import VOCABULARY
 from generator.operations.mistakes import mistake_named, right_reply
 from generator.packs.building import build_pack
 from generator.packs.telling_apart import CannotTellApartError, mistakes_to_tell_apart, shown_apart
+from generator.vocabulary import VOCABULARY
 from specs import Spec, SpecError, read_spec
 from specs.digest import digest_of
 from specs.writing import spec_text

@@ -18,8 +18,9 @@ import traceback
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
-from generator.operations.conditions import VOCABULARY
 from generator.packs.building import build_pack
+from generator.packs.working_out import work
+from generator.vocabulary import VOCABULARY
 from layouts.files import folder as folder_writing
 from layouts.files.documents import render
 from layouts.files.folder import FolderError, write_folder
@@ -39,7 +40,7 @@ tiers:
 def built(seed: int) -> dict[str, bytes]:
     """The files of a small pack; the record says which seed it is of."""
     pack = build_pack(read_spec(LESSON, "beans.yaml", VOCABULARY), seed)
-    return recorded(seed, {document.name: document.data for document in render(pack)})
+    return recorded(seed, {document.name: document.data for document in render(work(pack))})
 
 
 def recorded(seed: int, files: Files) -> dict[str, bytes]:

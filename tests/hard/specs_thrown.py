@@ -9,8 +9,8 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from generator.operations.conditions import VOCABULARY
 from generator.operations.mistakes import MISTAKES
+from generator.vocabulary import VOCABULARY
 from specs import shipped, shipped_names
 from specs.pages import PAGES
 from specs.yaml_text import LARGEST

@@ -50,7 +50,7 @@ class Sheet:
         return [
             char
             for char in self.page.chars
-            if char["text"] in DIGITS and "Roman" in char["fontname"] and self.on_grid(char)
+            if char["text"] in DIGITS and "Regular" in char["fontname"] and self.on_grid(char)
         ]
 
     @cached_property

@@ -10,12 +10,14 @@ from hypothesis import strategies as st
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
+from generator.forms.scaffold import scaffold
 from generator.operations.methods import written_working
 from generator.packs.codes import PageCode
 from layouts.planning.errors import DoesNotFitError
 from layouts.planning.typeface import width
-from layouts.sheets.sheet import LABEL_REACH, Block, arrange, scaffold, sheet_pages
+from layouts.sheets.sheet import LABEL_REACH, Block, arrange, sheet_pages
 from tests.layouts.lessons import items, pack, question
+from tests.worked import worked
 
 A4_7MM = (27, 35)
 SMALL = scaffold(question("2.5+7.5"), written_working(question("2.5+7.5")))
@@ -135,7 +137,7 @@ def test_a_question_wider_than_the_paper_is_refused_with_what_to_do():
 def test_each_version_numbers_its_own_pages():
     lesson = pack(*["12.345+9.8+0.007+101.25+3.5"] * 16, versions=3)
     for section in lesson.of_kind("practice"):
-        feet = [[text.text for text in page.texts] for page in sheet_pages(lesson, section)]
+        feet = [[text.text for text in page.texts] for page in sheet_pages(worked(lesson, section))]
         assert len(feet) > 1
         for number, foot in enumerate(feet, start=1):
             assert f"page {number} of {len(feet)}" in foot
@@ -147,7 +149,7 @@ def test_each_version_numbers_its_own_pages():
 
 def test_a_starter_says_how_long_it_takes():
     lesson = pack("1.5+2.5")
-    (page,) = sheet_pages(lesson, lesson.sections[0])
+    (page,) = sheet_pages(worked(lesson, lesson.sections[0]))
     assert {"Produce stall", "Starter", "about 10 minutes", "Name", "Date", "a)"} <= {
         text.text for text in page.texts
     }
@@ -157,7 +159,7 @@ def test_labels_after_z_still_fit_their_square():
     assert items(*["1+1"] * 28)[-1].label == "ab"
     for side in (5, 7, 10):
         lesson = pack(*["1+1"] * 28, square=side)
-        for page in sheet_pages(lesson, lesson.sections[0]):
+        for page in sheet_pages(worked(lesson, lesson.sections[0])):
             for text in page.texts:
                 if text.text.endswith(")"):
                     assert width(text.text, text.size, bold=True) < side
@@ -170,7 +172,7 @@ def test_all_letters_of_a_sheet_are_of_one_size(side):
     (section,) = [replace(lesson.sections[0], frames=("full", "none"))]
     sizes = {
         text.size
-        for page in sheet_pages(lesson, section)
+        for page in sheet_pages(worked(lesson, section))
         for text in page.texts
         if re.fullmatch(r"[a-z]{1,2}\)", text.text)
     }

@@ -6,6 +6,7 @@ import itertools
 import pdfplumber
 import pytest
 
+from generator.packs.working_out import work
 from layouts import render
 from layouts.planning import type_scale
 from layouts.planning.type_scale import BLACK, DARK, SOFT
@@ -57,7 +58,7 @@ def test_tints_are_pastel_and_unlike_one_another():
 @pytest.mark.parametrize("tint", [None, *TINTS])
 def test_no_text_in_any_file_is_paler_than_that(tint):
     lesson = with_presentation(pack(*AWKWARD[:4]), tint=tint)
-    for document in render(lesson):
+    for document in render(work(lesson)):
         on_paper = document.name.startswith(("starter", "practice", "examples-on-paper"))
         paper = rgb(tint) if tint and on_paper else WHITE
         for page in pdfplumber.open(io.BytesIO(document.data)).pages[:3]:
@@ -69,7 +70,7 @@ def test_no_text_in_any_file_is_paler_than_that(tint):
 
 def test_colour_is_never_the_only_sign():
     """Everything but a tint is black or grey: what a greyscale copy shows is all there is."""
-    for document in render(with_presentation(pack(*AWKWARD[:4]), tint="mint")):
+    for document in render(work(with_presentation(pack(*AWKWARD[:4]), tint="mint"))):
         for page in pdfplumber.open(io.BytesIO(document.data)).pages:
             inks = [char["non_stroking_color"] for char in page.chars]
             inks += [line["stroking_color"] for line in page.lines]

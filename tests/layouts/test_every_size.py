@@ -20,6 +20,7 @@ from tests.layouts.inked import MM, inks, is_grey, overlapping
 from tests.layouts.lessons import pack
 from tests.layouts.reading import Sheet
 from tests.layouts.sheets import with_presentation
+from tests.worked import worked
 
 # Width and height in millimetres. A sizes: ISO 216:2007, table 1. Letter: ANSI/ASME Y14.1
 # size A, 8.5 by 11 inches.
@@ -40,7 +41,7 @@ EVERY = [
 
 
 def sheets(lesson: Pack) -> tuple[PagePlan, ...]:
-    versions = [sheet_pages(lesson, section) for section in lesson.of_kind("practice")]
+    versions = [sheet_pages(worked(lesson, section)) for section in lesson.of_kind("practice")]
     return tuple(on_sheets(versions, lesson.presentation))
 
 
@@ -129,7 +130,9 @@ def test_large_print_and_tint_go_by_tier():
     )
     lesson = replace(lesson, presentation=shown)
     starter, core = (
-        sheet_pages(lesson, section)[0] for section in lesson.sections if section.kind != "example"
+        sheet_pages(worked(lesson, section))[0]
+        for section in lesson.sections
+        if section.kind != "example"
     )
     assert max(text.size for text in starter.texts if text.text.isdigit()) < 12
     assert {round(text.size, 6) for text in core.texts if text.text.isdigit()} == {24}
@@ -232,7 +235,7 @@ def test_a_page_alone_fills_its_sheet(count):
 
 def test_duplex_begins_each_version_on_a_front():
     lesson = pack(*["12.345+9.8+0.007+101.25+3.5"] * 26, versions=3)
-    count = len(sheet_pages(lesson, lesson.of_kind("practice")[0]))
+    count = len(sheet_pages(worked(lesson, lesson.of_kind("practice")[0])))
     assert count == 3
     assert faces(lesson) == [[f"{v}/{p}"] for v in (1, 2, 3) for p in (1, 2, 3)]
     assert faces(with_presentation(lesson, duplex=True)) == [
@@ -247,7 +250,7 @@ def test_duplex_puts_a_page_right_behind_the_one_before_it():
     lesson = with_presentation(
         pack(*["12.345+9.8+0.007+101.25+3.5"] * 16, versions=4), square=5, to_a_sheet=2, duplex=True
     )
-    assert len(sheet_pages(lesson, lesson.of_kind("practice")[0])) == 2
+    assert len(sheet_pages(worked(lesson, lesson.of_kind("practice")[0]))) == 2
     assert faces(lesson) == [["1/1", "2/1"], ["2/2", "1/2"], ["3/1", "4/1"], ["4/2", "3/2"]]
 
 
@@ -260,7 +263,7 @@ def test_no_question_has_a_page_to_itself_where_three_fit(paper, large, orientat
         lesson = with_presentation(
             pack(*["12.5+7.25"] * count), paper=paper, large=large, orientation=orientation
         )
-        pages = sheet_pages(lesson, lesson.of_kind("practice")[0])
+        pages = sheet_pages(worked(lesson, lesson.of_kind("practice")[0]))
         sizes = [sum(text.text.endswith(")") for text in page.texts) for page in pages]
         assert sum(sizes) == count
         if max(sizes) > 2:
@@ -273,7 +276,7 @@ def test_a_question_alone_is_held_by_a_tighter_head():
     lesson = with_presentation(
         pack(*["12.345+9.8+0.007+101.25+3.5"] * 4), paper="A5", square=10, large=18
     )
-    pages = sheet_pages(lesson, lesson.of_kind("practice")[0])
+    pages = sheet_pages(worked(lesson, lesson.of_kind("practice")[0]))
     assert [sum(text.text.endswith(")") for text in page.texts) for page in pages] == [2, 2]
 
 

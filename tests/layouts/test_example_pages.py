@@ -9,7 +9,10 @@ import pdfplumber
 import pytest
 
 from generator.arithmetic.questions import Ending
+from generator.forms.question_words import answer_text
+from generator.operations.methods import written_working
 from generator.packs.pack import Pack
+from generator.packs.working_out import conventions
 from layouts.pdf.ink import pdf
 from layouts.planning.errors import DoesNotFitError
 from layouts.planning.extent import extent
@@ -17,13 +20,12 @@ from layouts.planning.paper import MARGIN, PAPERS
 from layouts.planning.plan import Grid, Line, PagePlan, Role, Unit
 from layouts.planning.sheet_type import square_for
 from layouts.planning.type_scale import STEP_TEXTS
-from layouts.planning.wording import answer_text, worked
 from layouts.sheets.example_pages import SMALLEST_SQUARE, SQUARES, printed_pairs
-from layouts.sheets.sheet import frame_of
 from tests.layouts.inked import MM, inks, overlapping
 from tests.layouts.lessons import question
 from tests.layouts.sheets import with_presentation
 from tests.layouts.test_products_and_quotients import divided, lesson, times
+from tests.worked import frame_of, worked
 
 PAIRS = {
     "five addends": (
@@ -46,7 +48,7 @@ named = pytest.mark.parametrize("pair", PAIRS.values(), ids=PAIRS)
 
 
 def pages(pack: Pack) -> tuple[PagePlan, ...]:
-    return printed_pairs(pack, pack.of_kind("example")[0])
+    return printed_pairs(worked(pack, pack.of_kind("example")[0]))
 
 
 def printed(planned: tuple[PagePlan, ...]) -> list[Any]:
@@ -79,7 +81,7 @@ def test_each_pair_is_one_upright_page(paper, square):
 @named
 def test_every_step_is_there_in_its_own_words(pair):
     pack = lesson(*pair)
-    steps = worked(pair[0], pack).steps
+    steps = written_working(pair[0], conventions(pack.presentation)).steps
     words = said(pages(pack))
     at = -1
     for number, step in enumerate(steps, start=1):
@@ -93,7 +95,7 @@ def test_the_working_is_the_finished_one_at_the_size_of_a_sheet(pair):
     pack = lesson(*pair)
     (page,) = pages(pack)
     (working,) = units(page, Role.WORKING)
-    whole = worked(pair[0], pack)
+    whole = written_working(pair[0], conventions(pack.presentation))
     (grid,) = (item for item in working.items if isinstance(item, Grid))
     assert (grid.columns, grid.rows) == (whole.columns, whole.rows)
     assert grid.square in SQUARES
@@ -161,7 +163,7 @@ def test_steps_of_a_column_method_are_numbered_over_their_columns():
         for item in working.items
         if hasattr(item, "text") and item.baseline < grid.y
     }
-    steps = worked(PAIRS["through noughts"][0], pack).steps
+    steps = written_working(PAIRS["through noughts"][0], conventions(pack.presentation)).steps
     columns = {at: step.column for at, step in enumerate(steps, 1) if step.column is not None}
     assert over == pytest.approx(columns)
 
@@ -242,7 +244,7 @@ def test_what_is_too_long_for_a_page_goes_on_to_the_next_and_nothing_is_left_out
     headings = [units(page, Role.HEADING)[0].items[0].text for page in planned]
     assert headings == ["Rung", *["Rung, continued"] * (len(planned) - 1)]
     words = said(planned)
-    for step in worked(TALL[0], pack).steps:
+    for step in written_working(TALL[0], conventions(pack.presentation)).steps:
         # A sentence is never parted by the end of a page.
         assert step.sentence in words
     assert [len(units(page, Role.QUESTION)) for page in planned] == [0] * (len(planned) - 1) + [1]

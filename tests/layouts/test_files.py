@@ -12,6 +12,7 @@ import pypdf
 import pytest
 
 from generator.packs.pack import Pack
+from generator.packs.working_out import work
 from layouts import LayoutError, plan, render
 from specs.spec import Presentation
 from tests.layouts.lessons import AWKWARD, pack
@@ -22,7 +23,7 @@ ROOT = Path(__file__).parents[2]
 
 @pytest.fixture(scope="module")
 def documents():
-    return render(pack(*AWKWARD, versions=2))
+    return render(work(pack(*AWKWARD, versions=2)))
 
 
 def test_files_come_in_the_order_of_the_lesson(documents):
@@ -39,7 +40,11 @@ def test_files_come_in_the_order_of_the_lesson(documents):
 def test_a_section_that_the_pack_lacks_has_no_file():
     lesson = pack("1.5+2.5", "2.5+3.5")
     only = Pack("T", 1, "X", 1, lesson.of_kind("practice"), Presentation())
-    assert [file.name for file in plan(only)] == ["practice-core.pdf", "answers.pdf", "key.pdf"]
+    assert [file.name for file in plan(work(only))] == [
+        "practice-core.pdf",
+        "answers.pdf",
+        "key.pdf",
+    ]
 
 
 def test_page_counts_are_those_of_the_files(documents):
@@ -99,7 +104,7 @@ def test_files_pass_qpdf(documents, tmp_path):
     ids=lambda words: "-".join(words),
 )
 def test_qpdf_and_poppler_have_nothing_to_say_about_any_look(words, tmp_path):
-    for document in render(with_presentation(pack(*AWKWARD[:6], versions=3), **words)):
+    for document in render(work(with_presentation(pack(*AWKWARD[:6], versions=3), **words))):
         path = tmp_path / document.name
         path.write_bytes(document.data)
         for command in (["qpdf", "--check", str(path)], ["pdftotext", str(path), "-"]):
@@ -110,8 +115,9 @@ def test_qpdf_and_poppler_have_nothing_to_say_about_any_look(words, tmp_path):
 DIGESTS = """
 import hashlib
 from tests.layouts.lessons import AWKWARD, pack
+from generator.packs.working_out import work
 from layouts import render
-for document in render(pack(*AWKWARD, versions=2)):
+for document in render(work(pack(*AWKWARD, versions=2))):
     print(document.name, hashlib.sha256(document.data).hexdigest())
 """
 
@@ -145,10 +151,10 @@ def test_planning_is_importable_without_the_drawing_library():
 
 
 def test_a_title_that_the_typeface_cannot_print_is_refused_by_name():
-    with pytest.raises(LayoutError, match="the typeface has no ✓"):
-        render(pack("1.5+2.5", title="Well done ✓"))
+    with pytest.raises(LayoutError, match="the typeface has no ✨"):
+        render(work(pack("1.5+2.5", title="Well done ✨")))
 
 
 def test_an_unknown_paper_is_refused_with_the_known_ones():
     with pytest.raises(LayoutError, match="use A4, A5, A3, Letter"):
-        render(pack("1.5+2.5", paper="Foolscap"))
+        render(work(pack("1.5+2.5", paper="Foolscap")))

@@ -6,18 +6,21 @@ import pytest
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
-from generator.forms.forms import InWords, Missing
+from generator.forms.frames import Frame, of_numbers
+from generator.forms.in_words import InWords
+from generator.forms.missing_digit import MissingDigit
+from generator.forms.missing_number import MissingNumber
 from generator.operations.methods import written_working
 from generator.operations.working import Ink
 from generator.packs.pack import Item, Section
 from layouts.planning import empty_boxes
-from layouts.planning.frames import Frame, of_numbers
 from layouts.planning.plan import Text
-from layouts.sheets.sheet import frame_of, sheet_pages
+from layouts.sheets.sheet import sheet_pages
 from specs.problems import SpecError
 from specs.spec import FRAMES
 from tests.generator.ladders import spec
 from tests.layouts.lessons import AWKWARD, items, pack
+from tests.worked import frame_of, worked
 
 
 def frame(text: str, kind: str | None, **options: str) -> Frame:
@@ -86,7 +89,7 @@ def test_bare_squares_have_room_for_the_working_and_nothing_on_them():
 def test_every_frame_fits_every_paper(kind, paper, square):
     lesson = pack(*AWKWARD, paper=paper, square=square)
     section = replace(lesson.sections[0], frames=(kind, kind))
-    pages = sheet_pages(lesson, section)
+    pages = sheet_pages(worked(lesson, section))
     labels = [text.text for page in pages for text in page.texts if text.text.endswith(")")]
     assert labels == [f"{item.label})" for item in section.items]
 
@@ -137,7 +140,7 @@ def test_moving_digits_has_a_grid_with_headings():
 
 
 def test_a_missing_digit_has_a_box_in_its_square():
-    item = replace(items("3.4+0.27")[0], form=Missing(1, -1))
+    item = replace(items("3.4+0.27")[0], form=MissingDigit(1, -1))
     found = frame_of(pack("3.4+0.27"), item, None)
     assert sorted(written(found, Ink.GIVEN)) == sorted("3407367"), "all but the 2"
     ((row, column),) = found.hidden
@@ -147,7 +150,7 @@ def test_a_missing_digit_has_a_box_in_its_square():
 
 
 def test_a_missing_number_is_asked_on_a_line():
-    item = replace(items("3.4+0.27")[0], form=Missing(0))
+    item = replace(items("3.4+0.27")[0], form=MissingNumber(0))
     found = frame_of(pack("3.4+0.27"), item, "full")
     assert found.words == "▭ + 0.27 = 3.67"
     assert not [*found.squares.marks()]

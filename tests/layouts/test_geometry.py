@@ -6,6 +6,7 @@ from itertools import pairwise
 import pdfplumber
 import pytest
 
+from generator.packs.working_out import work
 from layouts import render
 from layouts.planning.paper import MARGIN
 from tests.layouts.lessons import AWKWARD, pack
@@ -24,7 +25,7 @@ PAPERS = [("A4", 7), ("A4", 5), ("A5", 7), ("A5", 5), ("Letter", 10)]
 @pytest.fixture(scope="module", params=PAPERS, ids=lambda p: f"{p[0]}-{p[1]}mm")
 def printed(request):
     paper, square = request.param
-    documents = render(pack(*AWKWARD, paper=paper, square=square, versions=2))
+    documents = render(work(pack(*AWKWARD, paper=paper, square=square, versions=2)))
     return paper, square, {d.name: pdfplumber.open(io.BytesIO(d.data)) for d in documents}
 
 
@@ -76,7 +77,7 @@ def test_each_point_stands_on_a_grid_line(printed):
 
 
 def test_points_of_one_question_and_of_those_below_it_are_in_line():
-    (document,) = (d for d in render(pack(*["12.5+7.25"] * 12)) if d.name == "starter.pdf")
+    (document,) = (d for d in render(work(pack(*["12.5+7.25"] * 12))) if d.name == "starter.pdf")
     (page,) = pdfplumber.open(io.BytesIO(document.data)).pages
     sheet = Sheet(page)
     across = sorted({round(sheet.middle(point)[0], 1) for point in sheet.points})

@@ -2,21 +2,22 @@
 
 import pytest
 
-from generator.operations.conditions import VOCABULARY
 from generator.packs.building import build_pack
 from generator.packs.pack import Pack
+from generator.packs.working_out import work
+from generator.vocabulary import VOCABULARY
 from layouts.key.key import key_pages
-from layouts.planning.form_words import with_answer_apart
 from layouts.planning.plan import Text
 from layouts.planning.type_scale import KEY_TEXT
 from specs import load_spec, read_spec, shipped
 from tests.layouts.lessons import pack
+from tests.worked import worked
 
 LONG_TITLE = "Autumn fair: decimals in order, in words and with gaps"
 
 
 def texts(of: Pack) -> list[Text]:
-    return [text for page in key_pages(of) for text in page.texts]
+    return [text for page in key_pages(work(of)) for text in page.texts]
 
 
 @pytest.mark.parametrize("title", ["Produce stall", LONG_TITLE])
@@ -28,7 +29,7 @@ def test_its_title_stays_on_one_line_where_smaller_type_does_it(title: str) -> N
 
 def test_a_pair_of_worked_examples_takes_the_whole_width() -> None:
     lesson = pack("1.5+2.25", "2.5+3.25", "3.5+4.25")
-    (page,) = key_pages(lesson)
+    (page,) = key_pages(work(lesson))
     labels = [text for text in page.texts if text.text in ("a)", "b)", "c)")]
     starter, pair = labels[:3], labels[3:5]
     across = [sorted(text.x for text in row) for row in (starter, pair)]
@@ -56,6 +57,7 @@ tiers: {core: {words: 2, rising: 2}}
     lesson = build_pack(read_spec(spec.encode(), "stall.yaml", VOCABULARY), 1)
     bold = [text.text for text in texts(lesson) if text.bold and text.size == KEY_TEXT]
     section = lesson.sections[0]
-    answers = [with_answer_apart(item)[1].replace("\xa0", " ") for item in section.items]
+    items = worked(lesson, section).items
+    answers = [item.with_answer_apart[1].replace("\xa0", " ") for item in items]
     assert all(answers)
     assert [line for line in bold if not line.endswith(")")] == answers

@@ -1,13 +1,15 @@
 """What the key says about wrong answers."""
 
-from generator.operations.conditions import VOCABULARY
 from generator.packs.building import build_pack
 from generator.packs.likely_answers import likely_for
 from generator.packs.pack import Item, Section
+from generator.packs.working_out import WorkedSection, work
+from generator.vocabulary import VOCABULARY
 from layouts.key.key import key_pages
 from layouts.key.likely import likely_text, power_text
 from specs import read_spec
 from tests.generator.test_mistakes import asked
+from tests.worked import USUAL, worked, worked_item
 
 SPEC = """\
 title: Weighing beans
@@ -19,9 +21,13 @@ tiers: {core: {sums: 2, differences: 2, boxes: 2}}
 """
 
 
+def section(name: str, kind: str, *items: Item) -> WorkedSection:
+    return worked(USUAL, Section(name, kind, 1, None, items))
+
+
 def test_the_key_names_the_likely_wrong_answers_of_every_question() -> None:
     pack = build_pack(read_spec(SPEC.encode(), "beans.yaml", VOCABULARY), 1)
-    pages = tuple(key_pages(pack))
+    pages = tuple(key_pages(work(pack)))
     printed = " ".join(text.text for page in pages for text in page.texts)
     for item in pack.sections[0].items:
         for likely in likely_for(item):
@@ -31,7 +37,7 @@ def test_the_key_names_the_likely_wrong_answers_of_every_question() -> None:
 
 def test_names_are_joined_where_two_give_the_same() -> None:
     item = Item("a", "sums", asked("2.17 + 4.98"), "", ())
-    first, *_ = likely_text(item)
+    first, *_ = likely_text(worked_item(item))
     assert first == "If 6.05: carry written but not added; or carry dropped"
 
 
@@ -40,7 +46,7 @@ def test_a_section_says_what_it_can_show() -> None:
         Item(label, "differences", asked(text), "", ())
         for label, text in (("a", "63 − 29"), ("b", "40 − 17"))
     )
-    both, one_of_them, would_not = power_text(Section("core", "practice", 1, None, items))
+    both, one_of_them, would_not = power_text(section("core", "practice", *items))
     assert both == (
         "Mistakes that would show on 2 of 2: smaller digit taken from larger, exchange without "
         "lowering the next column, adds instead."
@@ -49,8 +55,8 @@ def test_a_section_says_what_it_can_show() -> None:
         "Mistakes that would show on 1 of 2: zero minus n gives n, zero minus n gives 0."
     )
     assert "stops at a zero" in would_not
-    one = Section("core", "practice", 1, None, items[1:])
+    one = section("core", "practice", items[1])
     assert list(power_text(one))[-1] == (
         "Not told apart: smaller digit taken from larger and zero minus n gives n."
     )
-    assert not list(power_text(Section("examples", "example", 1, None, items)))
+    assert not list(power_text(section("examples", "example", *items)))

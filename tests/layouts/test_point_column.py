@@ -8,13 +8,14 @@ import pytest
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
+from generator.forms import frames
+from generator.forms.scaffold import scaffold
 from generator.operations.methods import Conventions, written_working
 from generator.packs.pack import Item
+from generator.packs.working_out import work
 from layouts import render
-from layouts.planning import frames
 from layouts.planning.plan import Text
 from layouts.planning.working_ink import Squares, step_ink
-from layouts.sheets.sheet import scaffold
 from tests.layouts.inked import MM, inks, overlapping
 from tests.layouts.lessons import AWKWARD, pack
 from tests.layouts.reading import Sheet
@@ -53,7 +54,7 @@ def printed():
     )
     return {
         document.name: pdfplumber.open(io.BytesIO(document.data))
-        for document in render(replace(lesson, sections=sections))
+        for document in render(work(replace(lesson, sections=sections)))
     }
 
 

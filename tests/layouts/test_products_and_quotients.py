@@ -4,22 +4,26 @@ import pytest
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
+from generator.forms.plain import PLAIN
+from generator.forms.scaffold import scaffold
 from generator.operations.methods import Conventions, written_working
 from generator.operations.working import SMALL_MARKS, Ink
 from generator.packs.pack import Item, Pack, Section
+from generator.packs.working_out import work
 from layouts.key.key import key_pages
 from layouts.planning import typeface
 from layouts.planning.paper import SLIDE_HEIGHT, SLIDE_WIDTH
 from layouts.planning.plan import Grid, Line, Text
 from layouts.planning.type_scale import MM_PER_POINT
-from layouts.planning.wording import asked, sentence_to_wrap, with_answer
+from layouts.planning.wording import sentence_to_wrap
 from layouts.planning.working_ink import Squares, step_ink, working_ink
-from layouts.sheets.sheet import scaffold, sheet_pages
+from layouts.sheets.sheet import sheet_pages
 from layouts.slides.answer_slides import answer_pages
 from layouts.slides.example_slides import SMALLEST_SQUARE, example_pages, stage
 from layouts.slides.slide import BODY_BOTTOM
 from layouts.slides.window import first_row
 from specs.spec import Presentation
+from tests.worked import worked
 
 SIDES = (4.5, 7.0, 18.0)
 
@@ -142,7 +146,9 @@ def test_the_line_over_the_dividend_grows_with_its_noughts():
 def words_of(*questions: Question) -> list[str]:
     pack = lesson(*questions)
     return [
-        text.text for page in sheet_pages(pack, pack.of_kind("practice")[0]) for text in page.texts
+        text.text
+        for page in sheet_pages(worked(pack, pack.of_kind("practice")[0]))
+        for text in page.texts
     ]
 
 
@@ -179,7 +185,7 @@ def test_the_room_for_a_quotient_does_not_tell_it(ending):
 def test_no_label_stands_on_a_divisor():
     pack = lesson(*QUOTIENTS)
     (section,) = pack.of_kind("practice")
-    for page in sheet_pages(pack, section):
+    for page in sheet_pages(worked(pack, section)):
         labels = [text for text in page.texts if text.bold and text.text.endswith(")")]
         digits = [text for text in page.texts if text.text.isdigit()]
         for label in labels:
@@ -192,10 +198,10 @@ def test_no_label_stands_on_a_divisor():
 def test_sheets_and_keys_of_all_four_operations_are_planned_on_every_paper(paper, square):
     pack = lesson(*ALL, *DIFFERENCES, paper=paper, square=square)
     (section,) = pack.of_kind("practice")
-    said = [text.text for page in sheet_pages(pack, section) for text in page.texts]
+    said = [text.text for page in sheet_pages(worked(pack, section)) for text in page.texts]
     for letter in "abcdefghijklmnop"[: len(ALL) + 2]:
         assert f"{letter})" in said
-    keyed = [text.text for page in key_pages(pack) for text in page.texts]
+    keyed = [text.text for page in key_pages(work(pack)) for text in page.texts]
     assert "0.6 × 0.07 = 0.042" in keyed
     assert "20 ÷ 3 ≈ 6.67" in keyed
 
@@ -206,7 +212,7 @@ def test_sheets_and_keys_of_all_four_operations_are_planned_on_every_paper(paper
 @named
 def test_every_step_fits_its_slide(question):
     pack = lesson(question, question)
-    for page in example_pages(pack, pack.of_kind("example")[0]):
+    for page in example_pages(worked(pack, pack.of_kind("example")[0])):
         for item in page.items:
             if isinstance(item, Grid):
                 assert item.y + item.height <= BODY_BOTTOM + 1e-6
@@ -219,14 +225,14 @@ def test_every_step_fits_its_slide(question):
 
 def test_a_long_multiplication_of_four_digits_by_three_fits_a_slide():
     question = times("9.876 × 7.89")
-    assert stage(written_working(question), with_answer(question)).squares.side >= 9.0
+    assert stage(written_working(question), PLAIN.with_answer(question)[0]).squares.side >= 9.0
 
 
 @pytest.mark.parametrize("text", ["1.2 × 3.4 × 5.6", "1.23 × 4.56 × 7.89"])
 def test_a_working_too_tall_for_a_slide_moves_up_as_it_grows(text):
     question = times(text)
     working = written_working(question)
-    placed = stage(working, with_answer(question))
+    placed = stage(working, PLAIN.with_answer(question)[0])
     assert placed.squares.side >= SMALLEST_SQUARE
     assert placed.rows < working.rows
     starts = [first_row(working, n, placed.rows) for n in range(1, len(working.steps) + 1)]
@@ -237,7 +243,7 @@ def test_a_working_too_tall_for_a_slide_moves_up_as_it_grows(text):
         assert len(newest.marks) == len(step.marks), "all that is new is seen"
         assert len(newest.rules) == len(step.rules)
     pack = lesson(question, question)
-    for page in example_pages(pack, pack.of_kind("example")[0]):
+    for page in example_pages(worked(pack, pack.of_kind("example")[0])):
         for item in page.items:
             if isinstance(item, Grid):
                 assert item.y + item.height <= BODY_BOTTOM + 1e-6
@@ -270,7 +276,9 @@ def test_a_line_just_written_is_boxed_as_one():
 
 def test_answers_on_slides_say_how_each_division_ends():
     pack = lesson(*QUOTIENTS)
-    words = [t.text for p in answer_pages(pack, pack.of_kind("practice")[0]) for t in p.texts]
+    words = [
+        t.text for p in answer_pages(worked(pack, pack.of_kind("practice")[0])) for t in p.texts
+    ]
     assert {"86 r 2", "28 4/5", "28.8", "21 r 0.1", "6.67"} <= set(words)
     assert "20 ÷ 3 ≈ " in words
 
@@ -312,8 +320,8 @@ def test_answers_on_slides_say_how_each_division_ends():
     ],
 )
 def test_questions_and_answers_in_words(question, words, answered):
-    assert asked(question) == words
-    assert with_answer(question) == answered
+    assert PLAIN.asked(question) == words
+    assert PLAIN.with_answer(question)[0] == answered
 
 
 def test_a_long_column_name_is_broken_at_its_hyphen():

@@ -9,6 +9,7 @@ import pytest
 import zxingcpp
 
 from generator.packs.codes import PageCode, page_code
+from generator.packs.working_out import work
 from layouts import render
 from layouts.planning.qr import QUIET, SIDE
 from tests.layouts.lessons import pack
@@ -40,7 +41,7 @@ VARIANTS = {
 def test_a_noisy_greyscale_scan_at_150_dpi_is_decoded(name):
     """ISO/IEC 18004, read by ZXing."""
     lesson = VARIANTS[name]
-    (practice,) = (d for d in render(lesson) if d.name == "practice-core.pdf")
+    (practice,) = (d for d in render(work(lesson)) if d.name == "practice-core.pdf")
     codes = []
     for page in range(practice.pages):
         image = scanned(practice.data, page, 150, noise=12)
@@ -56,7 +57,7 @@ def test_a_noisy_greyscale_scan_at_150_dpi_is_decoded(name):
 
 @pytest.mark.parametrize("dpi", [150, 300])
 def test_a_second_library_reads_the_cut_out_foot(dpi):
-    (starter,) = (d for d in render(LESSON) if d.name == "starter.pdf")
+    (starter,) = (d for d in render(work(LESSON)) if d.name == "starter.pdf")
     image = scanned(starter.data, 0, dpi, noise=8)
     height, per_mm = image.shape[0], dpi / MM_PER_INCH
     foot = image[int(height - 22 * per_mm) :, : int(30 * per_mm)]
@@ -68,7 +69,7 @@ def test_a_second_library_reads_the_cut_out_foot(dpi):
 def test_four_modules_stay_free_around_the_symbol():
     """ISO/IEC 18004, 6.3.8: the quiet zone. The version 1 symbol has 21 modules."""
     assert pytest.approx(4 * SIDE / 21) == QUIET
-    (starter,) = (d for d in render(LESSON) if d.name == "starter.pdf")
+    (starter,) = (d for d in render(work(LESSON)) if d.name == "starter.pdf")
     image = pypdfium2.PdfDocument(io.BytesIO(starter.data))[0].render(scale=4, grayscale=True)
     pixels = image.to_numpy().reshape(image.height, image.width)
     per_mm = 4 * 72 / 25.4

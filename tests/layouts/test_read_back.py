@@ -9,6 +9,7 @@ import pdfplumber
 import pytest
 
 from generator.packs.pack import Pack, Section
+from generator.packs.working_out import work
 from layouts import Document, render
 from specs.spec import Presentation
 from tests.layouts.lessons import items, pack, question, random_texts
@@ -50,7 +51,7 @@ def test_every_question_on_a_practice_sheet_is_the_one_that_was_chosen(paper, sq
 
     read = [
         found
-        for page in file(render(lesson), "practice-core.pdf").pages
+        for page in file(render(work(lesson)), "practice-core.pdf").pages
         for found in Sheet(page).questions()
     ]
 
@@ -66,7 +67,7 @@ def test_every_question_on_a_practice_sheet_is_the_one_that_was_chosen(paper, sq
 
 def test_a_pupils_sheet_has_no_digit_but_the_given_ones():
     lesson = pack("12-3.75", "2.5+0.125", "7+0.003")
-    (page,) = file(render(lesson), "practice-core.pdf").pages
+    (page,) = file(render(work(lesson)), "practice-core.pdf").pages
     assert len(Sheet(page).digits) == sum(map(len, ("12", "375", "25", "0125", "7", "0003")))
 
 
@@ -77,7 +78,7 @@ def test_answer_slides_read_as_sums_that_are_right():
         if len(text) < 12 and not re.search(r"\.\d*0$", str(question(text).answer))
     ]
     lesson = pack("1.25+0.75", "12.5+7.5", *short)
-    text = "\n".join(map(in_lines, file(render(lesson), "answers.pdf").pages))
+    text = "\n".join(map(in_lines, file(render(work(lesson)), "answers.pdf").pages))
     number = r"\d+(?:\.\d+)?"
     found = re.findall(
         rf"\b([a-z]+) ({number}) ([+−]) ({number}) = ({number})(?: = ({number}))?", text
@@ -96,7 +97,7 @@ def test_the_key_reads_as_sums_that_are_right():
     number = r"\d+(?:\.\d+)?"
     found = [
         match
-        for page in file(render(lesson), "key.pdf").pages
+        for page in file(render(work(lesson)), "key.pdf").pages
         for match in re.findall(
             rf"([a-z])\) ({number}) ([+−]) ({number}) = ({number})", page.extract_text()
         )

@@ -11,6 +11,7 @@ from layouts.slides.answer_slides import answer_pages, spread_out
 from layouts.slides.example_slides import LARGEST_SQUARES, example_pages, stage
 from layouts.slides.slide import BODY_BOTTOM
 from tests.layouts.lessons import AWKWARD, items, pack, random_texts
+from tests.worked import worked, worked_item
 
 # Readability: letters 1/20 of the picture's height for what must be read, 1/24 for
 # sentences. Common practice, no source.
@@ -26,7 +27,7 @@ def test_an_example_takes_one_slide_a_step_then_the_pupils_turn_and_its_answer()
     lesson = pack("12.34+7.8", "21.57+6.4")
     section = lesson.of_kind("example")[0]
     working = written_working(section.items[0].question)
-    *steps, alone, answer = example_pages(lesson, section)
+    *steps, alone, answer = example_pages(worked(lesson, section))
 
     assert len(steps) == len(working.steps)
     for number, (page, step) in enumerate(zip(steps, working.steps, strict=True), start=1):
@@ -44,7 +45,7 @@ def test_the_column_in_play_is_marked_by_bars_as_well_as_by_a_tint():
     lesson = pack("12.34+7.8", "21.57+6.4")
     section = lesson.of_kind("example")[0]
     working = written_working(section.items[0].question)
-    pages = example_pages(lesson, section)
+    pages = example_pages(worked(lesson, section))
     for page, step in zip(pages, working.steps, strict=False):
         grid = next(item for item in page.items if isinstance(item, Grid))
         bars = [i for i in page.items if isinstance(i, Line) and i.weight > 0.1 * grid.square]
@@ -61,7 +62,7 @@ def test_the_column_in_play_is_marked_by_bars_as_well_as_by_a_tint():
 @pytest.mark.parametrize("text", AWKWARD)
 def test_no_example_runs_off_its_slide(text):
     lesson = pack(text, text)
-    for page in example_pages(lesson, lesson.of_kind("example")[0]):
+    for page in example_pages(worked(lesson, lesson.of_kind("example")[0])):
         for item in page.items:
             if isinstance(item, Grid):
                 assert item.y + item.height <= BODY_BOTTOM + 1e-6
@@ -93,7 +94,7 @@ def test_a_short_working_takes_the_room_that_its_sentences_leave():
 
 def test_nothing_jumps_from_one_slide_of_an_example_to_the_next():
     lesson = pack("10.004-3.756", "20.003-4.658")
-    pages = example_pages(lesson, lesson.of_kind("example")[0])
+    pages = example_pages(worked(lesson, lesson.of_kind("example")[0]))
     grids = {item for page in pages for item in page.items if isinstance(item, Grid)}
     assert len({(grid.x, grid.square) for grid in grids}) == 1
 
@@ -102,7 +103,7 @@ def test_nothing_jumps_from_one_slide_of_an_example_to_the_next():
 def test_answers_are_at_least_a_twentieth_of_the_slides_height(texts):
     lesson = pack(*texts)
     section = lesson.of_kind("practice")[0]
-    for page in answer_pages(lesson, section):
+    for page in answer_pages(worked(lesson, section)):
         answers = [text for text in page.texts[1:] if text.bold and text.text[-1].isdigit()]
         assert answers
         for text in answers:
@@ -114,7 +115,7 @@ def test_answers_are_at_least_a_twentieth_of_the_slides_height(texts):
 
 def test_answers_that_end_in_noughts_are_shown_without_them_too():
     lesson = pack("1.25+0.75", "3.4+0.27")
-    (page,) = answer_pages(lesson, lesson.of_kind("practice")[0])
+    (page,) = answer_pages(worked(lesson, lesson.of_kind("practice")[0]))
     words = [text.text for text in page.texts]
     assert "2.00 = 2" in words
     assert "3.67" in words
@@ -122,7 +123,7 @@ def test_answers_that_end_in_noughts_are_shown_without_them_too():
 
 @pytest.mark.parametrize("count", range(2, 45))
 def test_no_answer_is_alone_on_a_last_slide(count):
-    spread = spread_out(items(*["12.345+7.25"] * count))
+    spread = spread_out([*map(worked_item, items(*["12.345+7.25"] * count))])
     sizes = [end - start for start, end in spread.slides]
     assert sum(sizes) == count
     assert sizes[-1] > 1
@@ -134,11 +135,11 @@ def test_versions_have_slides_of_their_own():
     titles = [
         page.texts[0].text
         for section in lesson.of_kind("practice")
-        for page in answer_pages(lesson, section)
+        for page in answer_pages(worked(lesson, section))
     ]
     assert titles == [f"Core practice: answers, version {v}" for v in (1, 2, 3)]
 
 
 def test_an_answer_wider_than_a_slide_is_refused():
     with pytest.raises(DoesNotFitError, match="shorter numbers"):
-        spread_out(items("9" * 40 + "+1"))
+        spread_out([*map(worked_item, items("9" * 60 + "+1"))])

@@ -9,6 +9,7 @@ import pypdf
 import pypdfium2
 import pytest
 
+from generator.packs.working_out import work
 from layouts import render
 from layouts.pdf.ink import pdf
 from layouts.planning.plan import PagePlan, Role, Text, Unit
@@ -26,7 +27,7 @@ SAID = ("/Formula", "/Figure")
 
 @pytest.fixture(scope="module", params=LESSONS)
 def documents(request):
-    return render(LESSONS[request.param])
+    return render(work(LESSONS[request.param]))
 
 
 def elements(reader: pypdf.PdfReader) -> list[pypdf.generic.DictionaryObject]:

@@ -128,7 +128,10 @@ def test_the_faces_measures_are_those_in_its_file(bold):
     assert -top / em == pytest.approx(typeface.DIGIT_HEIGHT, abs=0.004)
     for sign in "+−×÷":
         _, top, _, bottom = ink(sign)
-        assert -(top + bottom) / 2 / em == pytest.approx(typeface.SIGN_MIDDLE, abs=0.004)
+        assert -(top + bottom) / 2 / em == pytest.approx(typeface.DIGIT_HEIGHT / 2, abs=0.004)
+    for digit in "0123456789":
+        left, _, right, _ = ink(digit)
+        assert (right - left) / em <= typeface.DIGIT_INK + 0.003
     widths = {font.getlength(digit) for digit in "0123456789"}
     assert len(widths) == 1, "digits are equally wide"
     assert typeface.width("0", 72, bold=bold) / 25.4 == pytest.approx(widths.pop() / em, abs=1e-3)

@@ -5,13 +5,12 @@ from itertools import product
 import pytest
 
 from generator.forms.asking import cannot_be_asked
-from generator.operations.conditions import VOCABULARY
+from generator.vocabulary import VOCABULARY
 from specs import SpecError, read_spec
 from specs.glossary import glossary
 from specs.ladder import rung_words
 from specs.names import SECTION_WORDS
 from specs.pages import PAGES
-from specs.spec import FORMS
 
 
 @pytest.mark.parametrize("operation", VOCABULARY.operations)
@@ -44,7 +43,10 @@ EXTRA = {"known fact": ", places: 1"}
 """What a rung of a form needs beside it."""
 
 
-@pytest.mark.parametrize(("operation", "word"), product(VOCABULARY.operations, ["context", *FORMS]))
+ASKED = ["context", *(form.name for form in VOCABULARY.forms)]
+
+
+@pytest.mark.parametrize(("operation", "word"), product(VOCABULARY.operations, ASKED))
 def test_the_words_of_an_operation_list_what_it_takes_and_nothing_else(
     operation: str, word: str
 ) -> None:

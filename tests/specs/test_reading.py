@@ -7,7 +7,7 @@ import pytest
 from hypothesis import HealthCheck, event, given, settings
 from hypothesis import strategies as st
 
-from generator.operations.conditions import VOCABULARY
+from generator.vocabulary import VOCABULARY
 from specs import DEMO, Spec, SpecError, load_spec, read_spec, shipped, shipped_names
 from specs.digest import digest_of
 from specs.problems import Problem

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
 import specs
-from generator.operations.conditions import VOCABULARY
+from generator.vocabulary import VOCABULARY
 from specs import SpecError, read_spec, schema, shipped
 from specs.pages import PAGES
 from specs.words import Vocabulary

@@ -1,11 +1,19 @@
-"""Mistakes with what is carried, in column addition."""
+"""Mistakes with what is carried, in column addition.
 
-from collections.abc import Callable
-from typing import Final
+A habit says what somebody writes for a column's total and what is carried on. The columns are
+gone through in one place (``CarriedBy.columns``): the answer is read off that, and so are the
+marks on squares.
+"""
 
-from generator.arithmetic.numbers import Number
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Final, NamedTuple
+
 from generator.arithmetic.questions import Operation, Question
+from generator.operations.columns.addition import column_addition
+from generator.operations.columns.on_squares import set_out_as, with_steps
 from generator.operations.mistake import NO_SOURCE, Mistake, read_digits, reply
+from generator.operations.working import Conventions, Ink, Mark, Step, Working
 from specs.replies import Reply
 
 ColumnHabit = Callable[[int, bool], tuple[int, int]]
@@ -13,39 +21,73 @@ ColumnHabit = Callable[[int, bool], tuple[int, int]]
 is added to the next column."""
 
 
-def _columns(numbers: tuple[Number, ...]) -> range:
-    return range(min(n.last_place for n in numbers), max(n.top_place for n in numbers) + 1)
+class _Column(NamedTuple):
+    """A column as somebody adds it; the left-most is ``last``."""
+
+    place: int
+    total: int
+    written: int
+    last: bool
 
 
-def _added(question: Question, habit: ColumnHabit) -> Reply | None:
-    """The addition worked by a habit; None when no column makes ten."""
-    columns = _columns(question.operands)
-    written, carry, carried = {}, 0, False
-    for place in columns:
-        column_total = carry + sum(number.digit(place) for number in question.operands)
-        carried = carried or column_total >= 10
-        written[place], carry = habit(column_total, place == columns[-1])
-    return reply(read_digits(written)) if carried else None
+@dataclass(frozen=True, slots=True)
+class CarriedBy:
+    """A column addition in which totals are written and carried by a habit.
+
+    ``noted`` is the small digit that is written for a total of ten or more, None for none.
+    """
+
+    habit: ColumnHabit
+    noted: Callable[[int], int | None]
+
+    def columns(self, question: Question) -> Iterator[_Column]:
+        """The columns from the right."""
+        numbers, carry = question.operands, 0
+        first = min(number.last_place for number in numbers)
+        top = max(number.top_place for number in numbers)
+        for place in range(first, top + 1):
+            total = carry + sum(number.digit(place) for number in numbers)
+            written, carry = self.habit(total, place == top)
+            yield _Column(place, total, written, place == top)
+
+    def reply(self, question: Question) -> Reply | None:
+        """The figures of the answer; None when no column makes ten."""
+        columns = list(self.columns(question))
+        if all(column.total < 10 for column in columns):
+            return None
+        return reply(read_digits({column.place: column.written for column in columns}))
+
+    def working(self, question: Question, conventions: Conventions) -> Working | None:
+        """The figures in the answer's row, and the small ones that are noted."""
+        right = column_addition(question, conventions)
+        squares, answer_row = right.places, right.rules[0].row
+        carry_row = 0 if conventions.carries == "above" else answer_row + 1
+        steps = set_out_as(right)
+        for place, total, written, last in self.columns(question):
+            marks = [Mark(answer_row, squares[place], str(written % 10), Ink.ANSWER)]
+            if written >= 10:
+                tens = str(written // 10)
+                marks.append(Mark(answer_row, squares[place + 1], tens, Ink.ANSWER))
+            noted = self.noted(total)
+            if total >= 10 and not last and noted is not None:
+                marks.append(Mark(carry_row, squares[place + 1], str(noted), Ink.CARRY))
+            sentence = f"This column makes {total}: {written} is written."
+            steps.append(Step(sentence, squares[place], tuple(marks)))
+        return with_steps(right, steps)
 
 
-def carry_dropped(question: Question) -> Reply | None:
-    """67 + 58: 15, write 5; 11, write 1: 15. The tens of every column are lost."""
-    return _added(question, last_digits_only)
+def tens(total: int) -> int:
+    """The small digit of whoever notes the tens."""
+    return total // 10
 
 
-def carry_not_added(question: Question) -> Reply | None:
-    """67 + 58: 15, write 5 and a small 1; 6 + 5 = 11: 115. The small 1 is never added."""
-    return _added(question, nothing_added)
+def ones(total: int) -> int:
+    """The small digit of whoever notes the ones."""
+    return total % 10
 
 
-def carry_added_twice(question: Question) -> Reply | None:
-    """24 + 18: 12, write 2, carry 1; 2 + 1 + 1 + 1 = 5: 52."""
-    return _added(question, added_twice)
-
-
-def carry_swapped(question: Question) -> Reply | None:
-    """24 + 18: 12, write 1, carry 2; 2 + 1 + 2 = 5: 51."""
-    return _added(question, swapped)
+def nothing(total: int) -> None:
+    """No small digit."""
 
 
 def last_digits_only(column: int, last: bool) -> tuple[int, int]:
@@ -73,40 +115,16 @@ def _kept(column: int, last: bool, times: int) -> tuple[int, int]:
 
 
 _ADD: Final = frozenset({Operation.ADD})
-_CARRY: Final = (
-    "Build a column of ten or more with counters, trade ten for one of the next column, and "
-    "write the carried digit where it will be added."
-)
 
+# 67 + 58: 15, write 5 and a small 1; 6 + 5 = 11: 115. The small 1 is never added.
 NOT_ADDED: Final = Mistake(
-    "carry written but not added",
-    _ADD,
-    "Writes the carried digit and then leaves it out of the next column.",
-    _CARRY,
-    NO_SOURCE,
-    carry_not_added,
+    "carry written but not added", _ADD, NO_SOURCE, CarriedBy(nothing_added, tens)
 )
-DROPPED: Final = Mistake(
-    "carry dropped",
-    _ADD,
-    "Writes only the last digit of each column's total, in the left-most column too.",
-    _CARRY,
-    NO_SOURCE,
-    carry_dropped,
-)
-TWICE: Final = Mistake(
-    "carry added twice",
-    _ADD,
-    "Adds the carried digit at the start of the next column and again at its end.",
-    "Have the carried digit crossed out as soon as it has been added.",
-    NO_SOURCE,
-    carry_added_twice,
-)
+# 67 + 58: 15, write 5; 11, write 1: 15. The tens of every column are lost.
+DROPPED: Final = Mistake("carry dropped", _ADD, NO_SOURCE, CarriedBy(last_digits_only, nothing))
+# 24 + 18: 12, write 2, carry 1; 2 + 1 + 1 + 1 = 5: 52.
+TWICE: Final = Mistake("carry added twice", _ADD, NO_SOURCE, CarriedBy(added_twice, tens))
+# 24 + 18: 12, write 1, carry 2; 2 + 1 + 2 = 5: 51.
 SWAPPED: Final = Mistake(
-    "carried figure and kept figure swapped",
-    _ADD,
-    "Writes the tens of a column's total in the answer and carries the ones.",
-    "Say the total in words, one ten and two: the two stays in its column, the ten moves left.",
-    NO_SOURCE,
-    carry_swapped,
+    "carried figure and kept figure swapped", _ADD, NO_SOURCE, CarriedBy(swapped, ones)
 )

@@ -1,13 +1,19 @@
 """Mistakes with exchanges, in column subtraction.
 
-Each procedure works the columns from the right on digits that it changes as a pupil would.
+A habit works a column on digits that it changes as a pupil would. The columns are gone through
+in one place (``ExchangedBy.columns``): the answer is read off that, and so are the marks on
+squares.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from typing import Final
 
 from generator.arithmetic.questions import Operation, Question
-from generator.operations.mistake import Mistake, read_digits, reply
+from generator.operations.columns.on_squares import set_out_as, with_steps
+from generator.operations.columns.subtraction import EXCHANGE_ROW, MINUEND_ROW, column_subtraction
+from generator.operations.mistake import AnswerAlone, Mistake, read_digits, reply
+from generator.operations.working import Conventions, Ink, Mark, Step, Strike, Working
 from specs.replies import Reply
 
 _BROWN_BURTON: Final = (
@@ -47,17 +53,63 @@ ColumnHabit = Callable[[Paper, int], tuple[int, bool] | None]
 """A column's answer digit and whether the habit showed; None when the pupil cannot go on."""
 
 
-def _worked(question: Question, habit: ColumnHabit) -> Reply | None:
-    """The subtraction worked by a habit; None where it never shows."""
-    paper = Paper(question)
-    written, shown = {}, False
-    for place in paper.places:
-        done = habit(paper, place)
-        if done is None or not 0 <= done[0] <= 9:
-            return None
-        written[place], shows = done
-        shown = shown or shows
-    return reply(read_digits(written)) if shown else None
+@dataclass(frozen=True, slots=True)
+class ExchangedBy:
+    """A column subtraction worked by a habit."""
+
+    habit: ColumnHabit
+
+    def columns(self, paper: Paper) -> Iterator[tuple[int, tuple[int, bool] | None]]:
+        """Each column from the right and what is done there; ``paper`` changes as it goes on."""
+        for place in paper.places:
+            yield place, self.habit(paper, place)
+
+    def reply(self, question: Question) -> Reply | None:
+        """The figures of the answer; None where the habit never shows."""
+        written, shown = {}, False
+        for place, done in self.columns(Paper(question)):
+            if done is None or not 0 <= done[0] <= 9:
+                return None
+            written[place], shows = done
+            shown = shown or shows
+        return reply(read_digits(written)) if shown else None
+
+    def working(self, question: Question, conventions: Conventions) -> Working | None:
+        """The figures in the answer's row, and the exchanges that the habit makes."""
+        right = column_subtraction(question, conventions)
+        squares, answer_row = right.places, right.rules[0].row
+        paper = Paper(question)
+        rows = dict.fromkeys(paper.places, MINUEND_ROW)
+        digits: dict[int, int] = {}
+        steps, before = set_out_as(right), dict(paper.upper)
+        for place, done in self.columns(paper):
+            if done is None:
+                return None
+            digits[place] = done[0]
+            marks: list[Mark] = []
+            strikes: list[Strike] = []
+            for changed in reversed(paper.places):
+                if paper.upper[changed] == before[changed]:
+                    continue
+                if changed == place:
+                    marks.append(Mark(rows[place], squares[place], "1", Ink.TEN))
+                    continue
+                if rows[changed] == EXCHANGE_ROW:
+                    return None  # a second small digit finds no room above the first
+                left = str(paper.upper[changed])
+                strikes.append(Strike(rows[changed], squares[changed]))
+                marks.append(Mark(EXCHANGE_ROW, squares[changed], left, Ink.LEFT))
+                rows[changed] = EXCHANGE_ROW
+            sentence = f"In this column {digits[place]} is written."
+            steps.append(Step(sentence, squares[place], tuple(marks), (), tuple(strikes)))
+            before = dict(paper.upper)
+        top = max([place for place, digit in digits.items() if digit and place > 0], default=0)
+        written = tuple(
+            Mark(answer_row, squares[place], str(digit), Ink.ANSWER)
+            for place, digit in digits.items()
+            if place <= top
+        )
+        return with_steps(right, [*steps, Step("So the answer stands.", None, written)])
 
 
 def _rightly(paper: Paper, place: int) -> tuple[int, bool] | None:
@@ -67,32 +119,32 @@ def _rightly(paper: Paper, place: int) -> tuple[int, bool] | None:
     return paper.upper[place] - paper.lower[place], False
 
 
-def smaller_from_larger_habit(paper: Paper, place: int) -> tuple[int, bool]:
+def smaller_from_larger(paper: Paper, place: int) -> tuple[int, bool]:
     """The difference of the two digits, whichever is larger."""
     left = paper.upper[place] - paper.lower[place]
     return abs(left), left < 0
 
 
-def next_not_lowered_habit(paper: Paper, place: int) -> tuple[int, bool]:
+def next_not_lowered(paper: Paper, place: int) -> tuple[int, bool]:
     """Ten more for this column, and nothing taken from the next."""
     too_small = paper.upper[place] < paper.lower[place]
     paper.upper[place] += 10 * too_small
     return paper.upper[place] - paper.lower[place], too_small
 
 
-def zero_gives_habit(result: Callable[[int], int]) -> ColumnHabit:
-    """Under a 0 a result of the lower digit alone."""
-
-    def habit(paper: Paper, place: int) -> tuple[int, bool] | None:
-        lower = paper.lower[place]
-        if paper.upper[place] == 0 and lower:
-            return result(lower), True
-        return _rightly(paper, place)
-
-    return habit
+def zero_gives_n(paper: Paper, place: int) -> tuple[int, bool] | None:
+    """Under a 0 the lower digit."""
+    lower = paper.lower[place]
+    return (lower, True) if lower and not paper.upper[place] else _rightly(paper, place)
 
 
-def stops_at_zero_habit(paper: Paper, place: int) -> tuple[int, bool] | None:
+def zero_gives_zero(paper: Paper, place: int) -> tuple[int, bool] | None:
+    """Under a 0 nought, whatever the lower digit."""
+    lower = paper.lower[place]
+    return (0, True) if lower and not paper.upper[place] else _rightly(paper, place)
+
+
+def stops_at_zero(paper: Paper, place: int) -> tuple[int, bool] | None:
     """The exchange from a 0 leaves a 9 and goes no further."""
     if paper.upper[place] < paper.lower[place] and paper.upper.get(place + 1) == 0:
         paper.upper[place] += 10
@@ -101,7 +153,7 @@ def stops_at_zero_habit(paper: Paper, place: int) -> tuple[int, bool] | None:
     return _rightly(paper, place)
 
 
-def passes_over_zero_habit(paper: Paper, place: int) -> tuple[int, bool] | None:
+def passes_over_zero(paper: Paper, place: int) -> tuple[int, bool] | None:
     """The exchange comes from beyond the noughts, which stay as they are."""
     if paper.upper[place] >= paper.lower[place]:
         return paper.upper[place] - paper.lower[place], False
@@ -115,120 +167,70 @@ def passes_over_zero_habit(paper: Paper, place: int) -> tuple[int, bool] | None:
     return paper.upper[place] - paper.lower[place], source > place + 1
 
 
-def _one_where_blank(habit: ColumnHabit, paper: Paper, place: int) -> tuple[int, bool] | None:
+def _lowered_where_blank(habit: ColumnHabit, paper: Paper, place: int) -> tuple[int, bool] | None:
     if place in paper.blank and paper.upper[place] > 0:
         return paper.upper[place] - 1, True
     return habit(paper, place)
 
 
-def smaller_from_larger(question: Question) -> Reply | None:
-    """63 − 29: 9 − 3 = 6, 6 − 2 = 4: 46."""
-    return _worked(question, smaller_from_larger_habit)
+def _where_blank(paper: Paper, place: int) -> tuple[int, bool] | None:
+    """A digit with nothing below it lowered by one; the other columns right."""
+    return _lowered_where_blank(_rightly, paper, place)
 
 
-def next_not_lowered(question: Question) -> Reply | None:
-    """63 − 29: 13 − 9 = 4, 6 − 2 = 4: 44."""
-    return _worked(question, next_not_lowered_habit)
+def _both(paper: Paper, place: int) -> tuple[int, bool] | None:
+    """The same; in the other columns the difference of the two digits."""
+    return _lowered_where_blank(smaller_from_larger, paper, place)
 
 
-def zero_minus_n_is_n(question: Question) -> Reply | None:
-    """140 − 21: 0 − 1 = 1, 4 − 2 = 2, 1: 121."""
-    return _worked(question, zero_gives_habit(lambda lower: lower))
-
-
-def zero_minus_n_is_zero(question: Question) -> Reply | None:
-    """140 − 21: 0 − 1 = 0, 4 − 2 = 2, 1: 120."""
-    return _worked(question, zero_gives_habit(lambda lower: 0))
-
-
-def stops_at_zero(question: Question) -> Reply | None:
-    """103 − 45: 13 − 5 = 8, the 0 becomes 9, 9 − 4 = 5, 1: 158."""
-    return _worked(question, stops_at_zero_habit)
-
-
-def passes_over_zero(question: Question) -> Reply | None:
-    """304 − 75: 14 − 5 = 9 and the 3 becomes 2; 10 − 7 = 3 and the 2 becomes 1: 139."""
-    return _worked(question, passes_over_zero_habit)
-
-
-def one_where_blank(question: Question) -> Reply | None:
-    """35 − 2: 5 − 2 = 3; nothing under the 3, so it becomes 2: 23."""
-    return _worked(question, lambda paper, place: _one_where_blank(_rightly, paper, place))
-
-
-def smaller_from_larger_and_one_where_blank(question: Question) -> Reply | None:
+def both_show(question: Question) -> Reply | None:
     """671 − 28: 8 − 1 = 7, 7 − 2 = 5, 6 becomes 5: 557. Both must show."""
-    if smaller_from_larger(question) is None or one_where_blank(question) is None:
+    if any(ExchangedBy(h).reply(question) is None for h in (smaller_from_larger, _where_blank)):
         return None
-    return _worked(
-        question, lambda paper, place: _one_where_blank(smaller_from_larger_habit, paper, place)
-    )
+    return ExchangedBy(_both).reply(question)
 
 
 _SUBTRACT: Final = frozenset({Operation.SUBTRACT})
 
+# 63 − 29: 9 − 3 = 6, 6 − 2 = 4: 46.
 SMALLER_FROM_LARGER: Final = Mistake(
     "smaller digit taken from larger",
     _SUBTRACT,
-    "In each column takes the smaller digit from the larger, whichever stands above.",
-    "Work 42 − 18 with tens and ones: 8 cannot be taken from 2, so a ten is exchanged.",
     f"{_VANLEHN}; {_BROWN_BURTON}",
-    smaller_from_larger,
+    ExchangedBy(smaller_from_larger),
 )
+# 63 − 29: 13 − 9 = 4, 6 − 2 = 4: 44.
 NOT_LOWERED: Final = Mistake(
     "exchange without lowering the next column",
     _SUBTRACT,
-    "Makes a column ten larger and changes nothing in the next column.",
-    "Cross out and rewrite the next digit before the small 1 is written; check by adding back.",
     _BROWN_BURTON,
-    next_not_lowered,
+    ExchangedBy(next_not_lowered),
 )
+# 140 − 21: 0 − 1 = 1, 4 − 2 = 2, 1: 121.
 ZERO_GIVES_N: Final = Mistake(
-    "zero minus n gives n",
-    _SUBTRACT,
-    "Where the upper digit is 0, writes the lower digit.",
-    "Work 40 − 7 with tens and ones: an empty column needs an exchange first.",
-    _BROWN_BURTON,
-    zero_minus_n_is_n,
+    "zero minus n gives n", _SUBTRACT, _BROWN_BURTON, ExchangedBy(zero_gives_n)
 )
+# 140 − 21: 0 − 1 = 0, 4 − 2 = 2, 1: 120.
 ZERO_GIVES_ZERO: Final = Mistake(
-    "zero minus n gives 0",
-    _SUBTRACT,
-    "Where the upper digit is 0, writes 0.",
-    "Work 40 − 7 with tens and ones: an empty column needs an exchange first.",
-    _BROWN_BURTON,
-    zero_minus_n_is_zero,
+    "zero minus n gives 0", _SUBTRACT, _BROWN_BURTON, ExchangedBy(zero_gives_zero)
 )
-STOPS: Final = Mistake(
-    "stops at a zero",
-    _SUBTRACT,
-    "Exchanges from a 0, makes it 9, and takes nothing from the column beyond.",
-    "Work 103 − 45 with hundreds, tens and ones: the ten must first come out of the hundred.",
-    _BROWN_BURTON,
-    stops_at_zero,
-)
+# 103 − 45: 13 − 5 = 8, the 0 becomes 9, 9 − 4 = 5, 1: 158.
+STOPS: Final = Mistake("stops at a zero", _SUBTRACT, _BROWN_BURTON, ExchangedBy(stops_at_zero))
+# 304 − 75: 14 − 5 = 9 and the 3 becomes 2; 10 − 7 = 3 and the 2 becomes 1: 139.
 PASSES_OVER: Final = Mistake(
-    "passes over a zero",
-    _SUBTRACT,
-    "Exchanges straight from the column beyond a 0 and leaves the 0 as it was.",
-    "Work 103 − 45 with hundreds, tens and ones: the ten must first come out of the hundred.",
-    _BROWN_BURTON,
-    passes_over_zero,
+    "passes over a zero", _SUBTRACT, _BROWN_BURTON, ExchangedBy(passes_over_zero)
 )
+# 35 − 2: 5 − 2 = 3; nothing under the 3, so it becomes 2: 23. No mark shows how it came about.
 ONE_WHERE_BLANK: Final = Mistake(
     "one taken where the lower number has no digit",
     _SUBTRACT,
-    "Lowers every digit that has nothing below it by one.",
-    "Write the missing digits of the lower number as noughts, and take nought from each.",
     _TWO_AT_ONCE,
-    one_where_blank,
+    AnswerAlone(ExchangedBy(_where_blank).reply),
 )
 BOTH: Final = Mistake(
     "smaller digit taken from larger and one taken where the lower number has no digit",
     _SUBTRACT,
-    "Takes the smaller digit from the larger and lowers every digit that has nothing below it.",
-    "Begin with the exchange, 42 − 18 with tens and ones; then fill missing digits with noughts.",
     _TWO_AT_ONCE,
-    smaller_from_larger_and_one_where_blank,
+    AnswerAlone(both_show),
     together=True,
 )

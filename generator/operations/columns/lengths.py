@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from generator.operations.columns.facts import Column, Fact
 from generator.operations.columns.outline import Outline
+from generator.operations.spans import Lengths, each_in_turn, ragged
 from specs.shapes import Chosen, Either, ListOf, OneField, OneOf, Range, WholeNumber
 from specs.words import Word
 
@@ -12,11 +13,6 @@ MOST_PLACES = 6
 MOST_WHOLE_DIGITS = 9
 
 _PLACES_RANGE = Range(0, MOST_PLACES)
-
-Lengths = int | tuple[int, ...] | Chosen[tuple[int, int]]
-"""Lengths of numbers as a spec has them: for all alike, for each in turn, or in a range that is
-``ragged``, ``same`` or ``between``.
-"""
 
 PLACES = Word(
     "places",
@@ -95,31 +91,9 @@ class _Longer:
         return bool(state)
 
 
-def spread(low_high: tuple[int, int]) -> tuple[int, ...]:
-    """Every whole number of a range."""
-    low, high = low_high
-    return tuple(range(low, high + 1))
-
-
-def lengths_of_each(asked: Lengths, numbers: int) -> list[tuple[int, ...]]:
-    """The lengths that each of so many numbers may have."""
-    match asked:
-        case Chosen():
-            return [spread(asked.value)] * numbers
-        case tuple():
-            return [(length,) for length in asked]
-    return [(asked,)] * numbers
-
-
-def ragged(asked: Lengths) -> bool | None:
-    """Whether the lengths must not all be equal (True), or must (False); None: either."""
-    word = asked.word if isinstance(asked, Chosen) else "between"
-    return None if word == "between" else word == "ragged"
-
-
 def narrow_places(asked: Lengths, outline: Outline) -> Outline:
     """Lengths to the right of the point."""
-    each = lengths_of_each(asked, len(outline.kinds))
+    each = each_in_turn(asked, len(outline.kinds))
     outline = outline.with_kinds(
         *(replace(kind, places=places) for kind, places in zip(outline.kinds, each, strict=True))
     )
@@ -129,7 +103,7 @@ def narrow_places(asked: Lengths, outline: Outline) -> Outline:
 
 def narrow_whole(asked: Lengths, outline: Outline) -> Outline:
     """Lengths to the left of the point."""
-    each = lengths_of_each(asked, len(outline.kinds))
+    each = each_in_turn(asked, len(outline.kinds))
     return outline.with_kinds(
         *(replace(kind, whole=whole) for kind, whole in zip(outline.kinds, each, strict=True))
     )

@@ -1,41 +1,78 @@
-"""Mistakes made before any column is worked: how the numbers are set out and what is done."""
+"""Mistakes made before any column is worked: how the numbers are set out."""
 
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from typing import Final
 
-from generator.arithmetic.numbers import Number, total
-from generator.arithmetic.questions import Ending, Operation, Question
-from generator.operations.mistake import NO_SOURCE, Mistake, reply
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Operation, Question
+from generator.operations.columns.addition import column_addition
+from generator.operations.columns.on_squares import with_steps
+from generator.operations.mistake import NO_SOURCE, AnswerAlone, Mistake, reply
+from generator.operations.working import Conventions, Ink, Mark, Point, Step, Working
 from specs.replies import Reply
 
 _BOTH: Final = frozenset({Operation.ADD, Operation.SUBTRACT})
 
 
-def lined_up_at_the_right(question: Question) -> Reply | None:
+@dataclass(frozen=True, slots=True)
+class LinedUpAtTheRight:
     """3.4 + 0.27 as 34 + 27, with the point of the longer number: 0.61."""
-    places = [number.places for number in question.operands]
-    if len(set(places)) == 1:
-        return None
-    whole = [number.units for number in question.operands]
-    if question.operation is Operation.ADD:
-        return reply(Number(sum(whole), max(places)))
-    if whole[0] < whole[1]:
-        return None  # no pupil gets far with 5 − 27
-    return reply(Number(whole[0] - whole[1], max(places)))
 
+    def _as_whole(self, question: Question) -> tuple[Question, int]:
+        """The question as it is worked, in whole numbers, and the places of its answer."""
+        numbers = question.operands
+        whole = tuple(Number(number.units) for number in numbers)
+        return Question(question.operation, whole), max(number.places for number in numbers)
 
-def point_ignored(question: Question) -> Reply | None:
-    """3.25 + 4.61 as 325 + 461, and no point in the answer: 786."""
-    if not any(number.places for number in question.operands):
-        return None
-    whole = tuple(Number(number.units) for number in question.operands)
-    if question.operation is Operation.DIVIDE:
-        if not whole[1].units:
+    def reply(self, question: Question) -> Reply | None:
+        """The whole numbers' answer with the point put in."""
+        if len({number.places for number in question.operands}) == 1:
             return None
-        exact = whole[0].value / whole[1].value
-        return reply(Number(exact.numerator)) if exact.denominator == 1 else None
-    if question.operation is Operation.SUBTRACT and whole[0].units < whole[1].units:
-        return None
-    return reply(Question(question.operation, whole, Ending.EXACT).answer)
+        whole, places = self._as_whole(question)
+        if question.operation is Operation.SUBTRACT:
+            upper, lower = whole.operands
+            if upper.units < lower.units:
+                return None  # no pupil gets far with 5 − 27
+        return reply(Number(whole.answer.units, places))
+
+    def working(self, question: Question, conventions: Conventions) -> Working | None:
+        """An addition with the numbers' last digits under one another.
+
+        Its points stand on grid lines by every convention: a column for the point would put
+        them in line.
+        """
+        if question.operation is not Operation.ADD:
+            return None
+        whole, places = self._as_whole(question)
+        right = column_addition(whole, conventions)
+        last, answer_row = right.columns - 1, right.rules[0].row
+        first = answer_row - len(question.operands)
+        marks, points = list(right.setting_out.marks), []
+        for row, number in enumerate(question.operands, first):
+            if number.places:
+                points.append(Point(row, last - number.places, Ink.GIVEN))
+            for column in _noughts_in_front(number, last):
+                marks.append(Mark(row, column, "0", Ink.GIVEN))
+        set_out = replace(right.setting_out, marks=tuple(marks), points=tuple(points))
+        answer = Number(right.answer.units, places)
+        noughts = tuple(
+            Mark(answer_row, column, "0", Ink.ANSWER) for column in _noughts_in_front(answer, last)
+        )
+        point = (Point(answer_row, last - places, Ink.ANSWER),)
+        put_in = Step("The point stands as in the longest number.", None, noughts, point)
+        placed = replace(right, units_column=last - places, point_column=False)
+        # A nought in front would stand on the sign or off the squares: nobody would write it so.
+        signs = {(m.row, m.column) for m in marks if m.ink is Ink.SIGN}
+        zeros = {(m.row, m.column) for m in (*marks, *noughts) if m.text == "0"}
+        return None if signs & zeros else with_steps(placed, [set_out, *right.steps[1:], put_in])
+
+
+def _noughts_in_front(number: Number, last: int) -> Iterator[int]:
+    """The columns of the noughts in front of a number below one whose last digit is there."""
+    written = len(str(number.units))
+    for at in range(written, number.places + 1):
+        yield last - at
 
 
 def parts_apart(question: Question) -> Reply | None:
@@ -92,64 +129,21 @@ def missing_place_dropped(question: Question) -> Reply | None:
     return reply(Number(first.units - kept, places)) if first.units >= kept else None
 
 
-def adds_instead(question: Question) -> Reply | None:
-    """6 − 2 as 6 + 2."""
-    return reply(total(question.operands))
-
-
-_LINING_UP: Final = (
-    "Show the same numbers on a place-value grid, ones under ones and points in line, and fill "
-    "the empty places with noughts."
+_RESNICK: Final = (
+    "Resnick et al., J. Research in Mathematics Education 20 (1989), from memory: decimals read "
+    "as whole numbers"
 )
+_SUBTRACT: Final = frozenset({Operation.SUBTRACT})
 
 LINED_UP: Final = Mistake(
-    "numbers lined up at the right-hand end",
-    _BOTH,
-    "Sets the last digits under one another, whatever their place.",
-    _LINING_UP,
-    "Resnick et al., J. Research in Mathematics Education 20 (1989), from memory: decimals read "
-    "as whole numbers",
-    lined_up_at_the_right,
-)
-POINT_IGNORED: Final = Mistake(
-    "point ignored",
-    frozenset(operation for operation in Operation if operation.is_calculation),
-    "Works with the digits as whole numbers and writes no point.",
-    "Ask for an estimate to the nearest whole number first, then where the point must stand.",
-    NO_SOURCE,
-    point_ignored,
+    "numbers lined up at the right-hand end", _BOTH, _RESNICK, LinedUpAtTheRight()
 )
 PARTS_APART: Final = Mistake(
-    "whole and decimal parts worked apart",
-    _BOTH,
-    "Works the digits before the point and the digits behind it as two whole numbers.",
-    "Show that ten tenths make one: count on past 0.9 on a number line, then carry over the point.",
-    "Resnick et al., J. Research in Mathematics Education 20 (1989), from memory: decimals read "
-    "as whole numbers",
-    parts_apart,
+    "whole and decimal parts worked apart", _BOTH, _RESNICK, AnswerAlone(parts_apart)
 )
-_FILLING: Final = "Write the noughts in the empty places first, then exchange into them."
 COPIED: Final = Mistake(
-    "missing place copied down",
-    frozenset({Operation.SUBTRACT}),
-    "Where the upper number has no digit, writes the lower digit in the answer.",
-    _FILLING,
-    NO_SOURCE,
-    missing_place_copied,
+    "missing place copied down", _SUBTRACT, NO_SOURCE, AnswerAlone(missing_place_copied)
 )
 DROPPED: Final = Mistake(
-    "missing place left out",
-    frozenset({Operation.SUBTRACT}),
-    "Where the upper number has no digit, leaves the lower digit out of the answer.",
-    _FILLING,
-    NO_SOURCE,
-    missing_place_dropped,
-)
-ADDS_INSTEAD: Final = Mistake(
-    "adds instead",
-    frozenset({Operation.SUBTRACT, Operation.MULTIPLY}),
-    "Adds the numbers, whatever the sign says.",
-    "Have the sign ringed and the question read aloud before any working.",
-    NO_SOURCE,
-    adds_instead,
+    "missing place left out", _SUBTRACT, NO_SOURCE, AnswerAlone(missing_place_dropped)
 )

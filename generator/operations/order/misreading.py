@@ -2,39 +2,18 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import partial
 from typing import Final
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
 from generator.operations.mistake import Mistake, in_order, right_reply
+from generator.operations.working import Conventions, Working
 from specs.replies import Reply
 
 _RESNICK: Final = (
     "Resnick et al., Conceptual bases of arithmetic errors: the case of decimal fractions, "
     "J. Research in Mathematics Education 20 (1989), from memory"
 )
-
-
-@dataclass(frozen=True, slots=True)
-class OrderingMistake:
-    """A wrong way to put numbers in order.
-
-    ``size`` gives what a number is judged by. ``sentence``, ``follow_up`` and ``source``
-    are as for other mistakes.
-    """
-
-    name: str
-    sentence: str
-    follow_up: str
-    source: str
-    size: Callable[[Number], tuple[int, ...]]
-
-    def order(self, numbers: tuple[Number, ...]) -> tuple[Number, ...]:
-        """The numbers from smallest to largest as the procedure has them; alike ones keep
-        their places.
-        """
-        return tuple(sorted(numbers, key=self.size))
 
 
 def _parts(number: Number) -> tuple[int, int]:
@@ -60,47 +39,53 @@ def zero_apart(number: Number) -> tuple[int, ...]:
     return whole, int(not (number.places and number.digit(-1) == 0)), part
 
 
-def _given(rule: OrderingMistake, question: Question) -> Reply | None:
-    """What a wrong way gives where it misleads: an order, or the sign between two numbers.
+@dataclass(frozen=True, slots=True)
+class JudgedBy:
+    """Numbers put in order, or compared, by a size that is not theirs."""
 
-    Numbers of one length, for example, are put in order rightly by every way.
-    """
-    if question.operation is Operation.ORDER:
-        given = in_order(rule.order(question.operands))
-    else:
-        first, second = map(rule.size, question.operands)
-        sign = "<" if first < second else ">" if first > second else "="
-        given = Reply(text=sign, sign=sign)
-    return None if given == right_reply(question) else given
+    size: Callable[[Number], tuple[int, ...]]
 
+    def order(self, numbers: tuple[Number, ...]) -> tuple[Number, ...]:
+        """The numbers from smallest to largest as the procedure has them; alike ones keep
+        their places.
+        """
+        return tuple(sorted(numbers, key=self.size))
 
-ORDERING: Final = (
-    OrderingMistake(
-        "more digits taken as larger",
-        "Reads the digits behind the point as a whole number.",
-        "Fill both numbers to the same length, 4.80 and 4.63, and mark them on a number line.",
-        f"{_RESNICK}: whole-number thinking",
-        more_digits_larger,
-    ),
-    OrderingMistake(
-        "fewer digits taken as larger",
-        "Takes the number with fewer places as the larger, because tenths are larger parts.",
-        "Shade 0.4 and 0.83 on one hundred-square: how many parts counts as well as their size.",
-        f"{_RESNICK}: fraction thinking",
-        fewer_digits_larger,
-    ),
-    OrderingMistake(
-        "nought after the point handled apart",
-        "Reads decimals as whole numbers, but knows that a nought after the point makes small.",
-        "Compare 4.08, 4.7 and 4.63 digit by digit from the left on a place-value grid.",
-        f"{_RESNICK}: a zero straight after the point",
-        zero_apart,
-    ),
-)
+    def reply(self, question: Question) -> Reply | None:
+        """What it gives where it misleads: an order, or the sign between two numbers.
+
+        Numbers of one length, for example, are put in order rightly by every such size.
+        """
+        if question.operation is Operation.ORDER:
+            given = in_order(self.order(question.operands))
+        else:
+            first, second = map(self.size, question.operands)
+            sign = "<" if first < second else ">" if first > second else "="
+            given = Reply(text=sign, sign=sign)
+        return None if given == right_reply(question) else given
+
+    def working(self, question: Question, conventions: Conventions) -> Working | None:
+        """None: it happens in the head."""
+        return None
+
 
 _ORDERING: Final = frozenset({Operation.ORDER, Operation.COMPARE})
 
-MORE_DIGITS, FEWER_DIGITS, ZERO_APART = (
-    Mistake(rule.name, _ORDERING, rule.sentence, rule.follow_up, rule.source, partial(_given, rule))
-    for rule in ORDERING
+MORE_DIGITS: Final = Mistake(
+    "more digits taken as larger",
+    _ORDERING,
+    f"{_RESNICK}: whole-number thinking",
+    JudgedBy(more_digits_larger),
+)
+FEWER_DIGITS: Final = Mistake(
+    "fewer digits taken as larger",
+    _ORDERING,
+    f"{_RESNICK}: fraction thinking",
+    JudgedBy(fewer_digits_larger),
+)
+ZERO_APART: Final = Mistake(
+    "nought after the point handled apart",
+    _ORDERING,
+    f"{_RESNICK}: a zero straight after the point",
+    JudgedBy(zero_apart),
 )

@@ -20,7 +20,7 @@ from generator.numbered.choices import choice_number, chosen
 from generator.numbered.question_sets import PartedQuestions, Signature
 from generator.numbered.seeds import Dice
 from generator.numbered.writings import Writing
-from generator.operations.numbers_shown import OrderOutline
+from generator.operations.order.conditions import OrderOutline
 from specs.canonical import Plain
 
 _FULL, _LENGTHS_ONLY, _RUNG_ONLY = range(3)

@@ -5,7 +5,7 @@ from typing import Final
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
-from generator.operations.mistake import NO_SOURCE, Mistake, reply
+from generator.operations.mistake import NO_SOURCE, AnswerAlone, Mistake, reply
 from specs.replies import Reply
 
 
@@ -30,18 +30,14 @@ def moved_the_wrong_way(question: Question) -> Reply | None:
 NOUGHT_ADDED: Final = Mistake(
     "nought added at the end",
     frozenset({Operation.MULTIPLY}),
-    "Writes a nought for each nought of 10, 100 or 1000, behind the point as well.",
-    "On a place-value grid, 3.45 and 3.450: which digit has become ten times as large?",
     NO_SOURCE,
-    nought_added,
+    AnswerAlone(nought_added),
     moving=True,
 )
 WRONG_WAY: Final = Mistake(
     "digits moved the wrong way",
     frozenset({Operation.MULTIPLY, Operation.DIVIDE}),
-    "Moves the digits to the right in multiplying by 10, or to the left in dividing.",
-    "Ask first whether the answer is larger or smaller than the number, then move the digits.",
     NO_SOURCE,
-    moved_the_wrong_way,
+    AnswerAlone(moved_the_wrong_way),
     moving=True,
 )

@@ -11,7 +11,7 @@ from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
 from generator.numbered.question_sets import PartedQuestions, Signature
 from generator.numbered.writings import Writing
-from generator.operations.numbers_shown import PowerOutline
+from generator.operations.powers.conditions import PowerOutline
 from specs.canonical import Plain
 
 _RUNG_ONLY = 1

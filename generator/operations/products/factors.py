@@ -11,9 +11,10 @@ from itertools import product
 from typing import ClassVar, Final, NamedTuple, Protocol
 
 from generator.arithmetic.questions import Operation
-from generator.operations.columns.lengths import MOST_PLACES, Lengths, lengths_of_each, ragged
+from generator.operations.columns.lengths import MOST_PLACES
 from generator.operations.columns.zeros import Noughts
 from generator.operations.products.counting import ProductColumn, ProductWatch, Rows
+from generator.operations.spans import Lengths, each_in_turn, ragged
 from specs.shapes import Chosen, Either, Fields, ListOf, OneField, OneOf, Range, WholeNumber
 from specs.words import Word
 
@@ -250,14 +251,14 @@ def narrow_factors(factors: int, outline: ProductOutline) -> ProductOutline:
 
 def narrow_digits(asked: Lengths, outline: ProductOutline) -> ProductOutline:
     """Significant digits."""
-    each = lengths_of_each(asked, len(outline.kinds))
+    each = each_in_turn(asked, len(outline.kinds))
     kinds = zip(outline.kinds, each, strict=True)
     return replace(outline, kinds=tuple(replace(kind, digits=digits) for kind, digits in kinds))
 
 
 def narrow_places(asked: Lengths, outline: ProductOutline) -> ProductOutline:
     """Decimal places."""
-    each = lengths_of_each(asked, len(outline.kinds))
+    each = each_in_turn(asked, len(outline.kinds))
     kinds = zip(outline.kinds, each, strict=True)
     return replace(
         outline,

@@ -5,7 +5,7 @@ working from a given one downwards and leaves the product in one of them, its on
 column of the ones.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final, NamedTuple
 
@@ -41,6 +41,36 @@ class Manner:
         """The digits that are multiplied, from the right."""
         digits = [int(text) for text in reversed(str(number))]
         return [d for d in digits if d] if self.passes_over_zeros else digits
+
+    def row(self, upper: int, by: int) -> "Iterator[Figures]":
+        """The products of a number's digits by one digit, from the right."""
+        carry, digits = 0, self.digits(upper)
+        for at, own in enumerate(digits):
+            last = at == len(digits) - 1
+            written, noted = self.habit(own, by, carry, last)
+            yield Figures(at, own, carry, written, noted, last)
+            carry = noted
+
+    def product(self, upper: int, lower: int) -> int:
+        """The sum of the rows, as it is read off their figures."""
+        return sum(
+            figures.written * 10 ** (figures.at + place * self.moves_rows)
+            for place, digit in enumerate(self.digits(lower))
+            for figures in self.row(upper, digit)
+        )
+
+
+class Figures(NamedTuple):
+    """One product in a row: the digit ``own`` of the column ``at`` and what is carried to it;
+    the figure that is written, which may have two digits, and what is carried on.
+    """
+
+    at: int
+    own: int
+    carry: int
+    written: int
+    noted: int
+    last: bool
 
 
 RIGHTLY: Final = Manner()
@@ -159,11 +189,9 @@ def multiply_by_digit(
 
     ``inks`` are the row's and the small carried digits'. The last product is written in full.
     """
-    carry, steps, rightly = 0, [], manner == RIGHTLY
-    upper_digits = manner.digits(upper)
-    for at, own in enumerate(upper_digits):
-        place, last = at + shift, at == len(upper_digits) - 1
-        written, noted = manner.habit(own, digit, carry, last)
+    steps, rightly = [], manner == RIGHTLY
+    for at, own, carry, written, noted, last in manner.row(upper, digit):
+        place = at + shift
         marks = [
             Mark(row, columns[place + left], text, inks[0])
             for left, text in enumerate(reversed(str(written)))
@@ -175,7 +203,6 @@ def multiply_by_digit(
         else:
             said = f"Here {written} is written" + (f" and {noted} carried." if noted else ".")
         steps.append(Step(said, columns[place], tuple(marks)))
-        carry = noted
     return tuple(steps)
 
 

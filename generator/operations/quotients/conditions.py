@@ -12,7 +12,7 @@ from typing import ClassVar, Final, NamedTuple
 
 from generator.arithmetic.questions import Ending, Operation
 from generator.operations.columns.answer import AskedAnswer
-from generator.operations.columns.lengths import MOST_PLACES, spread
+from generator.operations.columns.lengths import MOST_PLACES
 from generator.operations.columns.zeros import Noughts
 from generator.operations.how_many import HOW_MANY, fewest_and_most
 from generator.operations.quotients.counting import (
@@ -22,6 +22,7 @@ from generator.operations.quotients.counting import (
     QuotientColumn,
     QuotientWatch,
 )
+from generator.operations.spans import Length, each_of, spread
 from specs.shapes import (
     Chosen,
     DecimalNumber,
@@ -340,14 +341,6 @@ class SameColumns:
         return state == len(self.columns)
 
 
-Length = int | Chosen[tuple[int, int]]
-"""So many, or ``between`` the fewest and the most."""
-
-
-def _lengths(asked: Length) -> tuple[int, ...]:
-    return spread(asked.value) if isinstance(asked, Chosen) else (asked,)
-
-
 def narrow_divisor(
     asked: int | tuple[int, ...] | AskedDivisor, outline: QuotientOutline
 ) -> QuotientOutline:
@@ -371,7 +364,7 @@ def narrow_divisor(
 
 def narrow_divisor_places(asked: Length, outline: QuotientOutline) -> QuotientOutline:
     """Decimal places of the divisor."""
-    return replace(outline, divisor_places=_lengths(asked))
+    return replace(outline, divisor_places=each_of(asked))
 
 
 def narrow_dividend(asked: Chosen[tuple[int, int]], outline: QuotientOutline) -> QuotientOutline:
@@ -381,7 +374,7 @@ def narrow_dividend(asked: Chosen[tuple[int, int]], outline: QuotientOutline) ->
 
 def narrow_places(asked: Length, outline: QuotientOutline) -> QuotientOutline:
     """Decimal places of the dividend."""
-    return replace(outline, dividend_places=_lengths(asked))
+    return replace(outline, dividend_places=each_of(asked))
 
 
 def narrow_zeros(asked: Noughts, outline: QuotientOutline) -> QuotientOutline:

@@ -1,11 +1,21 @@
 """Mistakes in dividing: remainders, noughts in the quotient, and which number is shared out."""
 
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question, rounded
-from generator.operations.mistake import NO_SOURCE, Mistake, reply, reply_with_remainder
+from generator.operations.mistake import (
+    NO_SOURCE,
+    AnswerAlone,
+    Mistake,
+    reply,
+    reply_with_remainder,
+)
+from generator.operations.quotients.division import Divided, divided, short_division
+from generator.operations.working import Conventions, Ink, Working, read_number
 from specs.replies import Reply
 
 
@@ -19,45 +29,85 @@ def _with_whole_divisor(question: Question) -> tuple[Number, int]:
     return Number(units, places), divisor.units
 
 
-def remainder_not_carried(question: Question) -> Reply | None:
+@dataclass(frozen=True, slots=True)
+class EachAlone:
     """98 ÷ 7: 9 ÷ 7 = 1; 8 ÷ 7 = 1: 11 r 1. What each column leaves over is lost."""
-    if question.power_of_ten:
-        return None  # nothing is shared out: the digits are moved
-    dividend, divisor = _with_whole_divisor(question)
-    digits = [int(digit) for digit in str(dividend.units)]
-    quotient, held, shown, started = 0, 0, False, False
-    for at, digit in enumerate(digits):
-        part = digit if started else held * 10 + digit
-        quotient, held = quotient * 10 + part // divisor, part % divisor
-        started = started or part >= divisor
-        shown = shown or (started and held > 0 and at < len(digits) - 1)
-    if not shown:
-        return None
-    answer = Number(quotient, dividend.places)
-    if dividend.places or question.ending in (Ending.DECIMAL, Ending.ROUNDED):
-        return reply(answer)
-    return _ended(question, answer, Number(held))
+
+    def reply(self, question: Question) -> Reply | None:
+        """The columns' digits; None where no column that hands on leaves anything over."""
+        if question.power_of_ten:
+            return None  # nothing is shared out: the digits are moved
+        dividend, divisor = _with_whole_divisor(question)
+        columns = self.columns(dividend, divisor)
+        if all(column.left == column.handed_on for column in columns[:-1]):
+            return None
+        quotient = 0
+        for column in columns:
+            quotient = quotient * 10 + column.digit
+        answer = Number(quotient, dividend.places)
+        if dividend.places or question.ending in (Ending.DECIMAL, Ending.ROUNDED):
+            return reply(answer)
+        return _ended(question, answer, Number(columns[-1].left))
+
+    def columns(self, dividend: Number, divisor: int) -> list[Divided]:
+        """The columns of a dividend, from the left."""
+        return list(divided(map(int, str(dividend.units)), divisor, hands_on=False))
+
+    def working(self, question: Question, conventions: Conventions) -> Working | None:
+        """The same by the method's own squares."""
+        if question.power_of_ten or question.ending is Ending.FRACTION:
+            return None
+        dividend, divisor = question.operands
+        if question.ending is Ending.REMAINDER and (dividend.places or divisor.places):
+            return None  # the right division stops at the ones, this one would not
+        working = short_division(question, conventions, hands_on=False)
+        return working if working.fits_its_squares else None
 
 
-def zero_left_out(question: Question) -> Reply | None:
+@dataclass(frozen=True, slots=True)
+class ZeroLeftOut:
     """816 ÷ 8 = 102, written as 12; 840 ÷ 4 = 210, written as 21."""
-    if question.power_of_ten:
-        return None  # no column is shared out: the digits are moved
-    to_be_rounded = question.ending is Ending.ROUNDED
-    quotient = question.answer.trimmed()
-    if to_be_rounded:  # the noughts that rounding makes were never left out
-        quotient = _worked_to(question, question.places + 1)
-    whole, _, part = str(quotient).partition(".")
-    kept_whole = whole.replace("0", "") or "0"
-    stripped = part.lstrip("0") if kept_whole == "0" else part
-    leading = part[: len(part) - len(stripped)]
-    kept_part = leading + stripped.replace("0", "")
-    if (kept_whole, kept_part) == (whole, part):
-        return None
-    answer = Number(int(kept_whole + kept_part), len(kept_part))
-    if to_be_rounded:
-        return reply(rounded(answer, question.places))
-    return _ended(question, answer, question.remainder)
+
+    def kept(self, digits: Iterable[str]) -> list[bool]:
+        """Which digits of a quotient are written, from the left: no nought once it has begun."""
+        found, begun = [], False
+        for digit in digits:
+            begun = begun or digit != "0"
+            found.append(not begun or digit != "0")
+        return found
+
+    def reply(self, question: Question) -> Reply | None:
+        """The digits that are kept; None where all are."""
+        if question.power_of_ten:
+            return None  # no column is shared out: the digits are moved
+        to_be_rounded = question.ending is Ending.ROUNDED
+        quotient = question.answer.trimmed()
+        if to_be_rounded:  # the noughts that rounding makes were never left out
+            quotient = _worked_to(question, question.places + 1)
+        whole, _, part = str(quotient).partition(".")
+        kept = self.kept(whole + part)
+        if all(kept):
+            return None
+        written = "".join(d for d, stays in zip(whole + part, kept, strict=True) if stays)
+        answer = Number(int(written), sum(kept[len(whole) :]))
+        if to_be_rounded:
+            return reply(rounded(answer, question.places))
+        return _ended(question, answer, question.remainder)
+
+    def working(self, question: Question, conventions: Conventions) -> Working | None:
+        """A short division with nothing written above where a column's share is nought."""
+        if question.power_of_ten or question.ending in (Ending.FRACTION, Ending.ROUNDED):
+            return None
+        right = short_division(question, conventions)
+        answer = [mark for mark in right.marks() if mark.ink is Ink.ANSWER]
+        kept = self.kept(mark.text for mark in answer)
+        gone = {mark for mark, stays in zip(answer, kept, strict=True) if not stays}
+        steps = [
+            replace(step, marks=tuple(mark for mark in step.marks if mark not in gone))
+            for step in right.steps
+        ]
+        found = read_number(steps, answer[0].row, Ink.ANSWER)
+        return replace(right, steps=tuple(steps), answer=found)
 
 
 def _worked_to(question: Question, places: int) -> Number:
@@ -122,44 +172,17 @@ def dividend_not_scaled(question: Question) -> Reply | None:
 
 _DIVIDE: Final = frozenset({Operation.DIVIDE})
 
-NOT_CARRIED: Final = Mistake(
-    "remainder not carried",
-    _DIVIDE,
-    "Divides each digit alone and loses what the column before left over.",
-    "Share 98 counters as tens and ones: two tens left over become twenty ones.",
-    NO_SOURCE,
-    remainder_not_carried,
-)
-ZERO_LEFT_OUT: Final = Mistake(
-    "zero left out of a quotient",
-    _DIVIDE,
-    "Writes nothing where a column's share is 0, so later digits move up.",
-    "Write a digit above every digit of the dividend, 0 where none can be shared; check by "
-    "multiplying back.",
-    NO_SOURCE,
-    zero_left_out,
-)
+NOT_CARRIED: Final = Mistake("remainder not carried", _DIVIDE, NO_SOURCE, EachAlone())
+ZERO_LEFT_OUT: Final = Mistake("zero left out of a quotient", _DIVIDE, NO_SOURCE, ZeroLeftOut())
 REMAINDER_AS_DECIMAL: Final = Mistake(
-    "remainder written as a decimal digit",
-    _DIVIDE,
-    "Writes the remainder behind a point: 5 r 2 as 5.2.",
-    "Share the remainder out as well: 2 left over among 3 is 2/3, not 2 tenths.",
-    NO_SOURCE,
-    remainder_as_decimal,
+    "remainder written as a decimal digit", _DIVIDE, NO_SOURCE, AnswerAlone(remainder_as_decimal)
 )
 LARGER_BY_SMALLER: Final = Mistake(
-    "divides larger by smaller",
-    _DIVIDE,
-    "Divides the larger number by the smaller, whichever comes first.",
-    "Read 4 ÷ 8 as 4 loaves among 8: is each share more than one loaf or less?",
-    NO_SOURCE,
-    larger_by_smaller,
+    "divides larger by smaller", _DIVIDE, NO_SOURCE, AnswerAlone(larger_by_smaller)
 )
 NOT_SCALED: Final = Mistake(
     "divisor made whole and dividend left as it was",
     _DIVIDE,
-    "Moves the point of the divisor and forgets that of the dividend.",
-    "Write the division as a fraction and multiply top and bottom by the same power of ten.",
     NO_SOURCE,
-    dividend_not_scaled,
+    AnswerAlone(dividend_not_scaled),
 )

@@ -7,8 +7,10 @@ decimal divisor is made a whole number first: both numbers are made so many time
 that the quotient stays the same (common practice, no source).
 """
 
-from dataclasses import dataclass, field, replace
-from typing import Final
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from itertools import count
+from typing import Final, NamedTuple
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.place_value import becomes, is_or_are
@@ -79,6 +81,36 @@ def short_division(
     )
 
 
+class Divided(NamedTuple):
+    """A column divided: what is held there with the remainder that came to it, the quotient's
+    digit, what that leaves over, and how much of it goes to the next column.
+    """
+
+    held: int
+    digit: int
+    left: int
+    handed_on: int
+
+
+def divided(digits: Iterable[int], divisor: int, *, hands_on: bool = True) -> Iterator[Divided]:
+    """The columns of a dividend's digits, from the left.
+
+    Without ``hands_on`` what a column leaves over is lost once the quotient has begun.
+    """
+    brought, begun = 0, False
+    for digit in digits:
+        held = 10 * brought + digit
+        share, left = divmod(held, divisor)
+        begun = begun or share > 0
+        brought = 0 if begun and not hands_on else left
+        yield Divided(held, share, left, brought)
+
+
+def _brought_down(dividend: Number) -> Iterator[int]:
+    """The digits of a dividend from the left, then noughts without end."""
+    return map(dividend.digit, count(dividend.top_place, -1))
+
+
 @dataclass
 class _Desk:
     """The half-box on paper while digit after digit is divided.
@@ -92,11 +124,11 @@ class _Desk:
     last_place: int | None  # where the division stops; None: when nothing is left over
     quotient_row: int
     columns: Columns
+    shares: "Iterator[Divided]"  # the columns from the left
+    hands_on: bool  # whether what a column leaves over goes to the next
+    end: int  # the last place of the dividend, with the noughts written after it
     carried: int = 0
     started: bool = False  # whether the quotient has a digit yet
-    quotient: list[int] = field(default_factory=list)
-    end: int = 0  # the last place of the dividend, with the noughts written after it
-    hands_on: bool = True  # whether what a column leaves over goes to the next
 
     @classmethod
     def for_question(
@@ -118,8 +150,9 @@ class _Desk:
             columns=Columns(
                 width - 1 + scaled.top_place, scaled.last_place, conventions.point_column
             ),
-            end=scaled.last_place,
+            shares=divided(_brought_down(scaled), divisor.units, hands_on=hands_on),
             hands_on=hands_on,
+            end=scaled.last_place,
         )
 
     @property
@@ -174,8 +207,11 @@ class _Desk:
 
     def _is_last(self, place: int) -> bool:
         if self.last_place is not None:
-            return place == self.last_place
+            return self._stops_at(place)
         return place <= self.dividend.last_place and not self.carried
+
+    def _stops_at(self, place: int) -> bool:
+        return place == self.last_place
 
     def _point(self) -> Step:
         """The point of the quotient and, where the dividend had none, its point too."""
@@ -211,13 +247,10 @@ class _Desk:
 
     def _column(self, place: int) -> Step:
         """One column divided; what it leaves over goes before the next digit if there is one."""
-        held = 10 * self.carried + self.dividend.digit(place)
-        digit, self.carried = divmod(held, self.divisor)
+        held, digit, left, handed_on = next(self.shares)
         unwritten = not self.started and not digit and (place > 0 or self._is_fraction_alone)
         self.started = self.started or not unwritten
-        self.quotient.append(digit)
-        if not self.hands_on and any(self.quotient) and not self._is_last(place):
-            self.carried = 0
+        self.carried = left if self._stops_at(place) else handed_on
         column = self.columns[place]
         marks = [] if unwritten else [Mark(self.quotient_row, column, str(digit), self.digit_ink)]
         if not digit and held:

@@ -6,7 +6,7 @@ from typing import Final
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
-from generator.operations.mistake import NO_SOURCE, Mistake, reply
+from generator.operations.mistake import NO_SOURCE, AnswerAlone, Mistake, reply
 from specs.replies import Reply
 
 
@@ -42,27 +42,8 @@ def _counted(steps: int, places: int) -> Number:
 
 _ROUND: Final = frozenset({Operation.ROUND})
 
-CUT_OFF: Final = Mistake(
-    "cut off and not rounded",
-    _ROUND,
-    "Leaves the further digits out, however large they are.",
-    "Mark 2.96 between 2.9 and 3.0 on a number line: which of the two is nearer?",
-    NO_SOURCE,
-    cut_off,
-)
-ALWAYS_UP: Final = Mistake(
-    "always rounded up",
-    _ROUND,
-    "Makes the last digit one more, however small the digits behind it are.",
-    "Mark 2.31 between 2.3 and 2.4 on a number line: which of the two is nearer?",
-    NO_SOURCE,
-    always_up,
-)
+CUT_OFF: Final = Mistake("cut off and not rounded", _ROUND, NO_SOURCE, AnswerAlone(cut_off))
+ALWAYS_UP: Final = Mistake("always rounded up", _ROUND, NO_SOURCE, AnswerAlone(always_up))
 TEN_IN_ONE_COLUMN: Final = Mistake(
-    "ten written where a nine goes over",
-    _ROUND,
-    "Makes a 9 into 10 in its own column: 3.96 to 3.10.",
-    "Count on in tenths from 3.8: 3.9, then 4.0, as ten tenths make one.",
-    NO_SOURCE,
-    ten_in_one_column,
+    "ten written where a nine goes over", _ROUND, NO_SOURCE, AnswerAlone(ten_in_one_column)
 )

@@ -17,7 +17,7 @@ from generator.arithmetic.numbers import Number
 from generator.arithmetic.place_value import column_name
 from generator.arithmetic.questions import Operation, Question
 from generator.numbered.question_sets import PartedQuestions, Signature
-from generator.operations.numbers_shown import RoundOutline
+from generator.operations.rounding.conditions import RoundOutline
 from specs.canonical import Plain
 
 _RUNG_ONLY = 1

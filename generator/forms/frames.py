@@ -10,12 +10,8 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from generator.arithmetic.questions import Operation, Question
-from generator.forms.forms import Missing, Mistaken
-from generator.operations.methods import Conventions
-from generator.operations.mistakes import mistake_named
-from generator.operations.worked_wrongly import wrong_working
+from generator.forms.question_words import ending_words
 from generator.operations.working import Ink, Point, Step, Working
-from layouts.planning.wording import ending_words
 
 Square = tuple[int, int]
 """A row and a column, each from 0."""
@@ -28,13 +24,15 @@ class Frame:
     """What a pupil is given: marks on squares, empty boxes for small digits, words above.
 
     ``words`` is empty where the numbers stand in their squares. ``hidden`` are squares whose
-    digit is missing.
+    digit is missing. ``may_be_shortened`` says that a page with few rows may leave out some of
+    those that are free.
     """
 
     squares: Working
     boxes: tuple[Square, ...] = ()
     words: str = ""
     hidden: tuple[Square, ...] = ()
+    may_be_shortened: bool = False
 
 
 def framed(kind: str, scaffold: Working, working: Working, question: Question, words: str) -> Frame:
@@ -61,45 +59,9 @@ def _says_all(scaffold: Working, question: Question) -> bool:
     return bool(scaffold.setting_out.marks) and not ending_words(question)
 
 
-def with_hidden_digit(
-    scaffold: Working, working: Working, question: Question, form: Missing
-) -> Frame:
-    """A column question with its answer, and an empty box where one digit is missing."""
-    assert form.place is not None
-    (given,) = scaffold.steps
-    shift = scaffold.units_column - working.units_column
-    answer_row = scaffold.rules[0].row
-    answer = tuple(
-        replace(mark, column=mark.column + shift, ink=Ink.GIVEN)
-        for mark in working.marks()
-        if mark.ink is Ink.ANSWER and mark.row == answer_row
-    )
-    column = scaffold.places[form.place]
-    row = answer_row if form.operand is None else _rows(scaffold)[form.operand]
-    marks = tuple(m for m in given.marks + answer if (m.row, m.column) != (row, column))
-    points = given.points + _answer_point(scaffold, question)
-    step = replace(given, marks=marks, points=points)
-    return Frame(replace(scaffold, steps=(step,)), hidden=((row, column),))
-
-
-def worked_wrongly(question: Question, form: Mistaken, conventions: Conventions) -> Frame:
-    """The question worked by the mistake, and as much room again to put it right.
-
-    What stands on a line first, such as a division by a decimal, stays there.
-    """
-    wrong = finished_wrongly(question, form, conventions)
-    return Frame(replace(wrong, rows=2 * wrong.rows + 1), words=form.asked(question))
-
-
-def finished_wrongly(
-    question: Question, form: Mistaken, conventions: Conventions, sentence: str = ""
-) -> Working:
-    """The question worked by the mistake, all of it made in one step with that sentence."""
-    wrong = wrong_working(question, mistake_named(form.mistake), conventions)
-    assert wrong is not None
-    marks, points = tuple(wrong.marks()), tuple(wrong.points())
-    step = Step(sentence, None, marks, points, tuple(wrong.strikes()))
-    return replace(wrong, steps=(step,), rules=wrong.rules_drawn(), uprights=wrong.uprights_drawn())
+def bare_rows(scaffold: Working, rows: int, words: str) -> Frame:
+    """The question on a line, and so many rows of bare squares below it."""
+    return Frame(replace(_bare(scaffold), rows=rows), words=words)
 
 
 def of_numbers(kind: str | None, working: Working, question: Question, words: str) -> Frame:
@@ -139,7 +101,7 @@ def in_columns(question: Question) -> bool:
     return question.operation in _IN_COLUMNS
 
 
-def _rows(scaffold: Working) -> list[int]:
+def rows_of_numbers(scaffold: Working) -> list[int]:
     """The rows of the numbers, from the top."""
     return sorted({mark.row for mark in scaffold.marks() if mark.ink is Ink.GIVEN})
 
@@ -171,12 +133,12 @@ def _filled(scaffold: Working, working: Working, question: Question) -> Working:
         for point in set_out.points
         if point.ink is Ink.PLACEHOLDER
     )
-    points += _answer_point(scaffold, question)
+    points += answer_point(scaffold, question)
     step = replace(given, marks=given.marks + noughts, points=given.points + points)
     return replace(scaffold, steps=(step,))
 
 
-def _answer_point(scaffold: Working, question: Question) -> tuple[Point, ...]:
+def answer_point(scaffold: Working, question: Question) -> tuple[Point, ...]:
     """The point of the answer row, where a column method has one."""
     if question.operation not in _IN_COLUMNS or not _lowest(question):
         return ()
@@ -188,8 +150,8 @@ def _without_numbers(scaffold: Working, question: Question) -> Working:
     (given,) = scaffold.steps
     points = given.points
     if question.operation in _IN_COLUMNS and _lowest(question):
-        points = tuple(scaffold.places.point(row, Ink.GIVEN) for row in _rows(scaffold))
-        points += _answer_point(scaffold, question)
+        points = tuple(scaffold.places.point(row, Ink.GIVEN) for row in rows_of_numbers(scaffold))
+        points += answer_point(scaffold, question)
     signs = tuple(mark for mark in given.marks if mark.ink is Ink.SIGN)
     return replace(scaffold, steps=(replace(given, marks=signs, points=points),))
 

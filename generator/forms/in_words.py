@@ -1,0 +1,226 @@
+"""A question in words: ``A box of 3.4 kg and one of 0.27 kg …``, by a template that fits it."""
+
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from itertools import permutations
+from typing import Any, ClassVar
+
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.forms.form import Form, OnSquares, Turn
+from generator.forms.frames import Frame
+from generator.forms.plain_data import text_of
+from generator.forms.question_words import (
+    NO_BREAK,
+    ending_words,
+    equals,
+    evenly_spaced,
+    given_answer,
+)
+from specs.contexts import Quantity, Template
+from specs.contexts.templates import POSITIONS
+from specs.problems import listed
+from specs.shapes import decimal_text
+from specs.spec import RungSpec
+
+
+@dataclass(frozen=True, slots=True)
+class InWords(Form):
+    """The question put in words: its sentence, the answer with its unit, and the template's name.
+
+    ``kind`` is what the sentence is about: money, mass, length or capacity.
+    """
+
+    kind: str
+    template: str
+    sentence: str
+    answer: str
+    name: ClassVar[str] = "in words"
+
+    @classmethod
+    def offered(cls, question: Question, rung: RungSpec, turn: Turn) -> "InWords | None":
+        """The question in the words of a template of the rung's; None where none fits."""
+        return cls.by(question, turn.order(rung.templates), turn.used)
+
+    @classmethod
+    def by(
+        cls, question: Question, templates: Sequence[Template], used: Collection[str] = ()
+    ) -> "InWords | None":
+        """The question in the words of the first template that fits it; None where none fits.
+
+        Templates named in ``used`` come last.
+        """
+        for template in sorted(templates, key=lambda template: template.name in used):
+            for numbers in _fitting(template, question):
+                return cls(
+                    template.kind,
+                    template.name,
+                    _sentence(template, numbers),
+                    _reply(template, question),
+                )
+        return None
+
+    @classmethod
+    def fits(cls, question: Question, rung: RungSpec) -> bool:
+        """Whether a template of the rung's fits."""
+        return any(fits(template, question) for template in rung.templates)
+
+    @classmethod
+    def wanting(cls, rung: RungSpec) -> str:
+        """``can be put in words about money``."""
+        return f"can be put in words about {listed(rung.context)}"
+
+    @classmethod
+    def instead(cls, rung: RungSpec) -> str:
+        """What numbers the templates of a rung take."""
+        return f"there {_numbers_taken(rung.templates)}"
+
+    @property
+    def sentence_used(self) -> str:
+        """The template's name."""
+        return self.template
+
+    def text(self, question: Question) -> str:
+        """The sentence."""
+        return self.sentence
+
+    def asked(self, question: Question) -> str:
+        """The sentence and, where it must be said, how the answer is to be given."""
+        if question.ending not in (Ending.DECIMAL, Ending.ROUNDED):
+            return self.sentence
+        return f"{self.sentence} Answer {ending_words(question)}."
+
+    def reply(self, question: Question) -> str:
+        """``3.67 kg``."""
+        return self.answer
+
+    def answered(self, question: Question) -> tuple[str, str, str]:
+        """Words give way to their calculation."""
+        return question.text, equals(question), self.answer
+
+    def with_answer(self, question: Question) -> tuple[str, str]:
+        """The answer to words has a line of its own."""
+        return self.asked(question), self.answer
+
+    def said(self, question: Question) -> str:
+        """The sentence."""
+        return evenly_spaced(self.asked(question))
+
+    def lead(self, question: Question) -> str:
+        """The calculation that the words ask for."""
+        return f"The calculation is {question.text}."
+
+    def on_squares(self, given: OnSquares) -> Frame:
+        """The words, and bare squares where no frame is asked for."""
+        return replace(given.framed(given.kind or "none"), words=given.words)
+
+    def record(self, question: Question) -> dict[str, Any]:
+        """The words, what they are about, and the reply with its unit."""
+        words = self.sentence.replace(NO_BREAK, " ")
+        reply = self.answer.replace(NO_BREAK, " ")
+        said = {"context": self.kind, "template": self.template}
+        return {"form": self.name, **said, "asked": words, "reply": reply}
+
+    @classmethod
+    def read(cls, data: Mapping[str, Any], question: Question) -> "InWords":
+        """The words as they stand."""
+        return cls(*(text_of(data[name]) for name in ("context", "template", "asked", "reply")))
+
+    def minutes(self, usual: Fraction) -> Fraction:
+        """One more, to read."""
+        return usual + 1
+
+
+def _numbers_taken(templates: Sequence[Template]) -> str:
+    """What numbers some templates take, in words."""
+    quantities = [q for template in templates for q in template.quantities]
+    places = sorted({places for q in quantities for places in q.places})
+    least = min(quantity.least for quantity in quantities)
+    greatest = max(quantity.greatest for quantity in quantities)
+    counts = sorted({len(t.quantities) for t in templates if not t.any_number})
+    many = f", {listed(map(str, counts))} of them" if counts else ""
+    return (
+        f"numbers have {listed(map(str, places))} decimal places and lie between "
+        f"{decimal_text(least)} and {decimal_text(greatest)}{many}, with an answer to match"
+    )
+
+
+def fits(template: Template, question: Question) -> bool:
+    """Whether a template fits a question."""
+    return any(True for _ in _fitting(template, question))
+
+
+def _fitting(template: Template, question: Question) -> Iterator[tuple[Number, ...]]:
+    """The question's numbers in each order in which the template can take them."""
+    if template.operation != question.operation or not _answer_fits(template, question):
+        return
+    numbers = question.operands
+    orders = permutations(numbers) if question.operation is Operation.MULTIPLY else [numbers]
+    for order in orders:
+        quantities = (
+            template.quantities * len(order) if template.any_number else template.quantities
+        )
+        if len(quantities) == len(order) and all(map(_holds, quantities, order)):
+            yield tuple(order)
+
+
+def _answer_fits(template: Template, question: Question) -> bool:
+    if question.ending is Ending.ROUNDED and not _may_be_rounded(template.answer):
+        return False
+    left = question.remainder
+    with_rest = left is not None and left.units > 0
+    if with_rest is not (template.left_over is not None):
+        return False
+    if question.ending is Ending.FRACTION and with_rest:
+        return False
+    if template.left_over and left and not _holds(template.left_over, left):
+        return False
+    return _holds(template.answer, given_answer(question))
+
+
+def _may_be_rounded(answer: Quantity) -> bool:
+    """Whether about so much is an answer: not of things counted, nor of money shared out.
+
+    From 80.7 kg 100 bags of 0.8 kg can be filled, though 100.875 is about 101; and seven shares
+    of £4.43 are more than £31.
+    """
+    return answer.unit != "£" and answer.places != (0,)
+
+
+def _holds(quantity: Quantity, number: Number) -> bool:
+    if quantity.unit == "£" and number.places not in (0, 2) and number.trimmed().places > 2:
+        return False
+    return quantity.holds(number.value, number.places)
+
+
+def _sentence(template: Template, numbers: tuple[Number, ...]) -> str:
+    quantities = template.quantities * len(numbers) if template.any_number else template.quantities
+    shown = [with_unit(q, number) for q, number in zip(quantities, numbers, strict=True)]
+    if template.any_number:
+        return template.says.format(all=f"{', '.join(shown[:-1])} and {shown[-1]}")
+    return template.says.format(**dict(zip(POSITIONS, shown, strict=False)))
+
+
+def _reply(template: Template, question: Question) -> str:
+    answer = with_unit(template.answer, given_answer(question))
+    if template.left_over is None or question.remainder is None:
+        return answer
+    return f"{answer} and {with_unit(template.left_over, question.remainder.trimmed())} left over"
+
+
+def with_unit(quantity: Quantity, number: Number) -> str:
+    """``3.67 kg``, ``£4.50``, ``£12``, ``7``: nothing breaks between a number and its unit.
+
+    A sum of money has two places wherever it has any.
+    """
+    if quantity.unit == "£":
+        return f"£{number.to_places(2) if number.places else number}"
+    if not quantity.unit:
+        return str(number)
+    one = number.value == 1 and quantity.unit.endswith("s")
+    unit = _SINGULAR.get(quantity.unit, quantity.unit[:-1]) if one else quantity.unit
+    return f"{number}{NO_BREAK}{unit}"
+
+
+_SINGULAR = {"boxes": "box"}

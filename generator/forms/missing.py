@@ -1,0 +1,202 @@
+"""Something is left out of a calculation, and the answer is given: what the two ways share.
+
+Whatever is left out, exactly one filling makes what is printed true.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Any, ClassVar, Final, Self
+
+from generator.arithmetic.boxes import DIGIT_BOX, NUMBER_BOX
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.place_value import PLACE_NAMED, column_name
+from generator.arithmetic.questions import Question
+from generator.forms.form import CALCULATIONS, Form, OnSquares, Turn
+from generator.forms.frames import Frame
+from generator.forms.plain_data import whole_of
+from generator.forms.question_words import evenly_spaced, given_answer, is_exact
+from specs.replies import Reply, read_replies
+from specs.spec import RungSpec
+
+_ORDINALS: Final = ("first", "second", "third", "fourth", "fifth", "sixth")
+_SAID: Final = {
+    NUMBER_BOX: "a missing number",
+    DIGIT_BOX: " missing digit ",
+    " + ": " plus ",
+    " − ": " minus ",
+    " × ": " times ",
+    " ÷ ": " divided by ",
+    " = ": " equals ",
+    " ≈ ": " is about ",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Missing(Form):
+    """A number or a digit is left out, and the answer is given (unless the digit is its own).
+
+    ``operand`` counts from 0; None is the answer. ``place`` is the digit's column; None
+    hides the whole number.
+    """
+
+    operand: int | None
+    place: int | None = None
+
+    goes_with: ClassVar[tuple[str, ...]] = CALCULATIONS
+    asks_for_the_answer: ClassVar[bool] = False
+    box: ClassVar[str]
+    """What stands where something is missing."""
+
+    # Offer.
+
+    @classmethod
+    def everywhere(cls, question: Question) -> Iterator[Self]:
+        """Each thing that could be left out, whether or not only one filling is true."""
+        raise NotImplementedError
+
+    def fillings(self, question: Question) -> int:
+        """How many ways there are to fill the box truly."""
+        raise NotImplementedError
+
+    @classmethod
+    def offered(cls, question: Question, rung: RungSpec, turn: Turn) -> Self | None:
+        """Something missing, drawn from what has exactly one filling; None for none."""
+        for missing in turn.order(list(cls.everywhere(question))):
+            if missing.fillings(question) == 1:
+                return missing
+        return None
+
+    @classmethod
+    def fits(cls, question: Question, rung: RungSpec) -> bool:
+        """Whether something can be left out with exactly one filling."""
+        return any(missing.fillings(question) == 1 for missing in cls.everywhere(question))
+
+    @classmethod
+    def wanting(cls, rung: RungSpec) -> str:
+        """``has a missing digit that can be only one``."""
+        return f"has a {cls.name} that can be only one"
+
+    @classmethod
+    def instead(cls, rung: RungSpec) -> str:
+        """Other calculations may have it."""
+        return "leave out 'form', or loosen the conditions"
+
+    # Ask.
+
+    def boxed(self, written: str) -> str:
+        """A number as it is written, with the box in it or in its place."""
+        raise NotImplementedError
+
+    def text(self, question: Question) -> str:
+        """``3.4 + ▭ = 3.67`` or ``3.□ + 0.27 = 3.67``."""
+        numbers = [
+            self.boxed(str(number)) if at == self.operand else str(number)
+            for at, number in enumerate(question.operands)
+        ]
+        answer = question.answer_text
+        if self.operand is None:
+            number = str(given_answer(question))
+            answer = self.boxed(number) + answer.removeprefix(number)
+        sign = "=" if is_exact(question) else "≈"
+        return f"{f' {question.operation.sign} '.join(numbers)} {sign} {answer}"
+
+    def asked(self, question: Question) -> str:
+        """The same."""
+        return self.text(question)
+
+    # Reply.
+
+    def number(self, question: Question) -> Number:
+        """The number that is hidden, or that has the hidden digit."""
+        return given_answer(question) if self.operand is None else question.operands[self.operand]
+
+    def answered(self, question: Question) -> tuple[str, str, str]:
+        """What was missing follows the calculation: ``3.4 + ▭ = 3.67, ▭ = 0.27``."""
+        return f"{self.asked(question)},", f"{self.box} =", self.reply(question)
+
+    def with_answer(self, question: Question) -> tuple[str, str]:
+        """On one line."""
+        return " ".join(self.answered(question)), ""
+
+    def in_brief(self, question: Question) -> tuple[str, ...]:
+        """With what was missing."""
+        return self.with_answer(question)[:1]
+
+    # Say.
+
+    def said(self, question: Question) -> str:
+        """``3.4 plus a missing number equals 3.67``."""
+        said = self.asked(question)
+        for sign, words in _SAID.items():
+            said = said.replace(sign, words)
+        return evenly_spaced(said)
+
+    # Set out.
+
+    def on_squares(self, given: OnSquares) -> Frame:
+        """Bare squares: the question stands on a line."""
+        return given.framed("none")
+
+    # Record.
+
+    def record(self, question: Question) -> dict[str, Any]:
+        """Where what is hidden stands, and what it is."""
+        hidden = {
+            "number": "answer" if self.operand is None else self.operand + 1,
+            "place": None if self.place is None else column_name(self.place),
+            "is": self.reply(question),
+        }
+        return {"form": self.name, "asked": self.text(question), "hidden": hidden}
+
+    @classmethod
+    def read(cls, data: Mapping[str, Any], question: Question) -> Self:
+        """What a question misses; it must be what is hidden there."""
+        hidden = data["hidden"]
+        operand = None if hidden["number"] == "answer" else whole_of(hidden["number"]) - 1
+        place = None if hidden["place"] is None else PLACE_NAMED[hidden["place"]]
+        form = cls(operand, place)
+        known = operand is None or 0 <= operand < len(question.operands)
+        if not (known and form.is_whole) or form.reply(question) != hidden["is"]:
+            raise ValueError(f"what is missing in {question.text} does not hold together")
+        return form
+
+    @property
+    def is_whole(self) -> bool:
+        """Whether it hides the kind of thing that its form leaves out."""
+        raise NotImplementedError
+
+    # Mark.
+
+    def is_right(self, question: Question, replies: Sequence[Reply]) -> bool:
+        """What goes in the box is what is marked."""
+        wanted = {reply.value for reply in read_replies(self.reply(question))}
+        return any(given.value in wanted and not given.left for given in replies)
+
+    # What both kinds reckon with.
+
+    def where(self, question: Question) -> str:
+        """The hidden thing in words: ``the tenths digit of the second number``."""
+        number = "answer" if self.operand is None else f"{_ORDINALS[self.operand]} number"
+        if self.place is None:
+            return f"the {number}"
+        return f"the {column_name(self.place)} digit of the {number}"
+
+    def is_true(self, question: Question, value: Number) -> bool:
+        """Whether the printed calculation is true with that number in the hidden one's stead."""
+        if self.operand is None:
+            return value.value == question.answer.value
+        numbers = list(question.operands)
+        numbers[self.operand] = value
+        try:
+            changed = replace(question, operands=tuple(numbers))
+            return changed.answer.value == question.answer.value and (
+                size(changed.remainder) == size(question.remainder)
+            )
+        except (ValueError, ZeroDivisionError):  # no answer from nought upwards, or none that ends
+            return False
+
+
+def size(number: Number | None) -> Fraction:
+    """A number's value, nought where there is none."""
+    return number.value if number else Fraction(0)

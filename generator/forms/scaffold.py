@@ -1,0 +1,86 @@
+"""A working as a pupil meets it: what is given, and squares for what is to be written."""
+
+from dataclasses import replace
+from typing import Final
+
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.operations.working import Ink, Mark, Rule, Step, Working
+
+ROWS_TO_TRY: Final = 4
+"""Free rows below a division by two digits, to try multiples of the divisor in."""
+
+
+def scaffold(question: Question, working: Working) -> Working:
+    """The working as a pupil meets it: given digits, sign and rules, and room for the rest.
+
+    Additions all have one free column between the sign and the longest number, whether or
+    not the answer will need it: the room must not tell the answer's length. A question that
+    is first written on a line and then worked below it leaves its squares empty: the line
+    is printed in words. A label needs the top left square free.
+    """
+    given = working.setting_out
+    if _on_a_line(working):
+        step = Step("", None)
+        return Working(working.rows - 1, working.columns, 0, (), (step,), working.answer)
+    marks = tuple(mark for mark in given.marks if mark.ink in (Ink.GIVEN, Ink.SIGN))
+    points = tuple(point for point in given.points if point.ink is Ink.GIVEN)
+    bare = replace(working, steps=(Step("", None, marks, points),))
+    if question.operation is Operation.ADD:
+        sign = max(mark.column for mark in marks if mark.ink is Ink.SIGN)
+        first = min(mark.column for mark in marks if mark.ink is Ink.GIVEN)
+        return _widened(bare) if first == sign + 1 else bare
+    if question.operation is Operation.DIVIDE:
+        work_below = ROWS_TO_TRY if len(str(question.operands[1].units)) > 1 else 0
+        columns = _room_for_quotient(question, bare)
+        bare = replace(bare, columns=columns, rows=bare.rows + work_below)
+    beside_label = min(marks, key=lambda mark: mark.column)
+    is_sign = beside_label.ink is Ink.SIGN
+    return bare if is_sign or beside_label.column else _widened(bare, keeping=())
+
+
+def _room_for_quotient(question: Question, bare: Working) -> int:
+    """Columns of a half-box with room after it for how the division ends.
+
+    The room hangs on what is asked alone: it must not tell the quotient.
+    """
+    given = 1 + max(mark.column for mark in bare.setting_out.marks)
+    point = int(bare.point_column and not bare.setting_out.points)  # still to be written
+    match question.ending:
+        case Ending.EXACT | Ending.MOVED:
+            return given
+        case Ending.REMAINDER | Ending.FRACTION:
+            return given + 1 + len(str(question.operands[1].units))
+        case Ending.DECIMAL:
+            return given + 3 + point
+        case Ending.ROUNDED:
+            return given + question.places + 1 + point
+
+
+def _on_a_line(working: Working) -> bool:
+    """Whether the question stands on the first row alone, with its working below it."""
+    return not working.rules and working.rows > 1
+
+
+def _widened(bare: Working, keeping: tuple[Ink, ...] = (Ink.SIGN,)) -> Working:
+    """The same scaffold with one more column, after the sign's where that keeps its place."""
+    (given,) = bare.steps
+
+    def moved(mark: Mark) -> Mark:
+        return mark if mark.ink in keeping else replace(mark, column=mark.column + 1)
+
+    first = 0 if keeping else 1
+
+    return replace(
+        bare,
+        columns=bare.columns + 1,
+        units_column=bare.units_column + 1,
+        rules=tuple(Rule(rule.row, rule.start + first, rule.end + 1) for rule in bare.rules),
+        uprights=tuple(replace(line, column=line.column + 1) for line in bare.uprights),
+        steps=(
+            replace(
+                given,
+                marks=tuple(map(moved, given.marks)),
+                points=tuple(replace(point, column=point.column + 1) for point in given.points),
+            ),
+        ),
+    )

@@ -1,0 +1,35 @@
+"""What the words of an addition or a subtraction must fit together."""
+
+from typing import Final
+
+from generator.operations.columns import addends, lengths
+from generator.operations.rung_values import Found, line_of, lists_name_every_number
+from generator.operations.spans import longest
+from specs.spec import RungSpec
+from specs.words import Check
+
+MOST_DIGITS: Final = 9
+
+
+def numbers_of(rung: RungSpec) -> int:
+    """How many numbers a question of the rung has."""
+    return 2 if rung.operation != "add" else addends.WORD.of(rung) or addends.DEFAULT
+
+
+def numbers_fit_the_page(rung: RungSpec) -> Found:
+    """No number of an addition or subtraction has more than nine digits."""
+    places, whole = lengths.PLACES.of(rung), lengths.WHOLE.of(rung)
+    digits = longest(lengths.PLACES_DEFAULT if places is None else places)
+    digits += longest(lengths.WHOLE_DEFAULT if whole is None else whole)
+    if digits > MOST_DIGITS:
+        yield (
+            line_of(rung, "places", "whole"),
+            f"numbers could have {digits} digits",
+            f"keep whole and places to {MOST_DIGITS} digits together",
+        )
+
+
+CHECKS: Final[tuple[Check, ...]] = (
+    lists_name_every_number(numbers_of, lengths.PLACES, lengths.WHOLE),
+    numbers_fit_the_page,
+)

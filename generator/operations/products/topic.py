@@ -1,0 +1,48 @@
+"""Multiplication, worked through whole numbers."""
+
+from fractions import Fraction
+from typing import Final
+
+from generator.arithmetic.questions import Operation, Question
+from generator.operations.products import conditions, factors, multiplying
+from generator.operations.products.checks import CHECKS
+from generator.operations.products.factors import FactorKind, ProductOutline
+from generator.operations.products.multiplication import multiplication
+from generator.operations.products.questions import ProductQuestions
+from generator.operations.topic import Topic, row
+
+
+def _minutes(question: Question) -> Fraction:
+    """A product by one digit takes one and a half, a longer one three."""
+    lengths = sorted(len(str(number.units).strip("0")) for number in question.operands)
+    return Fraction(3) if lengths[-2] > 1 else Fraction(3, 2)
+
+
+PRODUCTS: Final = Topic(
+    "products",
+    outlines={Operation.MULTIPLY: ProductOutline((FactorKind((1, 2), ()),) * 2)},
+    questions=ProductQuestions,
+    conditions=(
+        row(factors.FACTORS, factors.narrow_factors),
+        row(factors.DIGITS, factors.narrow_digits),
+        row(factors.PLACES, factors.narrow_places, factors.PLACES_DEFAULT),
+        row(factors.ZEROS, factors.narrow_zeros),
+        row(factors.ONES, factors.narrow_ones),
+        row(conditions.CARRIES, conditions.narrow_carries),
+        row(conditions.ANSWER, conditions.narrow_answer),
+    ),
+    checks=CHECKS,
+    method=multiplication,
+    mistakes=(
+        multiplying.POINT_AS_IN_ADDITION,
+        multiplying.ZEROS_SKIPPED,
+        multiplying.CARRY_NOT_ADDED,
+        multiplying.NOUGHT_LEFT_OUT,
+        multiplying.CARRY_ADDED_FIRST,
+        multiplying.CARRY_SWAPPED,
+        multiplying.POWERS_ADDED,
+    ),
+    minutes=_minutes,
+    fewest=2,
+    most=3,
+)

@@ -1,0 +1,51 @@
+"""What the words of a division must fit together."""
+
+from typing import Final
+
+from generator.arithmetic.place_value import HIGHEST_PLACE, LOWEST_PLACE
+from generator.operations.quotients import conditions as division
+from generator.operations.rung_values import Found, line_of
+from generator.operations.spans import longest, shortest
+from specs.shapes import Chosen
+from specs.spec import RungSpec
+from specs.words import Check
+
+
+def remainders_are_of_whole_numbers(rung: RungSpec) -> Found:
+    """What is left over of decimals is not written as a remainder or a fraction."""
+    ending = division.ENDING.of(rung)
+    if ending in ("remainder", "fraction"):
+        for word in (division.PLACES, division.DIVISOR_PLACES):
+            if longest(word.of(rung) or 0):
+                yield (
+                    line_of(rung, word.name),
+                    f"a division of decimals does not end with a {ending}",
+                    f"leave {word.name} out, or end with exact, {{decimal: 2}} or {{rounded: 2}}",
+                )
+
+
+def quotients_fit_the_page(rung: RungSpec) -> Found:
+    """A division has no column without a name, once its divisor is whole."""
+    places = division.PLACES.of(rung) or 0
+    by_places = division.DIVISOR_PLACES.of(rung) or 0
+    ending = division.ENDING.of(rung)
+    scaled = max(longest(places) - shortest(by_places), 0)
+    if isinstance(ending, Chosen) and ending.word == "decimal":
+        scaled += ending.value
+    if scaled > -LOWEST_PLACE:
+        yield (
+            line_of(rung, "places", "ending"),
+            f"the quotient could have {scaled} decimal places",
+            f"keep to {-LOWEST_PLACE}: fewer places, or a division that ends sooner",
+        )
+    dividend = division.DIVIDEND.of(rung) or division.USUAL_DIVIDEND
+    digits = longest(dividend) - shortest(places) + longest(by_places)
+    if digits > HIGHEST_PLACE:
+        yield (
+            line_of(rung, "dividend", "divisor_places"),
+            f"the dividend could have {digits} whole digits once the divisor is whole",
+            f"keep to {HIGHEST_PLACE}: fewer digits, or fewer divisor_places",
+        )
+
+
+CHECKS: Final[tuple[Check, ...]] = (remainders_are_of_whole_numbers, quotients_fit_the_page)

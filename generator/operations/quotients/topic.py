@@ -1,0 +1,47 @@
+"""Short division."""
+
+from fractions import Fraction
+from typing import Final
+
+from generator.arithmetic.questions import Operation, Question
+from generator.operations.quotients import conditions, dividing
+from generator.operations.quotients.checks import CHECKS
+from generator.operations.quotients.conditions import QuotientOutline
+from generator.operations.quotients.division import short_division
+from generator.operations.quotients.questions import QuotientQuestions
+from generator.operations.topic import Topic, row
+
+
+def _minutes(question: Question) -> Fraction:
+    return Fraction(2)
+
+
+QUOTIENTS: Final = Topic(
+    "quotients",
+    outlines={Operation.DIVIDE: QuotientOutline(tuple(range(2, 10)))},
+    questions=QuotientQuestions,
+    conditions=(
+        row(conditions.DIVISOR, conditions.narrow_divisor),
+        row(conditions.DIVISOR_PLACES, conditions.narrow_divisor_places),
+        row(conditions.DIVIDEND, conditions.narrow_dividend),
+        row(conditions.PLACES, conditions.narrow_places),
+        row(conditions.ZEROS, conditions.narrow_zeros),
+        row(conditions.ENDING, conditions.narrow_ending),
+        row(conditions.QUOTIENT, conditions.narrow_quotient),
+        row(conditions.REMAINDERS, conditions.narrow_remainders),
+        row(conditions.ZERO_IN_QUOTIENT, conditions.narrow_zero_in_quotient),
+        row(conditions.ANSWER, conditions.narrow_answer),
+    ),
+    checks=CHECKS,
+    method=short_division,
+    mistakes=(
+        dividing.NOT_CARRIED,
+        dividing.ZERO_LEFT_OUT,
+        dividing.REMAINDER_AS_DECIMAL,
+        dividing.NOT_SCALED,
+        dividing.LARGER_BY_SMALLER,
+    ),
+    minutes=_minutes,
+    fewest=2,
+    most=2,
+)

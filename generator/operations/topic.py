@@ -1,0 +1,74 @@
+"""What an operation is to the house: one value that says all there is to know of it."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any, TypeVar
+
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.numbered.question_sets import QuestionSet
+from generator.operations.mistake import Mistake
+from generator.operations.working import Conventions, Working
+from specs.replies import NUMBER
+from specs.words import Check, Word
+
+Value = TypeVar("Value")
+Outline = TypeVar("Outline")
+
+Method = Callable[[Question, Conventions], Working]
+"""Turns a question into frozen steps on squared paper, by the conventions of a school."""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A condition: its word, its meaning, and the value it has when not mentioned (None: none).
+
+    ``narrow`` takes the value that the word's shape read and an outline of the topic, and gives
+    the narrowed outline.
+    """
+
+    word: Word[Any]
+    narrow: Callable[[Any, Any], Any]
+    default: object = None
+
+
+def row(
+    word: Word[Value], narrow: Callable[[Value, Outline], Outline], default: Value | None = None
+) -> Row:
+    """A row in which ``narrow`` takes what the word's shape makes."""
+    return Row(word, narrow, default)
+
+
+def a_number(question: Question) -> str:
+    """What is answered to most questions."""
+    return NUMBER
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Topic:
+    """Questions that are asked, counted, worked and marked alike: a place in the house.
+
+    ``outlines`` has, for each of its operations, what the conditions of a rung start from;
+    ``questions`` is the exact set of those that an outline leaves. ``conditions`` apply in
+    their order, which is also that of a rung's words. ``checks`` judge a rung's words together.
+    ``method`` works a question. ``mistakes`` are its own, the more common before the less
+    (common practice, no source). ``minutes`` is how long a question takes, ``answer_kind`` what
+    is answered to it (``specs.replies``), ``fewest`` and ``most`` how many numbers it has.
+
+    Where several topics have an operation, a rung belongs to the one whose word ``opened_by``
+    it uses, or else to the one without; and a question to the one whose ``ending`` it has.
+    """
+
+    name: str
+    outlines: Mapping[Operation, Any]
+    questions: Callable[[Any], QuestionSet]
+    conditions: tuple[Row, ...]
+    method: Method
+    minutes: Callable[[Question], Fraction]
+    fewest: int
+    most: int
+    mistakes: tuple[Mistake, ...] = ()
+    checks: tuple[Check, ...] = ()
+    answer_kind: Callable[[Question], str] = a_number
+    opened_by: str | None = None
+    ending: Ending | None = None

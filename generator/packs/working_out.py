@@ -1,0 +1,304 @@
+"""Work: what was chosen is worked, once, into values with all that pages and keys need.
+
+Whatever lays a pack out takes these values, and calls no method, form or mistake itself.
+Sections are worked one after another as they are asked for: a class set of thousands of
+versions is never held at once.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from typing import Final
+
+from generator.forms.form import Shown, Written
+from generator.forms.frames import Frame
+from generator.forms.question_words import NO_BREAK
+from generator.operations.methods import written_working
+from generator.operations.mistake import Mistake
+from generator.operations.working import Conventions, Working
+from generator.packs.codes import PageCode, page_code
+from generator.packs.likely_answers import (
+    MOST_LIKELY,
+    LikelyAnswer,
+    Power,
+    likely_among,
+    power_of,
+    wrong_answers,
+)
+from generator.packs.pack import Item, Pack, Section
+from specs.replies import Reply
+from specs.spec import Presentation
+
+_SECTIONS_KEPT: Final = 100
+"""Worked sections that are kept for the next file: the sheets of a class in three tiers."""
+
+
+@dataclass(frozen=True)
+class WorkedItem:
+    """A question of a sheet, with all that is printed, said and marked of it.
+
+    Its words and workings are made from the item when they are first looked at, and stay:
+    a slide of answers needs no working, and the sheet and the key share one. ``kind`` is the
+    kind of frame that its place on the sheet has.
+    """
+
+    _item: Item
+    _conventions: Conventions
+    _kind: str | None
+
+    @property
+    def label(self) -> str:
+        """Its letter."""
+        return self._item.label
+
+    @property
+    def rung(self) -> str:
+        """The name of its rung."""
+        return self._item.rung
+
+    @property
+    def features(self) -> tuple[str, ...]:
+        """What it has of its rung, in words, and how closely its versions match."""
+        return (*self._item.features, *([self._item.matched] if self._item.matched else []))
+
+    # Words.
+
+    @property
+    def calculation(self) -> str:
+        """The bare question: ``3.4 + 0.27``."""
+        return self._item.question.text
+
+    @cached_property
+    def asked(self) -> str:
+        """The question alone: ``3.4 + 0.27``, ``3.4 + ▭ = 3.67`` or a sentence."""
+        return self._item.form.asked(self._item.question)
+
+    @cached_property
+    def asked_on_a_line(self) -> str:
+        """The question on a line of its own, to be answered: ``0.6 × 0.07 =``."""
+        return self._item.form.asked_on_a_line(self._item.question)
+
+    @cached_property
+    def answered(self) -> tuple[str, str, str]:
+        """The question, its sign and its answer, as one line holds them."""
+        return self._item.form.answered(self._item.question)
+
+    @property
+    def reply(self) -> str:
+        """What a pupil is to write, with ordinary spaces: ``3.67 kg``."""
+        return self._item.form.reply(self._item.question).replace(NO_BREAK, " ")
+
+    @cached_property
+    def with_answer_apart(self) -> tuple[str, str]:
+        """The question with its answer; the answer second where it has a line of its own."""
+        return self._item.form.with_answer(self._item.question)
+
+    @property
+    def with_answer(self) -> str:
+        """The question with its answer: ``3.4 + 0.27 = 3.67``."""
+        return " ".join(filter(None, self.with_answer_apart))
+
+    @cached_property
+    def said(self) -> str:
+        """The question as a screen reader says it: ``question c: 3.4 plus 0.27``."""
+        return f"question {self.label}: {self._item.form.said(self._item.question)}"
+
+    @property
+    def found_in_it(self) -> str:
+        """What is to be found in what is shown, for the key; "" for nothing."""
+        return self._item.form.found_in_it()
+
+    # Workings.
+
+    @cached_property
+    def _written(self) -> Written:
+        question = self._item.question
+        return Written(question, self._conventions, written_working(question, self._conventions))
+
+    @cached_property
+    def working(self) -> Working:
+        """The question worked, with what its form needs said first."""
+        return self._item.form.working(self._written)
+
+    @cached_property
+    def shown(self) -> Shown:
+        """The question worked as an example: a wrong working first where there is one."""
+        return self._item.form.shown(self._written)
+
+    @cached_property
+    def frame(self) -> Frame:
+        """What stands on the squares, and over them, before a pupil begins."""
+        return self._item.form.set_out(self._written, self._kind)
+
+    # Marks.
+
+    @property
+    def asks_for_the_answer(self) -> bool:
+        """Whether a pupil works the question alone, so that a wrong answer shows how."""
+        return self._item.form.asks_for_the_answer
+
+    @cached_property
+    def _wrong_answers(self) -> Mapping[Mistake, Reply | None]:
+        return wrong_answers(self._item.question)
+
+    @cached_property
+    def likely(self) -> tuple[LikelyAnswer, ...]:
+        """The likely wrong answers; none where something else is asked for than the answer."""
+        if not self.asks_for_the_answer:
+            return ()
+        return likely_among(self._wrong_answers, MOST_LIKELY)
+
+
+@dataclass(frozen=True, slots=True)
+class PackFacts:
+    """What each page of a pack may say of the whole.
+
+    ``versions`` is how many there are of each practice sheet. ``names`` are those of the
+    sections, in order; ``spec_text`` is all that stands in the spec's file.
+    """
+
+    title: str
+    seed: int
+    code: str
+    versions: int
+    presentation: Presentation
+    look: int
+    spec_text: str
+    names: tuple[str, ...]
+    key_code: PageCode
+    """The code of the first page of the teacher's key."""
+
+
+@dataclass(frozen=True)
+class WorkedSection:
+    """One section in one version, worked.
+
+    ``kind`` is "starter", "example" or "practice"; example sections hold pairs in order.
+    ``code`` is that of its first page.
+    """
+
+    pack: PackFacts
+    name: str
+    kind: str
+    version: int
+    minutes: int | None
+    code: PageCode
+    items: tuple[WorkedItem, ...]
+
+    @property
+    def presentation(self) -> Presentation:
+        """How its pages look."""
+        return self.pack.presentation
+
+    @property
+    def has_versions(self) -> bool:
+        """Whether it comes in several versions."""
+        return self.pack.versions > 1 and self.kind == "practice"
+
+    @cached_property
+    def power(self) -> Power | None:
+        """What mistakes its questions can show, those whose own answer is asked for.
+
+        None for examples, which are not marked, and where there is no such question.
+        """
+        asked = [item for item in self.items if item.asks_for_the_answer]
+        if self.kind == "example" or not asked:
+            return None
+        return power_of([(item._item.question, item._wrong_answers) for item in asked])
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedPack:
+    """A pack, or some sections of it, worked one after another as they are asked for.
+
+    The last are kept, so that sheet, slides and key share one working.
+    """
+
+    facts: PackFacts
+    _chosen: tuple[Section, ...]
+    _kept: dict[tuple[str, int], WorkedSection] = field(
+        default_factory=dict, compare=False, repr=False
+    )
+
+    def __iter__(self) -> Iterator[WorkedSection]:
+        """The sections in order, each worked when its turn comes."""
+        return map(self._worked, self._chosen)
+
+    @property
+    def questions(self) -> int:
+        """How many questions there are."""
+        return sum(len(section.items) for section in self._chosen)
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The names of the sections, in order."""
+        return tuple(dict.fromkeys(section.name for section in self._chosen))
+
+    @property
+    def versions(self) -> tuple[int, ...]:
+        """The versions in which there are questions, the first first."""
+        return tuple(sorted({section.version for section in self._chosen if section.items}))
+
+    def of_kinds(self, *kinds: str) -> "WorkedPack":
+        """The sections of these kinds alone, one kind after another."""
+        return self._only(
+            section for kind in kinds for section in self._chosen if section.kind == kind
+        )
+
+    def named(self, *names: str) -> "WorkedPack":
+        """The sections of these names alone."""
+        return self._only(section for section in self._chosen if section.name in names)
+
+    def of_version(self, version: int) -> "WorkedPack":
+        """One version alone; what comes in a single version is of the first."""
+        return self._only(section for section in self._chosen if section.version == version)
+
+    def _only(self, sections: Iterable[Section]) -> "WorkedPack":
+        return replace(self, _chosen=tuple(sections))
+
+    def _worked(self, section: Section) -> WorkedSection:
+        at = section.name, section.version
+        worked = self._kept.pop(at, None) or self._work(section)
+        self._kept[at] = worked
+        if len(self._kept) > _SECTIONS_KEPT:
+            del self._kept[next(iter(self._kept))]
+        return worked
+
+    def _work(self, section: Section) -> WorkedSection:
+        facts, agreed = self.facts, conventions(self.facts.presentation)
+        at = facts.names.index(section.name)
+        return WorkedSection(
+            facts,
+            section.name,
+            section.kind,
+            section.version,
+            section.minutes,
+            replace(facts.key_code, version=section.version, section=at),
+            tuple(WorkedItem(item, agreed, kind) for item, kind in section.framed),
+        )
+
+
+def work(pack: Pack) -> WorkedPack:
+    """The pack, to be worked section by section."""
+    facts = PackFacts(
+        pack.title,
+        pack.seed,
+        pack.code,
+        pack.versions,
+        pack.presentation,
+        pack.look,
+        pack.spec_text,
+        tuple(dict.fromkeys(section.name for section in pack.sections)),
+        page_code(pack, None, 1),
+    )
+    return WorkedPack(facts, pack.sections)
+
+
+def conventions(presentation: Presentation) -> Conventions:
+    """How a pack sets its written methods out."""
+    return Conventions(
+        presentation.carries,
+        presentation.placeholders,
+        presentation.subtraction,
+        presentation.point,
+    )

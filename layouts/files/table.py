@@ -1,0 +1,146 @@
+"""The table of a pack's files: a row for each kind, in the order in which a lesson meets them.
+
+Which files a pack has follows from its sections alone, so nothing need be planned to know it.
+A further kind of file is one more module that plans its pages and one more row below.
+"""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from itertools import chain
+from typing import Final, TypeAlias
+
+from generator.packs.working_out import WorkedPack, WorkedSection
+from layouts.key.key import key_pages
+from layouts.planning.plan import PagePlan
+from layouts.sheets.example_pages import printed_pairs
+from layouts.sheets.imposition import on_sheets
+from layouts.sheets.sheet import sheet_pages
+from layouts.slides.answer_slides import answer_pages
+from layouts.slides.example_slides import example_pages
+
+_Planner: TypeAlias = Callable[[WorkedPack], Iterator[PagePlan]]
+"""Plans the pages of a file with all sections of a pack, one after another as they are asked for.
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class FileKind:
+    """A row of the table. In ``name`` and ``title`` stands {tier} where each tier has a file.
+
+    ``holds`` are the kinds of sections whose questions it has, in the order of its pages.
+    ``weight`` is about how much there is to draw for a question, where a pupil's sheet has 1.
+    """
+
+    name: str
+    role: str
+    title: str
+    holds: tuple[str, ...]
+    planner: _Planner
+    weight: float
+
+    @property
+    def for_each_tier(self) -> bool:
+        """Whether every tier has such a file of its own."""
+        return "{tier}" in self.name
+
+
+@dataclass(frozen=True, slots=True)
+class PackFile:
+    """A file of one pack: its kind, and what of the pack it holds."""
+
+    kind: FileKind
+    pack: WorkedPack
+
+    @property
+    def sections(self) -> tuple[str, ...]:
+        """The names of the sections that it holds."""
+        return self.pack.names
+
+    @property
+    def name(self) -> str:
+        """What the file is called in the pack's folder."""
+        return self.kind.name.format(tier=self.sections[0])
+
+    @property
+    def role(self) -> str:
+        """What it is to the lesson: starter, practice, key …"""
+        return self.kind.role
+
+    @property
+    def title(self) -> str:
+        """What it is called inside."""
+        return f"{self.pack.facts.title}: {self.kind.title.format(tier=self.sections[0])}"
+
+    @property
+    def pages(self) -> Iterator[PagePlan]:
+        """Its pages, planned one after another as they are asked for."""
+        return self.kind.planner(self.pack)
+
+    @property
+    def weight(self) -> float:
+        """About how much there is to draw, where a question on a pupil's sheet has 1."""
+        return self.kind.weight * self.pack.questions
+
+
+def files_of(pack: WorkedPack) -> tuple[PackFile, ...]:
+    """The files that the pack has. A section without questions has none."""
+    return tuple(file for kind in TABLE for file in _of_kind(kind, pack))
+
+
+def key_to(pack: WorkedPack, sections: tuple[str, ...]) -> PackFile:
+    """The teacher's key to some sections alone."""
+    return PackFile(_KEY, pack.named(*sections))
+
+
+def _of_kind(kind: FileKind, pack: WorkedPack) -> Iterator[PackFile]:
+    held = pack.of_kinds(*kind.holds)
+    for part in map(held.named, held.names) if kind.for_each_tier else [held]:
+        if part.questions:
+            yield PackFile(kind, part)
+
+
+def _each(plan_section: Callable[[WorkedSection], tuple[PagePlan, ...]]) -> _Planner:
+    """A file of one section's pages after another's."""
+    return lambda pack: chain.from_iterable(map(plan_section, pack))
+
+
+def _sheets(pack: WorkedPack) -> Iterator[PagePlan]:
+    """The pupils' pages of every version, on sheets of paper."""
+    return on_sheets(map(sheet_pages, pack), pack.facts.presentation)
+
+
+_KEY: Final = FileKind(
+    "key.pdf", "key", "teacher's key", ("starter", "example", "practice"), key_pages, weight=3.0
+)
+
+TABLE: Final = (
+    FileKind("starter.pdf", "starter", "starter", ("starter",), _sheets, weight=1.0),
+    FileKind(
+        "examples.pdf",
+        "examples",
+        "worked examples",
+        ("example",),
+        _each(example_pages),
+        weight=10.0,
+    ),
+    FileKind(
+        "examples-on-paper.pdf",
+        "examples",
+        "worked examples on paper",
+        ("example",),
+        _each(printed_pairs),
+        weight=6.0,
+    ),
+    FileKind(
+        "practice-{tier}.pdf", "practice", "{tier} practice", ("practice",), _sheets, weight=1.0
+    ),
+    FileKind(
+        "answers.pdf",
+        "answers",
+        "answers",
+        ("starter", "practice"),
+        _each(answer_pages),
+        weight=0.5,
+    ),
+    _KEY,
+)

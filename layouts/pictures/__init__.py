@@ -1,0 +1,1 @@
+"""Pages as pictures: SVG straight from their plans, PNG from their PDF."""

@@ -1,0 +1,97 @@
+"""A pack made again: from the code at the foot of a page, or from what a PDF carries."""
+
+from dataclasses import dataclass, replace
+
+from generator.packs.pack import Pack, Section
+from generator.packs.rebuilding import read_code
+from rungsheet.desk import specs
+from rungsheet.desk.packs import AS_IN_THE_SPEC, GREATEST_SEED, MOST_VERSIONS, Edition, Look, choose
+from rungsheet.desk.problems import Problem, Refused, refusing
+from specs import Spec
+
+__all__ = ["Rebuilt", "edition", "from_code", "from_pdf"]
+
+
+@dataclass(frozen=True, slots=True)
+class Rebuilt:
+    """A pack, and the names of those of its sections that are wanted: those of one file."""
+
+    spec: Spec
+    pack: Pack
+    names: tuple[str, ...]
+
+    @property
+    def sections(self) -> tuple[Section, ...]:
+        """The wanted sections, in every version, in the pack's order."""
+        return tuple(section for section in self.pack.sections if section.name in self.names)
+
+
+def edition(
+    spec: Spec,
+    code: str | None = None,
+    seed: int | None = None,
+    versions: int | None = None,
+    look: Look = AS_IN_THE_SPEC,
+) -> Edition:
+    """Which pack of a spec is meant: by a page's code, by seed and versions, or the usual one.
+
+    ``look`` goes before that of the code; a seed or versions that contradict it are Refused.
+    """
+    if code is None:
+        return Edition(1 if seed is None else seed, 1 if versions is None else versions, look)
+    with refusing(""):
+        found = read_code(code, spec)
+    if found.versions > MOST_VERSIONS or found.seed > GREATEST_SEED:
+        what = f"{found} is not one that Rungsheet gives"
+        raise Refused(Problem("", None, what, "read it again from the foot of the page"))
+    for name, given, coded in (
+        ("--seed", seed, found.seed),
+        ("--versions", versions, found.versions),
+    ):
+        if given is not None and given != coded:
+            what = f"{found} is of {name} {coded}, not {given}"
+            raise Refused(Problem("", None, what, f"leave {name} out"))
+    coded_look = Look.numbered(found.look)
+    both = Look(look.large or coded_look.large, look.tint or coded_look.tint)
+    return Edition(found.seed, found.versions, both)
+
+
+def from_code(code: str, spec: Spec) -> Rebuilt:
+    """The whole pack that a page with this code belongs to."""
+    pack = choose(spec, edition(spec, code))
+    return Rebuilt(spec, pack, tuple(dict.fromkeys(section.name for section in pack.sections)))
+
+
+def from_pdf(data: bytes, name: str) -> Rebuilt:
+    """The pack that a PDF was drawn from, and its sections; ``name`` is the file's, for messages.
+
+    What stands inside is checked as any other spec is: it may have been written by anyone.
+    """
+    from layouts.pdf.carried import CHANGED, carried_by
+
+    with refusing(name):
+        carried = carried_by(data)
+    try:
+        spec = specs.read(carried.spec, "the spec inside")
+    except Refused as refused:
+        what = f"the spec inside it cannot be used ({refused.problems[0]})"
+        raise Refused(Problem(name, None, what, "use the Rungsheet that made it")) from None
+    # The starter and the examples of a class set are those of its first version.
+    versions = carried.versions if carried.has_versions else 1
+    try:
+        meant = Edition(carried.seed, versions, Look.numbered(carried.look))
+        pack = replace(choose(spec, meant), versions=carried.versions)
+    except ValueError as error:
+        raise Refused(_cannot_be_made(name, str(error), CHANGED)) from None
+    except Refused as refused:
+        (first, *_) = refused.problems
+        raise Refused(_cannot_be_made(name, first.what, first.instead)) from None
+    found = Rebuilt(spec, pack, carried.sections)
+    if {section.name for section in found.sections} != set(carried.sections):
+        what = "it names sections that its spec does not have"
+        raise Refused(Problem(name, None, what, CHANGED))
+    return found
+
+
+def _cannot_be_made(name: str, what: str, instead: str) -> Problem:
+    return Problem(name, None, f"it cannot be made again: {what}", instead)

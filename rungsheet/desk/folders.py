@@ -1,0 +1,150 @@
+"""The same jobs on disk: specs, sheets and packs read from files, and folders written whole.
+
+Only this part of the desk knows of files. What it reads it reads up to a limit, and what it
+writes is there whole or not at all.
+"""
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from generator.vocabulary import VOCABULARY
+from rungsheet.desk import again, marks, specs
+from rungsheet.desk.packs import Built, File
+from rungsheet.desk.problems import Problem, Refused, refusing
+from specs import Spec, load_spec, shipped, shipped_names
+
+__all__ = [
+    "beside",
+    "pack_in",
+    "rebuilt_from",
+    "refuse_unless_pack",
+    "sheet_in",
+    "spec_in",
+    "write_file",
+    "write_files",
+    "write_pack",
+]
+
+
+def spec_in(named: str) -> Spec:
+    """The spec of a path, or of the name of one that ships."""
+    path = shipped(named) if named in shipped_names() else Path(named)
+    with refusing(str(path)):
+        spec = load_spec(path, VOCABULARY)
+    return specs.checked(spec)
+
+
+def rebuilt_from(sheet: Path) -> again.Rebuilt:
+    """The pack that a PDF was drawn from."""
+    from layouts.files.given import bytes_of
+    from layouts.pdf.carried import LARGEST
+
+    try:
+        data = bytes_of(sheet, LARGEST)
+    except (OSError, ValueError) as error:
+        what = f"it cannot be read ({_reason(error)})"
+        raise Refused(Problem(str(sheet), None, what, "check its name")) from None
+    return again.from_pdf(data, str(sheet))
+
+
+def pack_in(folder: Path) -> marks.PackRecord:
+    """The pack in a folder, or of its pack.json."""
+    from layouts.files.given import bytes_of
+
+    file = folder / "pack.json" if folder.is_dir() else folder
+    try:
+        data = bytes_of(file, marks.LARGEST_RECORD)
+    except FileNotFoundError:
+        instead = "name the folder of a pack that was built"
+        raise Refused(Problem(str(file), None, "there is no such file", instead)) from None
+    except (OSError, ValueError) as error:
+        what = f"it cannot be opened ({_reason(error)})"
+        raise Refused(Problem(str(file), None, what, "check who may read it")) from None
+    return marks.read_pack(data, str(file))
+
+
+def sheet_in(sheet: Path, pack: marks.PackRecord) -> marks.Marked:
+    """What a pack's mark sheet says."""
+    from layouts.files.given import bytes_of
+
+    try:
+        data = bytes_of(sheet, marks.LARGEST_SHEET)
+    except (OSError, ValueError) as error:
+        what = f"it cannot be opened ({_reason(error).lower()})"
+        raise Refused(Problem(str(sheet), None, what, "check its name and folder")) from None
+    return marks.mark(pack, data, sheet.name)
+
+
+def beside(pack: Path, ending: str) -> Path:
+    """A folder beside a pack's, named after it."""
+    folder = (pack if pack.is_dir() else pack.parent).resolve()
+    if not folder.name:
+        instead = "name the folder of a pack that was built"
+        raise Refused(Problem(str(pack), None, "no pack is there", instead))
+    return folder.with_name(folder.name + ending)
+
+
+def refuse_unless_pack(folder: Path, record: str = "pack.json") -> None:
+    """Refuse to replace anything but a pack, or what else ``record`` lists."""
+    from layouts.files import folder as on_disk
+
+    with refusing(str(folder)):
+        on_disk.refuse_unless_pack(folder, record)
+
+
+def refuse_among(folder: Path, sources: Sequence[Path]) -> None:
+    """Refuse to write where a pack is that is read."""
+    for source in sources:
+        if (source if source.is_dir() else source.parent).resolve() == folder.resolve():
+            what = "the starter would take the place of a pack that it follows or avoids"
+            raise Refused(Problem(str(folder), None, what, "name another folder with --out"))
+
+
+def write_pack(
+    folder: Path,
+    built: Built,
+    jobs: int = 1,
+    pages_done: Callable[[int], None] = lambda pages: None,
+) -> tuple[File, ...]:
+    """Draw a pack into its folder with so many processes.
+
+    ``pages_done`` is told now and then how many further pages are drawn. Gives what its
+    pack.json lists, without the bytes that were drawn.
+    """
+    from layouts.files.folder import write_folder
+    from layouts.files.press import draw_pack
+
+    listed: list[File] = []
+
+    def fill(scratch: Path) -> dict[str, bytes]:
+        drawn = draw_pack(
+            built.worked, scratch, sealed=built.sealed, jobs=jobs, pages_done=pages_done
+        )
+        listed.extend(File(one.name, one.role, b"", one.pages) for one in drawn)
+        listed.extend(built.beside)
+        small = (*built.beside, built.record(drawn))
+        return {file.name: file.data for file in small}
+
+    with refusing(built.spec.source, built.spec):
+        write_folder(folder, fill)
+    return tuple(listed)
+
+
+def write_files(folder: Path, files: Sequence[File]) -> None:
+    """Write a folder of finished files; the last of them lists the others."""
+    from layouts.files.folder import write_folder
+
+    with refusing(str(folder)):
+        write_folder(folder, {file.name: file.data for file in files}, files[-1].name)
+
+
+def write_file(folder: Path, file: File) -> None:
+    """Write one file into a folder, where no other of its name may be."""
+    from layouts.files import folder as on_disk
+
+    with refusing(str(folder)):
+        on_disk.write_file(folder / file.name, file.data)
+
+
+def _reason(error: Exception) -> str:
+    return (error.strerror if isinstance(error, OSError) else None) or "bad name"

@@ -1,0 +1,100 @@
+"""Marks read: what a pack's filled-in mark sheet says of each pupil and of the class."""
+
+import json
+from dataclasses import dataclass
+from typing import Final
+
+from generator.packs.record import PackRecord, read_record
+from generator.results.class_results import ClassResults, class_results
+from generator.results.mark_sheet import (
+    MarkColumn,
+    mark_columns,
+    other_names,
+    questions_by_version,
+)
+from rungsheet.desk.packs import File, as_json
+from rungsheet.desk.problems import Problem, Refused, of_a_cell, refusing
+from specs.marks import LARGEST as LARGEST_SHEET
+from specs.marks import read_marks
+
+__all__ = [
+    "LARGEST_RECORD",
+    "LARGEST_SHEET",
+    "MarkColumn",
+    "Marked",
+    "PackRecord",
+    "columns",
+    "mark",
+    "read_pack",
+]
+
+LARGEST_RECORD: Final = 256 * 1024 * 1024
+"""Bytes of pack.json: more than the most versions make."""
+
+
+@dataclass(frozen=True, slots=True)
+class Marked:
+    """What a mark sheet says, and what in it could not be read or is to be doubted."""
+
+    title: str
+    results: ClassResults
+    unread: tuple[Problem, ...]
+
+    @property
+    def not_printed(self) -> tuple[Problem, ...]:
+        """Pupils' names that ``marks.pdf`` cannot show whole."""
+        from layouts.marks.marks_pages import names_with_gaps
+
+        return tuple(
+            Problem("marks.pdf", None, what, "a number instead of a name always prints")
+            for what in names_with_gaps(self.results)
+        )
+
+    def files(self) -> tuple[File, ...]:
+        """``marks.pdf`` for the teacher, and ``marks.json``, which lists it, for programs."""
+        from layouts.marks.marks_pages import marks_pdf
+
+        unread = [str(problem) for problem in self.unread]
+        with refusing(""):
+            drawn = File("marks.pdf", "marks", marks_pdf(self.title, self.results, unread))
+        plain = {**self.results.plain, "unread": unread, "files": [drawn.listed]}
+        return drawn, File("marks.json", "record", as_json(plain))
+
+
+def read_pack(data: bytes, name: str) -> PackRecord:
+    """The pack of a ``pack.json``; ``name`` is the file's, for messages.
+
+    Every question's answer is worked out again and must be the one that stands there.
+    """
+    if len(data) > LARGEST_RECORD:
+        what = "it is far larger than any pack's record"
+        raise Refused(Problem(name, None, what, "name the folder of a pack"))
+    try:
+        plain = json.loads(data)
+    except (ValueError, RecursionError):
+        raise Refused(Problem(name, None, "it is not JSON", "build the pack again")) from None
+    with refusing(name):
+        return read_record(plain)
+
+
+def columns(pack: PackRecord) -> tuple[MarkColumn, ...]:
+    """The columns of a pack's mark sheet, one a question that pupils answer."""
+    return mark_columns(pack.sections)
+
+
+def mark(pack: PackRecord, sheet: str | bytes, name: str) -> Marked:
+    """What a mark sheet, the bytes of a CSV file, says; ``name`` is the file's, for messages.
+
+    Refused where no cell can be told to belong to a pupil and a question.
+    """
+    found = columns(pack)
+    kinds = {column.name: column.answer_kind for column in found}
+    data = sheet.encode("utf-8", "surrogatepass") if isinstance(sheet, str) else sheet
+    others, by_version = other_names(found), questions_by_version(found)
+    with refusing(name):
+        marks = read_marks(data, name, list(kinds), others, kinds, by_version)
+    results = class_results(found, marks)
+    unread = [of_a_cell(problem) for problem in marks.problems]
+    if results.doubt:
+        unread.append(Problem(name, None, results.doubt))
+    return Marked(pack.title, results, tuple(unread))

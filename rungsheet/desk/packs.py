@@ -1,0 +1,198 @@
+"""A pack of a spec: its questions chosen, and its files, each drawn when it is wanted."""
+
+import hashlib
+import json
+from collections.abc import Callable, Iterable
+from dataclasses import asdict, dataclass, replace
+from io import BytesIO
+from typing import TYPE_CHECKING, Any, Final
+
+from generator.packs.building import build_pack, too_few
+from generator.packs.pack import Pack
+from generator.packs.record import record
+from generator.packs.working_out import WorkedPack, work
+from generator.results.mark_sheet import BY_VERSION, mark_columns, mark_sheet, sheet_by_version
+from generator.results.mark_sheet import FILE as MARK_SHEET
+from rungsheet.desk.problems import Problem, Refused, problems_of, refusing
+from specs import Spec
+from specs.looks import LARGE, Look
+from specs.tints import TINTS
+
+if TYPE_CHECKING:
+    from layouts.files.documents import Drawn, Planned
+    from layouts.pdf.sink import Sink
+
+__all__ = [
+    "AS_IN_THE_SPEC",
+    "LARGE",
+    "TINTS",
+    "Built",
+    "Edition",
+    "File",
+    "Look",
+    "build",
+    "check",
+    "choose",
+    "plan",
+]
+
+MOST_VERSIONS: Final = 10_000
+GREATEST_SEED: Final = 999_999_999
+RECORD: Final = "pack.json"
+AS_IN_THE_SPEC: Final = Look()
+"""The look that leaves everything to the spec."""
+
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """Which of a spec's packs: its seed, how many versions of each practice sheet, its look."""
+
+    seed: int = 1
+    versions: int = 1
+    look: Look = AS_IN_THE_SPEC
+
+
+@dataclass(frozen=True, slots=True)
+class File:
+    """A finished file: its name, its role in the pack, its bytes, and its pages if it has any."""
+
+    name: str
+    role: str
+    data: bytes
+    pages: int = 0
+
+    @property
+    def listed(self) -> dict[str, Any]:
+        """The file as ``pack.json`` lists it."""
+        digest = hashlib.sha256(self.data).hexdigest()
+        return {"name": self.name, "role": self.role, "pages": self.pages, "sha256": digest}
+
+
+@dataclass(frozen=True, slots=True)
+class Built:
+    """A pack that can be drawn: ``names`` of the files to be drawn, and those that are finished.
+
+    ``sealed`` keeps the spec and seed out of its PDFs. ``beside`` are the small files that go
+    with it; ``pack.json`` lists all others, and so is made last, by ``record``.
+    """
+
+    spec: Spec
+    pack: Pack
+    worked: WorkedPack
+    names: tuple[str, ...]
+    beside: tuple[File, ...] = ()
+    sealed: bool = False
+
+    @property
+    def pages(self) -> int:
+        """About how many pages there are to draw; exactly so many for one version."""
+        from layouts.files.documents import expected_pages
+
+        with refusing(self.spec.source, self.spec):
+            return expected_pages(self.worked)
+
+    def draw(
+        self, name: str, sink: "Sink", page_done: Callable[[], None] = lambda: None
+    ) -> "Drawn":
+        """Draw one of the files into a sink as its pages are planned; call after each page."""
+        from layouts.files.documents import draw
+
+        with refusing(self.spec.source, self.spec):
+            return draw(self.worked, name, sink, sealed=self.sealed, page_done=page_done)
+
+    def drawn(self, name: str, page_done: Callable[[], None] = lambda: None) -> File:
+        """Draw one of the files, as bytes."""
+        buffer = BytesIO()
+        done = self.draw(name, buffer, page_done)
+        return File(done.name, done.role, buffer.getvalue(), done.pages)
+
+    def record(self, drawn: "Iterable[Drawn]") -> File:
+        """``pack.json``, which lists the drawn files and those beside them."""
+        listed = [asdict(one) for one in drawn] + [one.listed for one in self.beside]
+        plain = {**record(self.pack), "spec": self.spec.text, "files": listed}
+        return File(RECORD, "record", as_json(plain))
+
+    def files(self, page_done: Callable[[], None] = lambda: None) -> tuple[File, ...]:
+        """All files with their bytes, ``pack.json`` last."""
+        from layouts.files.documents import Drawn
+
+        drawn = [self.drawn(name, page_done) for name in self.names]
+        listed = [Drawn(**one.listed) for one in drawn]
+        return (*drawn, *self.beside, self.record(listed))
+
+
+def choose(spec: Spec, edition: Edition = Edition()) -> Pack:
+    """The questions of a pack, in a spec that was read. Refused where they cannot be had.
+
+    Every rung that holds too few of them is named at once.
+    """
+    _refuse_out_of_range("the seed", edition.seed, 0, GREATEST_SEED)
+    _refuse_out_of_range("the number of versions", edition.versions, 1, MOST_VERSIONS)
+    short = [p for one in too_few(spec, edition.versions) for p in _problems(one, spec)]
+    if short:
+        raise Refused(*short)
+    with refusing(spec.source, spec):
+        pack = build_pack(spec, edition.seed, edition.versions)
+    look = edition.look
+    return replace(pack, presentation=look.over(pack.presentation), look=look.number)
+
+
+def check(spec: Spec) -> None:
+    """Refuse a spec that was read where ``build`` would: its questions, and every page, planned.
+
+    Of each file that cannot be laid out the first reason is told, all of them at once.
+    """
+    from layouts.files.documents import refused
+
+    found = [p for error in refused(work(choose(spec))) for p in _problems(error, spec)]
+    if found:
+        raise Refused(*dict.fromkeys(found))
+
+
+def build(
+    spec: Spec,
+    edition: Edition = Edition(),
+    *,
+    sealed: bool = False,
+) -> Built:
+    """A pack of a spec that was read, with all its files to be drawn."""
+    return of_pack(spec, choose(spec, edition), sealed=sealed)
+
+
+def of_pack(spec: Spec, pack: Pack, extra: tuple[File, ...] = (), *, sealed: bool = False) -> Built:
+    """A pack whose questions are chosen, with its files: the mark sheet, and what is extra."""
+    from layouts.files.documents import file_names
+
+    beside = list(extra)
+    if mark_columns(pack.sections):
+        beside.append(File(MARK_SHEET, "marks", mark_sheet(pack.sections).encode()))
+        narrow = sheet_by_version(pack.sections)
+        if narrow is not None:
+            beside.append(File(BY_VERSION, "marks by version", narrow.encode()))
+    worked = work(pack)
+    with refusing(spec.source, spec):
+        names = file_names(worked)
+    return Built(spec, pack, worked, names, tuple(beside), sealed)
+
+
+def plan(built: Built) -> "tuple[Planned, ...]":
+    """The files to be drawn as page plans, in millimetres: what there is before any ink."""
+    from layouts.files.documents import plan as planned
+
+    with refusing(built.spec.source, built.spec):
+        return planned(built.worked)
+
+
+def as_json(plain: dict[str, Any]) -> bytes:
+    """Plain data as the bytes of a file."""
+    return (json.dumps(plain, indent=1, ensure_ascii=False) + "\n").encode()
+
+
+def _problems(error: Exception, spec: Spec) -> tuple[Problem, ...]:
+    return problems_of(error, spec.source, spec) or ()
+
+
+def _refuse_out_of_range(what: str, given: int, least: int, most: int) -> None:
+    if not least <= given <= most:
+        instead = f"give a whole number from {least} to {most}"
+        raise Refused(Problem("", None, f"{what} cannot be {given}", instead))

@@ -1,0 +1,62 @@
+"""A spec read, and every reason gathered why no pack could be made of it."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from generator.forms.asking import cannot_be_asked
+from generator.packs.conflicts import conflicts
+from generator.vocabulary import VOCABULARY
+from rungsheet.desk.problems import Problem, Refused, problems_of, refusing
+from specs import DEMO, Spec, read_spec, shipped, shipped_names
+
+__all__ = ["DEMO", "Spec", "checked", "read", "shipped_names", "shipped_text"]
+
+USUAL_NAME: Final = "lesson.yaml"
+
+
+def read(text: str | bytes, name: str = USUAL_NAME) -> Spec:
+    """The spec of a text, or of a file's bytes; ``name`` is the file's, for messages.
+
+    Refused with all that is wrong in it; where its words can be read, also with every rung
+    that has no question, is too wide to be counted or cannot be asked as it wishes, and with
+    a title that cannot be printed.
+    """
+    data = text.encode("utf-8", "surrogatepass") if isinstance(text, str) else text
+    with refusing(name):
+        spec = read_spec(data, name, VOCABULARY)
+    return checked(spec)
+
+
+def checked(spec: Spec) -> Spec:
+    """The same spec, when all it asks for can be asked and printed; Refused if not."""
+    problems = (*_of_the_title(spec), *_of_rungs(spec))
+    if problems:
+        raise Refused(*problems)
+    return spec
+
+
+def _of_the_title(spec: Spec) -> Iterator[Problem]:
+    """The one text of a spec that may have letters of all kinds: those that no page can show."""
+    if spec.title.isascii():
+        return  # without looking: all of ASCII is there
+    from layouts.planning.errors import UnprintableError
+    from layouts.planning.typeface import refuse_unprintable
+
+    try:
+        refuse_unprintable(spec.title)
+    except UnprintableError as error:
+        yield from problems_of(error, spec.source, spec) or ()
+
+
+def _of_rungs(spec: Spec) -> Iterator[Problem]:
+    empty = set()
+    for conflict in conflicts(spec):
+        empty.add(conflict.rung)
+        yield Problem(spec.source, conflict.line, conflict.what, conflict.instead)
+    for error in cannot_be_asked(rung for rung in spec.ladder if rung not in empty):
+        yield Problem(spec.source, error.line, error.what, error.instead)
+
+
+def shipped_text(name: str = DEMO) -> str:
+    """The text of a spec that ships. Raises KeyError when none has that name."""
+    return shipped(name).read_text(encoding="utf-8")

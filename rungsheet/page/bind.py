@@ -1,0 +1,88 @@
+"""Puts everything into one file: the page's text and styles, its program, and the packed engine.
+
+The policy in the file's head forbids every address of a network (Content Security Policy
+Level 3): what may run is named by its digest, and nothing may be fetched.
+"""
+
+import base64
+import hashlib
+import subprocess
+import tempfile
+from pathlib import Path
+from shutil import which
+from typing import Final
+
+from rungsheet.page.gather import SHELL, CannotBeMadeError, engine_files
+
+PARTS: Final = ("worker.js", "pyodide.asm.wasm", "python_stdlib.zip", "site")
+"""What the page unpacks when the engine starts: ``engine.mjs`` knows them by these names."""
+
+HERE: Final = Path(__file__).parent
+
+_POLICY: Final = (
+    "default-src 'none'; script-src {script} 'wasm-unsafe-eval'; style-src {style}; "
+    "worker-src blob:; img-src blob: data:; font-src data:; frame-src blob:; "
+    "base-uri 'none'; form-action 'none'"
+)
+
+
+def page() -> bytes:
+    """The page's bytes, the same for the same inputs: our files, the libraries, the lock file.
+
+    Raises CannotBeMadeError when something is missing to make it.
+    """
+    with tempfile.TemporaryDirectory() as scratch:
+        given, made = Path(scratch) / "given", Path(scratch) / "made"
+        made.mkdir()
+        for path, data in engine_files().items():
+            target = given / "site" / path
+            target.parent.mkdir(parents=True, exist_ok=True)
+            target.write_bytes(data)
+        _press(given, made)
+        return _bound(made)
+
+
+def _press(given: Path, made: Path) -> None:
+    node = which("node")
+    if node is None:
+        raise CannotBeMadeError("the page needs Node.js to be made; install it (18 or later)")
+    if not (HERE / "node_modules" / "pyodide").is_dir():
+        raise CannotBeMadeError(
+            "what the page is made of has not been fetched; run: npm ci --ignore-scripts "
+            f"--prefix {HERE}"
+        )
+    done = subprocess.run(
+        [node, str(HERE / "press.mjs"), str(given), str(made)],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    if done.returncode:
+        raise CannotBeMadeError(f"Node.js could not press the page:\n{done.stderr.strip()}")
+
+
+def _bound(made: Path) -> bytes:
+    script, style = ((made / name).read_text("utf-8") for name in ("page.js", "page.css"))
+    if "</script" in script.lower():
+        raise CannotBeMadeError("the page's program holds the end of a script")
+    text = (SHELL / "index.html").read_text("utf-8")
+    policy = _POLICY.format(script=_digest(script), style=_digest(style))
+    parts = "".join(
+        f'<script type="text/plain" id="part-{name}">'
+        f"{base64.b64encode((made / f'{name}.gz').read_bytes()).decode()}</script>\n"
+        for name in PARTS
+    )
+    for mark, filling in (
+        ("<!-- policy -->", f'<meta http-equiv="Content-Security-Policy" content="{policy}">'),
+        ("<!-- style -->", f"<style>{style}</style>"),
+        ("<!-- parts -->", parts),
+        ("<!-- program -->", f'<script type="module">{script}</script>'),
+    ):
+        if text.count(mark) != 1:
+            raise CannotBeMadeError(f"index.html must hold {mark} once")
+        text = text.replace(mark, filling)
+    return text.encode()
+
+
+def _digest(text: str) -> str:
+    return f"'sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()}'"

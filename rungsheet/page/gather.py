@@ -1,0 +1,118 @@
+"""The Python that runs in the page: our packages and the libraries that they need.
+
+Libraries are taken from where this Python has them installed, so the page holds the very
+versions that the command line runs with. Only pure Python goes in, and of each library only
+what is used.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from importlib.metadata import PackageNotFoundError, distribution
+from pathlib import Path, PurePosixPath
+from typing import Final
+
+import specs
+
+ROOT: Final = Path(specs.__file__).parent.parent
+"""Where our packages are."""
+
+SHELL: Final = Path(__file__).parent / "shell"
+"""Where the page's own modules and styles are."""
+
+
+class CannotBeMadeError(Exception):
+    """The page cannot be made. The message says what is missing and how to get it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Library:
+    """A library by the name that it is installed under, and the package that it brings.
+
+    ``left_out`` are the beginnings of paths that the engine never imports; ``also`` are files
+    that are no Python.
+    """
+
+    name: str
+    package: str
+    left_out: tuple[str, ...] = ()
+    also: tuple[str, ...] = ()
+
+
+LIBRARIES: Final = (
+    Library("PyYAML", "yaml", ("yaml/cyaml.py",)),
+    Library("pypdf", "pypdf", ("pypdf/annotations/",)),
+    Library(
+        "reportlab",
+        "reportlab",
+        ("reportlab/graphics/", "reportlab/platypus/"),
+        ("reportlab/fonts/Vera.ttf", "reportlab/fonts/VeraBd.ttf"),
+    ),
+    Library("segno", "segno"),
+)
+
+OURS: Final = {
+    "specs": (".py", ".yaml"),
+    "generator": (".py",),
+    "layouts": (".py",),
+    "rungsheet/desk": (".py",),
+}
+"""Our packages, and the endings of the files in them that go in."""
+
+OURS_ALONE: Final = (
+    "rungsheet/__init__.py",
+    "rungsheet/page/__init__.py",
+    "rungsheet/page/bridge.py",
+)
+"""Of packages that the page needs little of, the files that go in."""
+
+STAND_INS: Final = {
+    "PIL/__init__.py": '"""Stands in for a library of pictures."""\n\n__version__ = "0"\n',
+    "PIL/Image.py": 'class Image:\n    """What ReportLab asks whether something is one of."""\n',
+}
+"""ReportLab imports Pillow at its head, and then never uses it for what we draw."""
+
+
+def engine_files() -> dict[str, bytes]:
+    """Every file, by its path below site-packages, in the order of their paths.
+
+    Raises CannotBeMadeError when a library is not installed.
+    """
+    found = {path: text.encode() for path, text in STAND_INS.items()}
+    for library in LIBRARIES:
+        found.update(_library_files(library))
+    for package, endings in OURS.items():
+        for path in sorted((ROOT / package).rglob("*")):
+            if path.suffix in endings and path.is_file():
+                found[path.relative_to(ROOT).as_posix()] = path.read_bytes()
+    for name in OURS_ALONE:
+        if (ROOT / name).is_file():
+            found[name] = (ROOT / name).read_bytes()
+    return dict(sorted(found.items()))
+
+
+def licences() -> Iterator[tuple[str, str]]:
+    """Each library's name and version with the text of its licence."""
+    for library in LIBRARIES:
+        installed = distribution(library.name)
+        texts = [
+            Path(str(file.locate())).read_text("utf-8").strip()
+            for file in sorted(installed.files or ())
+            if file.name.upper().startswith(("LICENSE", "LICENCE", "COPYING"))
+            and file.parts[0].endswith(".dist-info")
+        ]
+        yield f"{library.name} {installed.version}", "\n\n".join(texts)
+
+
+def _library_files(library: Library) -> Iterator[tuple[str, bytes]]:
+    try:
+        installed = distribution(library.name)
+    except PackageNotFoundError:
+        raise CannotBeMadeError(
+            f"the library {library.name} is not installed; install Rungsheet's own first "
+            "(pip install .)"
+        ) from None
+    for file in installed.files or ():
+        path = PurePosixPath(file).as_posix()
+        wanted = file.parts[0] == library.package and file.suffix == ".py"
+        if path in library.also or (wanted and not path.startswith(library.left_out)):
+            yield path, Path(str(file.locate())).read_bytes()

@@ -1,0 +1,149 @@
+// The engine as the page sees it: jobs asked of a worker in which the Python runs.
+//
+// To the worker   {parts}                      once, first: what the page carries, packed
+//                 {id, job, args, bytes?}      a job of bridge.py, its plain data, a file's bytes
+// and from it     {ready: true}                it can be asked
+//                 {id, progress: {done, of}}   so many pages are drawn
+//                 {id, result, files}          the job's plain data, and bytes that it names by
+//                                              their place: {name, role, pages, file}
+//                 {id, problems, files: []}    [{line, what, instead}]: what to put right
+//                 {id?, broken}                it failed in a way that is a fault of the engine
+//
+// One job is sent at a time; the others wait here, where they can be withdrawn. A worker that
+// takes too long is ended and another started: the page, and what is typed in it, stays.
+
+import { unpacked } from "./unpacking.mjs";
+
+const PARTS = ["pyodide.asm.wasm", "python_stdlib.zip", "site"];
+
+/** A job that the engine answered with problems: [{line, what, instead}]. */
+export class Problems extends Error {
+  constructor(problems) {
+    super(problems.map(({ what }) => what).join("\n"));
+    this.problems = problems;
+  }
+}
+
+/** A job that was not done: stopped by someone, out of time, or no longer wanted. */
+export class NotDone extends Error {
+  constructor(why) {
+    super(why);
+    this.why = why;
+  }
+}
+
+export class Engine extends EventTarget {
+  #worker = null;
+  #waiting = [];
+  #current = null;
+  #timer = 0;
+  #number = 0;
+  #carried = {};
+  #program = null;
+
+  /** `carried` gives the text of a part of the page by its name. */
+  constructor(carried) {
+    super();
+    for (const name of PARTS) this.#carried[name] = carried(name);
+    this.#program = unpacked(carried("worker.js"), "text/javascript")
+      .blob()
+      .then((blob) => URL.createObjectURL(blob));
+    /** "starting", "ready", "working" or "broken"; each change is told by an event "state". */
+    this.state = "starting";
+    this.#start();
+  }
+
+  /**
+   * The answer of a job: {result, files}. Rejects with Problems or NotDone.
+   * `seconds` bounds it; of waiting jobs with the same `instead` only the last is done.
+   */
+  ask(job, args = {}, { bytes, progress, seconds = 60, instead } = {}) {
+    return new Promise((resolve, reject) => {
+      this.#number += 1;
+      const asked = { id: this.#number, job, args, bytes, progress, seconds, instead };
+      if (instead !== undefined) {
+        const older = this.#waiting.filter((other) => other.instead === instead);
+        this.#waiting = this.#waiting.filter((other) => other.instead !== instead);
+        for (const other of older) other.reject(new NotDone("withdrawn"));
+      }
+      this.#waiting.push({ ...asked, resolve, reject });
+      this.#next();
+    });
+  }
+
+  /** End what is being done and start again; what waits is done then. */
+  stop(why = "stopped") {
+    const ended = this.#current;
+    this.#end();
+    this.#start();
+    ended?.reject(new NotDone(why));
+  }
+
+  #become(state) {
+    this.state = state;
+    this.dispatchEvent(new Event("state"));
+  }
+
+  #end() {
+    clearTimeout(this.#timer);
+    if (this.#worker) this.#worker.onmessage = this.#worker.onerror = null;
+    this.#worker?.terminate();
+    this.#worker = null;
+    this.#current = null;
+  }
+
+  async #start() {
+    this.#become("starting");
+    const worker = new Worker(await this.#program);
+    this.#worker = worker;
+    worker.onmessage = ({ data }) => this.#heard(data);
+    worker.onerror = (event) => {
+      event.preventDefault?.();
+      this.#heard({ broken: event.message ?? "the worker ended" });
+    };
+    worker.postMessage({ parts: this.#carried });
+  }
+
+  #next() {
+    if (this.state !== "ready" || this.#waiting.length === 0) return;
+    this.#current = this.#waiting.shift();
+    const { id, job, args, bytes, seconds } = this.#current;
+    this.#become("working");
+    this.#timer = setTimeout(() => this.stop("out of time"), seconds * 1000);
+    this.#worker.postMessage({ id, job, args, bytes });
+  }
+
+  #heard({ id, ready, progress, result, problems, files, broken }) {
+    if (ready) this.#become("ready");
+    else if (progress) {
+      if (this.#current?.id === id) this.#current.progress?.(progress);
+      return;
+    } else {
+      const asked = this.#current;
+      clearTimeout(this.#timer);
+      this.#current = null;
+      if (broken !== undefined) {
+        this.#broke(asked, broken);
+        return;
+      }
+      if (problems) asked.reject(new Problems(problems));
+      else asked.resolve({ result, files });
+      this.#become("ready");
+    }
+    this.#next();
+  }
+
+  /** The engine failed: a job is refused and another worker takes over. */
+  #broke(asked, why) {
+    console.error(why);
+    const begun = this.state !== "starting";
+    this.#end();
+    if (!begun) {
+      this.#become("broken");
+      for (const other of this.#waiting.splice(0)) other.reject(new NotDone(why));
+      return;
+    }
+    this.#start();
+    asked?.reject(new NotDone("broken"));
+  }
+}

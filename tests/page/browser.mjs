@@ -1,0 +1,105 @@
+// node browser.mjs BROWSER EXECUTABLE PROFILE: a browser that is told what to do by lines of JSON
+// on the standard input, [command, ...arguments], and answers each by a line {value} or {error}.
+//
+// Every request goes to a proxy that refuses it and writes it down: the network is cut off, and
+// whatever would have gone out is known by the command "asked".
+
+import { createServer } from "node:http";
+import { createRequire } from "node:module";
+import { createInterface } from "node:readline";
+
+const page_needs = createRequire(new URL("../../rungsheet/page/package.json", import.meta.url));
+const { default: puppeteer } = await import(page_needs.resolve("puppeteer-core"));
+
+const [name, executablePath, userDataDir] = process.argv.slice(2);
+
+const asked = [];
+const proxy = createServer((request, response) => {
+  asked.push(`${request.method} ${request.url}`);
+  response.writeHead(403).end();
+});
+proxy.on("connect", (request, socket) => {
+  asked.push(`CONNECT ${request.url}`);
+  socket.end("HTTP/1.1 403 Forbidden\r\n\r\n");
+});
+await new Promise((ready) => proxy.listen(0, "127.0.0.1", ready));
+const { port } = proxy.address();
+
+const launch = {
+  chrome: {
+    args: [
+      "--no-sandbox",
+      `--proxy-server=127.0.0.1:${port}`,
+      "--proxy-bypass-list=<-loopback>",
+      "--disable-background-networking",
+      "--disable-component-update",
+      "--disable-features=OptimizationHints,MediaRouter",
+      "--force-color-profile=srgb",
+    ],
+  },
+  firefox: {
+    extraPrefsFirefox: {
+      "network.proxy.type": 1,
+      "network.proxy.http": "127.0.0.1",
+      "network.proxy.http_port": port,
+      "network.proxy.ssl": "127.0.0.1",
+      "network.proxy.ssl_port": port,
+      "network.proxy.allow_hijacking_localhost": true,
+      "network.proxy.no_proxies_on": "",
+    },
+  },
+}[name];
+
+const browser = await puppeteer.launch({
+  browser: name,
+  executablePath,
+  userDataDir,
+  headless: true,
+  protocolTimeout: 300_000,
+  ...launch,
+});
+const page = await browser.newPage();
+const said = [];
+const requests = [];
+page.on("console", (message) => said.push(`${message.type()}: ${message.text()}`));
+page.on("pageerror", (error) => said.push(`error: ${error.message}`));
+page.on("request", (request) => requests.push(request.url()));
+
+const commands = {
+  open: async (address) => {
+    await page.goto(address, { waitUntil: "load" });
+  },
+  evaluate: (script) => page.evaluate(`(async () => { ${script} })()`),
+  click: (selector) => page.click(selector),
+  type: (selector, text) => page.type(selector, text),
+  press: (key) => page.keyboard.press(key),
+  size: (width, height, scale) =>
+    page.setViewport({ width, height, deviceScaleFactor: scale ?? 1 }),
+  wait: async (script, seconds) => {
+    await page.waitForFunction(script, { timeout: seconds * 1000, polling: 50 });
+  },
+  picture: async (path) => {
+    await page.screenshot({ path });
+  },
+  upload: async (selector, ...paths) => {
+    const field = await page.$(selector);
+    await field.uploadFile(...paths);
+  },
+  said: () => said,
+  requests: () => requests,
+  asked: () => asked,
+  version: () => browser.version(),
+};
+
+const answer = (value) => process.stdout.write(`${JSON.stringify(value)}\n`);
+answer({ value: "ready" });
+for await (const line of createInterface({ input: process.stdin })) {
+  const [command, ...given] = JSON.parse(line);
+  try {
+    answer({ value: (await commands[command](...given)) ?? null });
+  } catch (error) {
+    answer({ error: String(error?.message ?? error) });
+  }
+}
+await browser.close();
+proxy.close();

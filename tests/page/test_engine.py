@@ -1,0 +1,201 @@
+"""The page's engine in real browsers, from a file: address, the network cut off."""
+
+import hashlib
+import json
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from rungsheet.page.bind import page
+from specs import shipped, shipped_names
+from tests.page.browser import Browser, browsing, missing
+from tests.page.thrown import built_natively, thrown
+
+RANDOM = 20
+REFUSED = 40
+
+OWN_ADDRESSES = {
+    "chrome": r"(\w+\.)*(google|googleapis|gvt1)\.com(:\d+)?",
+    "firefox": r"(\w+\.)*(mozilla\.(com|net|org)|firefox\.com)(:\d+)?",
+}
+"""Where a browser itself calls, with an empty page too (seen, no source)."""
+
+
+def page_files(browser: Browser, spec: bytes, **args: Any) -> dict[str, bytes] | list[str]:
+    """What the page makes of a spec: its files, or the lines of what it says instead."""
+    found = browser.ask("build", {"name": "lesson.yaml", **args}, data=spec)
+    if "problems" in found:
+        return [
+            "; ".join(filter(None, (f"{one['line']}: {one['what']}", one["instead"])))
+            for one in found["problems"]
+        ]
+    assert "why" not in found, found
+    return {file["name"]: found["files"][file["file"]] for file in found["result"]["files"]}
+
+
+def digests(files: dict[str, bytes] | list[str]) -> dict[str, str] | list[str]:
+    """Files by their digests: short enough to be shown when two differ."""
+    if isinstance(files, list):
+        return files
+    return {name: hashlib.sha256(data).hexdigest() for name, data in sorted(files.items())}
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_a_shipped_lesson_has_the_command_lines_bytes(
+    browser: Browser, tmp_path: Path, name: str
+) -> None:
+    spec = shipped(name).read_bytes()
+    native = built_natively(spec, tmp_path / "native")
+    assert digests(page_files(browser, spec)) == digests(native)
+
+
+def test_versions_seed_and_look_have_the_command_lines_bytes(
+    browser: Browser, tmp_path: Path
+) -> None:
+    spec = shipped().read_bytes()
+    options = ("--seed", 7, "--versions", 3, "--large", 18, "--tint", "mint")
+    native = built_natively(spec, tmp_path / "native", *options)
+    args: dict[str, Any] = {"seed": 7, "versions": 3, "large": 18, "tint": "mint"}
+    assert digests(page_files(browser, spec, **args)) == digests(native)
+
+
+def test_random_specs_have_the_command_lines_bytes_or_messages(
+    browser: Browser, tmp_path: Path
+) -> None:
+    good, bad = thrown(RANDOM, REFUSED)
+    assert (len(good), len(bad)) == (RANDOM, REFUSED)
+    for at, spec in enumerate([*good, *bad]):
+        native = built_natively(spec, tmp_path / str(at))
+        assert digests(page_files(browser, spec)) == digests(native), spec.decode()
+
+
+def test_a_job_out_of_time_is_ended_and_the_page_stays(browser: Browser) -> None:
+    """Whatever a spec asks, it has so long and no longer; what is typed is still there."""
+    browser.evaluate("document.body.append(document.createElement('textarea'))")
+    browser.tell("type", "textarea", "typed before")
+    text = shipped().read_text("utf-8")
+    found = browser.ask("build", {"text": text, "versions": 30}, seconds=0.5)
+    assert found == {"why": "out of time"}
+    browser.ready()
+    assert browser.evaluate("return document.querySelector('textarea').value") == "typed before"
+    assert "result" in browser.ask("read", {"text": text})
+
+
+def test_a_build_tells_how_far_it_is_and_can_be_stopped(browser: Browser) -> None:
+    told = browser.evaluate(
+        f"""
+        const text = {json.dumps(shipped().read_text("utf-8"))};
+        const told = [];
+        const progress = (now) => {{
+            told.push(now);
+            if (told.length === 3) rungsheet.engine.stop();
+        }};
+        const why = await rungsheet.engine
+            .ask("build", {{ text, versions: 30 }}, {{ progress }})
+            .catch((error) => error.why);
+        return [why, ...told];
+        """
+    )
+    assert told[0] == "stopped"
+    assert [one["done"] for one in told[1:]] == [1, 2, 3]
+    assert told[1]["of"] > 30
+    browser.ready()
+
+
+def test_of_waiting_jobs_with_one_name_the_last_is_done(browser: Browser) -> None:
+    """As while someone types: what was asked for a text that is no longer there is left out."""
+    done = browser.evaluate(
+        f"""
+        const text = {json.dumps(shipped().read_text("utf-8"))};
+        const asked = [1, 2, 3, 4].map((seed) => rungsheet.engine
+            .ask("build", {{ text, seed }}, {{ instead: "while typing" }})
+            .then(({{ result }}) => result.seed, (error) => error.why));
+        return Promise.all(asked);
+        """
+    )
+    assert done == [1, "withdrawn", "withdrawn", 4]
+
+
+HOSTILE = {
+    "brackets": b"[" * 120_000,
+    "laughs": b"".join(b"l%d: &l%d [%s]\n" % (n, n, b"*l%d, " % n * 9) for n in range(12)),
+    "objects": b"!!python/object/apply:os.system ['touch leaked']\n",
+    "not text": bytes(range(256)) * 400,
+    "far too long": b"# x\n" * 1_000_000,
+    "too wide": b"title: x\nladder:\n"
+    + b"".join(
+        b"  r%d: {operation: add, addends: 6, places: {ragged: [0, 4]}, whole: {between: [0, 5]}}\n"
+        % at
+        for at in range(12)
+    )
+    + b"tiers: {core: {r0: 3}}\n",
+}
+
+
+@pytest.mark.parametrize("kind", sorted(HOSTILE))
+def test_a_hostile_spec_is_refused_in_words(browser: Browser, kind: str) -> None:
+    found = browser.ask("build", {}, data=HOSTILE[kind], seconds=60)
+    assert found["problems"], found
+    assert all(one["what"] for one in found["problems"])
+
+
+@pytest.mark.parametrize("data", [b"", b"%PDF-1.7\n", b"%PDF-1.7\n" + bytes(100_000) + b"%%EOF"])
+def test_what_is_no_sheet_is_refused_in_words(browser: Browser, data: bytes) -> None:
+    found = browser.ask("key", {}, data=data)
+    assert found["problems"], found
+
+
+def test_the_page_asks_the_network_for_nothing(browser: Browser) -> None:
+    """Neither by the browser's own account of its requests nor by that of the proxy."""
+    browser.evaluate("await rungsheet.engine.ask('words')")
+    inside = ("file:", "blob:", "data:")
+    assert [one for one in browser.tell("requests") if not one.startswith(inside)] == []
+    assert strangers(browser) == []
+    assert browser.evaluate("return window.violations") == []
+    assert [one for one in browser.tell("said") if one.startswith(("error", "warn"))] == []
+
+
+def strangers(browser: Browser) -> list[str]:
+    """What the proxy was asked for, but for what the browser asks on its own account."""
+    own = re.compile(rf"\w+ (https?://)?{OWN_ADDRESSES[browser.name]}(/.*)?")
+    return [one for one in browser.tell("asked") if not own.fullmatch(one)]
+
+
+LEAKS = """
+    const gone = (job) => Promise.resolve().then(job).then(() => "went", () => "refused");
+    const image = new Image();
+    image.src = "http://stall.invalid/image";
+    document.body.append(image);
+    const frame = document.createElement("iframe");
+    frame.src = "http://stall.invalid/frame";
+    document.body.append(frame);
+    navigator.sendBeacon?.("http://stall.invalid/beacon", "x");
+    const went = await gone(() => fetch("http://stall.invalid/fetch"));
+    await new Promise((later) => setTimeout(later, 1500));
+    return went;
+"""
+
+
+def test_what_would_go_out_is_stopped_by_the_policy(
+    browser_name: str, made: Path, tmp_path: Path
+) -> None:
+    """In a browser of its own: the same attempts go out from a page without the policy."""
+    needs = missing(browser_name)
+    assert needs is None, needs
+    bare = tmp_path / "bare.html"
+    bare.write_text("<!doctype html><title>Bare</title>", "utf-8")
+    with browsing(browser_name, tmp_path / "profile") as browser:
+        browser.open(made.as_uri())
+        browser.evaluate(LEAKS)
+        assert strangers(browser) == []
+        assert len(browser.evaluate("return window.violations")) >= 3
+        browser.open(bare.as_uri())
+        browser.evaluate(LEAKS)
+        tried = " ".join(strangers(browser))
+        assert "stall.invalid" in tried, tried
+
+
+def test_the_same_inputs_make_the_same_page(made: Path) -> None:
+    assert hashlib.sha256(page()).digest() == hashlib.sha256(made.read_bytes()).digest()
