@@ -49,4 +49,7 @@ CONDITIONS: Final = Vocabulary(
     operations=tuple(operation for operation in Operation if operation in _HAS_TOPIC),
     words=tuple(_words()),
     checks=(_fits_its_topic, tells_apart.asks_for_answers),
+    leaves_out={
+        str(operation): said for topic in TOPICS for operation, said in topic.leaves_out.items()
+    },
 )

@@ -20,7 +20,8 @@ WORDS: Final = tuple(
         NAME,
         frozenset({str(operation)}),
         SetOfPhrases(*(mistake.name for mistake in mistakes_of(operation))),
-        "Mistakes that each chosen question tells from each other and from the right method.",
+        "Mistakes that each chosen question tells from each other and from the right method, "
+        "those of them that apply to it: one at least shows in its answer.",
     )
     for operation in Operation
     if mistakes_of(operation)
