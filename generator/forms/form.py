@@ -210,7 +210,7 @@ class Form:
         """The question worked, with what its form needs said first."""
         return led(written.working, self.lead(written.question))
 
-    def shown(self, written: Written) -> Shown:
+    def example(self, written: Written) -> Shown:
         """The question worked as an example."""
         return Shown(None, self.working(written))
 

@@ -70,7 +70,7 @@ class MissingNumber(Missing):
         """How what is missing is found."""
         return f"The missing number is {self._inverse(question)} = {self.number(question)}."
 
-    def shown(self, written: Written) -> Shown:
+    def example(self, written: Written) -> Shown:
         """The calculation that finds the number, where it is one; then the check in a sentence."""
         question = written.question
         finding = self.finding(question)

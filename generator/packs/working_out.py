@@ -121,9 +121,9 @@ class WorkedItem:
         return self._item.form.working(self._written)
 
     @cached_property
-    def shown(self) -> Shown:
+    def example(self) -> Shown:
         """The question worked as an example: a wrong working first where there is one."""
-        return self._item.form.shown(self._written)
+        return self._item.form.example(self._written)
 
     @cached_property
     def frame(self) -> Frame:

@@ -230,7 +230,7 @@ def _tries(
 ) -> Iterator[_Arranged]:
     """The pair with such squares and type, its steps beside the working or below it."""
     body = _body(section, name_in_words(item.rung), paper, replace(sizes, square=square), text)
-    wrong, working = item.shown.wrong, item.shown.right
+    wrong, working = item.example.wrong, item.example.right
     columns = max(working.columns, wrong.columns if wrong else 0)
     if columns * square > body.width + 1e-6:
         return
