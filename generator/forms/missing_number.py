@@ -58,9 +58,9 @@ class MissingNumber(Missing):
         return self.box
 
     @property
-    def is_whole(self) -> bool:
-        """Whether a whole number is hidden."""
-        return self.place is None
+    def is_of_its_kind(self) -> bool:
+        """A whole number is hidden, one of those that are worked with."""
+        return self.place is None and self.operand is not None
 
     def reply(self, question: Question) -> str:
         """The number that goes in the box."""
