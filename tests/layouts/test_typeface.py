@@ -10,6 +10,7 @@ import pytest
 from PIL import Image, ImageDraw, ImageFont
 from reportlab.pdfbase.ttfonts import TTFontFile
 
+from generator.packs.working_out import work
 from layouts import render
 from layouts.planning import typeface
 from layouts.planning.errors import UnprintableError
@@ -188,7 +189,7 @@ def test_it_is_made_from_the_one_source_that_is_known() -> None:
 
 def test_pages_are_set_in_no_other_face() -> None:
     faces: set[str] = set()
-    for document in render(pack("1.5+2.5", title="Σωκράτης, Юлія и Łucja")):
+    for document in render(work(pack("1.5+2.5", title="Σωκράτης, Юлія и Łucja"))):
         for page in pypdf.PdfReader(BytesIO(document.data)).pages:
             for font in page["/Resources"]["/Font"].values():
                 faces.add(font.get_object()["/BaseFont"].split("+")[-1])
