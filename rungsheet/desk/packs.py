@@ -8,6 +8,7 @@ from io import BytesIO
 from typing import TYPE_CHECKING, Any, Final
 
 from generator.packs.building import build_pack, too_few
+from generator.packs.codes import LOOK_AGAIN, PageCode
 from generator.packs.pack import Pack
 from generator.packs.record import record
 from generator.packs.working_out import WorkedPack, work
@@ -45,11 +46,15 @@ AS_IN_THE_SPEC: Final = Look()
 
 @dataclass(frozen=True, slots=True)
 class Edition:
-    """Which of a spec's packs: its seed, how many versions of each practice sheet, its look."""
+    """Which of a spec's packs: its seed, how many versions of each practice sheet, its look.
+
+    ``page`` is the code of a page that it must have, where one told of it.
+    """
 
     seed: int = 1
     versions: int = 1
     look: Look = AS_IN_THE_SPEC
+    page: PageCode | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,8 +138,9 @@ def choose(spec: Spec, edition: Edition = Edition()) -> Pack:
         raise Refused(*short)
     with refusing(spec.source, spec):
         pack = build_pack(spec, edition.seed, edition.versions)
-    look = edition.look
-    return replace(pack, presentation=look.over(pack.presentation), look=look.number)
+    if edition.page is not None:
+        _refuse_unless_it_has(edition.page, pack, spec)
+    return _printed(pack, edition.look)
 
 
 def check(spec: Spec) -> None:
@@ -186,6 +192,22 @@ def plan(built: Built) -> "tuple[Planned, ...]":
 def as_json(plain: dict[str, Any]) -> bytes:
     """Plain data as the bytes of a file."""
     return (json.dumps(plain, indent=1, ensure_ascii=False) + "\n").encode()
+
+
+def _printed(pack: Pack, look: Look) -> Pack:
+    return replace(pack, presentation=look.over(pack.presentation), look=look.number)
+
+
+def _refuse_unless_it_has(page: PageCode, pack: Pack, spec: Spec) -> None:
+    """Refuse a code of a page that the pack, printed as the code says, does not have."""
+    from layouts.files.finding import has_page
+
+    with refusing(spec.source, spec):
+        found = has_page(work(_printed(pack, Look.numbered(page.look))), page)
+    if not found:
+        raise Refused(
+            Problem("", None, f"{page} is of a page that this pack does not have", LOOK_AGAIN)
+        )
 
 
 def _problems(error: Exception, spec: Spec) -> tuple[Problem, ...]:

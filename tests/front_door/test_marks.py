@@ -211,6 +211,17 @@ def test_follow_repeats_nothing_from_packs_to_be_avoided(pack: Path) -> None:
     assert not before & {q.identity for q in record(Path("wednesday")).questions}
 
 
+def test_the_seed_after_the_last_is_the_first(pack: Path) -> None:
+    Path("lesson.yaml").write_text(LESSON, encoding="utf-8")
+    for seed in ("999999998", "999999999"):
+        assert run("build", "lesson.yaml", "--seed", seed, "--out", seed).exit_code == 0
+        sheet = filled(Path(seed), CLASS, ("core",))
+        assert run("follow", seed, sheet, "--out", f"after-{seed}").exit_code == 0
+        new = record(Path(f"after-{seed}")).seed
+        again = run("build", f"after-{seed}/follow-up.yaml", "--seed", str(new), "--out", "again")
+        assert again.exit_code == 0, again.output
+
+
 def test_marks_of_another_pack_are_doubted(pack: Path) -> None:
     Path("lesson.yaml").write_text(LESSON, encoding="utf-8")
     assert run("build", "lesson.yaml", "--seed", "5", "--out", "other").exit_code == 0

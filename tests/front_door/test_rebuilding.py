@@ -5,6 +5,7 @@ import json
 import re
 import subprocess
 import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -254,6 +255,34 @@ def test_a_mistyped_code_is_refused_by_name() -> None:
     message = refused("build", "lesson.yaml", "--code", wrong)
     assert wrong in message
     assert "read it again" in message
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"section": 9},  # the lesson has one, and the key comes after it
+        {"section": 2},
+        {"page": 77},
+        {"page": 3},
+        {"section": 1, "page": 40},
+        {"version": 2, "versions": 2, "section": 0, "page": 9},
+    ],
+)
+def test_a_code_of_a_page_that_the_pack_has_not_is_refused(changes: dict[str, int]) -> None:
+    code = PageCode.parse(printed_code(built(spec_file(GOOD))["practice-core.pdf"]))
+    message = refused("build", "lesson.yaml", "--code", str(replace(code, **changes)))
+    assert "that this" in message
+    assert "does not have; read it again from the foot of the page" in message
+    assert message.count("\n") == 1
+
+
+def test_a_sign_that_was_copied_as_a_hyphen_is_noticed() -> None:
+    """Also where the code without it would be right by chance: one in twenty-three is."""
+    code = printed_code(built(spec_file(GOOD), "--seed", "4096")["practice-core.pdf"])
+    for at, sign in enumerate(code):
+        if sign != "-":
+            wrong = f"{code[:at]}-{code[at + 1 :]}"
+            assert "is no page's code" in refused("build", "lesson.yaml", "--code", wrong)
 
 
 @pytest.mark.parametrize(("option", "value"), [("--seed", "3"), ("--versions", "9")])
