@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
 from generator.forms.forms import PLAIN, Form, InWords, Missing
+from generator.operations.conditions import VOCABULARY
 from generator.operations.mistakes import is_right, right_reply
 from generator.packs.pack import Item, Section
 from generator.packs.record import PackRecord
@@ -24,7 +25,9 @@ from generator.results.mark_sheet import (
     read_sheet,
 )
 from generator.results.marking import asked_of
+from specs.accepted import ACCEPTED
 from specs.contexts import templates
+from specs.glossary import glossary
 from specs.mark_cells import NOTHING
 from specs.marks import LARGEST, MarksError
 from specs.replies import Reply
@@ -280,6 +283,17 @@ def test_what_is_left_over_however_it_is_written(
     text: str, ending: Ending, cell: str, becomes: str
 ) -> None:
     assert outcome(item(asked(text, ending)), cell)[0] == becomes
+
+
+def test_what_is_accepted_is_said_with_examples_that_hold() -> None:
+    said = ACCEPTED["left over"]
+    for cell in ("68 r 1", "68 1/5", "68.2"):
+        assert cell in said
+        for ending in (Ending.REMAINDER, Ending.FRACTION, Ending.DECIMAL):
+            assert outcome(item(asked("341 ÷ 5", ending)), cell) == (RIGHT, "")
+    assert "4370 ml for 4.37 litres" in ACCEPTED["units"]
+    words = " ".join(glossary(VOCABULARY).partition("what counts as a right answer")[2].split())
+    assert all(f"{name} {sentence}" in words for name, sentence in ACCEPTED.items())
 
 
 def test_of_a_rounded_quotient_the_rounded_number_alone_is_right() -> None:
