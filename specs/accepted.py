@@ -15,8 +15,8 @@ ACCEPTED: Final = {
     ),
     "rounded": "the rounded number alone is right: 14.3 for 100 ÷ 7 to one decimal place",
     "units": (
-        "none is needed; the same amount in another unit is right, 4370 ml for 4.37 litres; a wrong "
-        "unit is wrong, and named"
+        "none is needed; the same amount in another unit is right, 4370 ml for 4.37 litres; a "
+        "wrong unit is wrong, and named"
     ),
     "in order": "all the numbers, smallest first, with spaces, commas, semicolons or < between",
     "two compared": "<, > or =, or in words: smaller, larger, equal",
