@@ -370,3 +370,33 @@ def test_numbers_of_one_length_are_ordered_rightly_by_every_way(
             assert bool(given_answer.order) == (operation is Operation.ORDER)
             assert not is_right(question, given_answer)
             assert mistake.wrong_answer(question) == given_answer
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong", "kind"),
+    [
+        (4, 1, "slips"),  # four fifths, and no two of the wrong ones alike
+        (8, 2, "slips"),
+        (7, 2, "not enough to say"),
+        (3, 1, "not enough to say"),
+    ],
+)
+def test_slips_are_one_in_five_at_most(right: int, wrong: int, kind: str) -> None:
+    texts = [f"{n} + {n + 1}" for n in range(20, 20 + right + wrong)]
+    attempts = following(None, texts[:right])
+    attempts += [slipped(text, f"{n}.1{n}") for n, text in enumerate(texts[right:], 7)]
+    assert found(attempts) == (kind, None)
+
+
+@pytest.mark.parametrize(
+    ("right", "of", "doubted"),
+    [(0, 20, True), (1, 20, True), (2, 20, False), (0, 19, False), (2, 40, True), (3, 40, False)],
+)
+def test_marks_of_another_pack_are_doubted_from_twenty_answers_on(
+    right: int, of: int, doubted: bool
+) -> None:
+    """One in twenty right, or fewer."""
+    columns = mark_columns([section("core", ["3 + 4"], "level")])
+    rows = [f"{n},{7 if n <= right else 9}" for n in range(1, of + 1)]
+    results = class_results(columns, read(columns, "\n".join(["pupil,core.a", *rows]).encode()))
+    assert bool(results.doubt) is doubted
