@@ -13,8 +13,8 @@ import pypdfium2
 import pytest
 import zxingcpp
 
-from generator.operations.conditions import VOCABULARY
 from generator.packs.codes import PageCode, spec_signs
+from generator.vocabulary import VOCABULARY
 from layouts.pdf.carried import ATTACHED, MAJOR, Carried, NotASheetError, carried_by
 from rungsheet.desk.again import edition
 from specs import read_spec

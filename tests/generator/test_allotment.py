@@ -13,7 +13,7 @@ import pytest
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
-from generator.forms.contexts import fits, in_words
+from generator.forms.in_words import InWords, fits
 from generator.packs.pack import Item
 from generator.results.marking import asked_of
 from specs.contexts import Template, templates
@@ -224,7 +224,7 @@ def test_each_sentence_asks_for_its_calculation_in_its_units(
     template = BY_NAME[name]
     asked = question(template, calculation)
     assert (template.kind, template.operation) == (kind, str(asked.operation))
-    said = in_words(asked, [template])
+    said = InWords.by(asked, [template])
     assert said is not None
     assert said.sentence.replace("\N{NO-BREAK SPACE}", " ") == says
     assert said.answer.replace("\N{NO-BREAK SPACE}", " ") == answer

@@ -11,8 +11,10 @@ from hypothesis import strategies as st
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
-from generator.forms.forms import PLAIN, Form, InWords, Missing
-from generator.operations.conditions import VOCABULARY
+from generator.forms.form import Form
+from generator.forms.in_words import InWords
+from generator.forms.missing_number import MissingNumber
+from generator.forms.plain import PLAIN
 from generator.operations.mistakes import is_right, right_reply
 from generator.packs.pack import Item, Section
 from generator.packs.record import PackRecord
@@ -25,6 +27,7 @@ from generator.results.mark_sheet import (
     read_sheet,
 )
 from generator.results.marking import asked_of
+from generator.vocabulary import VOCABULARY
 from specs.accepted import ACCEPTED
 from specs.contexts import templates
 from specs.glossary import glossary
@@ -385,7 +388,7 @@ def test_dashes_and_words_for_nothing_are_no_answers(cell: str) -> None:
 
 
 def test_where_something_is_missing_what_goes_there_is_right() -> None:
-    gap = item(asked("63 − 29"), Missing(0))
+    gap = item(asked("63 − 29"), MissingNumber(0))
     cells = {"63": RIGHT, "63.0": RIGHT, "34": WRONG, "63 r 1": WRONG, "63³": NAMED}
     assert {cell: outcome(gap, cell)[0] for cell in cells} == cells
 
