@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from textwrap import fill
 from typing import Any, Final
 
+from specs.accepted import ACCEPTED
 from specs.pages import SAYS
 from specs.schema import rung_schema, section_schema
 from specs.spec import TELLS_APART
@@ -21,6 +22,7 @@ def glossary(vocabulary: Vocabulary, operation: str | None = None) -> str:
     if operation is None:
         parts.append(_part("in the starter and in each tier", _said(section_schema(vocabulary))))
         parts.append(_part("below 'pages:'", SAYS))
+        parts.append(_part("what counts as a right answer", ACCEPTED))
     return "\n\n".join(parts)
 
 

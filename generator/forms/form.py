@@ -248,6 +248,10 @@ class Form:
         """Whether one of the ways to read what a pupil wrote is right."""
         return any(is_right(question, given) for given in replies)
 
+    def units(self) -> tuple[str, str]:
+        """The units of the answer and of what is left over; "" where none is asked for."""
+        return "", ""
+
     def minutes(self, usual: Fraction) -> Fraction:
         """How long it takes, where the bare question usually takes so long."""
         return usual

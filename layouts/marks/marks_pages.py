@@ -101,7 +101,7 @@ def _paged(blocks: Iterable[Block]) -> Iterator[Sequence[Block]]:
 
 
 def marks_pages(title: str, results: ClassResults, unread: Sequence[str]) -> tuple[PagePlan, ...]:
-    """The pages of a class's results. ``unread`` says which cells could not be read."""
+    """The pages of a class's results. ``unread`` has what was not read, or in doubt."""
     blocks = [
         _title(title, results),
         *_section("For tomorrow", _groups(results)),
@@ -109,7 +109,7 @@ def marks_pages(title: str, results: ClassResults, unread: Sequence[str]) -> tup
         *_section("Pupils and questions", _map(results)),
         *_section("Pupils", map(_pupil, results.marked)),
         *_section("Questions", _questions(results)),
-        *_section("What could not be read", map(_line, _first(unread))),
+        *_section("What to look at in the mark sheet", map(_line, _first(unread))),
         *_section("Where marks are kept", (_words(CAUTION, KEY_SMALL),)),
     ]
     pages = tuple(_paged(blocks))

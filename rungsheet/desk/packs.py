@@ -12,8 +12,7 @@ from generator.packs.codes import LOOK_AGAIN, PageCode
 from generator.packs.pack import Pack
 from generator.packs.record import record
 from generator.packs.working_out import WorkedPack, work
-from generator.results.mark_sheet import BY_VERSION, mark_columns, mark_sheet, sheet_by_version
-from generator.results.mark_sheet import FILE as MARK_SHEET
+from generator.results.mark_sheet import empty_sheets
 from rungsheet.desk.problems import Problem, Refused, problems_of, refusing
 from specs import Spec
 from specs.looks import LARGE, Look
@@ -169,12 +168,8 @@ def of_pack(spec: Spec, pack: Pack, extra: tuple[File, ...] = (), *, sealed: boo
     """A pack whose questions are chosen, with its files: the mark sheet, and what is extra."""
     from layouts.files.documents import file_names
 
-    beside = list(extra)
-    if mark_columns(pack.sections):
-        beside.append(File(MARK_SHEET, "marks", mark_sheet(pack.sections).encode()))
-        narrow = sheet_by_version(pack.sections)
-        if narrow is not None:
-            beside.append(File(BY_VERSION, "marks by version", narrow.encode()))
+    sheets = empty_sheets(pack).items()
+    beside = [*extra, *(File(name, role, text.encode()) for name, (role, text) in sheets)]
     worked = work(pack)
     with refusing(spec.source, spec):
         names = file_names(worked)

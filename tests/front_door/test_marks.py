@@ -168,7 +168,7 @@ def test_versions_have_columns_of_their_own(pack: Path) -> None:
     Path("lesson.yaml").write_text(LESSON, encoding="utf-8")
     assert run("build", "lesson.yaml", "--versions", "2", "--out", "two").exit_code == 0
     header = Path("two/marks.csv").read_text(encoding="utf-8").splitlines()[0].split(",")
-    assert {"pupil", "starter.a", "core.1.a", "core.2.a", "core.2.i"} <= set(header)
+    assert {"starter.a", "core.1.a", "core.2.a", "core.2.i"} <= set(header)
     second = record(Path("two")).sections[-1]
     assert (second.name, second.version) == ("stretch", 2)
     cells = ";".join(item.question.answer_text.replace(".", ",") for item in second.items)
@@ -227,6 +227,11 @@ def test_marks_of_another_pack_are_doubted(pack: Path) -> None:
     assert run("build", "lesson.yaml", "--seed", "5", "--out", "other").exit_code == 0
     sheet = filled(pack, [None] * 4, ("starter", "core"))
     assert "another pack" not in run("marks", str(pack), sheet, "--out", "own").stderr
+    codes = record(pack).code, record(Path("other")).code
+    refused_by = refused("marks", "other", sheet)
+    assert f"the sheet is of the pack '{codes[0]}', and this pack is {codes[1]}" in refused_by
+    text = Path(sheet).read_text(encoding="utf-8")
+    Path(sheet).write_text(text.replace(f"pupil ({codes[0]})", "pupil"), encoding="utf-8")
     doubted = run("marks", "other", sheet)
     assert doubted.exit_code == 0
     assert (
@@ -392,7 +397,8 @@ def test_a_pack_of_several_versions_has_a_narrow_sheet_as_well() -> None:
     assert run("build", "--versions", "3", "--out", "three").exit_code == 0
     wide = Path("three/marks.csv").read_text(encoding="utf-8").splitlines()
     narrow = Path("three/marks-by-version.csv").read_text(encoding="utf-8").splitlines()
-    assert narrow[0].startswith("pupil,version,starter.a,")
+    head = f"pupil ({record(Path('three')).code})"
+    assert narrow[0].startswith(f"{head},version,starter.a,")
     assert len(narrow) == len(wide) == 31
     assert len(narrow[0].split(",")) < len(wide[0].split(",")) / 2
     files = json.loads(Path("three/pack.json").read_bytes())["files"]

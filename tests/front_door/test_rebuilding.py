@@ -14,8 +14,12 @@ import pypdfium2
 import pytest
 import zxingcpp
 
-from generator.packs.codes import PageCode
-from layouts.pdf.carried import ATTACHED, MAJOR, Carried
+from generator.packs.codes import PageCode, spec_signs
+from generator.vocabulary import VOCABULARY
+from layouts.pdf.carried import ATTACHED, MAJOR, Carried, NotASheetError, carried_by
+from rungsheet.desk.again import edition
+from specs import read_spec
+from specs.looks import Look
 from tests.front_door.test_commands import GOOD, refused, run, spec_file
 
 
@@ -347,3 +351,37 @@ def test_a_starter_drawn_around_earlier_questions_is_built_again_from_its_spec_a
         )
     )
     assert len(old | new) == 19
+
+
+def test_a_page_holds_forty_versions_at_most() -> None:
+    for pages, versions, holds in ((1, 40, True), (1, 41, False), (2, 80, True), (2, 81, False)):
+        writer = pypdf.PdfWriter()
+        for _ in range(pages):
+            writer.add_blank_page(100, 100)
+        keywords = f"rungsheet {MAJOR}; seed 1; versions {versions}; look 0; sections core"
+        writer.add_metadata({"/Keywords": keywords})
+        writer.add_attachment("spec.yaml", GOOD.encode())
+        file = io.BytesIO()
+        writer.write(file)
+        if holds:
+            assert carried_by(file.getvalue()).versions == versions
+        else:
+            with pytest.raises(NotASheetError, match=f"cannot hold {versions} versions on"):
+                carried_by(file.getvalue())
+
+
+@pytest.mark.parametrize(
+    ("asked", "coded", "becomes"),
+    [
+        (Look(None, "rose"), Look(None, "mint"), Look(None, "rose")),
+        (Look(24, None), Look(18, "mint"), Look(24, "mint")),
+        (Look(), Look(18, "mint"), Look(18, "mint")),
+        (Look(24, "rose"), Look(), Look(24, "rose")),
+    ],
+)
+def test_what_is_asked_for_goes_before_the_look_of_a_code(
+    asked: Look, coded: Look, becomes: Look
+) -> None:
+    spec = read_spec(GOOD.encode(), "lesson.yaml", VOCABULARY)
+    page = PageCode(spec_signs(spec.digest), 1, 1, 1, 0, 1, coded.number)
+    assert edition(spec, str(page), look=asked).look == becomes
