@@ -20,7 +20,6 @@ STANDARD_LIBRARY_LEFT_OUT: Final = (
     "_pyrepl",
     "antigravity",
     "cProfile",
-    "ctypes",
     "dbm",
     "doctest",
     "ensurepip",

@@ -1,5 +1,6 @@
 """The page's engine in real browsers, from a file: address, the network cut off."""
 
+import ast
 import hashlib
 import json
 import re
@@ -8,8 +9,11 @@ from typing import Any
 
 import pytest
 
+from rungsheet.desk import Problem
 from rungsheet.page.bind import page
-from specs import shipped, shipped_names
+from rungsheet.page.gather import engine_files
+from rungsheet.page.press import STANDARD_LIBRARY_LEFT_OUT
+from specs import shipped
 from tests.page.browser import Browser, browsing, missing
 from tests.page.thrown import built_natively, thrown
 
@@ -27,11 +31,8 @@ def page_files(browser: Browser, spec: bytes, **args: Any) -> dict[str, bytes] |
     """What the page makes of a spec: its files, or the lines of what it says instead."""
     found = browser.ask("build", {"name": "lesson.yaml", **args}, data=spec)
     if "problems" in found:
-        return [
-            "; ".join(filter(None, (f"{one['line']}: {one['what']}", one["instead"])))
-            for one in found["problems"]
-        ]
-    assert "why" not in found, found
+        return [str(Problem(**one)) for one in found["problems"]]
+    assert "why" not in found, (found, browser.tell("said"), spec)
     return {file["name"]: found["files"][file["file"]] for file in found["result"]["files"]}
 
 
@@ -42,11 +43,8 @@ def digests(files: dict[str, bytes] | list[str]) -> dict[str, str] | list[str]:
     return {name: hashlib.sha256(data).hexdigest() for name, data in sorted(files.items())}
 
 
-@pytest.mark.parametrize("name", shipped_names())
-def test_a_shipped_lesson_has_the_command_lines_bytes(
-    browser: Browser, tmp_path: Path, name: str
-) -> None:
-    spec = shipped(name).read_bytes()
+def test_the_demo_has_the_command_lines_bytes(browser: Browser, tmp_path: Path) -> None:
+    spec = shipped().read_bytes()
     native = built_natively(spec, tmp_path / "native")
     assert digests(page_files(browser, spec)) == digests(native)
 
@@ -199,3 +197,21 @@ def test_what_would_go_out_is_stopped_by_the_policy(
 
 def test_the_same_inputs_make_the_same_page(made: Path) -> None:
     assert hashlib.sha256(page()).digest() == hashlib.sha256(made.read_bytes()).digest()
+
+
+def test_nothing_is_left_out_of_the_standard_library_that_the_engine_imports() -> None:
+    """Neither by our packages nor by the libraries, wherever in a module they do it."""
+    imported: dict[str, str] = {}
+    for path, data in engine_files().items():
+        if path.endswith(".py"):
+            for node in ast.walk(ast.parse(data)):
+                if isinstance(node, ast.Import):
+                    imported |= {name.name.split(".")[0]: path for name in node.names}
+                elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
+                    imported[node.module.split(".")[0]] = path
+    wanting = {name: path for name, path in imported.items() if name in STANDARD_LIBRARY_LEFT_OUT}
+    assert wanting == NEVER_REACHED
+
+
+NEVER_REACHED: dict[str, str] = {}
+"""Modules that a library imports in a function which is never called here, and the library."""
