@@ -12,6 +12,7 @@ from pathlib import Path, PurePosixPath
 from typing import Final
 
 import specs
+from layouts.type.subset import FAMILY
 
 ROOT: Final = Path(specs.__file__).parent.parent
 """Where our packages are."""
@@ -28,32 +29,25 @@ class CannotBeMadeError(Exception):
 class Library:
     """A library by the name that it is installed under, and the package that it brings.
 
-    ``left_out`` are the beginnings of paths that the engine never imports; ``also`` are files
-    that are no Python.
+    ``left_out`` are the beginnings of paths that the engine never imports.
     """
 
     name: str
     package: str
     left_out: tuple[str, ...] = ()
-    also: tuple[str, ...] = ()
 
 
 LIBRARIES: Final = (
     Library("PyYAML", "yaml", ("yaml/cyaml.py",)),
     Library("pypdf", "pypdf", ("pypdf/annotations/",)),
-    Library(
-        "reportlab",
-        "reportlab",
-        ("reportlab/graphics/", "reportlab/platypus/"),
-        ("reportlab/fonts/Vera.ttf", "reportlab/fonts/VeraBd.ttf"),
-    ),
+    Library("reportlab", "reportlab", ("reportlab/graphics/", "reportlab/platypus/")),
     Library("segno", "segno"),
 )
 
 OURS: Final = {
     "specs": (".py", ".yaml"),
     "generator": (".py",),
-    "layouts": (".py",),
+    "layouts": (".py", ".ttf", ".txt"),
     "rungsheet/desk": (".py",),
 }
 """Our packages, and the endings of the files in them that go in."""
@@ -91,7 +85,8 @@ def engine_files() -> dict[str, bytes]:
 
 
 def licences() -> Iterator[tuple[str, str]]:
-    """Each library's name and version with the text of its licence."""
+    """The typeface, and each library's name and version, with the text of the licence."""
+    yield FAMILY, (ROOT / "layouts" / "type" / "OFL.txt").read_text("utf-8").strip()
     for library in LIBRARIES:
         installed = distribution(library.name)
         texts = [
@@ -114,5 +109,5 @@ def _library_files(library: Library) -> Iterator[tuple[str, bytes]]:
     for file in installed.files or ():
         path = PurePosixPath(file).as_posix()
         wanted = file.parts[0] == library.package and file.suffix == ".py"
-        if path in library.also or (wanted and not path.startswith(library.left_out)):
+        if wanted and not path.startswith(library.left_out):
             yield path, Path(str(file.locate())).read_bytes()

@@ -14,6 +14,7 @@ from layouts import render
 from layouts.planning import typeface
 from layouts.planning.errors import UnprintableError
 from layouts.type import subset
+from rungsheet.page.gather import engine_files, licences
 from tests.copied_digits import misread
 from tests.layouts.lessons import pack
 
@@ -162,6 +163,12 @@ def test_the_licence_and_the_files_are_in_the_wheel(tmp_path: Path) -> None:
     for file in (*typeface.FILES.values(), "OFL.txt"):
         assert f"layouts/type/{file}" in names
     assert any(name.endswith("dist-info/licenses/layouts/type/OFL.txt") for name in names)
+
+
+def test_the_files_and_the_licence_are_in_the_page() -> None:
+    found = {path for path in engine_files() if not path.endswith((".py", ".yaml"))}
+    assert found == {f"layouts/type/{file}" for file in (*typeface.FILES.values(), "OFL.txt")}
+    assert "SIL OPEN FONT LICENSE" in dict(licences())[subset.FAMILY]
 
 
 def test_the_files_are_made_by_the_command_byte_for_byte(tmp_path: Path) -> None:
