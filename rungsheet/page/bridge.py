@@ -9,11 +9,14 @@ import json
 from collections.abc import Callable, Mapping
 from dataclasses import asdict, dataclass, field
 from functools import lru_cache
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
 from rungsheet.desk import again, following, keys, marks, packs, rungs, specs, words
 from rungsheet.desk.problems import Problem, Refused
 from rungsheet.desk.specs import Spec
+
+if TYPE_CHECKING:
+    from layouts.files.documents import Planned
 
 MOST_VERSIONS: Final = 100
 """More than a class needs; the command line draws thousands, and has the memory for them."""
@@ -114,7 +117,7 @@ def read(asked: Asked) -> Plain:
     """
     spec = _spec(asked)
     try:
-        packs.choose(spec, _edition(asked, spec))
+        _pack_of(asked)
     except Refused as refused:
         short = refused.problems
     else:
@@ -165,14 +168,12 @@ def counted(asked: Asked) -> list[Plain]:
 
 def build(asked: Asked) -> Plain:
     """A pack's files, as the command line would write them."""
-    spec = _spec(asked)
-    return _built(asked, packs.build(spec, _edition(asked, spec), sealed=_sealed(asked)))
+    return _built(asked, _pack_of(asked))
 
 
 def draw(asked: Asked) -> Plain:
     """One of a pack's files (``file``), as the command line would write it."""
-    spec = _spec(asked)
-    built = packs.build(spec, _edition(asked, spec), sealed=_sealed(asked))
+    built = _pack_of(asked)
     name = asked.text("file") or ""
     if name not in built.names:
         raise Refused(Problem("", None, f"there is no {name}", f"of {', '.join(built.names)}"))
@@ -181,12 +182,13 @@ def draw(asked: Asked) -> Plain:
 
 def pages(asked: Asked) -> list[Plain]:
     """The pack's files as they will print, each page a picture (SVG); only ``file`` if named."""
-    spec = _spec(asked)
+    built = _pack_of(asked)
     wanted = asked.text("file")
     return [
         {"name": file.name, "role": file.role, "title": file.title, "pages": _pictures(file)}
-        for file in packs.plan(packs.build(spec, _edition(asked, spec)))
-        if wanted in (None, file.name)
+        for name in built.names
+        if wanted in (None, name)
+        for file in (packs.planned(built, name),)
     ]
 
 
@@ -310,8 +312,17 @@ def _edition(asked: Asked, spec: Spec) -> packs.Edition:
     return edition
 
 
-def _sealed(asked: Asked) -> bool:
-    return bool(asked.plain.get("sealed"))
+def _pack_of(asked: Asked) -> packs.Built:
+    """The pack that is meant, its questions chosen."""
+    spec = _spec(asked)
+    sealed = bool(asked.plain.get("sealed"))
+    # Equal specs may have been written differently, and a pack holds its spec as it was written.
+    return _chosen(spec, spec.text, _edition(asked, spec), sealed)
+
+
+@lru_cache(maxsize=4)
+def _chosen(spec: Spec, text: str, edition: packs.Edition, sealed: bool) -> packs.Built:
+    return packs.build(spec, edition, sealed=sealed)
 
 
 def _built(asked: Asked, built: packs.Built) -> Plain:
@@ -336,9 +347,7 @@ def _pack(asked: Asked) -> marks.PackRecord:
     """The pack whose marks are read: of its pack.json (``record``), or of a spec and seed."""
     record = asked.text("record")
     if record is None:
-        spec = _spec(asked)
-        built = packs.build(spec, _edition(asked, spec))
-        record = built.record(()).data.decode()
+        record = _pack_of(asked).record(()).data.decode()
     return marks.read_pack(record.encode("utf-8", "surrogatepass"), packs.RECORD)
 
 
@@ -347,9 +356,12 @@ def _marked(asked: Asked, pack: marks.PackRecord) -> marks.Marked:
     return marks.mark(pack, asked.data or b"" if sheet is None else sheet, "marks.csv")
 
 
-def _pictures(file: Any) -> list[str]:
+def _pictures(file: "Planned") -> list[str]:
     """A planned file's pages as pictures."""
-    raise Refused(Problem("", None, "pages cannot be shown yet"))
+    from layouts.pictures.svg import svg
+
+    of = len(file.pages)
+    return [svg(page, f"{file.title}, page {at} of {of}") for at, page in enumerate(file.pages, 1)]
 
 
 def plain_value(value: object) -> Any:

@@ -39,7 +39,6 @@ STANDARD_LIBRARY_LEFT_OUT: Final = (
     "sqlite3",
     "tabnanny",
     "this",
-    "timeit",
     "trace",
     "tracemalloc",
     "turtle",

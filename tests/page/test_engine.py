@@ -1,6 +1,5 @@
 """The page's engine in real browsers, from a file: address, the network cut off."""
 
-import ast
 import hashlib
 import json
 import re
@@ -11,8 +10,6 @@ import pytest
 
 from rungsheet.desk import Problem
 from rungsheet.page.bind import page
-from rungsheet.page.gather import engine_files
-from rungsheet.page.press import STANDARD_LIBRARY_LEFT_OUT
 from specs import shipped
 from tests.page.browser import Browser, browsing, missing
 from tests.page.thrown import built_natively, thrown
@@ -197,21 +194,3 @@ def test_what_would_go_out_is_stopped_by_the_policy(
 
 def test_the_same_inputs_make_the_same_page(made: Path) -> None:
     assert hashlib.sha256(page()).digest() == hashlib.sha256(made.read_bytes()).digest()
-
-
-def test_nothing_is_left_out_of_the_standard_library_that_the_engine_imports() -> None:
-    """Neither by our packages nor by the libraries, wherever in a module they do it."""
-    imported: dict[str, str] = {}
-    for path, data in engine_files().items():
-        if path.endswith(".py"):
-            for node in ast.walk(ast.parse(data)):
-                if isinstance(node, ast.Import):
-                    imported |= {name.name.split(".")[0]: path for name in node.names}
-                elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
-                    imported[node.module.split(".")[0]] = path
-    wanting = {name: path for name, path in imported.items() if name in STANDARD_LIBRARY_LEFT_OUT}
-    assert wanting == NEVER_REACHED
-
-
-NEVER_REACHED: dict[str, str] = {}
-"""Modules that a library imports in a function which is never called here, and the library."""
