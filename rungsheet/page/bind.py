@@ -14,8 +14,7 @@ from pathlib import Path
 from shutil import which
 from typing import Final
 
-from layouts.pictures.svg import svg
-from rungsheet.desk import packs, specs
+from rungsheet.desk import packs, pictures, specs
 from rungsheet.page.gather import SHELL, CannotBeMadeError, engine_files, licences
 
 PARTS: Final = ("worker.js", "pyodide.asm.wasm", "python_stdlib.zip", "site")
@@ -93,8 +92,7 @@ def _bound(made: Path) -> bytes:
 def first_sheet() -> str:
     """The first sheet of the demo as a picture: there to be seen while the engine starts."""
     built = packs.build(specs.read(specs.shipped_text()))
-    sheet = packs.planned(built, built.names[0])
-    return svg(sheet.pages[0], sheet.title)
+    return pictures.pictured(built, built.names[0]).pages[0]
 
 
 def _licences() -> str:

@@ -9,14 +9,11 @@ import json
 from collections.abc import Callable, Mapping
 from dataclasses import asdict, dataclass, field
 from functools import lru_cache
-from typing import TYPE_CHECKING, Any, Final
+from typing import Any, Final
 
-from rungsheet.desk import again, following, keys, marks, packs, rungs, specs, words
+from rungsheet.desk import again, following, keys, marks, packs, pictures, rungs, specs, words
 from rungsheet.desk.problems import Problem, Refused
 from rungsheet.desk.specs import Spec
-
-if TYPE_CHECKING:
-    from layouts.files.documents import Planned
 
 MOST_VERSIONS: Final = 100
 """More than a class needs; the command line draws thousands, and has the memory for them."""
@@ -185,10 +182,7 @@ def pages(asked: Asked) -> list[Plain]:
     built = _pack_of(asked)
     wanted = asked.text("file")
     return [
-        {"name": file.name, "role": file.role, "title": file.title, "pages": _pictures(file)}
-        for name in built.names
-        if wanted in (None, name)
-        for file in (packs.planned(built, name),)
+        asdict(pictures.pictured(built, name)) for name in built.names if wanted in (None, name)
     ]
 
 
@@ -354,14 +348,6 @@ def _pack(asked: Asked) -> marks.PackRecord:
 def _marked(asked: Asked, pack: marks.PackRecord) -> marks.Marked:
     sheet = asked.text("sheet")
     return marks.mark(pack, asked.data or b"" if sheet is None else sheet, "marks.csv")
-
-
-def _pictures(file: "Planned") -> list[str]:
-    """A planned file's pages as pictures."""
-    from layouts.pictures.svg import svg
-
-    of = len(file.pages)
-    return [svg(page, f"{file.title}, page {at} of {of}") for at, page in enumerate(file.pages, 1)]
 
 
 def plain_value(value: object) -> Any:

@@ -78,6 +78,7 @@ LIBRARIES: Final = (
             *("pdfbase/cidfonts.py", "pdfbase/_cidfontdata.py"),
             *("lib/PyFontify.py", "lib/codecharts.py", "lib/corp.py", "lib/normalDate.py"),
             *("lib/randomtext.py", "lib/rparsexml.py", "lib/styles.py", "lib/testutils.py"),
+            "lib/textsplit.py",
         ),
     ),
     Library("segno", "segno"),
