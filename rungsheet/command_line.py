@@ -17,6 +17,9 @@ from rungsheet.desk.problems import Problem, Refused
 from rungsheet.desk.specs import DEMO
 
 MOST_JOBS: Final = 64
+PAGE: Final = Path("out/rungsheet.html")
+"""Where ``python -m rungsheet.page`` puts the page."""
+
 CLASS_SET: Final = 10
 """So many versions are a class set, worth all cores and a progress bar."""
 
@@ -307,6 +310,27 @@ def show_words(operation: Operation = None) -> None:
 def schema() -> None:
     """Print the JSON Schema of specs, with which an editor completes words and marks mistakes."""
     typer.echo(words.schema())
+
+
+@app.command(epilog="Example: rungsheet page")
+def page(
+    file: Annotated[Path, typer.Argument(metavar="PAGE.html", help="Where the page is.")] = PAGE,
+) -> None:
+    """Open the page: the whole tool in one file, for a browser, without a network."""
+    if not file.is_file():
+        what = "the page is not there"
+        instead = (
+            "in a checkout, make it: npm ci --ignore-scripts --prefix rungsheet/page, then "
+            "python -m rungsheet.page"
+        )
+        raise Refused(Problem(str(file), None, what, instead))
+    import webbrowser  # here, as nothing else needs it
+
+    address = file.resolve().as_uri()
+    if not webbrowser.open(address):
+        what = "no browser could be opened"
+        raise Refused(Problem(str(file), None, what, f"open it in one yourself: {address}"))
+    typer.echo(address)
 
 
 def _written(folder: Path, built: packs.Built, jobs: int | None = None) -> tuple[packs.File, ...]:

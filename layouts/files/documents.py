@@ -63,6 +63,12 @@ def plan(pack: WorkedPack) -> tuple[Planned, ...]:
     )
 
 
+def planned(pack: WorkedPack, name: str) -> Planned:
+    """One of the pack's files as page plans; no other is planned. Raises as ``plan`` does."""
+    file = next(file for file in files_of(pack) if file.name == name)
+    return Planned(file.name, file.role, file.title, tuple(file.pages), file.sections)
+
+
 def refused(pack: WorkedPack) -> Iterator[LayoutError]:
     """Why files of the pack cannot be laid out: of each that cannot, the first reason."""
     for file in files_of(pack):

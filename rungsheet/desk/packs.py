@@ -34,6 +34,7 @@ __all__ = [
     "check",
     "choose",
     "plan",
+    "planned",
 ]
 
 MOST_VERSIONS: Final = 10_000
@@ -182,6 +183,14 @@ def plan(built: Built) -> "tuple[Planned, ...]":
 
     with refusing(built.spec.source, built.spec):
         return planned(built.worked)
+
+
+def planned(built: Built, name: str) -> "Planned":
+    """One of the files to be drawn as page plans; no other is planned."""
+    from layouts.files.documents import planned as plan_file
+
+    with refusing(built.spec.source, built.spec):
+        return plan_file(built.worked, name)
 
 
 def as_json(plain: dict[str, Any]) -> bytes:

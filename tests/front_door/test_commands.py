@@ -343,3 +343,24 @@ def test_the_same_spec_and_seed_give_the_same_bytes_anywhere(setting: dict[str, 
     command = [sys.executable, "-m", "rungsheet", *golden.BUILD, "--out", "there"]
     subprocess.run(command, check=True, env={**os.environ, **setting})
     assert golden.digests(Path("there")) == golden.kept()["digests"]
+
+
+def test_the_page_is_opened_where_it_is(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    opened: list[str] = []
+    monkeypatch.setattr("webbrowser.open", lambda address: not opened.append(address))
+    Path("out").mkdir()
+    Path("out/rungsheet.html").write_text("<title>Beans</title>", "utf-8")
+    done = run("page")
+    assert (done.exit_code, opened) == (0, [(tmp_path / "out" / "rungsheet.html").as_uri()])
+
+
+def test_a_page_that_is_not_there_is_told_how_to_make() -> None:
+    said = refused("page")
+    assert "out/rungsheet.html: the page is not there" in said.replace(os.sep, "/")
+    assert "python -m rungsheet.page" in said
+
+
+def test_where_no_browser_opens_the_address_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("webbrowser.open", lambda address: False)
+    Path("page.html").write_text("<title>Beans</title>", "utf-8")
+    assert "file://" in refused("page", "page.html")
