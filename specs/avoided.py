@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass
 from typing import Any, Final
 
+from specs.canonical import Plain
 from specs.problems import Reading, quoted
 from specs.shapes import UNREAD, Unread
 from specs.shapes.shape import Notation, Shape
@@ -107,6 +108,10 @@ class ListOfAvoided(Shape[tuple[Avoided, ...]]):
             else:
                 found.append(avoided)
         return tuple(found) if len(found) == len(node.items) else UNREAD
+
+    def plain(self, value: tuple[Avoided, ...]) -> Plain:
+        """The questions in one order, which says nothing."""
+        return tuple(sorted(avoided.text for avoided in value))
 
     def write(self, value: tuple[Avoided, ...]) -> str:
         """``["3.4 + 0.27", "order 0.4, 0.35"]``."""

@@ -1,12 +1,14 @@
 """Every word of a spec in a sentence, as text for a terminal."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from textwrap import fill
-from typing import Any, Final
+from typing import Final
 
 from specs.accepted import ACCEPTED
-from specs.pages import SAYS
-from specs.schema import rung_schema, section_schema
+from specs.ladder import rung_words
+from specs.pages import PAGES
+from specs.sections import section_words
+from specs.shapes import Field
 from specs.spec import TELLS_APART
 from specs.words import Vocabulary
 
@@ -20,15 +22,17 @@ def glossary(vocabulary: Vocabulary, operation: str | None = None) -> str:
     operations = (operation,) if operation else vocabulary.operations
     parts = [part for name in operations for part in _of_operation(vocabulary, name)]
     if operation is None:
-        parts.append(_part("in the starter and in each tier", _said(section_schema(vocabulary))))
-        parts.append(_part("below 'pages:'", SAYS))
+        parts.append(
+            _part("in the starter and in each tier", _says(section_words(vocabulary).fields))
+        )
+        parts.append(_part("below 'pages:'", _says(PAGES.fields)))
         parts.append(_part("what counts as a right answer", ACCEPTED))
     return "\n\n".join(parts)
 
 
 def _of_operation(vocabulary: Vocabulary, operation: str) -> Iterator[str]:
     yield _part(
-        f"in a rung with 'operation: {operation}'", _said(rung_schema(operation, vocabulary))
+        f"in a rung with 'operation: {operation}'", _says(rung_words(operation, vocabulary))
     )
     word = vocabulary.word(operation, TELLS_APART)
     if word is not None:
@@ -36,21 +40,20 @@ def _of_operation(vocabulary: Vocabulary, operation: str) -> Iterator[str]:
         yield f"mistakes that {TELLS_APART} may name there\n{mistakes}"
 
 
-def _said(fragment: dict[str, Any]) -> dict[str, str]:
-    """What a schema says of each of its words."""
-    properties: dict[str, dict[str, Any]] = fragment["properties"]
-    return {word: of["description"] for word, of in properties.items() if "description" in of}
+def _says(words: Mapping[str, Field]) -> dict[str, str]:
+    """The words that mean something of their own, each with its sentence."""
+    return {word: of.says for word, of in words.items() if of.says}
 
 
-def _part(heading: str, said: dict[str, str]) -> str:
+def _part(heading: str, words: Mapping[str, str]) -> str:
     lines = [
         fill(
-            sentence,
+            says,
             _WIDTH,
             initial_indent=f"{word:<{_INDENT}}",
             subsequent_indent=" " * _INDENT,
             break_on_hyphens=False,
         )
-        for word, sentence in said.items()
+        for word, says in words.items()
     ]
     return "\n".join((heading, *lines))

@@ -1,47 +1,135 @@
 """The ladder: each rung's operation and conditions."""
 
-from dataclasses import replace
-from typing import Final
+from dataclasses import dataclass, replace
+from typing import Any, Final
 
+from specs.canonical import InOrder, Plain
 from specs.contexts import KINDS, templates
-from specs.names import SECTION_WORDS, read_name
+from specs.names import SECTION_WORDS, read_name, tidied
 from specs.problems import Reading, choose_from, listed, near_word, quoted
-from specs.shapes import Either, OneOf, SetOf, Unread
+from specs.sections import MOST_RUNGS
+from specs.shapes import UNREAD, Either, Field, Notation, OneOf, SetOf, Shape, Unread
 from specs.spec import PLAIN, Condition, RungSpec
+from specs.spellings import CONDITIONS, NOTHING_ELSE, OPERATIONS, meant, respelt
 from specs.words import Vocabulary, Word
 from specs.yaml_text import Mapping, Node, Scalar
 
 OPERATION: Final = "operation"
 FORM: Final = "form"
 CONTEXT: Final = "context"
-CONTEXT_SHAPE: Final = Either(OneOf("any"), SetOf(*KINDS))
-"""What any rung may say beside its conditions: what its questions are about."""
-MOST_RUNGS: Final = 60
 
 
-def read_ladder(node: Node, vocabulary: Vocabulary, reading: Reading) -> dict[str, RungSpec | None]:
-    """The rungs by name, in the order written; None for a rung that could not be read."""
-    if not isinstance(node, Mapping) or not node.entries:
-        reading.problem(
-            node.line,
-            "the ladder has no rungs",
-            "write a name, a colon and, indented below it, 'operation: add'",
+def rung_words(operation: str, vocabulary: Vocabulary) -> dict[str, Field]:
+    """What a rung of an operation may say, each word with what it may be and what it means."""
+    words = {OPERATION: Field(OneOf(operation), "What the questions of the rung do.")}
+    forms = vocabulary.forms_of(operation)
+    if len(forms) > 1:
+        names = OneOf(*(form.name for form in forms))
+        said = f"How the questions are asked: {listed(map(str, forms))}."
+        words[FORM] = Field(names, said)
+    kinds = _kinds_of(operation)
+    if kinds:
+        said = f"Puts the questions in words, about {listed(kinds)} or any of them."
+        words[CONTEXT] = Field(Either(OneOf("any"), SetOf(*kinds)), said)
+    return words | {word.name: Field(word.shape, word.says) for word in vocabulary.of(operation)}
+
+
+def _kinds_of(operation: str) -> tuple[str, ...]:
+    """What the questions of an operation may be about when they are put in words."""
+    found = {template.kind for template in templates() if template.operation == operation}
+    return tuple(kind for kind in KINDS if kind in found)
+
+
+Rungs = dict[str, RungSpec | None]
+
+
+@dataclass(frozen=True)
+class Ladder(Shape[tuple[RungSpec, ...]]):
+    """Rungs by the names that the teacher gives them."""
+
+    vocabulary: Vocabulary
+    notations = frozenset({Notation.FIELDS})
+
+    @property
+    def says(self) -> str:
+        """``a name, a colon and …``."""
+        return "a name, a colon and, indented below it, 'operation: add'"
+
+    def read(self, node: Node, reading: Reading) -> tuple[RungSpec, ...] | Unread:
+        """The rungs in the order written."""
+        rungs = tuple(self.read_each(node, reading).values())
+        known = tuple(rung for rung in rungs if rung is not None)
+        return known if known and len(known) == len(rungs) else UNREAD
+
+    def read_each(self, node: Node, reading: Reading) -> Rungs:
+        """The rungs by name, in the order written; None for a rung that could not be read."""
+        if not isinstance(node, Mapping) or not node.entries:
+            reading.problem(node.line, "the ladder has no rungs", f"write {self.says}")
+            return {}
+        if len(node.entries) > MOST_RUNGS:
+            extra = node.entries[MOST_RUNGS][0]
+            what = f"the ladder has {len(node.entries)} rungs"
+            reading.problem(extra.line, what, f"keep to {MOST_RUNGS}")
+        rungs: Rungs = {}
+        node = tidied(node, reading)
+        beside = _beside_their_rung(node, self.vocabulary, reading)
+        for key, value in node.entries:
+            if key in beside:
+                rungs[key.text] = None
+                continue
+            well_named = read_name(key, "a rung", SECTION_WORDS, reading)
+            rung = _read_rung(key, value, self.vocabulary, reading)
+            rungs[key.text] = rung if well_named else None
+        return rungs
+
+    def plain(self, value: tuple[RungSpec, ...]) -> Plain:
+        """``{level: {operation: add, places: 2}}``."""
+        return InOrder(tuple((rung.name, rung.plain) for rung in value))
+
+    def holds(self, value: object) -> bool:
+        """Some rungs."""
+        return (
+            isinstance(value, tuple)
+            and bool(value)
+            and all(isinstance(rung, RungSpec) for rung in value)
         )
-        return {}
-    if len(node.entries) > MOST_RUNGS:
-        extra = node.entries[MOST_RUNGS][0]
-        what = f"the ladder has {len(node.entries)} rungs"
-        reading.problem(extra.line, what, f"keep to {MOST_RUNGS}")
-    rungs: dict[str, RungSpec | None] = {}
-    beside = _beside_their_rung(node, vocabulary, reading)
-    for key, value in node.entries:
-        if key in beside:
-            rungs[key.text] = None
-            continue
-        well_named = read_name(key, "a rung", SECTION_WORDS, reading)
-        rung = _read_rung(key, value, vocabulary, reading)
-        rungs[key.text] = rung if well_named else None
-    return rungs
+
+    def schema(self) -> dict[str, Any]:
+        """An object whose properties are named by the teacher, a rung each."""
+        operations = self.vocabulary.operations
+        return {
+            "type": "object",
+            "minProperties": 1,
+            "maxProperties": MOST_RUNGS,
+            "propertyNames": {"$ref": "#/$defs/rung-name"},
+            "additionalProperties": {
+                "type": "object",
+                "properties": {OPERATION: OneOf(*operations).schema()},
+                "required": [OPERATION],
+                "allOf": [
+                    {
+                        "if": {"properties": {OPERATION: {"const": operation}}},
+                        "then": {"$ref": f"#/$defs/rung-{operation}"},
+                    }
+                    for operation in operations
+                ],
+            },
+        }
+
+
+def rung_schema(operation: str, vocabulary: Vocabulary) -> dict[str, Any]:
+    """A rung of an operation, each word with what it means."""
+    properties = {
+        word: of.shape.schema() | {"description": of.says}
+        for word, of in rung_words(operation, vocabulary).items()
+    }
+    properties[OPERATION] = {
+        "const": operation,
+        "description": properties[OPERATION]["description"],
+    }
+    if FORM in properties:
+        properties[FORM] |= {"default": PLAIN}
+    return {"type": "object", "properties": properties, "additionalProperties": False}
 
 
 def _beside_their_rung(
@@ -76,27 +164,38 @@ def _read_rung(
         )
         return None
     before = len(reading.problems)
+    node = respelt(node, (OPERATION,), NOTHING_ELSE, reading)
     operation = _read_operation(key, node, vocabulary, reading)
-    found: dict[Word, Condition] = {}
+    known = rung_words(operation, vocabulary) if operation else {}
+    node = respelt(node, known, CONDITIONS, reading)
+    found: dict[Word[Any], Condition] = {}
     form, context = PLAIN, None
     for word_key, value_node in node.entries:
+        about = reading.about(word_key.text, word_key.line)
         if word_key.text == OPERATION:
             continue
-        if word_key.text == FORM:
-            read = vocabulary.form_shape.read(value_node, reading.about(FORM))
-            form = PLAIN if isinstance(read, Unread) else read
-            continue
-        if word_key.text == CONTEXT:
-            kinds = CONTEXT_SHAPE.read(value_node, reading.about(CONTEXT))
-            context = None if isinstance(kinds, Unread) else (word_key, kinds)
+        if word_key.text in (FORM, CONTEXT):
+            if operation is None or _goes_elsewhere(
+                word_key, value_node, operation, vocabulary, reading
+            ):
+                continue
+            asked = known.get(word_key.text)
+            if asked is None:  # plain, which goes with all
+                continue
+            read = asked.shape.read(value_node, about)
+            if isinstance(read, Unread):
+                continue
+            if word_key.text == FORM:
+                form = read
+            else:
+                context = (word_key, read)
             continue
         word = _word_for(word_key, operation, vocabulary, reading)
         if word is None:
             continue
-        value = word.shape.read(value_node, reading.about(word.name))
+        value = word.shape.read(value_node, about)
         if not isinstance(value, Unread):
-            text = f"{word.name}: {word.shape.write(value)}"
-            found[word] = Condition(word.name, value, text, word_key.line)
+            found[word] = word.condition(value, word_key.line)
     if operation is None or len(reading.problems) > before:
         return None
     conditions = tuple(found[word] for word in vocabulary.of(operation) if word in found)
@@ -109,8 +208,29 @@ def _read_rung(
     return rung
 
 
+def _goes_elsewhere(
+    key: Scalar, node: Node, operation: str, vocabulary: Vocabulary, reading: Reading
+) -> bool:
+    """Whether a form, or a context, is one of other operations only; reports that."""
+    if key.text == CONTEXT:
+        said, having = f"'{CONTEXT}'", [o for o in vocabulary.operations if _kinds_of(o)]
+    else:
+        names = [known.name for known in vocabulary.forms]
+        form = meant(node.text, names) if isinstance(node, Scalar) else None
+        if form is None:
+            having = [o for o in vocabulary.operations if len(vocabulary.forms_of(o)) > 1]
+            said = f"'{FORM}'"
+        else:
+            having, said = list(vocabulary.operations_with(form)), f"'{FORM}: {form}'"
+    if operation in having:
+        return False
+    what = f"{said} is not for '{OPERATION}: {operation}'"
+    reading.problem(key.line, what, f"it goes with {listed(having, 'and')}; leave it out")
+    return True
+
+
 def _put_in_words(rung: RungSpec, key: Scalar, kinds: object, reading: Reading) -> RungSpec:
-    """The rung with the templates of its kinds of context, of which there must be some."""
+    """The rung with the templates of its kinds of context."""
     chosen = kinds if isinstance(kinds, tuple) else KINDS
     if rung.form != PLAIN:
         what = f"a rung cannot have both 'context' and '{FORM}: {rung.form}'"
@@ -120,12 +240,6 @@ def _put_in_words(rung: RungSpec, key: Scalar, kinds: object, reading: Reading) 
         for template in templates()
         if template.operation == rung.operation and template.kind in chosen
     )
-    if not found:
-        having = sorted({template.operation for template in templates()})
-        what = f"no context has words for '{OPERATION}: {rung.operation}'"
-        reading.problem(
-            key.line, what, f"leave 'context' out; it goes with {listed(having, 'and')}"
-        )
     return replace(rung, context=chosen, templates=found)
 
 
@@ -136,8 +250,9 @@ def _read_operation(
     for word, value in node.entries:
         if word.text != OPERATION:
             continue
-        if isinstance(value, Scalar) and value.text in choices:
-            return value.text
+        said = meant(value.text, choices, OPERATIONS) if isinstance(value, Scalar) else None
+        if said is not None:
+            return said
         written = value.text if isinstance(value, Scalar) else ""
         shown = quoted(written) if written else "left open"
         reading.problem(value.line, f"'operation' cannot be {shown}", choose_from(written, choices))
@@ -151,7 +266,7 @@ def _read_operation(
 
 def _word_for(
     key: Scalar, operation: str | None, vocabulary: Vocabulary, reading: Reading
-) -> Word | None:
+) -> Word[Any] | None:
     """The word as the operation knows it; without an operation, the word if it has one meaning."""
     rows = vocabulary.rows(key.text)
     if operation is None:
@@ -170,9 +285,11 @@ def _word_for(
                 f"it goes with {belongs}; leave it out or change the operation",
             )
             return None
-        known = (OPERATION, *(word.name for word in vocabulary.of(operation)), FORM, CONTEXT)
+        beside = (word for word in (FORM, CONTEXT) if word in rung_words(operation, vocabulary))
+        known = (OPERATION, *(word.name for word in vocabulary.of(operation)), *beside)
         if near_word(key.text, known) is None:
-            elsewhere = near_word(key.text, [word.name for word in vocabulary.words])
+            names = [word.name for word in vocabulary.words]
+            elsewhere = meant(key.text, names, CONDITIONS) or near_word(key.text, names)
             if elsewhere:
                 belongs = listed(vocabulary.operations_of(elsewhere), "and")
                 reading.problem(

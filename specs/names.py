@@ -2,11 +2,12 @@
 
 import re
 import unicodedata
+from dataclasses import replace
 from typing import Final
 
 from specs.problems import Reading, quoted
 from specs.spec import EXAMPLES, STARTER, TELLS_APART
-from specs.yaml_text import Scalar
+from specs.yaml_text import Mapping, Node, Scalar
 
 LONGEST_NAME: Final = 40
 
@@ -53,6 +54,27 @@ def read_name(key: Scalar, what_it_names: str, taken: tuple[str, ...], reading: 
     else:
         return True
     return False
+
+
+def tidy(key: Scalar) -> Scalar:
+    """A name as it is kept: ``Level places`` is ``level-places``, where that is fit."""
+    if re.fullmatch(PATTERN, key.text):
+        return key
+    return replace(key, text=plain_name(key.text) or key.text)
+
+
+def tidied(node: Mapping, reading: Reading) -> Mapping:
+    """A mapping with its names as they are kept; names that are then alike are reported."""
+    entries: dict[str, tuple[Scalar, Node]] = {}
+    for written, value in node.entries:
+        key = tidy(written)
+        if key.text in entries:
+            before = entries[key.text][0].line
+            what = f"{quoted(written.text)} is the same name as {quoted(key.text)} on line {before}"
+            reading.problem(key.line, what, "choose another name")
+        else:
+            entries[key.text] = (key, value)
+    return replace(node, entries=tuple(entries.values()))
 
 
 def plain_name(text: str) -> str | None:

@@ -33,22 +33,27 @@ class SpecError(Exception):
 class Reading:
     """A file being read: gathers its problems and knows what is being read just now.
 
-    ``subject`` names that in messages (``'count' in 'carries'``). Readings made by
-    ``about`` gather into the same list.
+    ``subject`` names that in messages (``'count' in 'carries'``), ``line`` is where its word
+    stands (0: nowhere). Readings made by ``about`` gather into the same list.
     """
 
     file: str
     subject: str = "this"
+    line: int = 0
     problems: list[Problem] = field(default_factory=list)
 
     def problem(self, line: int, what: str, instead: str) -> None:
         """Note one problem."""
         self.problems.append(Problem(self.file, line, what, instead))
 
-    def about(self, name: str) -> "Reading":
+    def about(self, name: str, line: int = 0) -> "Reading":
         """The same reading with its attention on one word of the spec."""
         inside = "" if self.subject == "this" else f" in {self.subject}"
-        return replace(self, subject=f"{quoted(name)}{inside}")
+        return replace(self, subject=f"{quoted(name)}{inside}", line=line)
+
+    def alone(self) -> "Reading":
+        """The same reading with its attention on nothing: names that follow say where they are."""
+        return replace(self, subject="this", line=0)
 
     def trial(self) -> "Reading":
         """A reading whose problems can be thrown away."""

@@ -1,34 +1,64 @@
 """A whole spec from its file: every problem gathered, or one frozen value."""
 
 import os
+from dataclasses import replace
 from pathlib import Path, PurePath
-from typing import Final, TypeVar
+from typing import Any, Final
 
 from specs.avoided import AVOID
-from specs.ladder import OPERATION, read_ladder
-from specs.pages import PAGES, check_sheets, presentation
+from specs.ladder import OPERATION, Ladder, Rungs
+from specs.names import tidy
+from specs.pages import PAGES, check_sheets
 from specs.problems import Problem, Reading, SpecError, near_word, quoted
-from specs.sections import read_examples, read_section, read_tiers
-from specs.shapes import (
-    Fieldset,
-    OneOf,
-    Shape,
-    Text,
-    Unread,
-    refuse_key,
-)
+from specs.sections import Examples, Section, Tiers
+from specs.shapes import Defined, Field, Fields, OneOf, Text
 from specs.shipped import shipped_names
-from specs.spec import EXAMPLES, STARTER, RungSpec, Spec
+from specs.spec import EXAMPLES, STARTER, Spec
+from specs.spellings import NOTHING_ELSE, respelt
 from specs.words import Vocabulary
 from specs.yaml_text import LARGEST, Mapping, Node, Scalar, read_tree, with_one_line_end
 
-T = TypeVar("T")
-
+LADDER: Final = "ladder"
 TIERS: Final = "tiers"
-TOP_WORDS: Final = ("title", "ladder", STARTER, EXAMPLES, TIERS, "matching", "pages", "avoid")
+SECTIONS: Final = (STARTER, EXAMPLES, TIERS)
 
-TITLE: Final = Text(80)
-MATCHING: Final = OneOf("signature", "rung")
+
+def grammar(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[Spec]:
+    """Every word of a spec, what it may be and what it means.
+
+    ``rungs`` is the ladder, as far as it could be read, where names must be on it.
+    """
+    section = Defined.of("section", Section(vocabulary, rungs))
+    return Fields(
+        _spec,
+        {
+            "title": Field(Text(80), "The heading of every sheet."),
+            LADDER: Field(
+                Ladder(vocabulary),
+                "The rungs, easiest first: a name, then its operation and conditions.",
+            ),
+            STARTER: Field(section, "The questions that open the lesson."),
+            EXAMPLES: Field(
+                Examples(rungs),
+                "Rungs shown as a worked question and its match; a number means more pairs.",
+            ),
+            TIERS: Field(Tiers(section), "Sheets of practice, each under the name of its tier."),
+            "matching": Field(
+                OneOf("signature", "rung"), "How closely the versions of a question match."
+            ),
+            "pages": Field(PAGES, "How the pages look.", attribute="presentation"),
+            "avoid": Field(
+                AVOID,
+                "Questions that the pack must not ask, such as those of an earlier "
+                "one: 3.4 + 0.27; compare 0.5, 0.50; order 0.4, 0.35; round 3.47 to 1.",
+            ),
+        },
+        required=("title", LADDER),
+    )
+
+
+def _spec(**words: Any) -> Spec:
+    return Spec(**{"name": "spec", "title": "", "ladder": ()} | words)
 
 
 def load_spec(path: str | os.PathLike[str], vocabulary: Vocabulary) -> Spec:
@@ -81,66 +111,57 @@ def _unreadable(source: str, what: str, instead: str) -> SpecError:
 def _read_top(
     tree: Mapping, source: str, text: str, vocabulary: Vocabulary, reading: Reading
 ) -> Spec | None:
-    parts: dict[str, tuple[Scalar, Node]] = {}
-    beside: list[str] = []
-    for key, node in tree.entries:
-        if key.text in TOP_WORDS:
-            parts[key.text] = (key, node)
-        elif isinstance(node, Mapping) and OPERATION in {word.text for word, _ in node.entries}:
-            what = f"the rung {quoted(key.text)} stands beside the ladder, not in it"
-            reading.problem(key.line, what, "indent it and what belongs to it below 'ladder:'")
-            beside.append(key.text)
-        else:
-            refuse_key(key, TOP_WORDS, reading)
-    for required in ("title", "ladder"):
-        if required not in parts:
+    words = grammar(vocabulary)
+    tree = respelt(tree, words.fields, NOTHING_ELSE, reading)
+    beside = [entry for entry in tree.entries if _is_rung(entry, words)]
+    for key, _ in beside:
+        what = f"the rung {quoted(key.text)} stands beside the ladder, not in it"
+        reading.problem(key.line, what, "indent it and what belongs to it below 'ladder:'")
+    rest = tuple(entry for entry in tree.entries if entry not in beside)
+    written = {key.text: node for key, node in rest}
+    for required in words.required:
+        if required not in written:
             what = f"the spec has no {quoted(required)}"
             reading.problem(tree.line, what, f"add a line that begins '{required}:'")
-    if not parts.keys() & {STARTER, EXAMPLES, TIERS}:
+    if not written.keys() & set(SECTIONS):
         what = "the spec asks for no questions"
         reading.problem(tree.line, what, f"add '{STARTER}:', '{EXAMPLES}:' or '{TIERS}:'")
 
-    rungs: dict[str, RungSpec | None] = dict.fromkeys(beside)
-    if "ladder" in parts and not (beside and isinstance(parts["ladder"][1], Scalar)):
-        rungs |= read_ladder(parts["ladder"][1], vocabulary, reading)
-    starter = (
-        read_section(*parts[STARTER], rungs, vocabulary, reading) if STARTER in parts else None
-    )
-    examples = read_examples(*parts[EXAMPLES], rungs, reading) if EXAMPLES in parts else ()
-    tiers = read_tiers(*parts[TIERS], rungs, vocabulary, reading) if TIERS in parts else ()
-    title = _read_part("title", TITLE, "", parts, reading)
-    matching = _read_part("matching", MATCHING, "signature", parts, reading)
-    pages = _read_part("pages", PAGES, Fieldset({}), parts, reading)
-    avoid = _read_part("avoid", AVOID, (), parts, reading)
-    if "pages" in parts:
-        sheets = [section.name for section in (*([starter] if starter else []), *tiers)]
-        check_sheets(parts["pages"][1], sheets, reading)
+    rungs: Rungs = {key.text: None for key, _ in beside}
+    ladder = written.get(LADDER)
+    if ladder is not None and not (beside and isinstance(ladder, Scalar)):
+        rungs |= Ladder(vocabulary).read_each(ladder, reading)
+    others = Mapping(tuple(entry for entry in rest if entry[0].text != LADDER), tree.line)
+    words = grammar(vocabulary, rungs)
+    given = words.read_each(others, reading, required=False)
+    if "pages" in written:
+        check_sheets(written["pages"], _sheets(written), reading)
     if reading.problems:
         return None
-    return Spec(
+    if STARTER in given:
+        (at,) = (key.line for key, _ in rest if key.text == STARTER)
+        given[STARTER] = replace(given[STARTER], name=STARTER, line=at)
+    given[LADDER] = tuple(rung for rung in rungs.values() if rung is not None)
+    (title_line,) = (key.line for key, _ in rest if key.text == "title")
+    return replace(
+        words.made(given),
         name=PurePath(source).stem or "spec",
-        title=title,
-        ladder=tuple(rung for rung in rungs.values() if rung is not None),
-        starter=starter,
-        examples=examples,
-        tiers=tiers,
-        matching=matching,
-        presentation=presentation(pages),
-        avoid=avoid,
         source=source,
         text=text,
-        title_line=parts["title"][0].line,
+        title_line=title_line,
     )
 
 
-def _read_part(
-    name: str,
-    shape: Shape[T],
-    default: T,
-    parts: dict[str, tuple[Scalar, Node]],
-    reading: Reading,
-) -> T:
-    if name not in parts:
-        return default
-    value = shape.read(parts[name][1], reading.about(name))
-    return default if isinstance(value, Unread) else value
+def _is_rung(entry: tuple[Scalar, Node], words: Fields[Spec]) -> bool:
+    """Whether an entry of the whole is a rung that stands beside the ladder."""
+    key, node = entry
+    if key.text in words.fields or not isinstance(node, Mapping):
+        return False
+    return OPERATION in {word.text for word, _ in node.entries}
+
+
+def _sheets(written: dict[str, Node]) -> list[str]:
+    """The sections that have a sheet, as far as their names go."""
+    tiers = written.get(TIERS)
+    named = [tidy(key).text for key, _ in tiers.entries] if isinstance(tiers, Mapping) else []
+    return [STARTER, *named] if STARTER in written else named

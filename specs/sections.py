@@ -1,19 +1,42 @@
 """The sections of a pack: how many questions from each rung."""
 
-from collections.abc import Collection
-from dataclasses import replace
-from typing import Final
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, replace
+from typing import Any, Final
 
-from specs.ladder import MOST_RUNGS
-from specs.names import SECTION_NAMES, SECTION_WORDS, read_name
+from specs import yaml_text
+from specs.canonical import InOrder, Plain, flow
+from specs.names import (
+    PATTERN,
+    RESERVED_BY_WINDOWS,
+    SECTION_NAMES,
+    SECTION_WORDS,
+    read_name,
+    tidied,
+    tidy,
+)
 from specs.problems import Reading, choose_from, listed, quoted
-from specs.shapes import Either, Fields, Fieldset, OneOf, Unread, WholeNumber, refuse_key
+from specs.shapes import (
+    UNREAD,
+    Defined,
+    Either,
+    Field,
+    Fields,
+    Made,
+    Notation,
+    OneOf,
+    Shape,
+    Unread,
+    WholeNumber,
+)
 from specs.shapes.phrases import SetOfPhrases
 from specs.spec import FRAMES as FRAME_WORDS
 from specs.spec import PLAIN, TELLS_APART, RungSpec, SectionSpec, Share
+from specs.spellings import NOTHING_ELSE, respelt
 from specs.words import Vocabulary
-from specs.yaml_text import Mapping, Node, Scalar, Sequence
+from specs.yaml_text import Node, Scalar, Sequence
 
+MOST_RUNGS: Final = 60
 MOST_QUESTIONS: Final = 60
 """The most questions in a section; an example pair is two."""
 
@@ -25,60 +48,308 @@ MOST_TIERS: Final = 12
 PAIRS: Final = WholeNumber(1, 6)
 """Example pairs from one rung."""
 
-MINUTES: Final = WholeNumber(1, 120)
+QUESTIONS: Final = "questions"
 
-_FRAME: Final = OneOf(*FRAME_WORDS)
-FRAMES: Final = Either(_FRAME, Fields({"from": _FRAME, "to": _FRAME}))
-"""How much is set out for the pupil: the same for all questions, or fading over the section."""
-
-Rungs = dict[str, RungSpec | None]
+Rungs = Mapping[str, RungSpec | None]
 """The ladder as far as it could be read: None for a rung that could not be."""
 
-_COUNTS_INSTEAD: Final = "write rungs with a count each, such as {name-of-rung: 3}"
+
+def name_schema(taken: tuple[str, ...]) -> dict[str, Any]:
+    """A name that a teacher gives, as a fragment of JSON Schema."""
+    return {"pattern": PATTERN, "not": {"enum": [*RESERVED_BY_WINDOWS, *taken]}}
 
 
-def read_section(
-    key: Scalar, node: Node, rungs: Rungs, vocabulary: Vocabulary, reading: Reading
-) -> SectionSpec:
-    """The starter or a tier: rungs with counts, or ``questions`` beside the section's own words."""
-    minutes, frames, apart, counts = None, None, None, node
-    words = {word.text for word, _ in node.entries} if isinstance(node, Mapping) else set()
-    if isinstance(node, Mapping) and words & set(SECTION_WORDS):
-        inside = reading.about(key.text)
-        for word, value in node.entries:
-            if word.text == "minutes":
-                read = MINUTES.read(value, inside.about("minutes"))
-                minutes = None if isinstance(read, Unread) else read
-            elif word.text == "frames":
-                frames = _frames(value, inside.about("frames"))
-            elif word.text == TELLS_APART:
-                named = told_apart(vocabulary).read(value, inside.about(TELLS_APART))
-                apart = None if isinstance(named, Unread) else (word, value, named)
-            elif word.text == "questions":
-                counts = value
-            elif word.text in rungs:
-                own = listed(map(quoted, SECTION_WORDS))
-                what = f"the rung {quoted(word.text)} stands beside {own}"
-                inside.problem(word.line, what, "indent it below 'questions:'")
+@dataclass(frozen=True)
+class Counts(Shape[tuple[Share, ...]]):
+    """Rungs of a ladder with a count each: ``{level: 3, ragged: 2}``.
+
+    ``rungs`` is the ladder, where it is known; ``each`` what one of the count comes to in
+    questions. All together are no more than a section holds.
+    """
+
+    count: WholeNumber
+    rungs: Collection[str] | None = None
+    each: int = 1
+    notations = frozenset({Notation.FIELDS})
+
+    @property
+    def says(self) -> str:
+        """``rungs with a count each``."""
+        return "rungs with a count each, such as {name-of-rung: 3}"
+
+    def read(self, node: Node, reading: Reading) -> tuple[Share, ...] | Unread:
+        """So many questions from each rung, in the order written."""
+        if not isinstance(node, yaml_text.Mapping) or not node.entries:
+            what = f"{reading.subject} has no questions"
+            reading.problem(node.line, what, f"write {self.says}")
+            return UNREAD
+        shares, good = [], True
+        for name, value in tidied(node, reading).entries:
+            known = is_rung(name, self.rungs, reading)
+            read = self.count.read(value, reading.about(name.text, name.line))
+            good = good and known and not isinstance(read, Unread)
+            if not isinstance(read, Unread):
+                shares.append(Share(name.text, read, name.line))
+        return tuple(shares) if fits(shares, self.each, node, reading) and good else UNREAD
+
+    def plain(self, value: tuple[Share, ...]) -> Plain:
+        """``{level: 3}``."""
+        return InOrder(tuple((share.rung, share.count) for share in value))
+
+    def holds(self, value: object) -> bool:
+        """Some shares."""
+        return (
+            isinstance(value, tuple)
+            and bool(value)
+            and all(isinstance(share, Share) for share in value)
+        )
+
+    def schema(self) -> dict[str, Any]:
+        """An object whose properties are names of rungs."""
+        return {
+            "description": "Rungs, and how many questions from each.",
+            "type": "object",
+            "minProperties": 1,
+            "propertyNames": {"$ref": "#/$defs/rung-name"},
+            "additionalProperties": self.count.schema(),
+        }
+
+
+@dataclass(frozen=True)
+class ListOfPairs(Shape[tuple[Share, ...]]):
+    """Rungs each shown as one matched pair: ``[level, ragged]``."""
+
+    rungs: Collection[str] | None = None
+    notations = frozenset({Notation.LIST})
+
+    @property
+    def says(self) -> str:
+        """``a list of rungs``."""
+        return "a list of rungs, such as [name-of-rung]"
+
+    def read(self, node: Node, reading: Reading) -> tuple[Share, ...] | Unread:
+        """One of each rung, in the order written."""
+        if not isinstance(node, Sequence) or not node.items:
+            return self.refuse(node, reading)
+        shares: dict[str, Share] = {}
+        good = True
+        for written in node.items:
+            known = False
+            item = tidy(written) if isinstance(written, Scalar) else written
+            if not isinstance(item, Scalar):
+                what = f"{reading.subject} lists something that is not the name of a rung"
+                reading.problem(item.line, what, "write names, or {name-of-rung: 2} for two pairs")
+            elif item.text in shares:
+                what = f"{reading.subject} names {quoted(item.text)} twice"
+                instead = f"name it once, or write {{{item.text}: 2}} for two pairs"
+                reading.problem(item.line, what, instead)
             else:
-                refuse_key(word, SECTION_WORDS, inside)
-        if "questions" not in words:
-            what = f"{quoted(key.text)} has no 'questions'"
-            reading.problem(key.line, what, f"below 'questions:' {_COUNTS_INSTEAD}")
-            return SectionSpec(key.text, (), minutes, frames, key.line)
-    shares = _read_counts(key, counts, COUNT, rungs, reading)
-    _check_size(key, sum(share.count for share in shares), reading)
-    section = SectionSpec(key.text, shares, minutes, frames, key.line)
-    if apart is None:
-        return section
-    at, listing, mistakes = apart
-    _check_mistakes(key, listing, mistakes, [rungs[s.rung] for s in shares], vocabulary, reading)
-    return replace(section, tells_apart=mistakes, tells_apart_line=at.line)
+                shares[item.text] = Share(item.text, 1, item.line)
+                known = is_rung(item, self.rungs, reading)
+            good = good and known
+        return (
+            tuple(shares.values()) if fits(shares.values(), 2, node, reading) and good else UNREAD
+        )
+
+    def plain(self, value: tuple[Share, ...]) -> Plain:
+        """``[level, ragged]``."""
+        return tuple(share.rung for share in value)
+
+    def holds(self, value: object) -> bool:
+        """Shares of one each."""
+        return (
+            isinstance(value, tuple)
+            and bool(value)
+            and all(isinstance(share, Share) and share.count == 1 for share in value)
+        )
+
+    def schema(self) -> dict[str, Any]:
+        """An array of names of rungs."""
+        return {
+            "type": "array",
+            "items": {"type": "string", "$ref": "#/$defs/rung-name"},
+            "minItems": 1,
+            "uniqueItems": True,
+        }
+
+
+def is_rung(name: Scalar, rungs: Collection[str] | None, reading: Reading) -> bool:
+    """Whether the ladder has a rung of that name; of an empty one all has been said already."""
+    if not rungs or name.text in rungs:
+        return True
+    instead = choose_from(name.text, tuple(rungs)[:MOST_RUNGS])
+    reading.problem(name.line, f"the ladder has no rung {quoted(name.text)}", instead)
+    return False
+
+
+def fits(shares: Collection[Share], each: int, node: Node, reading: Reading) -> bool:
+    """Whether a section holds so many questions."""
+    questions = each * sum(share.count for share in shares)
+    if questions > MOST_QUESTIONS:
+        what = f"{reading.subject} has {questions} questions"
+        reading.problem(reading.line or node.line, what, f"keep to {MOST_QUESTIONS} in a section")
+    return questions <= MOST_QUESTIONS
+
+
+_FRAME: Final = OneOf(*FRAME_WORDS)
+
+
+@dataclass(frozen=True, slots=True)
+class _Fading:
+    first: str | None = None
+    last: str | None = None
+
+
+def _frames(asked: str | _Fading) -> tuple[str, str]:
+    """The frames of the first and the last question; an end left out is the far one."""
+    if isinstance(asked, str):
+        return asked, asked
+    return asked.first or FRAME_WORDS[0], asked.last or FRAME_WORDS[-1]
+
+
+FRAMES: Final = Made(
+    Either(
+        _FRAME,
+        Fields(
+            _Fading,
+            {"from": Field(_FRAME, attribute="first"), "to": Field(_FRAME, attribute="last")},
+        ),
+    ),
+    _frames,
+    lambda frames: frames[0] if frames[0] == frames[1] else _Fading(*frames),
+)
+"""How much is set out for the pupil: the same for all questions, or fading over the section."""
 
 
 def told_apart(vocabulary: Vocabulary) -> SetOfPhrases:
     """The mistakes that a section may name: those that its rungs may, of any operation."""
     return SetOfPhrases(*_operations_of_mistakes(vocabulary))
+
+
+def section_words(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[SectionSpec]:
+    """The words of a section that says more than its counts, each with what it means."""
+    return Fields(
+        _section,
+        {
+            "minutes": Field(WholeNumber(1, 120), "How long the section takes."),
+            "frames": Field(
+                FRAMES,
+                "How much is set out for the pupil: full (numbers, placeholder noughts, empty "
+                "boxes for small digits), numbers, part (sign and points), none (bare squares); "
+                "{from: full, to: none} fades over the section.",
+            ),
+            TELLS_APART: Field(
+                told_apart(vocabulary),
+                "Mistakes that each chosen question tells from each other and from the right "
+                "method, and the section every pair of them.",
+            ),
+            QUESTIONS: Field(Defined.of("counts", Counts(COUNT, rungs)), attribute="shares"),
+        },
+        required=(QUESTIONS,),
+    )
+
+
+def _section(shares: tuple[Share, ...] = (), **words: Any) -> SectionSpec:
+    return SectionSpec("", shares, **words)
+
+
+@dataclass(frozen=True)
+class Section(Shape[SectionSpec]):
+    """The starter or a tier: counts, or ``questions`` beside the section's own words.
+
+    What it reads has no name yet.
+    """
+
+    vocabulary: Vocabulary
+    rungs: Rungs | None = None
+    notations = frozenset({Notation.FIELDS})
+
+    @property
+    def _words(self) -> Fields[SectionSpec]:
+        return section_words(self.vocabulary, self.rungs)
+
+    @property
+    def _counts(self) -> Shape[tuple[Share, ...]]:
+        return self._words.shapes[QUESTIONS]
+
+    @property
+    def says(self) -> str:
+        """As its counts say."""
+        return self._counts.says
+
+    def read(self, node: Node, reading: Reading) -> SectionSpec | Unread:
+        """The section, without its name."""
+        if isinstance(node, yaml_text.Mapping):
+            node = respelt(node, SECTION_WORDS, NOTHING_ELSE, reading)
+        entries = node.entries if isinstance(node, yaml_text.Mapping) else ()
+        if not isinstance(node, yaml_text.Mapping) or not any(
+            key.text in SECTION_WORDS for key, _ in entries
+        ):
+            shares = self._counts.read(node, reading)
+            return UNREAD if isinstance(shares, Unread) else _section(shares)
+        beside = [key for key, _ in entries if tidy(key).text in (self.rungs or ())]
+        for key in beside:
+            own = listed(map(quoted, SECTION_WORDS))
+            what = f"the rung {quoted(key.text)} stands beside {own}"
+            reading.problem(key.line, what, f"indent it below '{QUESTIONS}:'")
+        rest = tuple(entry for entry in entries if entry[0] not in beside)
+        given = self._words.read_each(yaml_text.Mapping(rest, node.line), reading)
+        good, line = not beside and len(given) == len(rest) and QUESTIONS in given, 0
+        if given.keys() >= {TELLS_APART, QUESTIONS}:
+            (at,) = (entry for entry in rest if entry[0].text == TELLS_APART)
+            good = self._mistakes_show(at[1], given, reading) and good
+            line = at[0].line
+        return replace(self._words.made(given), tells_apart_line=line) if good else UNREAD
+
+    def _mistakes_show(self, node: Node, given: dict[str, Any], reading: Reading) -> bool:
+        """Whether each mistake goes with some rung on which it would show in an answer."""
+        ladder = self.rungs or {}
+        rungs = [ladder.get(share.rung) for share in given[QUESTIONS]]
+        known = [rung for rung in rungs if rung is not None]
+        if len(known) < len(rungs):
+            return True  # what is wrong with the others is reported
+        good = True
+        operations = _operations_of_mistakes(self.vocabulary)
+        for item in node.items if isinstance(node, Sequence) else (node,):
+            read = SetOfPhrases(*given[TELLS_APART]).read(item, reading.trial())
+            if isinstance(read, Unread):
+                continue  # never: it was read as one of them before
+            (mistake,) = read
+            concerned = [rung for rung in known if rung.operation in operations[mistake]]
+            if any(rung.form == PLAIN for rung in concerned):
+                continue
+            good = False
+            what = f"{quoted(mistake)} in {quoted(TELLS_APART)} goes with no rung of "
+            what += reading.subject
+            in_order = [o for o in self.vocabulary.operations if o in operations[mistake]]
+            belongs = listed(in_order)
+            if concerned:
+                asked = listed(dict.fromkeys(rung.form for rung in concerned))
+                what += f": with 'form: {asked}' no answer shows it"
+                instead = f"leave it out, or take questions from a plain rung of {belongs}"
+            else:
+                instead = f"it goes with {belongs}; leave it out or take questions from such a rung"
+            reading.problem(item.line, what, instead)
+        return good
+
+    def plain(self, value: SectionSpec) -> Plain:
+        """``{level: 3}``, or ``{minutes: 10, questions: {level: 3}}``."""
+        given = self._words.given(value)
+        if given.keys() == {QUESTIONS}:
+            return self._counts.plain(value.shares)
+        return self._words.plain(value)
+
+    def write(self, value: SectionSpec) -> str:
+        """The same as text."""
+        return flow(self.plain(value))
+
+    def holds(self, value: object) -> bool:
+        """A section with questions."""
+        return isinstance(value, SectionSpec) and bool(value.shares)
+
+    def schema(self) -> dict[str, Any]:
+        """Counts, or the words of a section."""
+        return {"anyOf": [self._counts.schema(), self._words.schema()]}
 
 
 def _operations_of_mistakes(vocabulary: Vocabulary) -> dict[str, frozenset[str]]:
@@ -90,125 +361,87 @@ def _operations_of_mistakes(vocabulary: Vocabulary) -> dict[str, frozenset[str]]
     return found
 
 
-def _check_mistakes(
-    key: Scalar,
-    node: Node,
-    mistakes: tuple[str, ...],
-    rungs: list[RungSpec | None],
-    vocabulary: Vocabulary,
-    reading: Reading,
-) -> None:
-    """Each mistake goes with some rung of the section on which it would show in an answer."""
-    known = [rung for rung in rungs if rung is not None]
-    if len(known) < len(rungs) or not known:
-        return  # reported already
-    operations = _operations_of_mistakes(vocabulary)
-    plain = SetOfPhrases(*mistakes)
-    for item in node.items if isinstance(node, Sequence) else (node,):
-        read = plain.read(item, reading)
-        assert not isinstance(read, Unread)  # it was read as one of them before
-        (mistake,) = read
-        concerned = [rung for rung in known if rung.operation in operations[mistake]]
-        if any(rung.form == PLAIN for rung in concerned):
-            continue
-        what = f"{quoted(mistake)} in {quoted(TELLS_APART)} goes with no rung of {quoted(key.text)}"
-        belongs = listed([name for name in vocabulary.operations if name in operations[mistake]])
-        if concerned:
-            asked = listed(dict.fromkeys(rung.form for rung in concerned))
-            what += f": with 'form: {asked}' no answer shows it"
-            instead = f"leave it out, or take questions from a plain rung of {belongs}"
-        else:
-            instead = f"it goes with {belongs}; leave it out or take questions from such a rung"
-        reading.problem(item.line, what, instead)
+@dataclass(frozen=True)
+class Tiers(Shape[tuple[SectionSpec, ...]]):
+    """Sections of practice by the names of their tiers."""
+
+    section: Shape[SectionSpec]
+    notations = frozenset({Notation.FIELDS})
+
+    @property
+    def says(self) -> str:
+        """``tiers such as …``."""
+        return "tiers such as 'support: {name-of-rung: 3}'"
+
+    def read(self, node: Node, reading: Reading) -> tuple[SectionSpec, ...] | Unread:
+        """The tiers in the order written."""
+        if not isinstance(node, yaml_text.Mapping) or not node.entries:
+            reading.problem(node.line, f"{reading.subject} has no tier in it", f"write {self.says}")
+            return UNREAD
+        if len(node.entries) > MOST_TIERS:
+            extra = node.entries[MOST_TIERS][0]
+            what = f"{reading.subject} has {len(node.entries)} tiers"
+            reading.problem(extra.line, what, f"keep to {MOST_TIERS}")
+        tiers = []
+        for key, value in tidied(node, reading).entries[:MOST_TIERS]:
+            named = read_name(key, "a tier", SECTION_NAMES, reading)
+            tier = self.section.read(value, reading.alone().about(key.text, key.line))
+            if named and not isinstance(tier, Unread):
+                tiers.append(replace(tier, name=key.text, line=key.line))
+        return tuple(tiers) if len(tiers) == len(node.entries) else UNREAD
+
+    def plain(self, value: tuple[SectionSpec, ...]) -> Plain:
+        """``{support: {level: 3}}``."""
+        return InOrder(tuple((tier.name, self.section.plain(tier)) for tier in value))
+
+    def holds(self, value: object) -> bool:
+        """Some sections."""
+        return isinstance(value, tuple) and bool(value) and all(map(self.section.holds, value))
+
+    def schema(self) -> dict[str, Any]:
+        """An object whose properties are named by the teacher."""
+        return {
+            "type": "object",
+            "minProperties": 1,
+            "maxProperties": MOST_TIERS,
+            "propertyNames": {"$ref": "#/$defs/tier-name"},
+            "additionalProperties": self.section.schema(),
+        }
 
 
-def _frames(node: Node, reading: Reading) -> tuple[str, str] | None:
-    """The frames of the first and the last question; an end left out is the far one."""
-    value = FRAMES.read(node, reading)
-    if isinstance(value, Unread):
-        return None
-    if isinstance(value, Fieldset):
-        return value.get("from", FRAME_WORDS[0]), value.get("to", FRAME_WORDS[-1])
-    return value, value
-
-
-def read_tiers(
-    key: Scalar, node: Node, rungs: Rungs, vocabulary: Vocabulary, reading: Reading
-) -> tuple[SectionSpec, ...]:
-    """The tiers of practice, in the order written."""
-    if not isinstance(node, Mapping) or not node.entries:
-        what = f"{quoted(key.text)} has no tier in it"
-        reading.problem(node.line, what, "write tiers such as 'support: {name-of-rung: 3}'")
-        return ()
-    if len(node.entries) > MOST_TIERS:
-        extra = node.entries[MOST_TIERS][0]
-        what = f"{quoted(key.text)} has {len(node.entries)} tiers"
-        reading.problem(extra.line, what, f"keep to {MOST_TIERS}")
-    tiers = []
-    for name, value in node.entries[:MOST_TIERS]:
-        read_name(name, "a tier", SECTION_NAMES, reading)
-        tiers.append(read_section(name, value, rungs, vocabulary, reading))
-    return tuple(tiers)
-
-
-def read_examples(
-    key: Scalar, node: Node, rungs: Collection[str], reading: Reading
-) -> tuple[Share, ...]:
+@dataclass(frozen=True)
+class Examples(Shape[tuple[Share, ...]]):
     """The rungs that are shown as matched pairs, and how many pairs of each."""
-    if isinstance(node, Sequence) and node.items:
-        shares = _read_pairs(key, node, rungs, reading)
-    elif isinstance(node, Mapping):
-        shares = _read_counts(key, node, PAIRS, rungs, reading)
-    else:
-        what = f"{quoted(key.text)} names no rung"
-        reading.problem(node.line, what, "write a list of rungs, such as [name-of-rung]")
-        return ()
-    _check_size(key, 2 * sum(share.count for share in shares), reading)
-    return shares
 
+    rungs: Collection[str] | None = None
+    notations = frozenset({Notation.LIST, Notation.FIELDS})
 
-def _read_pairs(
-    key: Scalar, node: Sequence, rungs: Collection[str], reading: Reading
-) -> tuple[Share, ...]:
-    shares: dict[str, Share] = {}
-    for item in node.items:
-        if not isinstance(item, Scalar):
-            what = f"{quoted(key.text)} lists something that is not the name of a rung"
-            reading.problem(item.line, what, "write names, or {name-of-rung: 2} for two pairs")
-        elif item.text in shares:
-            what = f"{quoted(key.text)} names {quoted(item.text)} twice"
-            instead = f"name it once, or write {{{item.text}: 2}} for two pairs"
-            reading.problem(item.line, what, instead)
-        elif _is_rung(item, rungs, reading):
-            shares[item.text] = Share(item.text, 1, item.line)
-    return tuple(shares.values())
+    @property
+    def _shape(self) -> Either[tuple[Share, ...]]:
+        return Either(ListOfPairs(self.rungs), Counts(PAIRS, self.rungs, each=2))
 
+    @property
+    def says(self) -> str:
+        """``a list of rungs``."""
+        return ListOfPairs().says
 
-def _read_counts(
-    key: Scalar, node: Node, count: WholeNumber, rungs: Collection[str], reading: Reading
-) -> tuple[Share, ...]:
-    if not isinstance(node, Mapping) or not node.entries:
-        reading.problem(node.line, f"{quoted(key.text)} has no questions", _COUNTS_INSTEAD)
-        return ()
-    shares = []
-    for name, value in node.entries:
-        known = _is_rung(name, rungs, reading)
-        read = count.read(value, reading.about(key.text).about(name.text))
-        if known and not isinstance(read, Unread):
-            shares.append(Share(name.text, read, name.line))
-    return tuple(shares)
+    def read(self, node: Node, reading: Reading) -> tuple[Share, ...] | Unread:
+        """The pairs in the order written."""
+        if not self.takes(node) or (isinstance(node, Sequence) and not node.items):
+            what = f"{reading.subject} names no rung"
+            reading.problem(node.line, what, f"write {self.says}")
+            return UNREAD
+        return self._shape.read(node, reading)
 
+    def plain(self, value: tuple[Share, ...]) -> Plain:
+        """``{level: 1}``, however it was written."""
+        return Counts(PAIRS).plain(value)
 
-def _is_rung(name: Scalar, rungs: Collection[str], reading: Reading) -> bool:
-    if name.text in rungs:
-        return True
-    if rungs:  # An empty ladder has been reported already.
-        instead = choose_from(name.text, tuple(rungs)[:MOST_RUNGS])
-        reading.problem(name.line, f"the ladder has no rung {quoted(name.text)}", instead)
-    return False
+    def holds(self, value: object) -> bool:
+        """Some shares."""
+        return self._shape.holds(value)
 
-
-def _check_size(key: Scalar, questions: int, reading: Reading) -> None:
-    if questions > MOST_QUESTIONS:
-        what = f"{quoted(key.text)} has {questions} questions"
-        reading.problem(key.line, what, f"keep to {MOST_QUESTIONS} in a section")
+    def schema(self) -> dict[str, Any]:
+        """A list of rungs or counts of pairs."""
+        pairs = Counts(PAIRS).schema() | {"description": "Rungs, and how many pairs of each."}
+        return {"anyOf": [ListOfPairs().schema(), pairs]}

@@ -1,10 +1,11 @@
 """What a teacher asked for, as frozen values: a ladder of rungs and the sections of a pack."""
 
-import hashlib
-from dataclasses import dataclass, field, fields
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 from specs.avoided import Avoided
+from specs.canonical import Plain, canonical
 from specs.contexts import Template
 
 PLAIN: Final = "plain"
@@ -31,13 +32,15 @@ class Condition:
     """One condition of a rung as written: its word, its value and where it stands.
 
     ``value`` is the frozen, hashable value that the word's shape read. ``text`` is the
-    condition in a canonical spelling (``carries: {across_point: true}``), the same for
-    every way of writing the same condition; seeds and messages use it.
+    condition in one spelling (``carries: {across_point: true}``), the same for every way of
+    writing the same condition, for messages. ``plain`` is the value as plain data, on which
+    codes and seeds hang.
     """
 
     word: str
     value: object
-    text: str
+    text: str = field(compare=False)
+    plain: Plain = field(compare=False, repr=False)
     line: int = field(default=0, compare=False)
 
 
@@ -60,15 +63,23 @@ class RungSpec:
 
     @property
     def text(self) -> str:
-        """The rung without its name, on one line: what decides which questions are on it."""
-        return "; ".join([f"operation: {self.operation}", *(c.text for c in self.conditions)])
+        """The rung without its name, in canonical form: what decides which questions are on it."""
+        return canonical(self.plain_conditions)
 
     @property
-    def text_with_form(self) -> str:
-        """The rung as ``text``, and how its questions are asked."""
-        form = "" if self.form == PLAIN else f"; form: {self.form}"
-        context = f"; context: {', '.join(self.context)}" if self.context else ""
-        return f"{self.text}{form}{context}"
+    def plain_conditions(self) -> Mapping[str, Plain]:
+        """The operation and the conditions as plain data."""
+        return {
+            "operation": self.operation,
+            **{condition.word: condition.plain for condition in self.conditions},
+        }
+
+    @property
+    def plain(self) -> Mapping[str, Plain]:
+        """The rung without its name as plain data, with how its questions are asked."""
+        form = {} if self.form == PLAIN else {"form": self.form}
+        context = {"context": self.context} if self.context else {}
+        return {**self.plain_conditions, **form, **context}
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,14 +109,6 @@ class SectionSpec:
     tells_apart: tuple[str, ...] = ()
     tells_apart_line: int = field(default=0, compare=False)
 
-    @property
-    def text(self) -> str:
-        """The section on one line: what decides its sheet."""
-        shares = [(share.rung, share.count) for share in self.shares]
-        faded = f" frames {' to '.join(self.frames)}" if self.frames else ""
-        apart = f" {TELLS_APART} {', '.join(self.tells_apart)}" if self.tells_apart else ""
-        return f"{self.name} {self.minutes}{faded}{apart}: {shares}"
-
 
 @dataclass(frozen=True, slots=True)
 class BySheet:
@@ -113,6 +116,20 @@ class BySheet:
 
     usual: int | str | None = None
     named: tuple[tuple[str, int | str], ...] = ()
+
+    @staticmethod
+    def asked(value: int | str | tuple[tuple[str, int | str], ...]) -> "BySheet":
+        """The wish that a spec states: for all sheets, or for each by name."""
+        return BySheet(None, value) if isinstance(value, tuple) else BySheet(value)
+
+    @property
+    def stated(self) -> int | str | tuple[tuple[str, int | str], ...] | None:
+        """As a spec states it; None for no wish."""
+        return self.named or None if self.usual is None else self.usual
+
+    def among(self, sheets: Collection[str]) -> "BySheet":
+        """The wish for those sheets alone."""
+        return replace(self, named=tuple(pair for pair in self.named if pair[0] in sheets))
 
     def of(self, section: str) -> int | str | None:
         """What is wished for the sheets of a section; None for nothing in particular."""
@@ -149,15 +166,6 @@ class Presentation:
     subtraction: str = "exchange"
     point: str = "line"
 
-    @property
-    def text(self) -> str:
-        """What differs from the usual, on one line; "" for the usual."""
-        usual = Presentation()
-        values = ((f.name, getattr(self, f.name), getattr(usual, f.name)) for f in fields(self))
-        return "; ".join(
-            f"{name}: {value!r}" for name, value, as_usual in values if value != as_usual
-        )
-
 
 @dataclass(frozen=True, slots=True)
 class Spec:
@@ -171,9 +179,9 @@ class Spec:
     name: str
     title: str
     ladder: tuple[RungSpec, ...]
-    starter: SectionSpec | None
-    examples: tuple[Share, ...]
-    tiers: tuple[SectionSpec, ...]
+    starter: SectionSpec | None = None
+    examples: tuple[Share, ...] = ()
+    tiers: tuple[SectionSpec, ...] = ()
     matching: str = "signature"
     presentation: Presentation = Presentation()
     avoid: tuple[Avoided, ...] = ()
@@ -187,20 +195,3 @@ class Spec:
             if rung.name == name:
                 return rung
         raise KeyError(name)
-
-    @property
-    def digest(self) -> str:
-        """A hexadecimal digest of everything that decides what is printed."""
-        parts = [
-            self.title,
-            self.matching,
-            *(f"{rung.name}: {rung.text_with_form}" for rung in self.ladder),
-            *(
-                section.text
-                for section in ([self.starter] if self.starter else []) + list(self.tiers)
-            ),
-            f"{EXAMPLES}: {[(s.rung, s.count) for s in self.examples]}",
-            self.presentation.text,
-            *([f"avoid: {sorted(avoided.text for avoided in self.avoid)}"] if self.avoid else []),
-        ]
-        return hashlib.sha256("\n".join(parts).encode()).hexdigest()

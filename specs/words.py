@@ -2,17 +2,19 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Generic, TypeVar, cast
 
-from specs.shapes import OneOf, Shape
-from specs.spec import PLAIN, RungSpec
+from specs.shapes import Shape
+from specs.spec import PLAIN, Condition, RungSpec
+
+T = TypeVar("T")
 
 Check = Callable[[RungSpec], Iterable[tuple[int, str, str]]]
 """Judges a rung's words together: (line, what is wrong, what to write instead) for each problem."""
 
 
 @dataclass(frozen=True, slots=True)
-class Word:
+class Word(Generic[T]):
     """One condition word: the operations it goes with, the shape of its value, its meaning.
 
     ``says`` is one plain sentence for a teacher; editors show it.
@@ -20,8 +22,20 @@ class Word:
 
     name: str
     operations: frozenset[str]
-    shape: Shape[Any]
+    shape: Shape[T]
     says: str
+
+    def condition(self, value: T, line: int = 0) -> Condition:
+        """The condition that this word makes of a value of its shape."""
+        text = f"{self.name}: {self.shape.write(value)}"
+        return Condition(self.name, value, text, self.shape.plain(value), line)
+
+    def of(self, rung: RungSpec) -> T | None:
+        """What a rung says with this word; None where it does not mention it."""
+        if rung.operation not in self.operations:
+            return None
+        found = (condition.value for condition in rung.conditions if condition.word == self.name)
+        return cast(T | None, next(found, None))
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,10 +43,12 @@ class FormWord:
     """A way of asking questions by its name, with what a teacher must know beside it, if anything.
 
     ``says`` stands in brackets behind the name: ``of whole numbers, from which decimals follow``.
+    ``operations`` are those whose questions can be asked so; None: all.
     """
 
     name: str
     says: str = ""
+    operations: frozenset[str] | None = None
 
     def __str__(self) -> str:
         return f"{self.name} ({self.says})" if self.says else self.name
@@ -48,7 +64,7 @@ class Vocabulary:
     """
 
     operations: tuple[str, ...]
-    words: tuple[Word, ...]
+    words: tuple[Word[Any], ...]
     checks: tuple[Check, ...] = ()
     forms: tuple[FormWord, ...] = (FormWord(PLAIN),)
 
@@ -62,20 +78,29 @@ class Vocabulary:
                     raise ValueError(f"{word.name} is defined twice for {operation}")
                 claimed.add((operation, word.name))
 
-    @property
-    def form_shape(self) -> OneOf:
-        """The shape of a form's name."""
-        return OneOf(*(form.name for form in self.forms))
-
-    def word(self, operation: str, name: str) -> Word | None:
+    def word(self, operation: str, name: str) -> Word[Any] | None:
         """The word as that operation knows it, or None."""
         return next((word for word in self.of(operation) if word.name == name), None)
 
-    def of(self, operation: str) -> tuple[Word, ...]:
+    def of(self, operation: str) -> tuple[Word[Any], ...]:
         """The words of an operation, in canonical order."""
         return tuple(word for word in self.words if operation in word.operations)
 
-    def rows(self, name: str) -> tuple[Word, ...]:
+    def forms_of(self, operation: str) -> tuple[FormWord, ...]:
+        """The forms in which questions of an operation may be asked, plain first."""
+        return tuple(
+            form for form in self.forms if form.operations is None or operation in form.operations
+        )
+
+    def operations_with(self, form: str) -> tuple[str, ...]:
+        """The operations that a form of question goes with, in canonical order."""
+        return tuple(
+            operation
+            for operation in self.operations
+            if form in {known.name for known in self.forms_of(operation)}
+        )
+
+    def rows(self, name: str) -> tuple[Word[Any], ...]:
         """Every row of a name."""
         return tuple(word for word in self.words if word.name == name)
 

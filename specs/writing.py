@@ -1,25 +1,16 @@
 """A spec written out as YAML, so that it can be read, changed and built again."""
 
 from collections.abc import Iterator
-from typing import Any, Final
+from dataclasses import replace
+from typing import Final
 
-from specs.pages import BY_SHEET, PAGES
-from specs.shapes import Fieldset, Text
-from specs.spec import (
-    EXAMPLES,
-    PLAIN,
-    STARTER,
-    TELLS_APART,
-    BySheet,
-    Presentation,
-    SectionSpec,
-    Share,
-    Spec,
-)
+from specs.ladder import CONTEXT, FORM, OPERATION
+from specs.reading import LADDER, TIERS, grammar
+from specs.spec import PLAIN, RungSpec, Spec
+from specs.words import Vocabulary
 
-_TITLE: Final = Text(80)
-_FIELDS: Final = {"squares": "square"}
-"""Words of ``pages:`` that have another name in a presentation."""
+_NO_WORDS: Final = Vocabulary((), ())
+"""Rungs keep their conditions as text, so nothing needs to be known of their words."""
 
 
 def spec_text(spec: Spec) -> str:
@@ -28,63 +19,32 @@ def spec_text(spec: Spec) -> str:
 
 
 def _lines(spec: Spec) -> Iterator[str]:
-    yield f"title: {_TITLE.write(spec.title)}"
-    yield "ladder:"
-    for rung in spec.ladder:
-        yield f"  {rung.name}:"
-        yield f"    operation: {rung.operation}"
-        if rung.form != PLAIN:
-            yield f"    form: {rung.form}"
-        if rung.context:
-            yield f"    context: [{', '.join(rung.context)}]"
-        yield from (f"    {condition.text}" for condition in rung.conditions)
-    if spec.starter:
-        yield f"{STARTER}: {_section(spec.starter)}"
-    if spec.examples:
-        yield f"{EXAMPLES}: {_counts(spec.examples)}"
-    if spec.tiers:
-        yield "tiers:"
-        yield from (f"  {tier.name}: {_section(tier)}" for tier in spec.tiers)
-    if spec.matching != "signature":
-        yield f"matching: {spec.matching}"
-    pages = _pages(spec)
-    if pages:
-        yield f"pages: {PAGES.write(Fieldset(pages))}"
-    if spec.avoid:
-        yield "avoid:"
-        yield from (f"  - {avoided.text}" for avoided in spec.avoid)
-
-
-def _counts(shares: tuple[Share, ...]) -> str:
-    return f"{{{', '.join(f'{share.rung}: {share.count}' for share in shares)}}}"
-
-
-def _section(section: SectionSpec) -> str:
-    words = []
-    if section.minutes is not None:
-        words.append(f"minutes: {section.minutes}")
-    if section.frames:
-        first, last = section.frames
-        words.append(f"frames: {first if first == last else f'{{from: {first}, to: {last}}}'}")
-    if section.tells_apart:
-        words.append(f"{TELLS_APART}: [{', '.join(section.tells_apart)}]")
-    if not words:
-        return _counts(section.shares)
-    return f"{{{', '.join([*words, f'questions: {_counts(section.shares)}'])}}}"
-
-
-def _pages(spec: Spec) -> dict[str, Any]:
-    """What differs from the usual look, for the sheets that the spec has."""
-    usual, found = Presentation(), {}
     sheets = {section.name for section in (spec.starter, *spec.tiers) if section}
-    for word in PAGES.shapes:
-        name = _FIELDS.get(word, word)
-        value = getattr(spec.presentation, name)
-        if isinstance(value, BySheet) and word in BY_SHEET:
-            named = {sheet: wish for sheet, wish in value.named if sheet in sheets}
-            value = value.usual if value.usual is not None else Fieldset(named)
-            if value:
-                found[word] = value
-        elif value != getattr(usual, name):
-            found[word] = value
-    return found
+    look = spec.presentation
+    look = replace(look, large=look.large.among(sheets), tint=look.tint.among(sheets))
+    words = grammar(_NO_WORDS)
+    given = words.given(replace(spec, presentation=look))
+    for word, value in given.items():
+        if word == LADDER:
+            yield f"{LADDER}:"
+            for rung in spec.ladder:
+                yield from _rung(rung)
+        elif word == TIERS:
+            yield f"{TIERS}:"
+            tier_shape = words.shapes["starter"]
+            yield from (f"  {tier.name}: {tier_shape.write(tier)}" for tier in spec.tiers)
+        elif word == "avoid":
+            yield "avoid:"
+            yield from (f"  - {avoided.text}" for avoided in spec.avoid)
+        else:
+            yield f"{word}: {words.shapes[word].write(value)}"
+
+
+def _rung(rung: RungSpec) -> Iterator[str]:
+    yield f"  {rung.name}:"
+    yield f"    {OPERATION}: {rung.operation}"
+    if rung.form != PLAIN:
+        yield f"    {FORM}: {rung.form}"
+    if rung.context:
+        yield f"    {CONTEXT}: [{', '.join(rung.context)}]"
+    yield from (f"    {condition.text}" for condition in rung.conditions)

@@ -56,7 +56,7 @@ def read_tree(data: bytes, reading: Reading) -> Mapping | None:
     if text is None or not _indented_with_spaces(text, reading):
         return None
     try:
-        top = _Composer(reading).compose(_events(text))
+        top = _Composer(reading).compose(_events(_with_title_in_quotes(text)))
     except yaml.reader.ReaderError as error:
         line = text.count("\n", 0, error.position) + 1
         shown = f"U+{int(error.character):04X}"
@@ -117,6 +117,21 @@ def _indented_with_spaces(text: str, reading: Reading) -> bool:
             reading.problem(number, what, "indent with ordinary spaces")
         good = good and not strange and "\t" not in before
     return good
+
+
+_TITLE_WITH_COLON = re.compile(
+    r"""^(title[ ]*:[ ]+)
+    (?![\"'\[{|>&*!%@`#])([^\r\n]*?:(?:[ ][^\r\n]*?)?)
+    ([ ]+\#[^\r\n]*|[ ]*)$""",
+    re.MULTILINE | re.IGNORECASE | re.VERBOSE,
+)
+
+
+def _with_title_in_quotes(text: str) -> str:
+    """The text with its title in quotes where that holds a colon: what is meant is clear."""
+    return _TITLE_WITH_COLON.sub(
+        lambda found: found[1] + "'" + found[2].replace("'", "''") + "'" + found[3], text, count=1
+    )
 
 
 def _events(text: str) -> Iterator[yaml.Event]:

@@ -1,6 +1,5 @@
 """A question: an operation, the numbers it works on, and the exact answer."""
 
-from collections.abc import Hashable
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
@@ -11,6 +10,10 @@ from generator.arithmetic.numbers import Number, difference, total
 from generator.arithmetic.place_value import amount
 
 _POWERS: Final = {"10": 1, "100": 2, "1000": 3}
+
+
+Identity = tuple[str | int | tuple[tuple[int, int], ...], ...]
+"""What makes two questions the same: an operation, and numbers as (places, units)."""
 
 
 class Operation(StrEnum):
@@ -190,7 +193,7 @@ class Question:
         return f"{whole}{part.numerator}/{part.denominator}"
 
     @property
-    def identity(self) -> Hashable:
+    def identity(self) -> Identity:
         """What makes two questions the same to a pupil: the order of addends or factors is free.
 
         How a division ends makes no difference: 432 ÷ 15 printed twice is a repeat, even if

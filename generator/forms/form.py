@@ -21,7 +21,6 @@ from generator.numbered.seeds import Dice
 from generator.operations.methods import Conventions, written_working
 from generator.operations.mistake import is_right
 from generator.operations.working import Step, Working
-from specs.problems import listed
 from specs.replies import Reply
 from specs.spec import RungSpec
 
@@ -116,6 +115,8 @@ class Form:
     """What specs and records call it."""
     says: ClassVar[str] = ""
     """What a teacher must know of it beside its name, in a few words."""
+    goes_with: ClassVar[tuple[str, ...]] = tuple(map(str, Operation))
+    """The operations whose questions can have it."""
     asks_for_the_answer: ClassVar[bool] = True
     """Whether a pupil works the question alone, so that a wrong answer shows how."""
 
@@ -269,10 +270,3 @@ def led(working: Working, lead: str) -> Working:
 def followed(working: Working, sentence: str) -> Working:
     """A working with something said last."""
     return replace(working, steps=(*working.steps, Step(sentence, None)))
-
-
-def leave_out(rung: RungSpec, operations: Sequence[str]) -> str:
-    """What to write where a form does not go with a rung's operation; "" where it does."""
-    if rung.operation in operations:
-        return ""
-    return f"'form: {rung.form}' goes with {listed(operations, 'and')}; leave it out"

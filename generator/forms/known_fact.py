@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Any, ClassVar, Final
 
 from generator.arithmetic.questions import Operation, Question
-from generator.forms.form import Form, OnSquares, Turn, Written, leave_out
+from generator.forms.form import Form, OnSquares, Turn, Written
 from generator.forms.frames import Frame, bare_rows
 from generator.forms.question_words import calculation_said
 from generator.operations.products.known_fact import related_product, whole_number_fact
@@ -15,7 +15,6 @@ from specs.spec import RungSpec
 
 ROWS_AFTER_A_FACT: Final = 3
 """Rows of bare squares below a question that follows from a known fact."""
-_GOES_WITH: Final = (str(Operation.MULTIPLY), str(Operation.DIVIDE))
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +24,7 @@ class KnownFact(Form):
     fact: Question
     name: ClassVar[str] = "known fact"
     says: ClassVar[str] = "of whole numbers, from which decimals follow"
+    goes_with: ClassVar[tuple[str, ...]] = (str(Operation.MULTIPLY), str(Operation.DIVIDE))
 
     @classmethod
     def of(cls, question: Question) -> "KnownFact | None":
@@ -50,8 +50,7 @@ class KnownFact(Form):
     @classmethod
     def instead(cls, rung: RungSpec) -> str:
         """It goes with products and quotients of decimals."""
-        places = "give its numbers decimal places, or leave out 'form'"
-        return leave_out(rung, _GOES_WITH) or places
+        return "give its numbers decimal places, or leave out 'form'"
 
     def text(self, question: Question) -> str:
         """``24 × 16 = 384, so 2.4 × 0.16 =``."""

@@ -12,7 +12,7 @@ from generator.arithmetic.boxes import DIGIT_BOX, NUMBER_BOX
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.place_value import PLACE_NAMED, column_name
 from generator.arithmetic.questions import Question
-from generator.forms.form import CALCULATIONS, Form, OnSquares, Turn, leave_out
+from generator.forms.form import CALCULATIONS, Form, OnSquares, Turn
 from generator.forms.frames import Frame
 from generator.forms.plain_data import whole_of
 from generator.forms.question_words import evenly_spaced, given_answer, is_exact
@@ -43,6 +43,7 @@ class Missing(Form):
     operand: int | None
     place: int | None = None
 
+    goes_with: ClassVar[tuple[str, ...]] = CALCULATIONS
     asks_for_the_answer: ClassVar[bool] = False
     box: ClassVar[str]
     """What stands where something is missing."""
@@ -78,8 +79,8 @@ class Missing(Form):
 
     @classmethod
     def instead(cls, rung: RungSpec) -> str:
-        """It goes with calculations alone."""
-        return leave_out(rung, CALCULATIONS) or "leave out 'form', or loosen the conditions"
+        """Other calculations may have it."""
+        return "leave out 'form', or loosen the conditions"
 
     # Ask.
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Any, ClassVar, Final
 
 from generator.arithmetic.questions import Question
-from generator.forms.form import Form, OnSquares, Shown, Turn, Written, followed
+from generator.forms.form import CALCULATIONS, Form, OnSquares, Shown, Turn, Written, followed
 from generator.forms.frames import Frame, in_columns
 from generator.forms.plain_data import text_of
 from generator.forms.question_words import asked_on_a_line, ending_words, said
@@ -27,6 +27,7 @@ class SpotTheMistake(Form):
     mistake: str
     wrong: str
     name: ClassVar[str] = "spot the mistake"
+    goes_with: ClassVar[tuple[str, ...]] = CALCULATIONS
     asks_for_the_answer: ClassVar[bool] = False
 
     @classmethod

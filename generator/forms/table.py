@@ -40,4 +40,4 @@ def form_of_rung(rung: RungSpec) -> type[Form]:
 
 def form_words() -> tuple[FormWord, ...]:
     """The forms as a spec's vocabulary has them."""
-    return tuple(FormWord(form.name, form.says) for form in FORMS)
+    return tuple(FormWord(form.name, form.says, frozenset(form.goes_with)) for form in FORMS)

@@ -9,10 +9,15 @@ from typing import ClassVar, Protocol
 
 from generator.arithmetic.questions import Operation, Question
 from generator.numbered.seeds import Dice
+from specs.canonical import Plain
 
 
 class Signature(Protocol):
     """What matched questions share: a frozen, hashable value. Its text goes into ``pack.json``."""
+
+    @property
+    def plain(self) -> Plain:
+        """All of it as plain data, on which choices hang: its words and their values stay."""
 
     @property
     def features(self) -> tuple[str, ...]:

@@ -37,7 +37,7 @@ def _fits_its_topic(rung: RungSpec) -> Iterator[tuple[int, str, str]]:
         yield from check(rung)
 
 
-def _words() -> Iterator[Word]:
+def _words() -> Iterator[Word[Any]]:
     for topic in TOPICS:
         yield from (row.word for row in topic.conditions)
     yield from tells_apart.WORDS

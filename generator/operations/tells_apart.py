@@ -28,6 +28,11 @@ WORDS: Final = tuple(
 """A word for each operation, as each has mistakes of its own."""
 
 
+def named(rung: RungSpec) -> tuple[str, ...]:
+    """The mistakes that a rung's questions must tell apart; none where it asks for nothing."""
+    return next((names for word in WORDS if (names := word.of(rung))), ())
+
+
 def asks_for_answers(rung: RungSpec) -> Iterator[tuple[int, str, str]]:
     """Mistakes show in answers, so a rung that tells them apart asks for these."""
     missing = rung.form != PLAIN

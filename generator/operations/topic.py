@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
+from typing import Any, TypeVar
 
 from generator.arithmetic.questions import Ending, Operation, Question
 from generator.numbered.question_sets import QuestionSet
@@ -11,6 +11,9 @@ from generator.operations.mistake import Mistake
 from generator.operations.working import Conventions, Working
 from specs.replies import NUMBER
 from specs.words import Check, Word
+
+Value = TypeVar("Value")
+Outline = TypeVar("Outline")
 
 Method = Callable[[Question, Conventions], Working]
 """Turns a question into frozen steps on squared paper, by the conventions of a school."""
@@ -24,9 +27,16 @@ class Row:
     the narrowed outline.
     """
 
-    word: Word
+    word: Word[Any]
     narrow: Callable[[Any, Any], Any]
     default: object = None
+
+
+def row(
+    word: Word[Value], narrow: Callable[[Value, Outline], Outline], default: Value | None = None
+) -> Row:
+    """A row in which ``narrow`` takes what the word's shape makes."""
+    return Row(word, narrow, default)
 
 
 def a_number(question: Question) -> str:

@@ -16,6 +16,7 @@ from generator.packs.pacing import usual_minutes
 from generator.packs.pack import Item, Pack, Section
 from generator.packs.telling_apart import CannotTellApartError, Wish, can_show, why_not, wishes_of
 from specs.avoided import Avoided
+from specs.digest import digest_of
 from specs.problems import listed
 from specs.spec import EXAMPLES, RungSpec, SectionSpec, Spec
 
@@ -45,7 +46,7 @@ def build_pack(spec: Spec, seed: int, versions: int = 1) -> Pack:
     return Pack(
         spec.title,
         seed,
-        pack_code(spec.digest, seed),
+        pack_code(digest_of(spec), seed),
         versions,
         tuple(section for plan in plans for section in plan.sections(seed)),
         spec.presentation,

@@ -22,6 +22,7 @@ from generator.operations.methods import written_working
 from generator.operations.mistakes import Mistake
 from generator.operations.rungs import rung_set
 from generator.packs.telling_apart import Wish
+from specs.canonical import canonical
 from specs.spec import PLAIN, RungSpec
 
 _SECTIONS: Final = 8  # a shuffled set is divided among so many sections …
@@ -245,7 +246,9 @@ class Drawing:
         if known not in self._classes:
             self._classes[known] = slot.questions.matching(signature, step)
         questions = self._classes[known]
-        return questions, self._order(questions, slot.rung.text, "class", str(signature), step)
+        return questions, self._order(
+            questions, slot.rung.text, "class", canonical(signature.plain), step
+        )
 
     def _find(
         self, slot: Slot, signature: Signature, step: int, offset: int, sheet: Sheet
@@ -298,7 +301,7 @@ class Drawing:
     def _printed(self, questions: QuestionSet, number: int, slot: Slot) -> Question:
         """Question ``number`` with its numbers in the order in which they are printed."""
         question = questions.unrank(number)
-        address = ("order", slot.section, slot.index, str(question.identity))
+        address = ("order", slot.section, slot.index, canonical(question.identity))
         return questions.arranged(question, Dice(key(self._seed, *address)))
 
     def _take(self, slot: Slot, signature: Signature, offset: int, sheet: Sheet) -> None:

@@ -3,14 +3,14 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import combinations, islice
-from typing import Final
+from typing import Any, Final
 
 from generator.arithmetic.questions import Operation
 from generator.operations.columns.automaton import TooWideError
 from generator.operations.rungs import fresh_set, rung_set
 from generator.vocabulary import VOCABULARY
-from specs.shapes import Fieldset
 from specs.spec import Condition, RungSpec, Spec
+from specs.words import Word
 
 _FARTHEST: Final = 3  # how far a number in a condition is moved in search of help
 
@@ -80,32 +80,30 @@ def _why(rung: RungSpec, clashing: tuple[Condition, ...]) -> str:
 
 
 def _parts(rung: RungSpec) -> Iterator[Condition]:
-    """The rung's conditions, those with several fields taken apart."""
+    """The rung's conditions, those that say several things taken apart."""
     for condition in rung.conditions:
-        if isinstance(condition.value, Fieldset):
-            for name, value in condition.value.items():
-                yield _condition(rung, condition, Fieldset({name: value}))
-        else:
-            yield condition
+        word = _word(rung, condition)
+        for value in word.shape.parts(condition.value):
+            yield word.condition(value, condition.line)
 
 
-def _condition(rung: RungSpec, like: Condition, value: object) -> Condition:
-    """A condition of the same word with another value, with the text that says so."""
-    word = VOCABULARY.word(rung.operation, like.word)
-    assert word is not None
-    return Condition(like.word, value, f"{like.word}: {word.shape.write(value)}", like.line)
+def _word(rung: RungSpec, condition: Condition) -> Word[Any]:
+    word = VOCABULARY.word(rung.operation, condition.word)
+    if word is None:
+        raise ValueError(f"{condition.word} is no word of {rung.operation}")
+    return word
 
 
-def _joined(parts: tuple[Condition, ...]) -> tuple[Condition, ...]:
-    """Conditions with the parts of each put together again, without their texts."""
-    values: dict[str, object] = {}
+def _joined(rung: RungSpec, parts: tuple[Condition, ...]) -> tuple[Condition, ...]:
+    """Conditions with the parts of each put together again."""
+    of_word: dict[str, list[Condition]] = {}
     for part in parts:
-        before = values.get(part.word)
-        if isinstance(before, Fieldset) and isinstance(part.value, Fieldset):
-            values[part.word] = Fieldset({**before, **part.value})
-        else:
-            values[part.word] = part.value
-    return tuple(Condition(word, value, "") for word, value in values.items())
+        of_word.setdefault(part.word, []).append(part)
+    joined = []
+    for alike in of_word.values():
+        word = _word(rung, alike[0])
+        joined.append(word.condition(word.shape.joined(tuple(part.value for part in alike))))
+    return tuple(joined)
 
 
 class _Search:
@@ -125,7 +123,7 @@ class _Search:
 
         A list of lengths cannot be, without the number of addends that it goes with.
         """
-        conditions = _joined(parts)
+        conditions = _joined(self._rung, parts)
         if conditions not in self._known:
             self._known[conditions] = self._count(parts, conditions)
         return self._known[conditions]
@@ -194,31 +192,10 @@ class _Search:
         """
         for distance in range(1, _FARTHEST + 1):
             for part in reversed(clashing):
-                for value in _neighbours(part.value, distance):
-                    word = VOCABULARY.word(self._rung.operation, part.word)
-                    assert word is not None
-                    if not word.shape.holds(value):
-                        continue
-                    changed = _condition(self._rung, part, value)
+                word = _word(self._rung, part)
+                for value in word.shape.near(part.value, distance):
+                    changed = word.condition(value, part.line)
                     others = tuple(changed if other is part else other for other in parts)
                     count = self.counted(others)
                     if count:
                         yield f"with `{changed.text}` there are {count:,}"
-
-
-def _neighbours(value: object, distance: int) -> Iterator[object]:
-    """Values like a condition's with its number moved, or an end of its range widened."""
-    if isinstance(value, bool):
-        return
-    if isinstance(value, int):
-        yield from (value - distance, value + distance)
-    elif isinstance(value, Fieldset):
-        ((name, inner),) = value.items()
-        for moved in _neighbours(inner, distance):
-            yield Fieldset({name: moved})
-    elif isinstance(value, tuple) and len(value) == 2 and all(type(end) is int for end in value):
-        low, high = value
-        if low == high:
-            yield from ((low - distance,) * 2, (high + distance,) * 2)
-        else:
-            yield from ((low - distance, high), (low, high + distance))

@@ -1,6 +1,7 @@
 """From the code at the foot of a page back to the pack that it belongs to."""
 
 from generator.packs.codes import LOOK_AGAIN, CodeError, PageCode, spec_signs
+from specs.digest import digest_of
 from specs.looks import Look
 from specs.spec import Spec
 
@@ -8,7 +9,7 @@ from specs.spec import Spec
 def read_code(text: str, spec: Spec) -> PageCode:
     """The code of a page of a spec's pack. Raises CodeError when it is not one."""
     code = PageCode.parse(text)
-    signs = spec_signs(spec.digest)
+    signs = spec_signs(digest_of(spec))
     if code.spec != signs:
         raise CodeError(
             f"{code} is not of this spec: {spec.name} has {signs} where the code has {code.spec}",

@@ -21,6 +21,7 @@ from generator.arithmetic.questions import Question
 from generator.forms.asking import LOOKED_AT, can_be_asked
 from generator.numbered.permutation import Permutation
 from generator.numbered.seeds import key
+from generator.operations import tells_apart
 from generator.operations.mistakes import Mistake, mistake_named, right_reply
 from generator.operations.rungs import rung_set
 from generator.operations.tells_apart import NAME
@@ -112,11 +113,7 @@ def can_show(rung: RungSpec, mistakes: tuple[Mistake, ...]) -> frozenset[Mistake
 
 def mistakes_to_tell_apart(rung: RungSpec) -> tuple[Mistake, ...]:
     """The mistakes that a rung's questions must tell apart; none where it asks for nothing."""
-    for condition in rung.conditions:
-        if condition.word == NAME:
-            assert isinstance(condition.value, tuple)
-            return tuple(map(mistake_named, condition.value))
-    return ()
+    return tuple(map(mistake_named, tells_apart.named(rung)))
 
 
 def shown_apart(

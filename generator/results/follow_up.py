@@ -18,7 +18,7 @@ from typing import Final
 
 from generator.arithmetic.questions import Operation, Question
 from generator.operations.mistakes import MISTAKES, Mistake, mistake_named
-from generator.operations.tells_apart import NAME
+from generator.operations.tells_apart import NAME, WORDS
 from generator.packs.building import TooFewQuestionsError, build_pack, passed_over
 from generator.packs.pack import Pack
 from generator.packs.telling_apart import CannotTellApartError
@@ -26,7 +26,7 @@ from generator.results.class_results import ClassResults
 from generator.vocabulary import VOCABULARY
 from specs.avoided import MOST_AVOIDED
 from specs.reading import read_spec
-from specs.spec import PLAIN, STARTER, Condition, RungSpec, SectionSpec, Share, Spec
+from specs.spec import PLAIN, STARTER, RungSpec, SectionSpec, Share, Spec
 from specs.writing import spec_text
 
 NEEDED: Final = Fraction(1, 5)
@@ -253,7 +253,5 @@ def _rung(rung: RungSpec, habits: tuple[Mistake, ...]) -> RungSpec:
     asked_already = any(condition.word == NAME for condition in rung.conditions)
     if not names or asked_already or rung.form != PLAIN:
         return rung
-    word = VOCABULARY.word(rung.operation, NAME)
-    assert word is not None
-    condition = Condition(NAME, names, f"{NAME}: {word.shape.write(names)}")
-    return replace(rung, conditions=(*rung.conditions, condition))
+    (word,) = (word for word in WORDS if rung.operation in word.operations)
+    return replace(rung, conditions=(*rung.conditions, word.condition(names)))

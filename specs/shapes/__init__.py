@@ -1,13 +1,15 @@
 """Shapes of values: what may stand after a word of a spec.
 
 A shape reads a node of the file into a frozen, hashable value, says in plain words what
-it takes, describes itself to editors as JSON Schema, and writes a value back in the one
-canonical spelling. ``read(write(value)) == value`` for every value that a shape reads.
+it takes, describes itself to editors as JSON Schema, and writes a value back in one
+spelling. ``read(write(value)) == value`` for every value that a shape reads.
 """
 
+from specs.canonical import decimal_text
 from specs.shapes.either import Either
-from specs.shapes.fields import Fields, Fieldset, refuse_key
+from specs.shapes.fields import Chosen, Field, Fields, OneField, refuse_key
 from specs.shapes.lists import ListOf, SetOf
+from specs.shapes.made import Defined, Made
 from specs.shapes.named import Named
 from specs.shapes.numbers import (
     DecimalNumber,
@@ -15,21 +17,24 @@ from specs.shapes.numbers import (
     OneNumberOf,
     Range,
     WholeNumber,
-    decimal_text,
 )
 from specs.shapes.shape import UNREAD, Notation, Shape, Unread, is_nothing, notation_of
 from specs.shapes.words import OneOf, Text, YesNo
 
 __all__ = [
     "UNREAD",
+    "Chosen",
     "DecimalNumber",
     "DecimalRange",
+    "Defined",
     "Either",
+    "Field",
     "Fields",
-    "Fieldset",
     "ListOf",
+    "Made",
     "Named",
     "Notation",
+    "OneField",
     "OneNumberOf",
     "OneOf",
     "Range",

@@ -1,11 +1,14 @@
 """Lists of values and sets of words."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
+from specs.canonical import Plain
 from specs.problems import Reading, quoted
 from specs.shapes.shape import UNREAD, Notation, Shape, Unread
 from specs.shapes.words import OneOf
+from specs.spellings import NOTHING_ELSE, Also, meant
 from specs.yaml_text import Node, Scalar, Sequence
 
 T = TypeVar("T")
@@ -48,9 +51,15 @@ class ListOf(Shape[tuple[T, ...]]):
         reading.problem(node.line, what, f"write {self.says}")
         return False
 
-    def write(self, value: tuple[T, ...]) -> str:
+    def plain(self, value: tuple[T, ...]) -> Plain:
         """``[1, 3, 2]``."""
-        return f"[{', '.join(map(self.item.write, value))}]"
+        return tuple(map(self.item.plain, value))
+
+    def near(self, value: tuple[T, ...], distance: int) -> Iterator[tuple[T, ...]]:
+        """One of the items moved."""
+        for at, item in enumerate(value):
+            for moved in self.item.near(item, distance):
+                yield (*value[:at], moved, *value[at + 1 :])
 
     def holds(self, value: object) -> bool:
         """A tuple of as many items."""
@@ -78,10 +87,15 @@ class SetOf(Shape[tuple[str, ...]]):
     """
 
     word: OneOf
-    notations = frozenset({Notation.LIST, Notation.WORD})
 
-    def __init__(self, *choices: str) -> None:
-        object.__setattr__(self, "word", OneOf(*choices))
+    @property
+    def notations(self) -> frozenset[Notation]:  # type: ignore[override]
+        """A list or a word; a number where one means a choice."""
+        number = any(spelling.isdigit() for spelling in self.word.also)
+        return frozenset({Notation.LIST, Notation.WORD, *([Notation.NUMBER] if number else [])})
+
+    def __init__(self, *choices: str, also: Also = NOTHING_ELSE) -> None:
+        object.__setattr__(self, "word", OneOf(*choices, also=also))
 
     @property
     def says(self) -> str:
@@ -95,8 +109,8 @@ class SetOf(Shape[tuple[str, ...]]):
 
     def read(self, node: Node, reading: Reading) -> tuple[str, ...] | Unread:
         """The words in the order of the choices."""
-        if isinstance(node, Scalar) and node.text in self.words:
-            return (node.text,)
+        if isinstance(node, Scalar) and (alone := meant(node.text, self.words, self.word.also)):
+            return (alone,)
         if not isinstance(node, Sequence) or not node.items:
             return self.refuse(node, reading)
         found: set[str] = set()
@@ -113,9 +127,9 @@ class SetOf(Shape[tuple[str, ...]]):
                 found.add(word)
         return tuple(word for word in self.words if word in found) if good else UNREAD
 
-    def write(self, value: tuple[str, ...]) -> str:
+    def plain(self, value: tuple[str, ...]) -> Plain:
         """``[ones, tenths]``."""
-        return f"[{', '.join(value)}]"
+        return value
 
     def holds(self, value: object) -> bool:
         """Some of the choices, in their order."""

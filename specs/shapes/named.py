@@ -1,11 +1,12 @@
 """Values under names that the teacher gave, such as one for each tier."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from specs import yaml_text
+from specs.canonical import Plain
 from specs.problems import Reading
-from specs.shapes.fields import Fieldset
 from specs.shapes.shape import UNREAD, Notation, Shape, Unread
 from specs.yaml_text import Node
 
@@ -13,15 +14,18 @@ T = TypeVar("T")
 
 
 @dataclass(frozen=True)
-class Named(Shape[Fieldset]):
+class Named(Shape[tuple[tuple[str, T], ...]]):
     """``{support: 24, core: 18}``: names that match ``pattern``, a value of one shape for each.
 
-    Whether there is a thing of that name is for the reader of the whole to say.
+    ``tidied`` spells the names of a mapping as they are kept. The value has them in
+    alphabetical order. Whether there is a thing of that name is for the reader of the whole
+    to say.
     """
 
-    item: Shape[Any]
+    item: Shape[T]
     names: str  # what bears the names, in a word or two
     pattern: str
+    tidied: Callable[[yaml_text.Mapping, Reading], yaml_text.Mapping]
     notations = frozenset({Notation.FIELDS})
 
     @property
@@ -29,28 +33,28 @@ class Named(Shape[Fieldset]):
         """``one for each, {name of a tier: 18 or 24}``."""
         return f"one for each, {{{self.names}: {self.item.says}}}"
 
-    def read(self, node: Node, reading: Reading) -> Fieldset | Unread:
+    def read(self, node: Node, reading: Reading) -> tuple[tuple[str, T], ...] | Unread:
         """The values by name."""
         if not isinstance(node, yaml_text.Mapping) or not node.entries:
             return self.refuse(node, reading)
         values = {}
-        for key, value_node in node.entries:
+        for key, value_node in self.tidied(node, reading).entries:
             value = self.item.read(value_node, reading.about(key.text))
             if not isinstance(value, Unread):
                 values[key.text] = value
-        return Fieldset(values) if len(values) == len(node.entries) else UNREAD
+        whole = len(values) == len(node.entries)
+        return tuple((name, values[name]) for name in sorted(values)) if whole else UNREAD
 
-    def write(self, value: Fieldset) -> str:
-        """``{core: 18, support: 24}``, names in alphabetical order."""
-        written = (f"{name}: {self.item.write(value[name])}" for name in sorted(value))
-        return f"{{{', '.join(written)}}}"
+    def plain(self, value: tuple[tuple[str, T], ...]) -> Plain:
+        """``{core: 18, support: 24}``."""
+        return {name: self.item.plain(of) for name, of in value}
 
     def holds(self, value: object) -> bool:
-        """A Fieldset of such values."""
+        """Names with such values."""
         return (
-            isinstance(value, Fieldset)
+            isinstance(value, tuple)
             and bool(value)
-            and all(self.item.holds(value[name]) for name in value)
+            and all(isinstance(pair, tuple) and self.item.holds(pair[1]) for pair in value)
         )
 
     def schema(self) -> dict[str, Any]:

@@ -1,15 +1,18 @@
 """Whole numbers, exact decimals, and pairs of them."""
 
 import re
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any, TypeVar
 
+from specs.canonical import Plain
 from specs.problems import Reading, listed
 from specs.shapes.shape import UNREAD, Notation, Shape, Unread
 from specs.yaml_text import Node, Scalar, Sequence
 
 _WHOLE = re.compile(r"-?(0|[1-9][0-9]{0,17})")
+_FROM_TO = re.compile(r"([0-9.]+) ?(?:to|-|–|\.\.\.?) ?([0-9.]+)")
 _DECIMAL = re.compile(r"(-?(?:0|[1-9][0-9]{0,17}))(?:\.([0-9]{1,18}))?")
 
 
@@ -34,9 +37,13 @@ class WholeNumber(Shape[int]):
                 return value
         return self.refuse(node, reading)
 
-    def write(self, value: int) -> str:
-        """``4``."""
-        return str(value)
+    def plain(self, value: int) -> Plain:
+        """The number."""
+        return value
+
+    def near(self, value: int, distance: int) -> Iterator[int]:
+        """So many fewer and so many more."""
+        return filter(self.holds, (value - distance, value + distance))
 
     def holds(self, value: object) -> bool:
         """An int in the range."""
@@ -73,9 +80,9 @@ class DecimalNumber(Shape[Fraction]):
                     return value
         return self.refuse(node, reading)
 
-    def write(self, value: Fraction) -> str:
-        """``0.5``: no noughts at the end."""
-        return decimal_text(value)
+    def plain(self, value: Fraction) -> Plain:
+        """The number, exact; written 0.5 and not 0.50."""
+        return value
 
     def holds(self, value: object) -> bool:
         """A Fraction in the range."""
@@ -84,18 +91,6 @@ class DecimalNumber(Shape[Fraction]):
     def schema(self) -> dict[str, Any]:
         """A number with its bounds."""
         return {"type": "number", "minimum": _json(self.low), "maximum": _json(self.high)}
-
-
-def decimal_text(value: Fraction) -> str:
-    """A terminating decimal in full. Raises ValueError for any other fraction."""
-    places = 0
-    while value.denominator != 1 and (value * 10**places).denominator != 1:
-        places += 1
-        if places > 18:
-            raise ValueError(f"{value} has more than 18 decimal places")
-    digits = str(abs(value.numerator) * 10**places // value.denominator).rjust(places + 1, "0")
-    sign = "-" if value < 0 else ""
-    return f"{sign}{digits[:-places]}.{digits[-places:]}" if places else sign + digits
 
 
 def _json(bound: int | Fraction) -> int | float:
@@ -124,9 +119,9 @@ class OneNumberOf(Shape[int]):
             return int(node.text)
         return self.refuse(node, reading)
 
-    def write(self, value: int) -> str:
-        """``7``."""
-        return str(value)
+    def plain(self, value: int) -> Plain:
+        """The number."""
+        return value
 
     def holds(self, value: object) -> bool:
         """One of the choices."""
@@ -142,7 +137,7 @@ P = TypeVar("P", int, Fraction)
 
 @dataclass(frozen=True)
 class _Pair(Shape[tuple[P, P]]):
-    """``[low, high]`` with low ≤ high; a lone number n means [n, n]."""
+    """``[low, high]`` with low ≤ high; a lone number n means [n, n], ``2 to 9`` [2, 9]."""
 
     end: Shape[P]
     notations = frozenset({Notation.NUMBER, Notation.LIST})
@@ -154,6 +149,9 @@ class _Pair(Shape[tuple[P, P]]):
 
     def read(self, node: Node, reading: Reading) -> tuple[P, P] | Unread:
         """The pair."""
+        if isinstance(node, Scalar) and (written := _FROM_TO.fullmatch(node.text)):
+            pair = tuple(replace(node, text=end) for end in written.groups())
+            node = Sequence(pair, node.line)
         if isinstance(node, Scalar) and self.takes(node):
             number = self.end.read(node, reading)
             return UNREAD if isinstance(number, Unread) else (number, number)
@@ -170,10 +168,10 @@ class _Pair(Shape[tuple[P, P]]):
             return UNREAD
         return low, high
 
-    def write(self, value: tuple[P, P]) -> str:
+    def plain(self, value: tuple[P, P]) -> Plain:
         """``[1, 3]``, or ``2`` for [2, 2]."""
-        low, high = map(self.end.write, value)
-        return low if low == high else f"[{low}, {high}]"
+        low, high = value
+        return low if low == high else (low, high)
 
     def holds(self, value: object) -> bool:
         """A pair in order."""
@@ -196,6 +194,15 @@ class Range(_Pair[int]):
 
     def __init__(self, low: int, high: int) -> None:
         super().__init__(WholeNumber(low, high))
+
+    def near(self, value: tuple[int, int], distance: int) -> Iterator[tuple[int, int]]:
+        """Both ends moved where they are one number, an end moved outwards where they are not."""
+        low, high = value
+        if low == high:
+            moved = ((low - distance,) * 2, (high + distance,) * 2)
+        else:
+            moved = ((low - distance, high), (low, high + distance))
+        return filter(self.holds, moved)
 
 
 class DecimalRange(_Pair[Fraction]):

@@ -2,13 +2,15 @@
 
 import re
 from abc import ABC, abstractmethod
+from collections.abc import Iterator
 from enum import Enum
 from typing import Any, ClassVar, Final, Generic, TypeVar
 
+from specs.canonical import Plain, flow
 from specs.problems import LONGEST_QUOTE, Reading, near_word, quoted
 from specs.yaml_text import Mapping, Node, Scalar, Sequence
 
-T = TypeVar("T")
+T = TypeVar("T", covariant=True)
 
 
 class Unread(Enum):
@@ -46,7 +48,11 @@ def notation_of(node: Node) -> Notation:
 
 
 class Shape(ABC, Generic[T]):
-    """What may stand after a word."""
+    """What may stand after a word.
+
+    Methods that take a value take one that ``holds`` holds, of the type that the shape reads; it
+    is not in their signatures, so that a shape of whole numbers is one of numbers or words.
+    """
 
     notations: ClassVar[frozenset[Notation]]
 
@@ -65,8 +71,12 @@ class Shape(ABC, Generic[T]):
         """The frozen value of a node, or UNREAD with every problem reported to ``reading``."""
 
     @abstractmethod
-    def write(self, value: T) -> str:
+    def plain(self, value: Any) -> Plain:
+        """What the value says, in the words of a spec and apart from the classes that hold it."""
+
+    def write(self, value: Any) -> str:
         """The value in flow YAML, always the same text for the same value."""
+        return flow(self.plain(value))
 
     @abstractmethod
     def holds(self, value: object) -> bool:
@@ -75,6 +85,19 @@ class Shape(ABC, Generic[T]):
     @abstractmethod
     def schema(self) -> dict[str, Any]:
         """The shape as a fragment of JSON Schema."""
+
+    def parts(self, value: Any) -> tuple[T, ...]:
+        """The value taken apart into values that say one thing each; ``joined`` undoes it."""
+        return (value,)
+
+    def joined(self, parts: tuple[Any, ...]) -> T:
+        """A value that says all that some parts of one value say."""
+        last: T = parts[-1]
+        return last
+
+    def near(self, value: Any, distance: int) -> Iterator[T]:
+        """Values of this shape with one number of ``value`` moved so far."""
+        return iter(())
 
     def takes(self, node: Node) -> bool:
         """Whether a node has a form that this shape reads."""

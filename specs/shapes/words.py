@@ -2,17 +2,22 @@
 
 import re
 import unicodedata
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any, Final
 
+from specs.canonical import Plain
 from specs.problems import Reading, listed
 from specs.shapes.shape import UNREAD, Notation, Shape, Unread, is_nothing
+from specs.spellings import NOTHING_ELSE, Also, meant
 from specs.yaml_text import Node, Scalar
+
+_YES: Final = ("true", "yes", "on")
+_NO: Final = ("false", "no", "off")
 
 
 @dataclass(frozen=True)
 class YesNo(Shape[bool]):
-    """``true`` or ``false``."""
+    """``true`` or ``false``; ``yes``, ``no``, ``on`` and ``off`` are understood."""
 
     notations = frozenset({Notation.WORD})
 
@@ -24,15 +29,15 @@ class YesNo(Shape[bool]):
     def read(self, node: Node, reading: Reading) -> bool | Unread:
         """The choice."""
         if isinstance(node, Scalar) and not node.quoted:
-            if node.text in ("true", "True", "TRUE"):
+            if node.text.lower() in _YES:
                 return True
-            if node.text in ("false", "False", "FALSE"):
+            if node.text.lower() in _NO:
                 return False
         return self.refuse(node, reading)
 
-    def write(self, value: bool) -> str:
-        """``true``."""
-        return "true" if value else "false"
+    def plain(self, value: bool) -> Plain:
+        """The choice."""
+        return value
 
     def holds(self, value: object) -> bool:
         """A bool."""
@@ -45,16 +50,21 @@ class YesNo(Shape[bool]):
 
 @dataclass(frozen=True, init=False)
 class OneOf(Shape[str]):
-    """One of a few words: ``OneOf("none", "some", "every")``."""
+    """One of a few words: ``OneOf("none", "some", "every")``.
+
+    ``also`` has further spellings, folded, each with the choice that it means.
+    """
 
     choices: tuple[str, ...]
+    also: Also = field(hash=False)
     notations = frozenset({Notation.WORD})
 
-    def __init__(self, *choices: str) -> None:
+    def __init__(self, *choices: str, also: Also = NOTHING_ELSE) -> None:
         for choice in choices:
             if not _PLAIN_WORD.fullmatch(choice) or choice.lower() in _WORDS_OF_YAML:
                 raise ValueError(f"{choice!r} would not stay a word in YAML")
         object.__setattr__(self, "choices", choices)
+        object.__setattr__(self, "also", also)
 
     @property
     def says(self) -> str:
@@ -68,11 +78,10 @@ class OneOf(Shape[str]):
 
     def read(self, node: Node, reading: Reading) -> str | Unread:
         """The word."""
-        if isinstance(node, Scalar) and node.text in self.choices:
-            return node.text
-        return self.refuse(node, reading)
+        word = meant(node.text, self.choices, self.also) if isinstance(node, Scalar) else None
+        return word if word is not None else self.refuse(node, reading)
 
-    def write(self, value: str) -> str:
+    def plain(self, value: str) -> Plain:
         """The word itself."""
         return value
 
@@ -121,6 +130,10 @@ class Text(Shape[str]):
                 reading.problem(node.line, what, f"take out U+{ord(character):04X}")
                 return UNREAD
         return text
+
+    def plain(self, value: str) -> Plain:
+        """The text."""
+        return value
 
     def write(self, value: str) -> str:
         r"""The text in double quotes, with only ``"`` and ``\`` escaped."""

@@ -1,12 +1,17 @@
 """A small vocabulary, so that reading is tested apart from what the words come to mean."""
 
+from dataclasses import dataclass
+from fractions import Fraction
+
 import pytest
 
 from specs.shapes import (
     DecimalRange,
     Either,
+    Field,
     Fields,
     ListOf,
+    OneField,
     OneOf,
     Range,
     SetOf,
@@ -21,6 +26,23 @@ ADD, SUBTRACT, MULTIPLY = (frozenset({name}) for name in ("add", "subtract", "mu
 COLUMNS = ("tens", "ones", "tenths", "hundredths")
 HOW_MANY = OneOf("none", "some", "every")
 PLACES = WholeNumber(0, 6)
+
+
+@dataclass(frozen=True)
+class Where:
+    """Carries: how many, and where."""
+
+    count: tuple[int, int] | None = None
+    columns: tuple[str, ...] | None = None
+    across_point: bool | None = None
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What the answer must be."""
+
+    between: tuple[Fraction, Fraction] | None = None
+    whole_number: bool | None = None
 
 
 def five_numbers_fit_the_sheet(rung: RungSpec) -> list[tuple[int, str, str]]:
@@ -42,7 +64,7 @@ def vocabulary() -> Vocabulary:
             Word(
                 "places",
                 ADD | SUBTRACT,
-                Either(PLACES, ListOf(PLACES, 2, 6), Fields({"ragged": Range(0, 6)})),
+                Either(PLACES, ListOf(PLACES, 2, 6), OneField({"ragged": Range(0, 6)})),
                 "Decimal places.",
             ),
             Word("places", MULTIPLY, ListOf(PLACES, 2, 3), "Decimal places of each factor."),
@@ -55,20 +77,27 @@ def vocabulary() -> Vocabulary:
                 ADD,
                 Either(
                     HOW_MANY,
-                    Fields({"count": Range(0, 9), "in": SetOf(*COLUMNS), "across_point": YesNo()}),
+                    Fields(
+                        Where,
+                        {
+                            "count": Range(0, 9),
+                            "in": Field(SetOf(*COLUMNS), attribute="columns"),
+                            "across_point": YesNo(),
+                        },
+                    ),
                 ),
                 "Carries from column to column.",
             ),
             Word(
                 "exchanges",
                 SUBTRACT,
-                Either(HOW_MANY, Fields({"through_zeros": Range(0, 4)})),
+                Either(HOW_MANY, OneField({"through_zeros": Range(0, 4)})),
                 "Exchanges from column to column.",
             ),
             Word(
                 "answer",
                 ADD | SUBTRACT,
-                Fields({"between": DecimalRange(0, 1000), "whole_number": YesNo()}),
+                Fields(Answer, {"between": DecimalRange(0, 1000), "whole_number": YesNo()}),
                 "What the answer must be.",
             ),
         ),

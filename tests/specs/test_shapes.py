@@ -1,5 +1,6 @@
 """Shapes: what each reads, what it says of anything else, and the law of writing."""
 
+from dataclasses import FrozenInstanceError
 from fractions import Fraction
 from typing import Any
 
@@ -7,16 +8,19 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from specs.names import tidied
 from specs.problems import Reading
 from specs.shapes import (
     UNREAD,
+    Chosen,
     DecimalNumber,
     DecimalRange,
     Either,
+    Field,
     Fields,
-    Fieldset,
     ListOf,
     Named,
+    OneField,
     OneNumberOf,
     OneOf,
     Range,
@@ -28,14 +32,25 @@ from specs.shapes import (
     decimal_text,
 )
 from specs.yaml_text import read_tree
+from tests.specs.conftest import Where
 
 SMALL = WholeNumber(2, 6)
 HOW_MANY = OneOf("none", "some", "every")
 COLUMNS = SetOf("tens", "ones", "tenths", "hundredths")
-CARRIES = Either(HOW_MANY, Fields({"count": Range(0, 9), "in": COLUMNS, "across_point": YesNo()}))
+CARRIES = Either(
+    HOW_MANY,
+    Fields(
+        Where,
+        {
+            "count": Range(0, 9),
+            "in": Field(COLUMNS, attribute="columns"),
+            "across_point": YesNo(),
+        },
+    ),
+)
 POINTS = OneNumberOf(18, 24)
-LARGE = Either(POINTS, Named(POINTS, "name of a tier", "^[a-z]+$"))
-PLACES = Either(SMALL, ListOf(SMALL, 2, 4), Fields({"ragged": Range(0, 6)}))
+LARGE = Either(POINTS, Named(POINTS, "name of a tier", "^[a-z]+$", tidied))
+PLACES = Either(SMALL, ListOf(SMALL, 2, 4), OneField({"ragged": Range(0, 6), "same": Range(0, 6)}))
 
 
 def read(shape: Shape[Any], text: str) -> tuple[Any, list[str]]:
@@ -57,6 +72,12 @@ def read(shape: Shape[Any], text: str) -> tuple[Any, list[str]]:
         (DecimalNumber(-1, 1), "-0.05", Fraction(-1, 20), "-0.05"),
         (YesNo(), "true", True, "true"),
         (YesNo(), "False", False, "false"),
+        (YesNo(), "yes", True, "true"),
+        (YesNo(), "Off", False, "false"),
+        (HOW_MANY, "Every", "every", "every"),
+        (Range(0, 9), "2 to 9", (2, 9), "[2, 9]"),
+        (Range(0, 9), "2-9", (2, 9), "[2, 9]"),
+        (DecimalRange(0, 9), "0.5 to 2", (Fraction(1, 2), Fraction(2)), "[0.5, 2]"),
         (HOW_MANY, "'none'", "none", "none"),
         (OneNumberOf(5, 7, 10), "10", 10, "10"),
         (Text(20), '"Beans: 40p"', "Beans: 40p", '"Beans: 40p"'),
@@ -71,19 +92,19 @@ def read(shape: Shape[Any], text: str) -> tuple[Any, list[str]]:
         (COLUMNS, "tenths", ("tenths",), "[tenths]"),
         (PLACES, "2", 2, "2"),
         (PLACES, "[2, 3]", (2, 3), "[2, 3]"),
-        (PLACES, "{ragged: [1, 3]}", Fieldset({"ragged": (1, 3)}), "{ragged: [1, 3]}"),
+        (PLACES, "{ragged: [1, 3]}", Chosen("ragged", (1, 3)), "{ragged: [1, 3]}"),
         (CARRIES, "none", "none", "none"),
         (
             CARRIES,
             "{across_point: false, count: 2}",
-            Fieldset({"count": (2, 2), "across_point": False}),
+            Where(count=(2, 2), across_point=False),
             "{count: 2, across_point: false}",
         ),
         (LARGE, "24", 24, "24"),
         (
             LARGE,
             "{support: 24, core: 18}",
-            Fieldset({"support": 24, "core": 18}),
+            (("core", 18), ("support", 24)),
             "{core: 18, support: 24}",
         ),
     ],
@@ -111,10 +132,9 @@ def test_read_and_written(shape: Shape[Any], text: str, value: object, written: 
             "0.25",
             ["'word' cannot be 0.25; write a number from 0 to 2.5 with at most 1 decimal place"],
         ),
-        (YesNo(), "yes", ["'word' cannot be 'yes'; write true or false"]),
+        (YesNo(), "maybe", ["'word' cannot be 'maybe'; write true or false"]),
         (YesNo(), "'true'", ["'word' cannot be 'true' in quotes; write true or false"]),
         (HOW_MANY, "evry", ["'word' cannot be 'evry'; did you mean 'every'?"]),
-        (HOW_MANY, "Every", ["'word' cannot be 'Every'; did you mean 'every'?"]),
         (HOW_MANY, "twice", ["'word' cannot be 'twice'; write none, some or every"]),
         (OneNumberOf(5, 7, 10), "6", ["'word' cannot be 6; write 5, 7 or 10"]),
         (Text(5), "runner beans", ["'word' is 12 characters long; write a line of at most 5"]),
@@ -126,6 +146,7 @@ def test_read_and_written(shape: Shape[Any], text: str, value: object, written: 
             ["'word' holds a character that cannot be printed; take out U+D800"],
         ),
         (Text(5), "[a]", ["'word' cannot be a list; write a line of at most 5 characters"]),
+        (Range(0, 6), "3 to 1", ["'word' cannot be [3, 1]: the lowest stands first; write [1, 3]"]),
         (Range(0, 6), "[3, 1]", ["'word' cannot be [3, 1]: the lowest stands first; write [1, 3]"]),
         (
             Range(0, 6),
@@ -183,14 +204,42 @@ def test_words_that_yaml_would_take_for_something_else_are_no_choice() -> None:
             OneOf("none", word)
 
 
-def test_a_fieldset_is_a_frozen_mapping() -> None:
-    one, other = Fieldset({"a": 1, "b": 2}), Fieldset({"b": 2, "a": 1})
-    assert one == other
+def test_a_value_in_braces_is_frozen_and_says_only_what_is_given() -> None:
+    one, _ = read(CARRIES, "{in: tenths, count: 2}")
+    other, _ = read(CARRIES, "{count: 2, in: [tenths]}")
+    assert one == other == Where((2, 2), ("tenths",))
     assert hash(one) == hash(other)
-    assert dict(one) == {"a": 1, "b": 2}
-    assert one.get("c", "none") == "none"
-    with pytest.raises(AttributeError):
-        one.pairs = ()  # type: ignore[misc]
+    assert CARRIES.parts(one) == (Where(count=(2, 2)), Where(columns=("tenths",)))
+    assert CARRIES.joined(CARRIES.parts(one)) == one
+    with pytest.raises(FrozenInstanceError):
+        one.count = (1, 1)
+
+
+@pytest.mark.parametrize(
+    ("shape", "value", "distance", "near"),
+    [
+        (SMALL, 3, 1, [2, 4]),
+        (SMALL, 6, 2, [4]),
+        (Range(0, 6), (2, 2), 1, [(1, 1), (3, 3)]),
+        (Range(0, 6), (1, 6), 1, [(0, 6)]),
+        (PLACES, Chosen("ragged", (1, 3)), 1, [Chosen("ragged", (0, 3)), Chosen("ragged", (1, 4))]),
+        (PLACES, (2, 3), 1, [(3, 3), (2, 2), (2, 4)]),
+        (CARRIES, "none", 1, []),
+        (CARRIES, Where(count=(0, 2)), 1, [Where(count=(0, 3))]),
+        (YesNo(), True, 1, []),
+    ],
+)
+def test_values_near_a_value_have_one_number_moved(
+    shape: Shape[Any], value: object, distance: int, near: list[object]
+) -> None:
+    assert list(shape.near(value, distance)) == near
+
+
+def test_one_word_of_a_few_is_one() -> None:
+    assert read(PLACES, "{ragged: 2, same: 1}") == (
+        UNREAD,
+        ["'word' cannot be ragged and same at once; keep one of them, for instance {ragged: 2}"],
+    )
 
 
 def test_a_third_has_no_decimal() -> None:
@@ -205,7 +254,7 @@ ANY_FIELDS = st.fixed_dictionaries(
     {},
     optional={
         "count": st.tuples(WHOLE, WHOLE).map(lambda pair: tuple(sorted(pair))),
-        "in": st.sets(NAMES, min_size=1).map(
+        "columns": st.sets(NAMES, min_size=1).map(
             lambda names: tuple(name for name in COLUMNS.words if name in names)
         ),
         "across_point": st.booleans(),
@@ -219,7 +268,7 @@ SHAPES_WITH_VALUES: list[tuple[Shape[Any], st.SearchStrategy[Any]]] = [
     (Text(30), st.text(max_size=30).filter(Text(30).holds)),
     (DecimalRange(-99, 99), st.tuples(EXACT, EXACT).map(lambda pair: tuple(sorted(pair)))),
     (ListOf(WholeNumber(0, 9), 1, 4), st.lists(WHOLE, min_size=1, max_size=4).map(tuple)),
-    (CARRIES, st.sampled_from(HOW_MANY.words) | ANY_FIELDS.map(Fieldset)),
+    (CARRIES, st.sampled_from(HOW_MANY.words) | ANY_FIELDS.map(lambda given: Where(**given))),
 ]
 
 

@@ -14,7 +14,6 @@ WORD = Word(
 DEFAULT = 2
 
 
-def narrow(addends: object, outline: Outline) -> Outline:
+def narrow(addends: int, outline: Outline) -> Outline:
     """So many numbers, all of the first one's kind."""
-    assert isinstance(addends, int)
     return outline.with_kinds(*[outline.kinds[0]] * addends)

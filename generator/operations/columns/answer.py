@@ -8,16 +8,35 @@ from typing import Final
 from generator.arithmetic.place_value import HIGHEST_PLACE, LOWEST_PLACE
 from generator.operations.columns.facts import Column, Fact
 from generator.operations.columns.outline import Outline
-from specs.shapes import DecimalNumber, DecimalRange, Fields, Fieldset, Range, YesNo
+from specs.shapes import DecimalNumber, DecimalRange, Fields, Range, YesNo
 from specs.words import Word
 
 _GREATEST: Final = 10 ** (HIGHEST_PLACE + 1)
 _BOUND = DecimalNumber(0, _GREATEST)
 
+
+@dataclass(frozen=True, slots=True)
+class AskedAnswer:
+    """What the answer must look like; None where a spec leaves it open.
+
+    ``places`` and ``whole`` are the fewest and the most digits on either side of the point,
+    ``between`` the least and the greatest size.
+    """
+
+    places: tuple[int, int] | None = None
+    whole: tuple[int, int] | None = None
+    ends_in_zero: bool | None = None
+    whole_number: bool | None = None
+    above: Fraction | None = None
+    below: Fraction | None = None
+    between: tuple[Fraction, Fraction] | None = None
+
+
 WORD = Word(
     "answer",
     frozenset({"add", "subtract"}),
     Fields(
+        AskedAnswer,
         {
             "places": Range(0, -LOWEST_PLACE),
             "whole": Range(0, HIGHEST_PLACE + 1),
@@ -26,7 +45,7 @@ WORD = Word(
             "above": _BOUND,
             "below": _BOUND,
             "between": DecimalRange(0, _GREATEST),
-        }
+        },
     ),
     "The answer: places (after noughts at its end are dropped), whole (digits before the point), "
     "ends_in_zero (as the column method leaves it), whole_number, above, below, and between "
@@ -135,22 +154,20 @@ class _Bound:
         return side in self.allowed
 
 
-def narrow(value: object, outline: Outline) -> Outline:
+def narrow(asked: AskedAnswer, outline: Outline) -> Outline:
     """What the answer must look like."""
-    assert isinstance(value, Fieldset)
-    places, whole = value.get("places"), value.get("whole")
-    if places is not None or whole is not None:
-        outline = outline.watched_by(AnswerLength(places, whole))
-    if "ends_in_zero" in value:
-        outline = outline.watched_by(_LastDigit(value["ends_in_zero"]))
-    if "whole_number" in value:
-        outline = outline.watched_by(_Fraction(value["whole_number"]))
-    if "above" in value:
-        outline = outline.watched_by(_Bound(value["above"], frozenset({MORE})))
-    if "below" in value:
-        outline = outline.watched_by(_Bound(value["below"], frozenset({LESS})))
-    if "between" in value:
-        least, greatest = value["between"]
+    if asked.places is not None or asked.whole is not None:
+        outline = outline.watched_by(AnswerLength(asked.places, asked.whole))
+    if asked.ends_in_zero is not None:
+        outline = outline.watched_by(_LastDigit(asked.ends_in_zero))
+    if asked.whole_number is not None:
+        outline = outline.watched_by(_Fraction(asked.whole_number))
+    if asked.above is not None:
+        outline = outline.watched_by(_Bound(asked.above, frozenset({MORE})))
+    if asked.below is not None:
+        outline = outline.watched_by(_Bound(asked.below, frozenset({LESS})))
+    if asked.between is not None:
+        least, greatest = asked.between
         outline = outline.watched_by(
             _Bound(least, frozenset({EQUAL, MORE})), _Bound(greatest, frozenset({LESS, EQUAL}))
         )

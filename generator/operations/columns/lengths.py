@@ -5,7 +5,8 @@ from dataclasses import dataclass, replace
 
 from generator.operations.columns.facts import Column, Fact
 from generator.operations.columns.outline import Outline
-from specs.shapes import Either, Fields, Fieldset, ListOf, OneOf, Range, WholeNumber
+from generator.operations.spans import Lengths, each_in_turn, ragged
+from specs.shapes import Chosen, Either, ListOf, OneField, OneOf, Range, WholeNumber
 from specs.words import Word
 
 MOST_PLACES = 6
@@ -19,14 +20,17 @@ PLACES = Word(
     Either(
         WholeNumber(0, MOST_PLACES),
         ListOf(WholeNumber(0, MOST_PLACES), 2, 6),
-        Fields({"ragged": _PLACES_RANGE, "same": _PLACES_RANGE, "between": _PLACES_RANGE}),
+        OneField(
+            {"ragged": _PLACES_RANGE, "same": _PLACES_RANGE, "between": _PLACES_RANGE},
+            short="between",
+        ),
     ),
     "Decimal places: a number for all alike, a list for each number in turn, {ragged: [1, 3]} "
     "for lengths that are not all equal, {same: [1, 2]} for equal lengths in a range, "
     "{between: [1, 3]} for any mixture ({same: [1, 2]} when not given).",
 )
 
-PLACES_DEFAULT = Fieldset({"same": (1, 2)})
+PLACES_DEFAULT = Chosen("same", (1, 2))
 
 WHOLE = Word(
     "whole",
@@ -34,13 +38,13 @@ WHOLE = Word(
     Either(
         WholeNumber(0, MOST_WHOLE_DIGITS),
         ListOf(WholeNumber(0, MOST_WHOLE_DIGITS), 2, 6),
-        Fields({"between": Range(0, MOST_WHOLE_DIGITS)}),
+        OneField({"between": Range(0, MOST_WHOLE_DIGITS)}, short="between"),
     ),
     "Digits before the point: a number for all alike (0 writes 0.…), a list for each number in "
     "turn, or {between: [0, 2]} ({between: [0, 1]} when not given).",
 )
 
-WHOLE_DEFAULT = Fieldset({"between": (0, 1)})
+WHOLE_DEFAULT = Chosen("between", (0, 1))
 
 LONGER = Word(
     "longer",
@@ -87,38 +91,24 @@ class _Longer:
         return bool(state)
 
 
-def _spread(low_high: object) -> tuple[int, ...]:
-    assert isinstance(low_high, tuple)
-    low, high = low_high
-    return tuple(range(low, high + 1))
-
-
-def narrow_places(value: object, outline: Outline) -> Outline:
+def narrow_places(asked: Lengths, outline: Outline) -> Outline:
     """Lengths to the right of the point."""
-    kinds = outline.kinds
-    if isinstance(value, Fieldset):
-        ((word, low_high),) = value.items()
-        outline = outline.with_kinds(*(replace(kind, places=_spread(low_high)) for kind in kinds))
-        return outline if word == "between" else outline.watched_by(_LastDigits(word == "ragged"))
-    each = value if isinstance(value, tuple) else (value,) * len(kinds)
-    return outline.with_kinds(
-        *(replace(kind, places=(places,)) for kind, places in zip(kinds, each, strict=True))
+    each = each_in_turn(asked, len(outline.kinds))
+    outline = outline.with_kinds(
+        *(replace(kind, places=places) for kind, places in zip(outline.kinds, each, strict=True))
     )
+    unequal = ragged(asked)
+    return outline if unequal is None else outline.watched_by(_LastDigits(unequal))
 
 
-def narrow_whole(value: object, outline: Outline) -> Outline:
+def narrow_whole(asked: Lengths, outline: Outline) -> Outline:
     """Lengths to the left of the point."""
-    kinds = outline.kinds
-    if isinstance(value, Fieldset):
-        return outline.with_kinds(
-            *(replace(kind, whole=_spread(value["between"])) for kind in kinds)
-        )
-    each = value if isinstance(value, tuple) else (value,) * len(kinds)
+    each = each_in_turn(asked, len(outline.kinds))
     return outline.with_kinds(
-        *(replace(kind, whole=(whole,)) for kind, whole in zip(kinds, each, strict=True))
+        *(replace(kind, whole=whole) for kind, whole in zip(outline.kinds, each, strict=True))
     )
 
 
-def narrow_longer(value: object, outline: Outline) -> Outline:
+def narrow_longer(asked: str, outline: Outline) -> Outline:
     """Which number of a subtraction reaches further to the right."""
-    return outline.watched_by(_Longer({"first": 1, "second": 2, "neither": 3}[str(value)]))
+    return outline.watched_by(_Longer({"first": 1, "second": 2, "neither": 3}[asked]))

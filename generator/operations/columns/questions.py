@@ -21,6 +21,7 @@ from generator.operations.columns.automaton import ColumnCount
 from generator.operations.columns.column_work import SUBTRAHEND_WEIGHT, add_column, subtract_column
 from generator.operations.columns.facts import Column, Fact
 from generator.operations.columns.outline import Outline
+from specs.canonical import Plain
 
 _FULL, _AMOUNTS_DIFFER, _ANSWER_DIFFERS, _LENGTHS_DIFFER, _RUNG_ONLY = range(5)
 
@@ -155,6 +156,17 @@ class ColumnSignature:
     @property
     def _word(self) -> str:
         return "carries" if self.operation is Operation.ADD else "exchanges"
+
+    @property
+    def plain(self) -> Plain:
+        """The signature as plain data."""
+        return {
+            "operation": str(self.operation),
+            "lengths": self.lengths,
+            "transfers": self.transfers,
+            "zeros_passed": self.zeros_passed,
+            "answer": self.answer,
+        }
 
     @property
     def features(self) -> tuple[str, ...]:

@@ -14,6 +14,6 @@ WORD = Word(
 )
 
 
-def narrow(value: object, outline: Outline) -> Outline:
+def narrow(value: str, outline: Outline) -> Outline:
     """No digit twice in a column, if so asked."""
     return replace(outline, distinct=value == "forbid")

@@ -22,7 +22,7 @@ from generator.operations.columns.fills import Kind
 from generator.operations.columns.outline import Outline
 from generator.operations.columns.questions import ColumnQuestions
 from generator.operations.columns.subtraction import column_subtraction
-from generator.operations.topic import Method, Row, Topic
+from generator.operations.topic import Method, Topic, row
 from generator.operations.working import Conventions, Working
 
 _SUBTRACTIONS: Final[dict[str, Method]] = {
@@ -52,15 +52,15 @@ COLUMNS: Final = Topic(
     },
     questions=ColumnQuestions,
     conditions=(
-        Row(addends.WORD, addends.narrow, addends.DEFAULT),
-        Row(lengths.PLACES, lengths.narrow_places, lengths.PLACES_DEFAULT),
-        Row(lengths.WHOLE, lengths.narrow_whole, lengths.WHOLE_DEFAULT),
-        Row(lengths.LONGER, lengths.narrow_longer),
-        Row(zeros.WORD, zeros.narrow, zeros.DEFAULT),
-        Row(repeats.WORD, repeats.narrow),
-        Row(transfers.CARRIES, transfers.narrow_carries),
-        Row(transfers.EXCHANGES, transfers.narrow_exchanges),
-        Row(answer.WORD, answer.narrow),
+        row(addends.WORD, addends.narrow, addends.DEFAULT),
+        row(lengths.PLACES, lengths.narrow_places, lengths.PLACES_DEFAULT),
+        row(lengths.WHOLE, lengths.narrow_whole, lengths.WHOLE_DEFAULT),
+        row(lengths.LONGER, lengths.narrow_longer),
+        row(zeros.WORD, zeros.narrow, zeros.DEFAULT),
+        row(repeats.WORD, repeats.narrow),
+        row(transfers.CARRIES, transfers.narrow_carries),
+        row(transfers.EXCHANGES, transfers.narrow_exchanges),
+        row(answer.WORD, answer.narrow),
     ),
     checks=CHECKS,
     method=_in_columns,

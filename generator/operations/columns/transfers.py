@@ -7,23 +7,41 @@ ten: an exchange in the tenths is one for ten tenths, and crosses the point.
 
 from collections.abc import Hashable
 from dataclasses import dataclass, replace
-from typing import Any, Final, NamedTuple
+from typing import Final, NamedTuple
 
 from generator.arithmetic.place_value import COLUMN_NAMES, PLACE_NAMED
 from generator.operations.columns.facts import Column, Fact
 from generator.operations.columns.outline import Outline
 from generator.operations.how_many import HOW_MANY, fewest_and_most
-from specs.shapes import Either, Fields, Fieldset, Range, SetOf, Shape, YesNo
+from specs.shapes import Either, Field, Fields, Range, SetOf, YesNo
 from specs.words import Word
 
 _COLUMNS = SetOf(*COLUMN_NAMES.values())
 _COUNT = Range(0, len(COLUMN_NAMES))
-_WHERE: Final[dict[str, Shape[Any]]] = {
-    "count": _COUNT,
-    "in": _COLUMNS,
-    "not_in": _COLUMNS,
-    "only": _COLUMNS,
-    "across_point": YesNo(),
+
+
+@dataclass(frozen=True, slots=True)
+class AskedTransfers:
+    """How many carries or exchanges there must be, and where; None where a spec leaves it open.
+
+    ``required``, ``forbidden`` and ``only`` are columns by name, ``through_zeros`` the fewest
+    and the most noughts that an exchange passes through.
+    """
+
+    count: tuple[int, int] | None = None
+    required: tuple[str, ...] | None = None
+    forbidden: tuple[str, ...] | None = None
+    only: tuple[str, ...] | None = None
+    across_point: bool | None = None
+    through_zeros: tuple[int, int] | None = None
+
+
+_WHERE: Final = {
+    "count": Field(_COUNT),
+    "in": Field(_COLUMNS, attribute="required"),
+    "not_in": Field(_COLUMNS, attribute="forbidden"),
+    "only": Field(_COLUMNS),
+    "across_point": Field(YesNo()),
 }
 
 _TENTHS: Final = -1
@@ -32,7 +50,7 @@ _ANY: Final = (0, len(COLUMN_NAMES))
 CARRIES = Word(
     "carries",
     frozenset({"add"}),
-    Either(HOW_MANY, Fields(_WHERE)),
+    Either(HOW_MANY, Fields(AskedTransfers, _WHERE, short="count")),
     "Carries (column totals of ten or more): none, some, every (in each column where two numbers "
     "have digits), or any of count, in, not_in and only (columns by name, such as [ones, tenths]) "
     "and across_point.",
@@ -41,7 +59,14 @@ CARRIES = Word(
 EXCHANGES = Word(
     "exchanges",
     frozenset({"subtract"}),
-    Either(HOW_MANY, Fields({**_WHERE, "through_zeros": Range(0, len(COLUMN_NAMES))})),
+    Either(
+        HOW_MANY,
+        Fields(
+            AskedTransfers,
+            {**_WHERE, "through_zeros": Field(Range(0, len(COLUMN_NAMES)))},
+            short="count",
+        ),
+    ),
     "Exchanges: none, some, every (in each column but the first number's left-most), or any of "
     "count, in, not_in and only (columns that receive ten, by name, "
     "such as [ones, tenths]), across_point, and "
@@ -123,40 +148,36 @@ class _ZerosPassed:
         return bool(self.low <= state[0] <= self.high)
 
 
-def _watch(value: object, watch: _Transfers) -> tuple[_Transfers, ...]:
-    """The watches for a value; ``watch`` is an unconditioned one of the right sort."""
-    count = fewest_and_most(value, _ANY[1])
-    if count is None:
-        return (replace(watch, every=True, needs=frozenset({Fact.PRESENT, Fact.ENDS})),)
-    if not isinstance(value, Fieldset):
+def _watch(asked: str | AskedTransfers, watch: _Transfers) -> tuple[_Transfers, ...]:
+    """The watches for what is asked; ``watch`` is an unconditioned one of the right sort."""
+    if isinstance(asked, str):
+        count = fewest_and_most(asked, _ANY[1])
+        if count is None:
+            return (replace(watch, every=True, needs=frozenset({Fact.PRESENT, Fact.ENDS})),)
         return (replace(watch, count=count),)
-    across = value.get("across_point")
-    only = _places(value.get("only"))
-    required, forbidden = _places(value.get("in")), _places(value.get("not_in"))
-    if across is not None:
-        required |= {_TENTHS} if across else frozenset()
-        forbidden |= frozenset() if across else {_TENTHS}
+    required, forbidden = _places(asked.required), _places(asked.forbidden)
+    if asked.across_point is not None:
+        required |= {_TENTHS} if asked.across_point else frozenset()
+        forbidden |= frozenset() if asked.across_point else {_TENTHS}
+    count = asked.count or _ANY
     watches = [replace(watch, count=count, required=required, forbidden=forbidden)]
-    if only:
-        watches.append(replace(watch, required=only, only=True))
+    if asked.only:
+        watches.append(replace(watch, required=_places(asked.only), only=True))
     return tuple(watches)
 
 
-def _places(names: object) -> frozenset[int]:
-    return (
-        frozenset(PLACE_NAMED[name] for name in names) if isinstance(names, tuple) else frozenset()
-    )
+def _places(names: tuple[str, ...] | None) -> frozenset[int]:
+    return frozenset(PLACE_NAMED[name] for name in names or ())
 
 
-def narrow_carries(value: object, outline: Outline) -> Outline:
+def narrow_carries(asked: str | AskedTransfers, outline: Outline) -> Outline:
     """Carries of an addition."""
-    return outline.watched_by(*_watch(value, _Transfers()))
+    return outline.watched_by(*_watch(asked, _Transfers()))
 
 
-def narrow_exchanges(value: object, outline: Outline) -> Outline:
+def narrow_exchanges(asked: str | AskedTransfers, outline: Outline) -> Outline:
     """Exchanges of a subtraction, and the noughts that they pass through."""
-    outline = outline.watched_by(*_watch(value, _Exchanges()))
-    zeros = value.get("through_zeros") if isinstance(value, Fieldset) else None
-    if zeros is not None:
-        outline = outline.watched_by(_ZerosPassed(*zeros))
+    outline = outline.watched_by(*_watch(asked, _Exchanges()))
+    if isinstance(asked, AskedTransfers) and asked.through_zeros is not None:
+        outline = outline.watched_by(_ZerosPassed(*asked.through_zeros))
     return outline

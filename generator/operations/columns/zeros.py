@@ -5,21 +5,33 @@ from dataclasses import dataclass, replace
 
 from generator.operations.columns.facts import Column, Fact
 from generator.operations.columns.outline import Outline
-from specs.shapes import Fields, Fieldset, OneOf
+from specs.shapes import Fields, OneOf
 from specs.words import Word
+
+
+@dataclass(frozen=True, slots=True)
+class Noughts:
+    """Which noughts numbers may have, inside and at the end: allow, require or forbid.
+
+    None where a spec leaves it open.
+    """
+
+    inside: str | None = None
+    end: str | None = None
+
 
 _CHOICE = OneOf("allow", "require", "forbid")
 
 WORD = Word(
     "zeros",
     frozenset({"add", "subtract"}),
-    Fields({"inside": _CHOICE, "end": _CHOICE}),
+    Fields(Noughts, {"inside": _CHOICE, "end": _CHOICE}),
     "Noughts in the numbers of the question: inside (between other digits) and end (as in 2.50 "
     "or 40), each allow, require (in at least one number) or forbid. When not given, noughts "
     "inside are allowed, and decimals do not end in a nought but whole numbers may.",
 )
 
-DEFAULT = Fieldset({})
+DEFAULT = Noughts()
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,10 +53,9 @@ class _AtLeastOne:
         return bool(state)
 
 
-def narrow(value: object, outline: Outline) -> Outline:
+def narrow(asked: Noughts, outline: Outline) -> Outline:
     """Which noughts a number may have, and which some number must have."""
-    assert isinstance(value, Fieldset)
-    inside, end = value.get("inside"), value.get("end")
+    inside, end = asked.inside, asked.end
     kinds = (
         replace(
             kind,

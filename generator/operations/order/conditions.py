@@ -6,8 +6,8 @@ from typing import Final
 from generator.arithmetic.place_value import COLUMN_NAMES, PLACE_NAMED
 from generator.arithmetic.questions import Operation
 from generator.operations.columns.lengths import MOST_PLACES
-from generator.operations.spans import between, spread
-from specs.shapes import Either, Fields, Fieldset, OneOf, Range, WholeNumber
+from generator.operations.spans import Length, each_of, ragged
+from specs.shapes import Chosen, Either, OneField, OneOf, Range, WholeNumber
 from specs.words import Word
 
 MOST_WHOLE: Final = 4
@@ -50,22 +50,24 @@ PLACES = Word(
     _ORDERED,
     Either(
         WholeNumber(0, MOST_PLACES),
-        Fields({"ragged": _PLACES, "same": _PLACES, "between": _PLACES}),
+        OneField({"ragged": _PLACES, "same": _PLACES, "between": _PLACES}, short="between"),
     ),
     "Decimal places: a number for all alike, {ragged: [1, 3]} for lengths that are not all equal, "
     "{same: [1, 2]} for equal lengths in a range, {between: [1, 3]} for any mixture "
     "({ragged: [1, 3]} when not given).",
 )
-PLACES_DEFAULT: Final = Fieldset({"ragged": (1, 3)})
+PLACES_DEFAULT: Final = Chosen("ragged", (1, 3))
 
 WHOLE = Word(
     "whole",
     _ORDERED,
-    Either(WholeNumber(0, MOST_WHOLE), Fields({"between": Range(0, MOST_WHOLE)})),
+    Either(
+        WholeNumber(0, MOST_WHOLE), OneField({"between": Range(0, MOST_WHOLE)}, short="between")
+    ),
     "Digits before the point: a number (0 writes 0.…) or {between: [0, 2]} "
     "({between: [0, 1]} when not given).",
 )
-WHOLE_DEFAULT: Final = Fieldset({"between": (0, 1)})
+WHOLE_DEFAULT: Final = Chosen("between", (0, 1))
 
 SAME_TO = Word(
     "same_to",
@@ -78,38 +80,31 @@ SAME_TO = Word(
 END_ZEROS = Word(
     "zeros",
     frozenset({"compare"}),
-    Fields({"end": OneOf("allow", "forbid")}),
+    OneField({"end": OneOf("allow", "forbid")}),
     "Whether decimals may end in a nought, so that 0.5 and 0.50 can meet (forbid when not given).",
 )
 
 
-def narrow_numbers(value: object, outline: OrderOutline) -> OrderOutline:
+def narrow_numbers(value: int, outline: OrderOutline) -> OrderOutline:
     """So many numbers."""
-    assert isinstance(value, int)
     return replace(outline, numbers=value)
 
 
-def narrow_places(value: object, outline: OrderOutline) -> OrderOutline:
+def narrow_places(asked: Length, outline: OrderOutline) -> OrderOutline:
     """Lengths to the right of the point."""
-    if isinstance(value, int):
-        return replace(outline, places=(value,), ragged=None)
-    assert isinstance(value, Fieldset)
-    ((word, low_high),) = value.items()
-    ragged = {"ragged": True, "same": False, "between": None}[word]
-    return replace(outline, places=spread(low_high), ragged=ragged)
+    return replace(outline, places=each_of(asked), ragged=ragged(asked))
 
 
-def narrow_whole(value: object, outline: OrderOutline) -> OrderOutline:
+def narrow_whole(asked: Length, outline: OrderOutline) -> OrderOutline:
     """Lengths to the left of the point."""
-    return replace(outline, whole=between(value))
+    return replace(outline, whole=each_of(asked))
 
 
-def narrow_same_to(value: object, outline: OrderOutline) -> OrderOutline:
+def narrow_same_to(value: str, outline: OrderOutline) -> OrderOutline:
     """Digits that all the numbers share."""
-    return replace(outline, shared=PLACE_NAMED[str(value)])
+    return replace(outline, shared=PLACE_NAMED[value])
 
 
-def narrow_end_zeros(value: object, outline: OrderOutline) -> OrderOutline:
+def narrow_end_zeros(asked: Chosen[str], outline: OrderOutline) -> OrderOutline:
     """Noughts at the end."""
-    assert isinstance(value, Fieldset)
-    return replace(outline, end_zero=value.get("end") == "allow")
+    return replace(outline, end_zero=asked.value == "allow")

@@ -21,6 +21,7 @@ from generator.numbered.question_sets import PartedQuestions, Signature
 from generator.numbered.seeds import Dice
 from generator.numbered.writings import Writing
 from generator.operations.order.conditions import OrderOutline
+from specs.canonical import Plain
 
 _FULL, _LENGTHS_ONLY, _RUNG_ONLY = range(3)
 
@@ -283,6 +284,15 @@ class OrderSignature:
 
     def __str__(self) -> str:
         return f"{self.operation} lengths {' '.join(f'{w}.{p}' for w, p in self.lengths)}"
+
+    @property
+    def plain(self) -> Plain:
+        """The signature as plain data."""
+        return {
+            "operation": str(self.operation),
+            "lengths": self.lengths,
+            "settled": "none" if self.settled is None else self.settled,
+        }
 
     @property
     def features(self) -> tuple[str, ...]:

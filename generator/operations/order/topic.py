@@ -8,8 +8,7 @@ from generator.operations.order import conditions, misreading
 from generator.operations.order.conditions import OrderOutline
 from generator.operations.order.ordering import comparison, ordering
 from generator.operations.order.questions import OrderQuestions
-from generator.operations.rung_values import one_choice_of_places
-from generator.operations.topic import Row, Topic
+from generator.operations.topic import Topic, row
 from generator.operations.working import Conventions, Working
 from specs.replies import ORDER as AN_ORDER
 from specs.replies import SIGN
@@ -37,13 +36,12 @@ ORDER: Final = Topic(
     },
     questions=OrderQuestions,
     conditions=(
-        Row(conditions.NUMBERS, conditions.narrow_numbers, conditions.NUMBERS_DEFAULT),
-        Row(conditions.PLACES, conditions.narrow_places, conditions.PLACES_DEFAULT),
-        Row(conditions.WHOLE, conditions.narrow_whole, conditions.WHOLE_DEFAULT),
-        Row(conditions.SAME_TO, conditions.narrow_same_to),
-        Row(conditions.END_ZEROS, conditions.narrow_end_zeros),
+        row(conditions.NUMBERS, conditions.narrow_numbers, conditions.NUMBERS_DEFAULT),
+        row(conditions.PLACES, conditions.narrow_places, conditions.PLACES_DEFAULT),
+        row(conditions.WHOLE, conditions.narrow_whole, conditions.WHOLE_DEFAULT),
+        row(conditions.SAME_TO, conditions.narrow_same_to),
+        row(conditions.END_ZEROS, conditions.narrow_end_zeros),
     ),
-    checks=(one_choice_of_places,),
     method=_looked_at,
     mistakes=(misreading.MORE_DIGITS, misreading.FEWER_DIGITS, misreading.ZERO_APART),
     minutes=_minutes,

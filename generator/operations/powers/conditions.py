@@ -10,7 +10,7 @@ from typing import Final
 
 from generator.arithmetic.questions import Operation
 from generator.operations.spans import spread
-from specs.shapes import Fields, Fieldset, Range, SetOf
+from specs.shapes import Fields, Range, SetOf
 from specs.spec import TELLS_APART, RungSpec
 from specs.words import Word
 
@@ -27,15 +27,31 @@ class PowerOutline:
     places: tuple[int, ...] = (1, 2)
 
 
+@dataclass(frozen=True, slots=True)
+class AskedPower:
+    """By which powers of ten digits move, and how long the number is; None: not asked."""
+
+    by: tuple[str, ...] | None = None
+    places: tuple[int, int] | None = None
+    whole: tuple[int, int] | None = None
+
+
 POWER_OF_TEN = Word(
     "power_of_ten",
     frozenset({"multiply", "divide"}),
     Fields(
+        AskedPower,
         {
-            "by": SetOf("ten", "hundred", "thousand"),
+            "by": SetOf(
+                "ten",
+                "hundred",
+                "thousand",
+                also={"10": "ten", "100": "hundred", "1000": "thousand"},
+            ),
             "places": Range(0, 3),
             "whole": Range(0, _MOST_WHOLE),
-        }
+        },
+        short="by",
     ),
     "Makes the rung one of multiplying or dividing by 10, 100 or 1000 on a place-value grid: by "
     "[ten, hundred, thousand] to choose from (all three when not given), places and whole of the "
@@ -44,22 +60,21 @@ POWER_OF_TEN = Word(
 _POWERS: Final = {"ten": 1, "hundred": 2, "thousand": 3}
 
 
-def narrow_power_of_ten(value: object, outline: PowerOutline) -> PowerOutline:
+def narrow_power_of_ten(asked: AskedPower, outline: PowerOutline) -> PowerOutline:
     """By what, and how long the numbers are."""
-    assert isinstance(value, Fieldset)
-    if "by" in value:
-        outline = replace(outline, powers=tuple(_POWERS[name] for name in value["by"]))
-    if "whole" in value:
-        outline = replace(outline, whole=spread(value["whole"]))
-    if "places" in value:
-        outline = replace(outline, places=spread(value["places"]))
+    if asked.by is not None:
+        outline = replace(outline, powers=tuple(_POWERS[name] for name in asked.by))
+    if asked.whole is not None:
+        outline = replace(outline, whole=spread(asked.whole))
+    if asked.places is not None:
+        outline = replace(outline, places=spread(asked.places))
     return outline
 
 
 def digits_only_move(rung: RungSpec) -> Iterator[tuple[int, str, str]]:
     """Where digits move by a power of ten, ``power_of_ten`` says all that there is to say."""
     moves = POWER_OF_TEN.name
-    if any(condition.word == moves for condition in rung.conditions):
+    if POWER_OF_TEN.of(rung) is not None:
         for condition in rung.conditions:
             if condition.word not in (moves, TELLS_APART):
                 what = f"'{condition.word}' has no meaning beside '{moves}'"

@@ -12,6 +12,7 @@ from generator.arithmetic.questions import Ending, Operation, Question
 from generator.numbered.question_sets import PartedQuestions, Signature
 from generator.numbered.writings import Writing
 from generator.operations.powers.conditions import PowerOutline
+from specs.canonical import Plain
 
 _RUNG_ONLY = 1
 
@@ -84,6 +85,16 @@ class PowerSignature:
 
     def __str__(self) -> str:
         return f"{self.operation} lengths {self.whole}.{self.places}; moved {self.power}"
+
+    @property
+    def plain(self) -> Plain:
+        """The signature as plain data."""
+        return {
+            "operation": str(self.operation),
+            "whole": self.whole,
+            "places": self.places,
+            "power": self.power,
+        }
 
     @property
     def features(self) -> tuple[str, ...]:

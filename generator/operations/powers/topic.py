@@ -7,7 +7,7 @@ from generator.arithmetic.questions import Ending, Operation, Question
 from generator.operations.powers import conditions, moving
 from generator.operations.powers.moving_digits import moving_digits
 from generator.operations.powers.questions import PowerQuestions
-from generator.operations.topic import Row, Topic
+from generator.operations.topic import Topic, row
 
 
 def _minutes(question: Question) -> Fraction:
@@ -23,7 +23,7 @@ POWERS: Final = Topic(
     opened_by=conditions.POWER_OF_TEN.name,
     ending=Ending.MOVED,
     questions=PowerQuestions,
-    conditions=(Row(conditions.POWER_OF_TEN, conditions.narrow_power_of_ten),),
+    conditions=(row(conditions.POWER_OF_TEN, conditions.narrow_power_of_ten),),
     checks=(conditions.digits_only_move,),
     method=moving_digits,
     mistakes=(moving.NOUGHT_ADDED, moving.WRONG_WAY),

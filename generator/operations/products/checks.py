@@ -3,15 +3,9 @@
 from typing import Final
 
 from generator.arithmetic.place_value import LOWEST_PLACE
-from generator.operations.products.factors import USUAL_FACTORS
-from generator.operations.rung_values import (
-    Found,
-    greatest,
-    line_of,
-    lists_name_every_number,
-    one_choice_of_places,
-    value_of,
-)
+from generator.operations.products import factors
+from generator.operations.rung_values import Found, line_of, lists_name_every_number
+from generator.operations.spans import each_in_turn
 from specs.spec import RungSpec
 from specs.words import Check
 
@@ -21,15 +15,14 @@ _MOST_OF_THREE: Final = (2, 5)  # digits of each of three factors, and of all to
 
 def numbers_of(rung: RungSpec) -> int:
     """How many numbers a question of the rung has."""
-    factors = value_of(rung, "factors", USUAL_FACTORS)
-    assert isinstance(factors, int)
-    return factors
+    return factors.FACTORS.of(rung) or factors.USUAL_FACTORS
 
 
 def factors_are_workable(rung: RungSpec) -> Found:
     """A product has few rows of working, and its answer no column without a name."""
     numbers = numbers_of(rung)
-    digits = sorted(_each(value_of(rung, "digits", 2 if numbers == 2 else 1), numbers))
+    asked = factors.DIGITS.of(rung) or (2 if numbers == 2 else 1)
+    digits = sorted(map(max, each_in_turn(asked, numbers)))
     if numbers == 2 and digits[0] > _MOST_ROWS:
         yield (
             line_of(rung, "digits"),
@@ -43,7 +36,9 @@ def factors_are_workable(rung: RungSpec) -> Found:
             f"three factors could have {sum(digits)} digits",
             f"keep each to {each} and all to {together} together, for instance digits: [2, 2, 1]",
         )
-    places = sum(_each(value_of(rung, "places", 2), numbers))
+    said = factors.PLACES.of(rung)
+    each_places = each_in_turn(factors.PLACES_DEFAULT if said is None else said, numbers)
+    places = sum(map(max, each_places))
     if places > -LOWEST_PLACE:
         yield (
             line_of(rung, "places", "factors"),
@@ -52,15 +47,7 @@ def factors_are_workable(rung: RungSpec) -> Found:
         )
 
 
-def _each(value: object, numbers: int) -> list[int]:
-    """The greatest length of each number."""
-    if isinstance(value, tuple):
-        return [greatest(length) for length in value]
-    return [greatest(value)] * numbers
-
-
 CHECKS: Final[tuple[Check, ...]] = (
-    lists_name_every_number(numbers_of),
-    one_choice_of_places,
+    lists_name_every_number(numbers_of, factors.DIGITS, factors.PLACES),
     factors_are_workable,
 )

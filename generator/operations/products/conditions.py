@@ -11,10 +11,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
+from generator.operations.columns.answer import AskedAnswer
 from generator.operations.how_many import HOW_MANY, fewest_and_most
 from generator.operations.products.counting import ProductColumn, ProductWatch, Rows
 from generator.operations.products.factors import Multiplier, ProductOutline, WorkedProduct
-from specs.shapes import DecimalNumber, DecimalRange, Either, Fields, Fieldset, Range, YesNo
+from specs.shapes import Chosen, DecimalNumber, DecimalRange, Either, Fields, OneField, Range, YesNo
 from specs.words import Word
 
 _MULTIPLY: Final = frozenset({"multiply"})
@@ -27,7 +28,7 @@ _BOUND = DecimalNumber(0, _GREATEST)
 CARRIES = Word(
     "carries",
     _MULTIPLY,
-    Either(HOW_MANY, Fields({"count": Range(0, _MOST_CARRIES)})),
+    Either(HOW_MANY, OneField({"count": Range(0, _MOST_CARRIES)}, short="count")),
     "Carries (products of two digits that, with what is carried to them, come to ten or more, in "
     "any row of the short or long multiplication): none, some, every product, or "
     "{count: [1, 2]}.",
@@ -37,6 +38,7 @@ ANSWER = Word(
     "answer",
     _MULTIPLY,
     Fields(
+        AskedAnswer,
         {
             "places": Range(0, MOST_ANSWER_PLACES),
             "whole": Range(0, _MOST_ANSWER_DIGITS),
@@ -45,7 +47,7 @@ ANSWER = Word(
             "above": _BOUND,
             "below": _BOUND,
             "between": DecimalRange(0, _GREATEST),
-        }
+        },
     ),
     "The answer: places (after noughts at its end are dropped), whole (digits before the point), "
     "ends_in_zero (the product of the whole numbers does: 0.5 × 0.04 = 0.020 = 0.02), "
@@ -321,33 +323,32 @@ def _side(before: int, bound: int | None, column: ProductColumn) -> int:
     return before if digit == own else (1 if digit > own else -1)
 
 
-def narrow_carries(value: object, outline: ProductOutline) -> ProductOutline:
+def narrow_carries(asked: str | Chosen[tuple[int, int]], outline: ProductOutline) -> ProductOutline:
     """Which products carry, or how many."""
-    count = fewest_and_most(value, _MOST_CARRIES)
+    count = fewest_and_most(asked, _MOST_CARRIES)
     return outline.meeting(CarryCount(*count) if count else _EveryCarry())
 
 
-def narrow_answer(value: object, outline: ProductOutline) -> ProductOutline:
+def narrow_answer(asked: AskedAnswer, outline: ProductOutline) -> ProductOutline:
     """What the answer must look like."""
-    assert isinstance(value, Fieldset)
-    if "places" in value:
-        outline = outline.meeting(_AnswerPlaces(*value["places"]))
-    if "whole" in value:
-        low, high = value["whole"]
+    if asked.places is not None:
+        outline = outline.meeting(_AnswerPlaces(*asked.places))
+    if asked.whole is not None:
+        low, high = asked.whole
         outline = outline.meeting(
             _AnswerSize(least=Fraction(10) ** (low - 1) if low else None),
             _AnswerSize(greatest=Fraction(10) ** high, closed=False),
         )
-    if "ends_in_zero" in value:
-        outline = outline.meeting(EndsInZero(value["ends_in_zero"]))
-    if "whole_number" in value:
-        whole = value["whole_number"]
+    if asked.ends_in_zero is not None:
+        outline = outline.meeting(EndsInZero(asked.ends_in_zero))
+    if asked.whole_number is not None:
+        whole = asked.whole_number
         outline = outline.meeting(_AnswerPlaces(0, 0) if whole else _AnswerPlaces(1, None))
-    if "above" in value:
-        outline = outline.meeting(_AnswerSize(least=value["above"], closed=False))
-    if "below" in value:
-        outline = outline.meeting(_AnswerSize(greatest=value["below"], closed=False))
-    if "between" in value:
-        least, greatest = value["between"]
+    if asked.above is not None:
+        outline = outline.meeting(_AnswerSize(least=asked.above, closed=False))
+    if asked.below is not None:
+        outline = outline.meeting(_AnswerSize(greatest=asked.below, closed=False))
+    if asked.between is not None:
+        least, greatest = asked.between
         outline = outline.meeting(_AnswerSize(least, greatest))
     return outline

@@ -12,8 +12,10 @@ from typing import ClassVar, Final, NamedTuple, Protocol
 
 from generator.arithmetic.questions import Operation
 from generator.operations.columns.lengths import MOST_PLACES
+from generator.operations.columns.zeros import Noughts
 from generator.operations.products.counting import ProductColumn, ProductWatch, Rows
-from specs.shapes import Either, Fields, Fieldset, ListOf, OneOf, Range, WholeNumber
+from generator.operations.spans import Lengths, each_in_turn, ragged
+from specs.shapes import Chosen, Either, Fields, ListOf, OneField, OneOf, Range, WholeNumber
 from specs.words import Word
 
 _MULTIPLY: Final = frozenset({"multiply"})
@@ -192,7 +194,7 @@ DIGITS = Word(
     Either(
         WholeNumber(1, MOST_DIGITS),
         ListOf(WholeNumber(1, MOST_DIGITS), 2, 3),
-        Fields({"between": Range(1, MOST_DIGITS)}),
+        OneField({"between": Range(1, MOST_DIGITS)}, short="between"),
     ),
     "Significant digits of the factors (0.04 and 40 have 1, 2.05 has 3): a number for all alike, "
     "a list for each factor in turn, or {between: [1, 2]} (1 or 2 when not given, 1 for each of "
@@ -207,21 +209,24 @@ PLACES = Word(
     Either(
         WholeNumber(0, MOST_PLACES),
         ListOf(WholeNumber(0, MOST_PLACES), 2, 3),
-        Fields({"ragged": _PLACES_RANGE, "same": _PLACES_RANGE, "between": _PLACES_RANGE}),
+        OneField(
+            {"ragged": _PLACES_RANGE, "same": _PLACES_RANGE, "between": _PLACES_RANGE},
+            short="between",
+        ),
     ),
     "Decimal places of the factors: a number for all alike, a list for each factor in turn, "
     "{ragged: [0, 2]} for places that are not all equal, {same: [1, 2]} for equal places in a "
     "range, {between: [0, 2]} for any mixture ({same: [1, 2]} when not given).",
 )
 
-PLACES_DEFAULT = Fieldset({"same": (1, 2)})
+PLACES_DEFAULT = Chosen("same", (1, 2))
 
 _CHOICE = OneOf("allow", "require", "forbid")
 
 ZEROS = Word(
     "zeros",
     _MULTIPLY,
-    Fields({"inside": _CHOICE, "end": _CHOICE}),
+    Fields(Noughts, {"inside": _CHOICE, "end": _CHOICE}),
     "Noughts in the factors: inside (between other digits, as in 2.05) and end (one or two, of "
     "a whole number, as in 40 or 400), each allow, require (in at least one factor) or forbid. "
     "When not given, noughts inside are allowed and factors do not end in nought; decimals never "
@@ -236,51 +241,29 @@ ONES = Word(
 )
 
 
-def narrow_factors(value: object, outline: ProductOutline) -> ProductOutline:
+def narrow_factors(factors: int, outline: ProductOutline) -> ProductOutline:
     """So many factors, all of one kind."""
-    assert isinstance(value, int)
     kind = outline.kinds[0]
-    if value > USUAL_FACTORS:
+    if factors > USUAL_FACTORS:
         kind = replace(kind, digits=(1,))
-    return replace(outline, kinds=(kind,) * value)
+    return replace(outline, kinds=(kind,) * factors)
 
 
-def _spread(low_high: object) -> tuple[int, ...]:
-    assert isinstance(low_high, tuple)
-    low, high = low_high
-    return tuple(range(low, high + 1))
-
-
-def narrow_digits(value: object, outline: ProductOutline) -> ProductOutline:
+def narrow_digits(asked: Lengths, outline: ProductOutline) -> ProductOutline:
     """Significant digits."""
-    if isinstance(value, Fieldset):
-        each = [_spread(value["between"])] * len(outline.kinds)
-    elif isinstance(value, tuple):
-        each = [(digits,) for digits in value]
-    else:
-        assert isinstance(value, int)
-        each = [(value,)] * len(outline.kinds)
+    each = each_in_turn(asked, len(outline.kinds))
     kinds = zip(outline.kinds, each, strict=True)
     return replace(outline, kinds=tuple(replace(kind, digits=digits) for kind, digits in kinds))
 
 
-def narrow_places(value: object, outline: ProductOutline) -> ProductOutline:
+def narrow_places(asked: Lengths, outline: ProductOutline) -> ProductOutline:
     """Decimal places."""
-    ragged = None
-    if isinstance(value, Fieldset):
-        ((word, low_high),) = value.items()
-        each = [_spread(low_high)] * len(outline.kinds)
-        ragged = None if word == "between" else word == "ragged"
-    elif isinstance(value, tuple):
-        each = [(places,) for places in value]
-    else:
-        assert isinstance(value, int)
-        each = [(value,)] * len(outline.kinds)
+    each = each_in_turn(asked, len(outline.kinds))
     kinds = zip(outline.kinds, each, strict=True)
     return replace(
         outline,
         kinds=tuple(replace(kind, places=places) for kind, places in kinds),
-        ragged=ragged,
+        ragged=ragged(asked),
     )
 
 
@@ -308,10 +291,9 @@ class _InsideNought:
         return bool(state)
 
 
-def narrow_zeros(value: object, outline: ProductOutline) -> ProductOutline:
+def narrow_zeros(asked: Noughts, outline: ProductOutline) -> ProductOutline:
     """Which noughts a factor may have, and which some factor must have."""
-    assert isinstance(value, Fieldset)
-    inside, end = value.get("inside"), value.get("end")
+    inside, end = asked.inside, asked.end
     outline = replace(
         outline,
         inside_zero=inside != "forbid",
@@ -321,6 +303,6 @@ def narrow_zeros(value: object, outline: ProductOutline) -> ProductOutline:
     return outline.meeting(_InsideNought()) if inside == "require" else outline
 
 
-def narrow_ones(value: object, outline: ProductOutline) -> ProductOutline:
+def narrow_ones(value: str, outline: ProductOutline) -> ProductOutline:
     """Whether a factor may be a 1."""
     return replace(outline, ones=value == "allow")

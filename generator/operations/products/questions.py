@@ -29,6 +29,7 @@ from generator.operations.products.factors import (
     Written,
 )
 from generator.operations.products.whole_product import turns
+from specs.canonical import Plain
 
 _FULL, _ENDS_DIFFER, _COLUMNS_DIFFER, _CARRIES_DIFFER, _RUNG_ONLY = range(5)
 
@@ -305,6 +306,16 @@ class ProductSignature:
     def carry_count(self) -> int:
         """How many products of two digits carry."""
         return sum(carry for work in self.carries for row in work for carry in row)
+
+    @property
+    def plain(self) -> Plain:
+        """The signature as plain data."""
+        return {
+            "operation": "multiply",
+            "lengths": self.lengths,
+            "carries": self.carries,
+            "ends_in_zero": self.ends_in_zero,
+        }
 
     @property
     def features(self) -> tuple[str, ...]:

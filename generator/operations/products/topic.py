@@ -9,7 +9,7 @@ from generator.operations.products.checks import CHECKS
 from generator.operations.products.factors import FactorKind, ProductOutline
 from generator.operations.products.multiplication import multiplication
 from generator.operations.products.questions import ProductQuestions
-from generator.operations.topic import Row, Topic
+from generator.operations.topic import Topic, row
 
 
 def _minutes(question: Question) -> Fraction:
@@ -23,13 +23,13 @@ PRODUCTS: Final = Topic(
     outlines={Operation.MULTIPLY: ProductOutline((FactorKind((1, 2), ()),) * 2)},
     questions=ProductQuestions,
     conditions=(
-        Row(factors.FACTORS, factors.narrow_factors),
-        Row(factors.DIGITS, factors.narrow_digits),
-        Row(factors.PLACES, factors.narrow_places, factors.PLACES_DEFAULT),
-        Row(factors.ZEROS, factors.narrow_zeros),
-        Row(factors.ONES, factors.narrow_ones),
-        Row(conditions.CARRIES, conditions.narrow_carries),
-        Row(conditions.ANSWER, conditions.narrow_answer),
+        row(factors.FACTORS, factors.narrow_factors),
+        row(factors.DIGITS, factors.narrow_digits),
+        row(factors.PLACES, factors.narrow_places, factors.PLACES_DEFAULT),
+        row(factors.ZEROS, factors.narrow_zeros),
+        row(factors.ONES, factors.narrow_ones),
+        row(conditions.CARRIES, conditions.narrow_carries),
+        row(conditions.ANSWER, conditions.narrow_answer),
     ),
     checks=CHECKS,
     method=multiplication,

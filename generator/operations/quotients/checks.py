@@ -3,51 +3,43 @@
 from typing import Final
 
 from generator.arithmetic.place_value import HIGHEST_PLACE, LOWEST_PLACE
-from generator.operations.rung_values import Found, greatest, least, line_of, value_of
-from specs.shapes import Fieldset
+from generator.operations.quotients import conditions as division
+from generator.operations.rung_values import Found, line_of
+from generator.operations.spans import longest, shortest
+from specs.shapes import Chosen
 from specs.spec import RungSpec
 from specs.words import Check
 
 
-def one_ending(rung: RungSpec) -> Found:
-    """A division is carried on or rounded: not both."""
-    ending = value_of(rung, "ending", None)
-    if isinstance(ending, Fieldset) and len(ending) > 1:
-        yield (
-            line_of(rung, "ending"),
-            f"ending cannot be {' and '.join(ending)} at once",
-            "keep one of them, for instance ending: {decimal: 2}",
-        )
-
-
 def remainders_are_of_whole_numbers(rung: RungSpec) -> Found:
     """What is left over of decimals is not written as a remainder or a fraction."""
-    ending = value_of(rung, "ending", "exact")
+    ending = division.ENDING.of(rung)
     if ending in ("remainder", "fraction"):
-        for word in ("places", "divisor_places"):
-            if greatest(value_of(rung, word, 0)):
+        for word in (division.PLACES, division.DIVISOR_PLACES):
+            if longest(word.of(rung) or 0):
                 yield (
-                    line_of(rung, word),
+                    line_of(rung, word.name),
                     f"a division of decimals does not end with a {ending}",
-                    f"leave {word} out, or end with exact, {{decimal: 2}} or {{rounded: 2}}",
+                    f"leave {word.name} out, or end with exact, {{decimal: 2}} or {{rounded: 2}}",
                 )
 
 
 def quotients_fit_the_page(rung: RungSpec) -> Found:
     """A division has no column without a name, once its divisor is whole."""
-    places = value_of(rung, "places", 0)
-    by_places = value_of(rung, "divisor_places", 0)
-    ending = value_of(rung, "ending", "exact")
-    scaled = max(greatest(places) - least(by_places), 0)
-    if isinstance(ending, Fieldset) and "decimal" in ending:
-        scaled += greatest(ending["decimal"])
+    places = division.PLACES.of(rung) or 0
+    by_places = division.DIVISOR_PLACES.of(rung) or 0
+    ending = division.ENDING.of(rung)
+    scaled = max(longest(places) - shortest(by_places), 0)
+    if isinstance(ending, Chosen) and ending.word == "decimal":
+        scaled += ending.value
     if scaled > -LOWEST_PLACE:
         yield (
             line_of(rung, "places", "ending"),
             f"the quotient could have {scaled} decimal places",
             f"keep to {-LOWEST_PLACE}: fewer places, or a division that ends sooner",
         )
-    digits = greatest(value_of(rung, "dividend", 3)) - least(places) + greatest(by_places)
+    dividend = division.DIVIDEND.of(rung) or division.USUAL_DIVIDEND
+    digits = longest(dividend) - shortest(places) + longest(by_places)
     if digits > HIGHEST_PLACE:
         yield (
             line_of(rung, "dividend", "divisor_places"),
@@ -56,8 +48,4 @@ def quotients_fit_the_page(rung: RungSpec) -> Found:
         )
 
 
-CHECKS: Final[tuple[Check, ...]] = (
-    one_ending,
-    remainders_are_of_whole_numbers,
-    quotients_fit_the_page,
-)
+CHECKS: Final[tuple[Check, ...]] = (remainders_are_of_whole_numbers, quotients_fit_the_page)

@@ -11,7 +11,9 @@ from fractions import Fraction
 from typing import ClassVar, Final, NamedTuple
 
 from generator.arithmetic.questions import Ending, Operation
+from generator.operations.columns.answer import AskedAnswer
 from generator.operations.columns.lengths import MOST_PLACES
+from generator.operations.columns.zeros import Noughts
 from generator.operations.how_many import HOW_MANY, fewest_and_most
 from generator.operations.quotients.counting import (
     ANY_DIGITS,
@@ -20,13 +22,15 @@ from generator.operations.quotients.counting import (
     QuotientColumn,
     QuotientWatch,
 )
+from generator.operations.spans import Length, each_of, spread
 from specs.shapes import (
+    Chosen,
     DecimalNumber,
     DecimalRange,
     Either,
     Fields,
-    Fieldset,
     ListOf,
+    OneField,
     OneOf,
     Range,
     WholeNumber,
@@ -124,13 +128,25 @@ class QuotientOutline:
         return max(lows, default=None), min(highs, default=None)
 
 
+@dataclass(frozen=True, slots=True)
+class AskedDivisor:
+    """Divisors by their digits and their size, the fewest and the most; None: not asked."""
+
+    digits: tuple[int, int] | None = None
+    between: tuple[int, int] | None = None
+
+
 DIVISOR = Word(
     "divisor",
     _DIVIDE,
     Either(
         WholeNumber(1, _GREATEST_DIVISOR),
         ListOf(WholeNumber(1, _GREATEST_DIVISOR), 1, _GREATEST_DIVISOR),
-        Fields({"digits": Range(1, 2), "between": Range(2, _GREATEST_DIVISOR)}),
+        Fields(
+            AskedDivisor,
+            {"digits": Range(1, 2), "between": Range(2, _GREATEST_DIVISOR)},
+            short="between",
+        ),
     ),
     "What is divided by, its point left aside: a number, a list of those allowed, {digits: 2} or "
     "{between: [3, 9]} ({digits: 1} when not given). 1 and 10 only where they are listed.",
@@ -139,7 +155,7 @@ DIVISOR = Word(
 DIVISOR_PLACES = Word(
     "divisor_places",
     _DIVIDE,
-    Either(WholeNumber(0, 3), Fields({"between": Range(0, 3)})),
+    Either(WholeNumber(0, 3), OneField({"between": Range(0, 3)}, short="between")),
     "Decimal places of the divisor: a number or {between: [0, 1]} (0 when not given). With "
     "divisor 12, one place makes it 1.2.",
 )
@@ -147,15 +163,19 @@ DIVISOR_PLACES = Word(
 DIVIDEND = Word(
     "dividend",
     _DIVIDE,
-    Fields({"digits": Range(1, MOST_DIVIDEND_DIGITS)}),
+    OneField({"digits": Range(1, MOST_DIVIDEND_DIGITS)}, short="digits"),
     "What is divided: its significant digits (0.84 has 2), noughts at the end of a whole number "
     "counted ({digits: [2, 3]} when not given).",
 )
 
+USUAL_DIVIDEND: Final = Chosen("digits", (2, 3))
+
 PLACES = Word(
     "places",
     _DIVIDE,
-    Either(WholeNumber(0, MOST_PLACES), Fields({"between": Range(0, MOST_PLACES)})),
+    Either(
+        WholeNumber(0, MOST_PLACES), OneField({"between": Range(0, MOST_PLACES)}, short="between")
+    ),
     "Decimal places of the dividend: a number or {between: [0, 2]} (0 when not given).",
 )
 
@@ -164,7 +184,7 @@ _CHOICE = OneOf("allow", "require", "forbid")
 ZEROS = Word(
     "zeros",
     _DIVIDE,
-    Fields({"inside": _CHOICE, "end": _CHOICE}),
+    Fields(Noughts, {"inside": _CHOICE, "end": _CHOICE}),
     "Noughts in the dividend: inside (between other digits) and end (of a whole number, as in "
     "420), each allow, require or forbid (allow when not given). A decimal ends in no nought.",
 )
@@ -174,7 +194,7 @@ ENDING = Word(
     _DIVIDE,
     Either(
         OneOf("exact", "remainder", "fraction"),
-        Fields(
+        OneField(
             {"decimal": WholeNumber(1, MOST_PLACES), "rounded": WholeNumber(0, MOST_PLACES - 1)}
         ),
     ),
@@ -187,7 +207,7 @@ ENDING = Word(
 QUOTIENT = Word(
     "quotient",
     _DIVIDE,
-    Fields({"digits": Range(1, _MOST_COLUMNS)}),
+    OneField({"digits": Range(1, _MOST_COLUMNS)}, short="digits"),
     "How long the quotient is: {digits: 3} or {digits: [2, 3]}, from its first digit that is not "
     "nought to the last worked (28.8 has 3; a rounded one counts to its last place, before it is "
     "rounded).",
@@ -196,7 +216,7 @@ QUOTIENT = Word(
 REMAINDERS = Word(
     "remainders",
     _DIVIDE,
-    Either(HOW_MANY, Fields({"count": Range(0, _MOST_COLUMNS)})),
+    Either(HOW_MANY, OneField({"count": Range(0, _MOST_COLUMNS)}, short="count")),
     "Remainders carried between columns: what a digit of the quotient leaves over, handed to the "
     "next column. None, some, every (each digit but the last hands one on, and one at least "
     "does), or {count: [1, 2]}. The leading digits taken together at the start are not counted, "
@@ -214,7 +234,10 @@ ZERO_IN_QUOTIENT = Word(
 ANSWER = Word(
     "answer",
     _DIVIDE,
-    Fields({"above": _BOUND, "below": _BOUND, "between": DecimalRange(0, _GREATEST)}),
+    Fields(
+        AskedAnswer,
+        {"above": _BOUND, "below": _BOUND, "between": DecimalRange(0, _GREATEST)},
+    ),
     "How large dividend ÷ divisor is, exactly: above, below, and between [least, greatest].",
 )
 
@@ -318,27 +341,17 @@ class SameColumns:
         return state == len(self.columns)
 
 
-def _spread(value: object) -> tuple[int, ...]:
-    if isinstance(value, int):
-        return (value,)
-    assert isinstance(value, tuple)
-    low, high = value
-    return tuple(range(low, high + 1))
-
-
-def _one_or_between(value: object) -> tuple[int, ...]:
-    return _spread(value["between"] if isinstance(value, Fieldset) else value)
-
-
-def narrow_divisor(value: object, outline: QuotientOutline) -> QuotientOutline:
+def narrow_divisor(
+    asked: int | tuple[int, ...] | AskedDivisor, outline: QuotientOutline
+) -> QuotientOutline:
     """What is divided by."""
-    if isinstance(value, int):
-        return replace(outline, divisors=(value,))
-    if isinstance(value, tuple):
-        return replace(outline, divisors=tuple(sorted(set(value))))
-    assert isinstance(value, Fieldset)
-    low, high = value.get("between", (2, _GREATEST_DIVISOR))
-    shortest, longest = value.get("digits", (1, 2))
+    match asked:
+        case int():
+            return replace(outline, divisors=(asked,))
+        case tuple():
+            return replace(outline, divisors=tuple(sorted(set(asked))))
+    low, high = asked.between or (2, _GREATEST_DIVISOR)
+    shortest, longest = asked.digits or (1, 2)
     return replace(
         outline,
         divisors=tuple(
@@ -349,67 +362,64 @@ def narrow_divisor(value: object, outline: QuotientOutline) -> QuotientOutline:
     )
 
 
-def narrow_divisor_places(value: object, outline: QuotientOutline) -> QuotientOutline:
+def narrow_divisor_places(asked: Length, outline: QuotientOutline) -> QuotientOutline:
     """Decimal places of the divisor."""
-    return replace(outline, divisor_places=_one_or_between(value))
+    return replace(outline, divisor_places=each_of(asked))
 
 
-def narrow_dividend(value: object, outline: QuotientOutline) -> QuotientOutline:
+def narrow_dividend(asked: Chosen[tuple[int, int]], outline: QuotientOutline) -> QuotientOutline:
     """Significant digits of the dividend."""
-    assert isinstance(value, Fieldset)
-    return replace(outline, dividend_digits=_spread(value["digits"]))
+    return replace(outline, dividend_digits=spread(asked.value))
 
 
-def narrow_places(value: object, outline: QuotientOutline) -> QuotientOutline:
+def narrow_places(asked: Length, outline: QuotientOutline) -> QuotientOutline:
     """Decimal places of the dividend."""
-    return replace(outline, dividend_places=_one_or_between(value))
+    return replace(outline, dividend_places=each_of(asked))
 
 
-def narrow_zeros(value: object, outline: QuotientOutline) -> QuotientOutline:
+def narrow_zeros(asked: Noughts, outline: QuotientOutline) -> QuotientOutline:
     """Noughts of the dividend."""
-    assert isinstance(value, Fieldset)
-    inside, end = value.get("inside"), value.get("end")
+    inside, end = asked.inside, asked.end
     written = Digits(inside != "forbid", end != "forbid", inside == "require", end == "require")
     return replace(outline, written=written)
 
 
-def narrow_ending(value: object, outline: QuotientOutline) -> QuotientOutline:
+def narrow_ending(asked: str | Chosen[int], outline: QuotientOutline) -> QuotientOutline:
     """How the division ends."""
-    if isinstance(value, str):
-        return replace(outline, ending=Ending(value))
-    assert isinstance(value, Fieldset)
-    ((ending, places),) = value.items()
-    more = (1, places) if ending == "decimal" else (places, places)
-    return replace(outline, ending=Ending(ending), more=more)
+    if isinstance(asked, str):
+        return replace(outline, ending=Ending(asked))
+    ending, places = Ending(asked.word), asked.value
+    more = (1, places) if ending is Ending.DECIMAL else (places, places)
+    return replace(outline, ending=ending, more=more)
 
 
-def narrow_quotient(value: object, outline: QuotientOutline) -> QuotientOutline:
+def narrow_quotient(asked: Chosen[tuple[int, int]], outline: QuotientOutline) -> QuotientOutline:
     """How long the quotient is."""
-    assert isinstance(value, Fieldset)
-    return outline.watched_by(QuotientLength(*value["digits"]))
+    return outline.watched_by(QuotientLength(*asked.value))
 
 
-def narrow_remainders(value: object, outline: QuotientOutline) -> QuotientOutline:
+def narrow_remainders(
+    asked: str | Chosen[tuple[int, int]], outline: QuotientOutline
+) -> QuotientOutline:
     """Remainders carried between columns."""
-    count = fewest_and_most(value, _MOST_COLUMNS)
+    count = fewest_and_most(asked, _MOST_COLUMNS)
     return outline.watched_by(_Remainders(*count) if count else _EveryRemainder())
 
 
-def narrow_zero_in_quotient(value: object, outline: QuotientOutline) -> QuotientOutline:
+def narrow_zero_in_quotient(value: str, outline: QuotientOutline) -> QuotientOutline:
     """Noughts of the quotient."""
     return outline if value == "allow" else outline.watched_by(_Noughts(value == "require"))
 
 
-def narrow_answer(value: object, outline: QuotientOutline) -> QuotientOutline:
+def narrow_answer(asked: AskedAnswer, outline: QuotientOutline) -> QuotientOutline:
     """The size of the quotient."""
-    assert isinstance(value, Fieldset)
     least, greatest = list(outline.least), list(outline.greatest)
-    if "above" in value:
-        least.append((value["above"], False))
-    if "below" in value:
-        greatest.append((value["below"], False))
-    if "between" in value:
-        low, high = value["between"]
+    if asked.above is not None:
+        least.append((asked.above, False))
+    if asked.below is not None:
+        greatest.append((asked.below, False))
+    if asked.between is not None:
+        low, high = asked.between
         least.append((low, True))
         greatest.append((high, True))
     return replace(outline, least=tuple(least), greatest=tuple(greatest))

@@ -25,6 +25,7 @@ from generator.operations.quotients.counting import (
     QuotientColumn,
     short_division,
 )
+from specs.canonical import Plain
 
 _FULL, _NOUGHTS_DIFFER, _COLUMNS_DIFFER, _RUNG_ONLY = range(4)
 
@@ -177,6 +178,18 @@ class QuotientSignature:
     def noughts(self) -> int:
         """How many noughts the quotient has after its first digit."""
         return sum(column.nought for column in self.columns)
+
+    @property
+    def plain(self) -> Plain:
+        """The signature as plain data."""
+        return {
+            "operation": "divide",
+            "divisor": self.divisor,
+            "dividend": self.dividend,
+            "columns": self.columns,
+            "ending": str(self.ending),
+            "more": self.more,
+        }
 
     @property
     def features(self) -> tuple[str, ...]:

@@ -9,7 +9,7 @@ from generator.operations.quotients.checks import CHECKS
 from generator.operations.quotients.conditions import QuotientOutline
 from generator.operations.quotients.division import short_division
 from generator.operations.quotients.questions import QuotientQuestions
-from generator.operations.topic import Row, Topic
+from generator.operations.topic import Topic, row
 
 
 def _minutes(question: Question) -> Fraction:
@@ -21,16 +21,16 @@ QUOTIENTS: Final = Topic(
     outlines={Operation.DIVIDE: QuotientOutline(tuple(range(2, 10)))},
     questions=QuotientQuestions,
     conditions=(
-        Row(conditions.DIVISOR, conditions.narrow_divisor),
-        Row(conditions.DIVISOR_PLACES, conditions.narrow_divisor_places),
-        Row(conditions.DIVIDEND, conditions.narrow_dividend),
-        Row(conditions.PLACES, conditions.narrow_places),
-        Row(conditions.ZEROS, conditions.narrow_zeros),
-        Row(conditions.ENDING, conditions.narrow_ending),
-        Row(conditions.QUOTIENT, conditions.narrow_quotient),
-        Row(conditions.REMAINDERS, conditions.narrow_remainders),
-        Row(conditions.ZERO_IN_QUOTIENT, conditions.narrow_zero_in_quotient),
-        Row(conditions.ANSWER, conditions.narrow_answer),
+        row(conditions.DIVISOR, conditions.narrow_divisor),
+        row(conditions.DIVISOR_PLACES, conditions.narrow_divisor_places),
+        row(conditions.DIVIDEND, conditions.narrow_dividend),
+        row(conditions.PLACES, conditions.narrow_places),
+        row(conditions.ZEROS, conditions.narrow_zeros),
+        row(conditions.ENDING, conditions.narrow_ending),
+        row(conditions.QUOTIENT, conditions.narrow_quotient),
+        row(conditions.REMAINDERS, conditions.narrow_remainders),
+        row(conditions.ZERO_IN_QUOTIENT, conditions.narrow_zero_in_quotient),
+        row(conditions.ANSWER, conditions.narrow_answer),
     ),
     checks=CHECKS,
     method=short_division,

@@ -5,8 +5,8 @@ from typing import Final
 
 from generator.arithmetic.place_value import COLUMN_NAMES, PLACE_NAMED
 from generator.operations.columns.lengths import MOST_PLACES
-from generator.operations.spans import between
-from specs.shapes import Either, Fields, Fieldset, OneOf, Range, SetOf, WholeNumber
+from generator.operations.spans import Length, each_of
+from specs.shapes import Chosen, Either, OneField, OneOf, Range, SetOf, WholeNumber
 from specs.words import Word
 
 MOST_WHOLE: Final = 4
@@ -33,20 +33,22 @@ class RoundOutline:
 PLACES = Word(
     "places",
     _ROUND,
-    Either(WholeNumber(0, MOST_PLACES), Fields({"between": _PLACES})),
+    Either(WholeNumber(0, MOST_PLACES), OneField({"between": _PLACES}, short="between")),
     "Decimal places of the number: how many, or {between: [2, 4]} ({between: [2, 3]} when not "
     "given).",
 )
-PLACES_DEFAULT: Final = Fieldset({"between": (2, 3)})
+PLACES_DEFAULT: Final = Chosen("between", (2, 3))
 
 WHOLE = Word(
     "whole",
     _ROUND,
-    Either(WholeNumber(0, MOST_WHOLE), Fields({"between": Range(0, MOST_WHOLE)})),
+    Either(
+        WholeNumber(0, MOST_WHOLE), OneField({"between": Range(0, MOST_WHOLE)}, short="between")
+    ),
     "Digits before the point: a number (0 writes 0.…) or {between: [0, 2]} "
     "({between: [0, 1]} when not given).",
 )
-WHOLE_DEFAULT: Final = Fieldset({"between": (0, 1)})
+WHOLE_DEFAULT: Final = Chosen("between", (0, 1))
 
 TO = Word(
     "to",
@@ -72,27 +74,26 @@ OVER_NINE = Word(
 )
 
 
-def narrow_places(value: object, outline: RoundOutline) -> RoundOutline:
+def narrow_places(asked: Length, outline: RoundOutline) -> RoundOutline:
     """Decimal places of the number to be rounded."""
-    return replace(outline, places=between(value))
+    return replace(outline, places=each_of(asked))
 
 
-def narrow_whole(value: object, outline: RoundOutline) -> RoundOutline:
+def narrow_whole(asked: Length, outline: RoundOutline) -> RoundOutline:
     """Digits before the point."""
-    return replace(outline, whole=between(value))
+    return replace(outline, whole=each_of(asked))
 
 
-def narrow_to(value: object, outline: RoundOutline) -> RoundOutline:
+def narrow_to(value: tuple[str, ...], outline: RoundOutline) -> RoundOutline:
     """What is rounded to."""
-    assert isinstance(value, tuple)
     return replace(outline, to=tuple(PLACE_NAMED[name] for name in value))
 
 
-def narrow_goes(value: object, outline: RoundOutline) -> RoundOutline:
+def narrow_goes(value: str, outline: RoundOutline) -> RoundOutline:
     """Up or down."""
     return replace(outline, up=value == "up")
 
 
-def narrow_over_nine(value: object, outline: RoundOutline) -> RoundOutline:
+def narrow_over_nine(value: str, outline: RoundOutline) -> RoundOutline:
     """A 9 that goes up, or none."""
     return replace(outline, over_nine=value == "require")

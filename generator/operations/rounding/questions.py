@@ -18,6 +18,7 @@ from generator.arithmetic.place_value import column_name
 from generator.arithmetic.questions import Operation, Question
 from generator.numbered.question_sets import PartedQuestions, Signature
 from generator.operations.rounding.conditions import RoundOutline
+from specs.canonical import Plain
 
 _RUNG_ONLY = 1
 _DIGITS = tuple(range(10))
@@ -141,6 +142,18 @@ class RoundSignature:
         nine = " over nine" if self.over_nine else ""
         length, column = f"{self.whole}.{self.places}", column_name(self.to)
         return f"round lengths {length}; to {column}; {'up' if self.up else 'down'}{nine}"
+
+    @property
+    def plain(self) -> Plain:
+        """The signature as plain data."""
+        return {
+            "operation": "round",
+            "whole": self.whole,
+            "places": self.places,
+            "to": self.to,
+            "up": self.up,
+            "over_nine": self.over_nine,
+        }
 
     @property
     def features(self) -> tuple[str, ...]:

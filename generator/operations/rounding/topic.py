@@ -8,7 +8,7 @@ from generator.operations.rounding import conditions, misrounding
 from generator.operations.rounding.conditions import RoundOutline
 from generator.operations.rounding.questions import RoundQuestions
 from generator.operations.rounding.rounding import rounding
-from generator.operations.topic import Row, Topic
+from generator.operations.topic import Topic, row
 
 
 def _minutes(question: Question) -> Fraction:
@@ -20,11 +20,11 @@ ROUNDING: Final = Topic(
     outlines={Operation.ROUND: RoundOutline()},
     questions=RoundQuestions,
     conditions=(
-        Row(conditions.PLACES, conditions.narrow_places, conditions.PLACES_DEFAULT),
-        Row(conditions.WHOLE, conditions.narrow_whole, conditions.WHOLE_DEFAULT),
-        Row(conditions.TO, conditions.narrow_to, conditions.TO_DEFAULT),
-        Row(conditions.GOES, conditions.narrow_goes),
-        Row(conditions.OVER_NINE, conditions.narrow_over_nine),
+        row(conditions.PLACES, conditions.narrow_places, conditions.PLACES_DEFAULT),
+        row(conditions.WHOLE, conditions.narrow_whole, conditions.WHOLE_DEFAULT),
+        row(conditions.TO, conditions.narrow_to, conditions.TO_DEFAULT),
+        row(conditions.GOES, conditions.narrow_goes),
+        row(conditions.OVER_NINE, conditions.narrow_over_nine),
     ),
     method=rounding,
     mistakes=(misrounding.CUT_OFF, misrounding.ALWAYS_UP, misrounding.TEN_IN_ONE_COLUMN),
