@@ -480,12 +480,12 @@ def label_size(labels: Sequence[str], grid: Grid, sizes: SheetType) -> float:
 def block_ink(placed: Placed, grid: Grid, sizes: SheetType, labels: float) -> Iterator[Item]:
     """A placed question on its grid: its letter, its words and what is set out of it.
 
-    ``labels`` are the points of its letter.
+    ``labels`` are the points of its letter, where it has one.
     """
     block, side = placed.block, grid.square
     if block.lines:
         yield from _words_ink(placed, grid, sizes, labels)
-    else:
+    elif block.label:
         yield from _label_ink(placed, grid, labels)
     corner = Squares(
         grid.x + placed.column * side, grid.y + (placed.row + block.words_rows) * side, side
@@ -529,6 +529,7 @@ def _words_ink(placed: Placed, grid: Grid, sizes: SheetType, label: float) -> It
     yield Box(x + edge, y + edge, width - 2 * edge, height - 2 * edge, fill=sizes.tint or WHITE)
     top = y + (height - len(block.lines) * line_height(sizes.words)) / 2
     lines = paragraph(block.lines, x + (1 + AFTER_LABEL) * side, top, sizes.words)
-    letter = f"{block.label})"
-    yield Text(letter, x + side / 2, lines[0].baseline, label, bold=True, anchor="centre")
+    if block.label:
+        letter = f"{block.label})"
+        yield Text(letter, x + side / 2, lines[0].baseline, label, bold=True, anchor="centre")
     yield from lines

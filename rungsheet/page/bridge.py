@@ -152,14 +152,16 @@ def read(asked: Asked) -> Plain:
 
 
 def counted(asked: Asked) -> list[Plain]:
-    """Each rung's exact number of questions, and one of them: as data and in words."""
+    """Each rung's exact number of questions, and one of them: as data, in words and on squares."""
+    spec = _spec(asked)
     return [
         {
             **view.plain,
             "shown": view.shown,
             "features": list(view.item.features) if view.item else [],
+            "picture": pictures.of_a_rung(view, spec),
         }
-        for view in rungs.count(_spec(asked))
+        for view in rungs.count(spec)
     ]
 
 
