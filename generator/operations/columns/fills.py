@@ -11,15 +11,15 @@ and fetched by number. Ways whose tallies differ in the total alone have one *pa
 are counted at once (see ``totals``).
 """
 
-from bisect import bisect_right
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import IntEnum
 from functools import cache, cached_property, lru_cache
-from itertools import accumulate, product
+from itertools import product
 from typing import Final, NamedTuple
 
+from generator.numbered.sequences import Parts, Shares
 from generator.operations.columns.facts import (
     BUNCHES_SHIFT,
     FACTS_MASK,
@@ -252,7 +252,7 @@ class ColumnFills:
         self._ordered = filling.ordered
         self._fetched: dict[tuple[int, int], Filled] = {}
         self._left: dict[tuple[range, ...], Left] = {}
-        self._known_shares: dict[int, tuple[list[tuple[int, int]], list[int]]] = {}
+        self._known_shares: dict[int, tuple[list[int], Shares]] = {}
         self._tables: tuple[_BunchTable, ...] = ()
         self._rests: tuple[ColumnFills, ...] = ()
         self._counts = {0: 1}
@@ -389,34 +389,29 @@ class ColumnFills:
         choice = []
         fills = self
         for table, others in zip(self._tables, self._rests, strict=True):
-            parts, upto = fills._shares(tally)
-            which = bisect_right(upto, number)
-            if which:
-                number -= upto[which - 1]
-            part, rest = parts[which]
-            own, number = divmod(number, rest)
+            parts, shares = fills._shares(tally)
+            which, own, number = shares.take(number)
+            part = parts[which]
             choice.append(table.unrank(part, own))
             tally -= part
             fills = others
         return tuple(choice)
 
-    def _shares(self, tally: int) -> tuple[list[tuple[int, int]], list[int]]:
-        """What the first bunch can add to a tally, in order, each with the ways for the others.
-
-        With running totals of the ways for all.
-        """
+    def _shares(self, tally: int) -> tuple[list[int], Shares]:
+        """What the first bunch can add to a tally, in order, and the ways for the others then."""
         known = self._known_shares.get(tally)
         if known is None:
-            first, rests = self._tables[0].ways, self._rests[0].ways
+            first, others = self._tables[0].ways, self._rests[0]
+            rests = others.ways
             if len(rests) < len(first):
                 place_of = self._tables[0].place_of
                 found = [tally - rest for rest in rests if tally - rest in first]
                 parts = sorted(found, key=place_of.__getitem__)
             else:
                 parts = [part for part in first if tally - part in rests]
-            shares = [(part, rests[tally - part]) for part in parts]
-            upto = accumulate(first[part] * rest for part, rest in shares)
-            known = self._known_shares[tally] = (shares, list(upto))
+            ways = [rests[tally - part] for part in parts]
+            shares = Shares([first[part] for part in parts], ways)
+            known = self._known_shares[tally] = (parts, shares)
         return known
 
     def rank(self, choice: Choice) -> tuple[int, int] | None:
@@ -473,9 +468,7 @@ class _BunchTable:
         levels.reverse()
         self._levels = levels
         self._fetched: dict[tuple[int, int], tuple[int, ...]] = {}
-        self._known_steps: dict[
-            tuple[int, int, int], tuple[list[tuple[int, int, int]], list[int]]
-        ] = {}
+        self._known_steps: dict[tuple[int, int, int], tuple[list[tuple[int, int, int]], Parts]] = {}
         self.counts = levels[0][bunch.size]
 
     @cached_property
@@ -510,21 +503,17 @@ class _BunchTable:
         taken: list[int] = []
         size, start = self._bunch.size, 0
         while size:
-            steps, upto = self._steps(start, size, tally)
-            which = bisect_right(upto, number)
-            number -= upto[which - 1] if which else 0
+            steps, parts = self._steps(start, size, tally)
+            which, number = parts.find(number)
             index, many, tally = steps[which]
             taken += [index] * many
             size, start = size - many, index + 1
         return tuple(taken)
 
-    def _steps(
-        self, start: int, size: int, tally: int
-    ) -> tuple[list[tuple[int, int, int]], list[int]]:
+    def _steps(self, start: int, size: int, tally: int) -> tuple[list[tuple[int, int, int]], Parts]:
         """The lowest symbol that is taken, how many take it and the tally of the others.
 
-        With running totals of the ways; ways that leave a symbol to none come before those
-        that do not.
+        Ways that leave a symbol to none come before those that do not.
         """
         key = (start, size, tally)
         known = self._known_steps.get(key)
@@ -538,7 +527,7 @@ class _BunchTable:
                     if ways:
                         steps.append((index, many, rest))
                         counts.append(ways)
-            known = self._known_steps[key] = (steps, list(accumulate(counts)))
+            known = self._known_steps[key] = (steps, Parts(counts))
         return known
 
     def rank(self, taken: tuple[int, ...]) -> tuple[int, int]:
