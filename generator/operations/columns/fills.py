@@ -20,6 +20,8 @@ from itertools import product
 from typing import Final, NamedTuple
 
 from generator.numbered.sequences import Parts, Shares
+from generator.operations.columns import facts as tallies
+from generator.operations.columns import totals
 from generator.operations.columns.facts import (
     BUNCHES_SHIFT,
     FACTS_MASK,
@@ -124,7 +126,8 @@ def symbols(kind: Kind, status: Status, place: int) -> tuple[Symbol, ...]:
         if goes_on and (end_zero or not starts):
             found.append(Symbol(0, Status.NOUGHTS, starts, end_zero=True))
     else:
-        # Nothing but noughts (0.00) is no number to calculate with: hence not in the branch above.
+        # A number may end with the nought before its point (0.45) only here, where it has another
+        # digit already: a number of nothing but noughts (0.00) is none to calculate with.
         if place == 0 and 0 in kind.whole:
             found.append(Symbol(0, Status.DONE, starts, ends=True))
         if goes_on and kind.inside_zero:
@@ -136,6 +139,10 @@ def symbols(kind: Kind, status: Status, place: int) -> tuple[Symbol, ...]:
             found.append(Symbol(digit, Status.RUNNING, starts))
     return tuple(found)
 
+
+MOST_SYMBOLS: Final = 21
+"""What one number can do in a column at most: wait, end or go on with a nought, and end or go on
+with each other digit."""
 
 _STATUSES: Final = 4
 _SIZES: Final = 7
@@ -173,6 +180,14 @@ class Filling:
     roles: tuple[Role, ...]
     facts: frozenset[Fact]
     distinct: bool  # no digit twice in a column
+
+    def __post_init__(self) -> None:
+        """Raises ValueError for numbers whose tallies or counts would overflow."""
+        numbers = sum(role.count for role in self.roles)
+        total = sum(9 * role.digit_weight * role.count for role in self.roles)
+        which = sum(role.presence_weight * role.count for role in self.roles)
+        tallies.check_room(numbers, total, which)
+        totals.check_room(MOST_SYMBOLS**numbers)
 
     @property
     def ordered(self) -> bool:
@@ -358,7 +373,8 @@ class ColumnFills:
                 else:
                     after.append((standing, [options[index]]))
                     before = index
-        # As a state has its bunches: by role, status and size.
+        # The next state names its bunches by role, status and size, in this order; the numbers
+        # must stand in it too, so that the bunch that a state names is the one they are in.
         after.sort(key=lambda alike: (alike[0], len(alike[1])))
         return Filled(tuple([number for _, alike in after for number in alike]), tuple(done))
 
@@ -436,8 +452,19 @@ class ColumnFills:
 class _BunchTable:
     """The ways for one bunch: how many of its numbers take each symbol.
 
-    ``_levels[i][r]`` counts the ways for r numbers with the symbols from i on: for each
-    pattern (a tally without its total) the counts for each total.
+    Symbols are gone through in their order, and of each it is said how many numbers take it.
+    For a bunch of two with the symbols 0, 1 and 2 the table ``_levels[symbol][numbers]`` is
+
+        symbols left      0 numbers   1 number      2 numbers
+        0, 1, 2           1 way       0, 1 or 2     00, 01, 02, 11, 12 or 22
+        1, 2              1 way       1 or 2        11, 12 or 22
+        2                 1 way       2             22
+        none              1 way       no way        no way
+
+    and each entry holds not the ways but how many there are: for each pattern (a tally without
+    its total) a long number with the counts for each total (``totals``). A row follows from
+    the one below: so many numbers take the first symbol, the others one of those left.
+    ``_parts[symbol][many]`` is what many numbers that take a symbol add to the tally.
     """
 
     def __init__(

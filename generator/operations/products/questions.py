@@ -60,6 +60,16 @@ class ProductQuestions(PartedQuestions):
     @cached_property
     def _layouts(self) -> list[tuple[Layout, _Digits]]:
         """Every layout with its digits; those that hang on the same things are counted once."""
+        # What the digits of a layout hang on: how many each factor has; which factors are alike
+        # (of those the greater stands first); the answer's places, where a condition asks for
+        # them; and whether a whole number ends in noughts. Layouts that agree in all four are
+        # counted once, as the first two here:
+        #
+        #   for example      digits   first like it   places   noughts
+        #   2.4 × 0.16       2, 2     0, 1            3        no
+        #   24 × 0.016       2, 2     0, 1            3        no
+        #   2.4 × 1.6        2, 2     0, 0            2        no
+        #   40 × 1.6         1, 2     0, 1            0        yes
         by_places = any(condition.uses_places for condition in self.outline.conditions)
         counted: dict[Hashable, _Digits] = {}
         multiplicands = Counted()
