@@ -110,5 +110,5 @@ def test_six_addends_and_a_subtraction_have_room_and_more_have_not() -> None:
     with pytest.raises(ValueError, match="no room"):
         facts.check_room(2, 200, 8)
     totals.check_room(MOST_SYMBOLS**6)
-    with pytest.raises(ValueError, match="have room for"):
+    with pytest.raises(ValueError, match="has room for"):
         totals.check_room(1 << 32)
