@@ -5,7 +5,7 @@ The word leaves the rung's set as it is; it decides which of the set are chosen.
 """
 
 from collections.abc import Iterator, Sequence
-from typing import Final
+from typing import Final, cast
 
 from generator.arithmetic.questions import Operation
 from generator.operations.mistake import Mistake
@@ -17,7 +17,7 @@ NAME: Final = TELLS_APART
 _SAYS: Final = "Mistakes that each chosen question tells from each other and from the right method."
 
 
-def words_of(mistakes: Sequence[Mistake]) -> tuple[Word, ...]:
+def words_of(mistakes: Sequence[Mistake]) -> tuple[Word[tuple[str, ...]], ...]:
     """A word for each operation, as each has mistakes of its own."""
     found = []
     for operation in Operation:
@@ -29,7 +29,8 @@ def words_of(mistakes: Sequence[Mistake]) -> tuple[Word, ...]:
 
 def named(rung: RungSpec) -> tuple[str, ...]:
     """The mistakes that a rung's questions must tell apart; none where it asks for nothing."""
-    return next((names for word in WORDS if (names := word.of(rung))), ())
+    found = (condition.value for condition in rung.conditions if condition.word == NAME)
+    return cast(tuple[str, ...], next(found, ()))
 
 
 def asks_for_answers(rung: RungSpec) -> Iterator[tuple[int, str, str]]:

@@ -11,7 +11,7 @@ from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
 from generator.numbered.question_sets import PartedQuestions, Signature
 from generator.operations import in_english, mistakes, table
-from generator.operations.conditions import VOCABULARY, vocabulary_of
+from generator.operations.conditions import CONDITIONS, vocabulary_of
 from generator.operations.in_english import Said
 from generator.operations.methods import written_working
 from generator.operations.mistake import NO_SOURCE, AnswerAlone, Mistake
@@ -24,6 +24,7 @@ from generator.packs import building, record
 from generator.packs.likely_answers import likely_wrong_answers
 from generator.results.mark_sheet import mark_columns
 from specs import read_spec
+from specs.canonical import Plain
 from specs.replies import SIGN, Reply
 from specs.shapes import WholeNumber
 from specs.words import Word
@@ -39,6 +40,10 @@ class Apart:
 @dataclass(frozen=True)
 class ApartSignature:
     tenths: int
+
+    @property
+    def plain(self) -> Plain:
+        return {"tenths": self.tenths}
 
     @property
     def features(self) -> tuple[str, ...]:
@@ -137,7 +142,7 @@ def test_a_topic_is_a_place_and_a_row(with_the_row: tuple[Topic, ...]) -> None:
     assert section.minutes == 30  # four times seven, to five minutes
     assert all(topic_of(question) is TENTHS_APART for question in questions)
     assert all(written_working(question).agrees_with(question) for question in questions)
-    assert [column.answer_kind for column in mark_columns(pack.sections)] == [SIGN] * 4
+    assert [column.asked.kind for column in mark_columns(pack.sections)] == [SIGN] * 4
     (likely,) = likely_wrong_answers(questions[0])
     assert (likely.reply.text, likely.names) == (">", "sign turned round")
     read = record.read_record(record.record(pack))
@@ -147,7 +152,7 @@ def test_a_topic_is_a_place_and_a_row(with_the_row: tuple[Topic, ...]) -> None:
 def test_the_words_of_a_rung_are_those_of_its_topics() -> None:
     for topic in TOPICS:
         for row in topic.conditions:
-            assert row.word in VOCABULARY.words
+            assert row.word in CONDITIONS.words
             assert row.word.operations <= set(topic.outlines)
 
 
