@@ -4,8 +4,8 @@ A question is gone through column by column from the right. The state after a co
 what the rest still depends on: which numbers are still alike (see ``fills``), what is
 carried to the next column, and what each watch remembers. Counting the ways from a state
 to the end gives the exact number of questions; walking those counts fetches question
-number i (unrank) and finds a question's number (rank). Nothing is tried and thrown away,
-so a rare rung costs no more than a common one.
+number i (unrank) and finds a question's number (rank). No question is tried that does not
+meet the conditions, so a rare rung costs no more than a common one.
 """
 
 from collections.abc import Hashable
