@@ -33,7 +33,7 @@ __all__ = [
 def spec_in(named: str) -> Spec:
     """The spec of a path, or of the name of one that ships."""
     path = shipped(named) if named in shipped_names() else Path(named)
-    with refusing(str(path)):
+    with specs.reading(str(path)):
         spec = load_spec(path, VOCABULARY)
     return specs.checked(spec)
 

@@ -331,8 +331,8 @@ tiers:
 """
     lines = refused("check", spec_file(text)).splitlines()
     assert [line.split(": ")[0] for line in lines] == [f"lesson.yaml:{at}" for at in (4, 5, 6)]
-    assert "'form: known fact' goes with multiply and divide; leave it out" in lines[0]
-    assert "goes with add, subtract, multiply and divide" in lines[1]
+    assert "it goes with multiply and divide; leave it out" in lines[0]
+    assert "goes with add, subtract, multiply and divide; leave it out" in lines[1]
     assert refused("rungs", "lesson.yaml").splitlines() == lines
 
 
