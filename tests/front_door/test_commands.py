@@ -26,6 +26,7 @@ PACK_FILES = {
     "answers.pdf": "answers",
     "key.pdf": "key",
     "marks.csv": "marks",
+    "wrong-only.csv": "wrong answers",
 }
 
 
@@ -119,7 +120,7 @@ def test_an_existing_pack_is_replaced_whole() -> None:
     run("build", "--out", "pack")
     assert run("build", spec_file(GOOD), "--out", "pack").exit_code == 0
     names = {path.name for path in Path("pack").iterdir()}
-    assert names == {"practice-core.pdf", "answers.pdf", "key.pdf", "marks.csv", "pack.json"}
+    assert names == {"practice-core.pdf", "answers.pdf", "key.pdf"} | SHEETS
     assert [path.name for path in Path().iterdir() if path.name.startswith(".")] == []
 
 
@@ -178,6 +179,9 @@ def test_a_lock_left_by_a_colleague_locks_nobody_out(monkeypatch: pytest.MonkeyP
 
     monkeypatch.setattr(os, "open", mine_to_read_alone)
     assert run("build", spec_file(GOOD), "--out", "pack").exit_code == 0
+
+
+SHEETS = {"marks.csv", "wrong-only.csv", "pack.json"}
 
 
 @pytest.mark.parametrize("in_the_way", ["notes.txt", "pack.json"])
