@@ -150,6 +150,14 @@ Jobs = Annotated[
         help="Processes that draw; the files are the same for any number.",
     ),
 ]
+Pictures = Annotated[
+    str | None,
+    typer.Option(
+        metavar="|".join(packs.PICTURES),
+        callback=_one_of(*packs.PICTURES),
+        help="Every page as a picture too, for pasting: sharp at any size, or of dots.",
+    ),
+]
 Operation = Annotated[
     str | None,
     typer.Argument(
@@ -190,6 +198,7 @@ def build(
     sealed: Annotated[
         bool, typer.Option("--sealed", help="Keep the spec and seed out of the PDFs.")
     ] = False,
+    pictures: Pictures = None,
     jobs: Jobs = None,
 ) -> None:
     """Build a pack: starter, examples, practice, answers and key. No SPEC builds the demo."""
@@ -198,7 +207,8 @@ def build(
     edition = again.edition(read, code, seed, versions, look)
     folder = out or Path("out") / f"{read.name}-{edition.seed}{edition.look.ending}"
     folders.refuse_unless_pack(folder)
-    _tell(folder, _written(folder, packs.build(read, edition, sealed=sealed), jobs))
+    built = packs.build(read, edition, sealed=sealed)
+    _tell(folder, _written(folder, built, jobs, pictures))
 
 
 @app.command(epilog="Example: rungsheet key practice-core.pdf --out answers-for-monday")
@@ -333,12 +343,15 @@ def page(
     typer.echo(address)
 
 
-def _written(folder: Path, built: packs.Built, jobs: int | None = None) -> tuple[packs.File, ...]:
+def _written(
+    folder: Path, built: packs.Built, jobs: int | None = None, pictures: str | None = None
+) -> tuple[packs.File, ...]:
     """Write a pack: with all cores for a class set, else in this process, unless asked."""
     usual = min(os.cpu_count() or 1, MOST_JOBS) if built.pack.versions >= CLASS_SET else 1
     replaced = folders.replacing(folder, built)
     with _progress(built) as pages_done:
-        files = folders.write_pack(folder, built, usual if jobs is None else jobs, pages_done)
+        processes = usual if jobs is None else jobs
+        files = folders.write_pack(folder, built, processes, pages_done, pictures)
     _warn(replaced)
     return files
 
@@ -360,8 +373,11 @@ def _warn(problems: Sequence[Problem]) -> None:
 
 
 def _tell(folder: Path, files: tuple[packs.File, ...]) -> None:
-    """What was written, as ``DIR: key.pdf (2 pages), marks.csv``."""
-    said = (f"{f.name} ({_pages(f.pages)})" if f.pages else f.name for f in files)
+    """What was written, as ``DIR: key.pdf (2 pages), marks.csv, pictures of 9 pages``."""
+    pictures = sum(file.role == "picture" for file in files)
+    named = (file for file in files if file.role != "picture")
+    said = [f"{f.name} ({_pages(f.pages)})" if f.pages else f.name for f in named]
+    said += [f"pictures of {_pages(pictures)}"] if pictures else []
     typer.echo(f"{folder}: {', '.join(said)}")
 
 

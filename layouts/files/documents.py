@@ -1,7 +1,7 @@
 """A pack's files as page plans, and their bytes."""
 
 import hashlib
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
@@ -14,6 +14,7 @@ from layouts.planning.errors import LayoutError
 from layouts.planning.plan import PagePlan
 
 if TYPE_CHECKING:
+    from generator.results.class_results import ClassResults
     from layouts.pdf.sink import Sink
 
 
@@ -91,6 +92,18 @@ def render(pack: WorkedPack, *, sealed: bool = False) -> tuple[Document, ...]:
 def render_key(pack: WorkedPack, names: tuple[str, ...]) -> Document:
     """The teacher's key to some sections alone. Raises LayoutError as ``plan`` does."""
     return _document(key_to(pack, names), sealed=False)
+
+
+def render_marks(title: str, results: "ClassResults", unread: Sequence[str]) -> bytes:
+    """A class's results as a PDF file: the same bytes for the same marks on every machine.
+
+    ``unread`` has what of the mark sheet was not read, or in doubt.
+    """
+    from layouts.marks.blocks import printable
+    from layouts.marks.marks_pages import marks_pages
+    from layouts.pdf.ink import pdf
+
+    return pdf(marks_pages(title, results, unread), f"{printable(title)}: marks", "marks")
 
 
 def file_names(pack: WorkedPack) -> tuple[str, ...]:

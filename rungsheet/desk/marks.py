@@ -46,11 +46,11 @@ class Marked:
 
     def files(self) -> tuple[File, ...]:
         """``marks.pdf`` for the teacher, and ``marks.json``, which lists it, for programs."""
-        from layouts.marks.marks_pages import marks_pdf
+        from layouts.files.documents import render_marks
 
         unread = [str(problem) for problem in self.unread]
         with refusing(""):
-            drawn = File("marks.pdf", "marks", marks_pdf(self.title, self.results, unread))
+            drawn = File("marks.pdf", "marks", render_marks(self.title, self.results, unread))
         plain = {**self.results.plain, "unread": unread, "files": [drawn.listed]}
         return drawn, File("marks.json", "record", as_json(plain))
 

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 __all__ = [
     "AS_IN_THE_SPEC",
     "LARGE",
+    "PICTURES",
     "TINTS",
     "Built",
     "Edition",
@@ -40,6 +41,8 @@ __all__ = [
 MOST_VERSIONS: Final = 10_000
 GREATEST_SEED: Final = 999_999_999
 RECORD: Final = "pack.json"
+PICTURES: Final = ("svg", "png")
+"""The kinds of pictures that every page can have beside its PDF."""
 AS_IN_THE_SPEC: Final = Look()
 """The look that leaves everything to the spec."""
 

@@ -29,6 +29,7 @@ from layouts.files.crew import CrewLostError
 from layouts.files.folder import FolderError
 from layouts.files.turns import NoTurnError
 from layouts.pdf.carried import NotASheetError
+from layouts.pictures.png import NoPicturesError
 from layouts.planning.errors import DoesNotFitError, LayoutError, UnprintableError
 from rungsheet.desk import again, following, marks, packs, specs
 from rungsheet.desk.problems import Problem, Refused, problems_of, refusing, table
@@ -179,6 +180,7 @@ RAISED: dict[type[Exception], Callable[[], Exception]] = {
     DoesNotFitError: lambda: DoesNotFitError("it does not fit; choose smaller squares"),
     UnprintableError: lambda: UnprintableError("it cannot be printed; write it otherwise"),
     CrewLostError: lambda: CrewLostError("key.pdf"),
+    NoPicturesError: NoPicturesError,
     FolderError: lambda: FolderError(Path("pack"), "no", "yes"),
     NoTurnError: NoTurnError,
 }
