@@ -3,7 +3,7 @@
 import os
 import re
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from io import TextIOWrapper
 from pathlib import Path
@@ -17,6 +17,9 @@ from rungsheet.desk.problems import Problem, Refused
 from rungsheet.desk.specs import DEMO
 
 MOST_JOBS: Final = 64
+PAGE: Final = Path("out/rungsheet.html")
+"""Where ``python -m rungsheet.page`` puts the page."""
+
 CLASS_SET: Final = 10
 """So many versions are a class set, worth all cores and a progress bar."""
 
@@ -147,6 +150,14 @@ Jobs = Annotated[
         help="Processes that draw; the files are the same for any number.",
     ),
 ]
+Pictures = Annotated[
+    str | None,
+    typer.Option(
+        metavar="|".join(packs.PICTURES),
+        callback=_one_of(*packs.PICTURES),
+        help="Every page as a picture too, for pasting: sharp at any size, or of dots.",
+    ),
+]
 Operation = Annotated[
     str | None,
     typer.Argument(
@@ -187,6 +198,7 @@ def build(
     sealed: Annotated[
         bool, typer.Option("--sealed", help="Keep the spec and seed out of the PDFs.")
     ] = False,
+    pictures: Pictures = None,
     jobs: Jobs = None,
 ) -> None:
     """Build a pack: starter, examples, practice, answers and key. No SPEC builds the demo."""
@@ -195,7 +207,8 @@ def build(
     edition = again.edition(read, code, seed, versions, look)
     folder = out or Path("out") / f"{read.name}-{edition.seed}{edition.look.ending}"
     folders.refuse_unless_pack(folder)
-    _tell(folder, _written(folder, packs.build(read, edition, sealed=sealed), jobs))
+    built = packs.build(read, edition, sealed=sealed)
+    _tell(folder, _written(folder, built, jobs, pictures))
 
 
 @app.command(epilog="Example: rungsheet key practice-core.pdf --out answers-for-monday")
@@ -240,7 +253,7 @@ def marks(pack: Pack, sheet: MarkSheet, out: Beside = None) -> None:
     leaves this machine, and files are written only where you say. Keep mark sheets and what is
     made of them as you keep all marks.
     """
-    folder = out or folders.beside(pack, "-marks")
+    folder = out or folders.beside(pack, "-marks", sheet)
     folders.refuse_unless_pack(folder, "marks.json")
     marked = folders.sheet_in(sheet, folders.pack_in(pack))
     _warn(marked.unread)
@@ -282,7 +295,7 @@ def follow(
     leaves this machine, and files are written only where you say. Keep mark sheets and what is
     made of them as you keep all marks.
     """
-    folder = out or folders.beside(pack, "-follow")
+    folder = out or folders.beside(pack, "-follow", sheet)
     folders.refuse_among(folder, (pack, *(avoid or ())))
     folders.refuse_unless_pack(folder)
     read = folders.pack_in(pack)
@@ -309,11 +322,38 @@ def schema() -> None:
     typer.echo(words.schema())
 
 
-def _written(folder: Path, built: packs.Built, jobs: int | None = None) -> tuple[packs.File, ...]:
+@app.command(epilog="Example: rungsheet page")
+def page(
+    file: Annotated[Path, typer.Argument(metavar="PAGE.html", help="Where the page is.")] = PAGE,
+) -> None:
+    """Open the page: the whole tool in one file, for a browser, without a network."""
+    if not file.is_file():
+        what = "the page is not there"
+        instead = (
+            "in a checkout, make it: npm ci --ignore-scripts --prefix rungsheet/page, then "
+            "python -m rungsheet.page"
+        )
+        raise Refused(Problem(str(file), None, what, instead))
+    import webbrowser  # here, as nothing else needs it
+
+    address = file.resolve().as_uri()
+    if not webbrowser.open(address):
+        what = "no browser could be opened"
+        raise Refused(Problem(str(file), None, what, f"open it in one yourself: {address}"))
+    typer.echo(address)
+
+
+def _written(
+    folder: Path, built: packs.Built, jobs: int | None = None, pictures: str | None = None
+) -> tuple[packs.File, ...]:
     """Write a pack: with all cores for a class set, else in this process, unless asked."""
     usual = min(os.cpu_count() or 1, MOST_JOBS) if built.pack.versions >= CLASS_SET else 1
+    replaced = folders.replacing(folder, built)
     with _progress(built) as pages_done:
-        return folders.write_pack(folder, built, usual if jobs is None else jobs, pages_done)
+        processes = usual if jobs is None else jobs
+        files = folders.write_pack(folder, built, processes, pages_done, pictures)
+    _warn(replaced)
+    return files
 
 
 @contextmanager
@@ -327,14 +367,17 @@ def _progress(built: packs.Built) -> Iterator[Callable[[int], None]]:
         yield shown.update
 
 
-def _warn(problems: tuple[Problem, ...]) -> None:
+def _warn(problems: Sequence[Problem]) -> None:
     for problem in problems:
         typer.echo(str(problem), err=True)
 
 
 def _tell(folder: Path, files: tuple[packs.File, ...]) -> None:
-    """What was written, as ``DIR: key.pdf (2 pages), marks.csv``."""
-    said = (f"{f.name} ({_pages(f.pages)})" if f.pages else f.name for f in files)
+    """What was written, as ``DIR: key.pdf (2 pages), marks.csv, pictures of 9 pages``."""
+    pictures = sum(file.role == "picture" for file in files)
+    named = (file for file in files if file.role != "picture")
+    said = [f"{f.name} ({_pages(f.pages)})" if f.pages else f.name for f in named]
+    said += [f"pictures of {_pages(pictures)}"] if pictures else []
     typer.echo(f"{folder}: {', '.join(said)}")
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from textwrap import fill
 from typing import Final
 
+from specs.accepted import ACCEPTED
 from specs.ladder import rung_words
 from specs.pages import PAGES
 from specs.sections import section_words
@@ -21,30 +22,38 @@ def glossary(vocabulary: Vocabulary, operation: str | None = None) -> str:
     operations = (operation,) if operation else vocabulary.operations
     parts = [part for name in operations for part in _of_operation(vocabulary, name)]
     if operation is None:
-        parts.append(_part("in the starter and in each tier", section_words(vocabulary).fields))
-        parts.append(_part("below 'pages:'", PAGES.fields))
+        parts.append(
+            _part("in the starter and in each tier", _says(section_words(vocabulary).fields))
+        )
+        parts.append(_part("below 'pages:'", _says(PAGES.fields)))
+        parts.append(_part("what counts as a right answer", ACCEPTED))
     return "\n\n".join(parts)
 
 
 def _of_operation(vocabulary: Vocabulary, operation: str) -> Iterator[str]:
-    yield _part(f"in a rung with 'operation: {operation}'", rung_words(operation, vocabulary))
+    yield _part(
+        f"in a rung with 'operation: {operation}'", _says(rung_words(operation, vocabulary))
+    )
     word = vocabulary.word(operation, TELLS_APART)
     if word is not None:
         mistakes = fill(", ".join(word.shape.words), _WIDTH, break_on_hyphens=False)
         yield f"mistakes that {TELLS_APART} may name there\n{mistakes}"
 
 
-def _part(heading: str, words: Mapping[str, Field]) -> str:
-    """The words that mean something of their own, each in a sentence."""
+def _says(words: Mapping[str, Field]) -> dict[str, str]:
+    """The words that mean something of their own, each with its sentence."""
+    return {word: of.says for word, of in words.items() if of.says}
+
+
+def _part(heading: str, words: Mapping[str, str]) -> str:
     lines = [
         fill(
-            of.says,
+            says,
             _WIDTH,
             initial_indent=f"{word:<{_INDENT}}",
             subsequent_indent=" " * _INDENT,
             break_on_hyphens=False,
         )
-        for word, of in words.items()
-        if of.says
+        for word, says in words.items()
     ]
     return "\n".join((heading, *lines))

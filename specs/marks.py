@@ -3,60 +3,62 @@
 The first row has ``pupil`` and then questions (``starter.a``, ``core.2.a``); each further row
 has a pupil's number and what stands on the page: an answer, a tick, a cross or nothing.
 With a column ``version`` a plain ``core.a`` is the question of that pupil's version; without
-one it is left out where a section has several.
-Whatever cannot be read is reported with its row and column, and nothing else is lost.
+one it is left out where a section has several. ``pupil (K7HM-D4-T)`` says of which pack the
+sheet is, and is compared with the pack's code.
+Whatever cannot be read, or only in doubt, is reported with its row and column, and nothing
+else is lost.
 """
 
-import codecs
-import csv
-import io
 import re
 import unicodedata
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
+from specs.csv_rows import Row, table_of
+from specs.mark_cells import Entry, doubts, read_entry, why_unread
+from specs.numerals import Convention, shown_by
 from specs.problems import near_word, quoted
-from specs.replies import NUMBER, ORDER, SIGN, Reply, read_answer
+from specs.replies import A_NUMBER, NUMBER, Asked
+
+__all__ = ["Entry", "Marks", "MarksError", "MarksProblem", "PupilRow", "read_entry", "read_marks"]
 
 PUPIL: Final = "pupil"
 VERSION: Final = "version"
-LARGEST: Final = 1_000_000
-"""The most bytes of a mark sheet: far more than a school year's."""
+LARGEST: Final = 12_000_000
+"""The most bytes of a mark sheet: a filled one of as many columns as a spreadsheet has."""
 
 MOST_PUPILS: Final = 500
 MOST_ROWS: Final = 2 * MOST_PUPILS
 LONGEST_PUPIL: Final = 40
+_HEADING_WITHIN: Final = 10
+"""Rows among which the heading is looked for: a title may stand above it."""
 
-_TICKS: Final = frozenset({"✓", "✔", "☑", "✅", "√", "y", "yes", "tick", "right", "correct"})
-_CROSSES: Final = frozenset({"✗", "✘", "☒", "❌", "×", "x", "n", "no", "cross", "wrong"})
-_NOTHING: Final = frozenset({"", "-", "–", "—", ".", "abs", "absent", "n/a"})
 _MANY: Final = 8
 """So many answers alike are no chance."""
 
+_NO_PUPILS: Final = frozenset(
+    {
+        *("total", "totals", "sum", "average", "averages", "mean", "median", "mode", "max", "min"),
+        *("maximum", "minimum", "range", "count", "out of", "class", "class total", "%"),
+        *("class average", "percent", "percentage", "marks", "mark", "score", "right", "correct"),
+        *("wrong", "answer", "answers", "key", "grand total", "std dev", "available", "possible"),
+    }
+)
+"""What a spreadsheet's further rows are called."""
+
+_HEAD: Final = re.compile(r"pupils?(?: (?:no\.?|number))?(?: ?\((?P<code>[^)]*)\)?)?")
 _VERSION: Final = re.compile(r"[0-9]{1,6}")
-_DELIMITERS: Final = ",;\t"
-_ANSWERS: Final = {
-    NUMBER: "the answer",
-    SIGN: "<, >, smaller, larger or equal",
-    ORDER: "the numbers in order with spaces between them",
-}
-"""What a cell may hold, by the kind of its question's answer."""
-
-
-@dataclass(frozen=True, slots=True)
-class Entry:
-    """A cell of the mark sheet: an answer with the ways to read it, or a tick or cross."""
-
-    text: str
-    replies: tuple[Reply, ...] = ()
-    ticked: bool | None = None
+_DIGITS: Final = re.compile(r"[0-9]+")
 
 
 @dataclass(frozen=True, slots=True, order=True)
 class MarksProblem:
-    """Something in a mark sheet that could not be read. ``column`` is "" for a whole row."""
+    """Something in a mark sheet that could not be read, or only in doubt.
+
+    ``column`` is "" for a whole row.
+    """
 
     file: str
     row: int
@@ -96,24 +98,23 @@ class Marks:
 def read_marks(
     data: bytes,
     source: str,
-    columns: Collection[str],
+    columns: Mapping[str, Asked],
     also: Mapping[str, str] | None = None,
-    kinds: Mapping[str, str] | None = None,
     versions: Mapping[str, Mapping[int, str]] | None = None,
+    code: str = "",
 ) -> Marks:
-    """The marks in a file's bytes, for questions of those names.
+    """The marks in a file's bytes, for questions of those names and what is asked in each.
 
-    ``also`` has other names of columns, ``kinds`` says of questions what their answers are,
-    where they are no numbers. ``versions`` has for a plain name the question of each version,
-    for sheets with a column that says which version a pupil had. ``source`` is the file's
-    name, for messages.
+    ``also`` has other names of columns. ``versions`` has for a plain name the question of each
+    version, for sheets with a column that says which version a pupil had. ``code`` is the pack's;
+    a sheet that bears another is refused. ``source`` is the file's name, for messages.
     Raises MarksError when no cell can be told to belong to a pupil and a question.
     """
-    reading = _Reading(source, columns, also or {}, kinds or {}, versions or {})
-    table = list(_rows(data, reading))
+    reading = _Reading(source, columns, also or {}, versions or {}, code)
+    table = reading.table(data)
     header = reading.header(table)
     rows: dict[str, PupilRow] = {}
-    for at, (number, cells) in enumerate(table[1:]):
+    for at, (number, cells) in enumerate(reading.body):
         if at == MOST_ROWS:
             what = f"there are more than {MOST_ROWS} rows"
             reading.problem(number, "", what, "mark fewer at a time; the rest is left out")
@@ -121,7 +122,8 @@ def read_marks(
         row = reading.row(number, cells, header)
         if row is None:
             continue
-        if row.pupil in rows:
+        known = pupil_key(row.pupil)
+        if known in rows:
             what = f"pupil {quoted(row.pupil)} has a row already"
             reading.problem(number, "", what, "give each pupil one row; this one is left out")
         elif len(rows) == MOST_PUPILS:
@@ -129,8 +131,8 @@ def read_marks(
             reading.problem(number, "", what, "mark fewer at a time; the rest is left out")
             break
         else:
-            rows[row.pupil] = row
-    reading.doubt(rows.values())
+            rows[known] = row
+    reading.doubt_noughts_and_ones(rows.values())
     if not rows:
         if not reading.problems:
             reading.problem(1, "", "no row has a pupil in it", "write a row for each pupil")
@@ -138,22 +140,10 @@ def read_marks(
     return Marks(tuple(rows.values()), tuple(sorted(reading.problems)))
 
 
-def read_entry(text: str, kind: str = NUMBER) -> Entry | None:
-    """What a cell holds; None when it cannot be read. An empty one has no answer and no tick.
-
-    ``kind`` says what an answer is there.
-    """
-    plain = text.strip().strip("\ufe0f").strip()
-    word = plain.casefold().rstrip("\ufe0f")
-    if word in _NOTHING:
-        return Entry("")
-    if word in _TICKS or word in _CROSSES:
-        return Entry(plain, ticked=word in _TICKS)
-    replies = read_answer(plain, kind)
-    return Entry(plain, replies) if replies else None
-
-
-_Row = tuple[int, list[str]]
+def pupil_key(pupil: str) -> str:
+    """What makes two cells one pupil: 7, 07 and 7.0 are, and a word in large or small letters."""
+    plain = pupil.casefold().removesuffix(".0")
+    return plain.lstrip("0") or "0" if _DIGITS.fullmatch(plain) else plain
 
 
 class _Reading:
@@ -162,19 +152,21 @@ class _Reading:
     def __init__(
         self,
         source: str,
-        columns: Collection[str],
+        columns: Mapping[str, Asked],
         also: Mapping[str, str],
-        kinds: Mapping[str, str],
         versions: Mapping[str, Mapping[int, str]],
+        code: str,
     ) -> None:
         self.source = source
         self.columns = columns
         self.also = also
-        self.kinds = kinds
         self.versions = versions
+        self.code = code
         self.known_versions = frozenset(version for names in versions.values() for version in names)
         self.at_version: int | None = None
         self.problems: list[MarksProblem] = []
+        self.body: tuple[Row, ...] = ()
+        self.delimiter = ","
 
     def problem(self, row: int, column: str, what: str, instead: str) -> None:
         self.problems.append(MarksProblem(self.source, row, column, what, instead))
@@ -183,15 +175,28 @@ class _Reading:
         self.problem(row, "", what, instead)
         return MarksError(self.problems)
 
-    def doubt(self, rows: Iterable[PupilRow]) -> None:
-        """Note what was read as it stands and was hardly meant so."""
+    def table(self, data: bytes) -> tuple[Row, ...]:
+        """The rows that hold anything, from the heading on."""
+        if len(data) > LARGEST:
+            raise self.fatal(1, "the file is too large to be a mark sheet", "name another file")
+        found = table_of(data)
+        if found.wrong is not None:
+            raise self.fatal(1, *found.wrong)
+        self.delimiter, rows = found.delimiter, found.rows
+        for at, (_, cells) in enumerate(rows[:_HEADING_WITHIN]):
+            if any(map(heads_pupils, cells)):
+                return rows[at:]
+        return rows
+
+    def doubt_noughts_and_ones(self, rows: Iterable[PupilRow]) -> None:
+        """Note noughts and ones, which were read as answers and hardly meant so."""
         answers = [entry.text for row in rows for entry in row.entries.values() if entry.replies]
         if len(answers) >= _MANY and set(answers) <= {"0", "1"}:
             self.problem(
                 1, "", "each answer is 0 or 1", "where they mean wrong and right, write n and y"
             )
 
-    def header(self, table: list[_Row]) -> list[str | None]:
+    def header(self, table: Sequence[Row]) -> list[str | None]:
         """The question of each column; None for the pupil's and for those left out.
 
         With a column for the version, a plain name where a section has several versions.
@@ -200,13 +205,14 @@ class _Reading:
             raise self.fatal(1, "the file is empty", f"begin it with {PUPIL},…")
         number, cells = table[0]
         names = [cell.strip().casefold() for cell in cells]
-        if PUPIL not in names:
+        at_pupil = next((at for at, cell in enumerate(cells) if heads_pupils(cell)), None)
+        if at_pupil is None:
             raise self.fatal(
                 number, f"no column is called {quoted(PUPIL)}", "keep the pack's first row"
             )
+        self._compare_code(number, cells[at_pupil])
         header: list[str | None] = []
         versionless = ""
-        at_pupil = names.index(PUPIL)
         self.at_version = names.index(VERSION) if VERSION in names else None
         by_version = self.versions if self.at_version is not None else {}
         for at, name in enumerate(names):
@@ -240,44 +246,113 @@ class _Reading:
                 number, "no column is a question of the pack", "keep the pack's first row"
             )
         self.at_pupil, self.width = at_pupil, len(names)
+        self.body = tuple(table[1:])
+        self.all_rows_longer = all(len(cells) > self.width for _, cells in self.body)
+        self._look_for_conventions(header)
         return header
+
+    def _compare_code(self, number: int, cell: str) -> None:
+        """Refuse a sheet that bears another pack's code; one without any may be this pack's."""
+        other = of_another_pack(cell, self.code)
+        if other is not None:
+            raise self.fatal(number, *other)
+
+    def _look_for_conventions(self, header: list[str | None]) -> None:
+        """Find out by the answers whether decimals have points or commas, by column and in all."""
+        texts: dict[str, list[str]] = {}
+        for _, cells in self.body[:MOST_ROWS]:
+            for heading, cell in zip(header, cells, strict=False):
+                if cell and heading is not None and ("." in cell or "," in cell):
+                    names = self.versions.get(heading, {0: heading}).values()
+                    if all(self._asked(name).kind == NUMBER for name in names):
+                        texts.setdefault(heading, []).append(cell[:60])
+        self.convention = shown_by(cell for of_column in texts.values() for cell in of_column)
+        self.conventions = {heading: shown_by(cells) for heading, cells in texts.items()}
+
+    def _convention(self, heading: str) -> Convention | None:
+        return self.conventions.get(heading) or self.convention
+
+    def _asked(self, name: str) -> Asked:
+        return self.columns.get(name, A_NUMBER)
 
     def row(self, number: int, cells: list[str], header: list[str | None]) -> PupilRow | None:
         """A pupil's row, as much of it as can be read; None where there is no pupil."""
-        if not any(cell.strip() for cell in cells):
-            return None
-        if len(cells) > self.width and any(cell.strip() for cell in cells[self.width :]):
-            what = f"the row has {len(cells)} cells and the first row {self.width}"
-            instead = (
-                "put answers with a decimal comma in double quotes, or separate cells by "
-                "semicolons; the row is left out"
-            )
-            self.problem(number, "", what, instead)
-            return None
         written = cells[self.at_pupil] if self.at_pupil < len(cells) else ""
         pupil = unicodedata.normalize("NFC", written.strip())
+        if is_no_pupil(pupil):
+            self.problem(number, PUPIL, f"{quoted(pupil)} is no pupil", "the row is left out")
+            return None
+        if self._too_long(cells):
+            what = f"the row has {len(cells)} cells and the first row {self.width}"
+            self.problem(number, "", what, _QUOTE_COMMAS)
+            return None
         if not pupil or len(pupil) > LONGEST_PUPIL or not pupil.isprintable():
             what = "no pupil is given" if not pupil else f"{quoted(pupil)} cannot name a pupil"
             self.problem(number, PUPIL, what, "write the pupil's number; the row is left out")
             return None
-        entries: dict[str, Entry] = {}
         of_version = self._questions_of_version(number, cells, header)
-        for heading, cell in zip(header, cells, strict=False):
-            name = of_version.get(heading, heading) if heading is not None else None
-            if name is None:
+        names = [of_version.get(name, name) if name is not None else None for name in header]
+        split = self._split_at_a_comma(cells, names)
+        if split:
+            what = f"{split} stands in two cells, as if its comma parted them"
+            self.problem(number, "", what, _QUOTE_COMMAS)
+            return None
+        entries: dict[str, Entry] = {}
+        for heading, name, cell in zip(header, names, cells, strict=False):
+            if name is None or heading is None or not cell:
                 continue
-            kind = self.kinds.get(name, NUMBER)
-            entry = read_entry(cell, kind)
+            asked = self._asked(name)
+            entry = read_entry(cell, asked, self._convention(heading))
             if entry is None:
-                what = f"{quoted(cell.strip())} is no answer, tick or cross"
-                instead = f"write {_ANSWERS[kind]}, y, n or nothing"
-                self.problem(number, heading or name, what, instead)
+                self.problem(number, heading, *why_unread(cell, asked))
             elif entry.text and name in entries:
                 what = f"the pupil has an answer to {name} already"
-                self.problem(number, heading or name, what, "keep one; the second is left out")
+                self.problem(number, heading, what, "keep one; the second is left out")
             elif entry.text:
                 entries[name] = entry
+                doubted = doubts(entry, asked)
+                if doubted is not None:
+                    self.problem(number, heading, *doubted)
         return PupilRow(pupil, MappingProxyType(entries))
+
+    def _too_long(self, cells: list[str]) -> bool:
+        """Whether a row has more cells than the heading, or may have by a decimal comma.
+
+        Empty cells at the end are only cells at the end where each row has them, or where no
+        two cells side by side could be one number.
+        """
+        if len(cells) <= self.width:
+            return False
+        if any(cell.strip() for cell in cells[self.width :]):
+            return True
+        if self.delimiter != "," or self.all_rows_longer:
+            return False
+        answers = [cell.strip() for at, cell in enumerate(cells) if at != self.at_pupil]
+        return any(map(_may_be_one, answers, answers[1:]))
+
+    def _split_at_a_comma(self, cells: list[str], names: list[str | None]) -> str:
+        """A right answer with a decimal comma that fills two cells, each wrong alone; or ""."""
+        if self.delimiter != ",":
+            return ""
+        moved = 0
+        for at in range(len(cells) - 1):
+            first, second = cells[at].strip(), cells[at + 1].strip()
+            if at == self.at_pupil or not _may_be_one(first, second):
+                continue
+            for back in range(moved + 1):
+                name = names[at - back] if at - back < len(names) else None
+                asked = self._asked(name) if name else A_NUMBER
+                whole = read_entry(f"{first},{second}", asked)
+                alone = read_entry(first, asked)
+                if (
+                    whole is not None
+                    and alone is not None
+                    and asked.right_in(whole.replies[:1])
+                    and not asked.right_in(alone.replies)
+                ):
+                    return f"{first},{second}"
+            moved += 1
+        return ""
 
     def _questions_of_version(
         self, number: int, cells: list[str], header: list[str | None]
@@ -290,7 +365,7 @@ class _Reading:
         version = int(written) if _VERSION.fullmatch(written) else None
         plain = [name for name in header if name in self.versions]
         filled = any(
-            name in self.versions and read_entry(cell) != Entry("")
+            cell and name in self.versions and read_entry(cell) != Entry("")
             for name, cell in zip(header, cells, strict=False)
         )
         if version not in known and (written or filled):
@@ -307,55 +382,42 @@ class _Reading:
         }
 
 
-def _rows(data: bytes, reading: _Reading) -> Iterator[_Row]:
-    """The file's rows that hold anything, with their numbers as a spreadsheet shows them."""
-    if len(data) > LARGEST:
-        raise reading.fatal(1, "the file is too large to be a mark sheet", "name another file")
-    text = _decoded(data)
-    if "\0" in text:
-        raise reading.fatal(1, "the file is not text", "save the mark sheet as CSV")
-    first = text.lstrip("\r\n").split("\n", 1)[0].strip()
-    skip = 0
-    delimiter = next((c for c in first if c in _DELIMITERS), ",")
-    if first.lower().startswith("sep=") and len(first) == 5:
-        delimiter, skip = first[4], 1
-    if delimiter in '"\r\n' or (not delimiter.isprintable() and delimiter != "\t"):
-        delimiter = ","
-    try:
-        lines = io.StringIO(text, newline="")
-        rows = list(csv.reader(lines, delimiter=delimiter, skipinitialspace=True))
-        if text.count('"') % 2 or _swallows_rows(rows, skip, delimiter):
-            rows = [_taken_alone(line, delimiter) for line in text.splitlines()]
-    except csv.Error as error:
-        what = f"a row cannot be taken apart ({error})"
-        raise reading.fatal(1, what, "save the mark sheet as CSV again") from error
-    for number, cells in enumerate(rows[skip:], 1):
-        if any(cell.strip() for cell in cells):
-            yield number, cells
+_QUOTE_COMMAS: Final = (
+    "put answers with a decimal comma in double quotes, or separate cells by semicolons; the row "
+    "is left out"
+)
 
 
-def _swallows_rows(rows: list[list[str]], first: int, delimiter: str) -> bool:
-    """Whether a cell runs on over whole rows, as behind a quotation mark that nothing closes."""
-    width = len(rows[first]) if first < len(rows) else 1
-    further = (line for cells in rows for cell in cells for line in cell.splitlines()[1:])
-    return width > 1 and any(line.count(delimiter) >= width - 1 for line in further)
+def of_another_pack(cell: str, code: str) -> tuple[str, str] | None:
+    """What to say of the pupils' head when it bears another code than the pack's; else None."""
+    head = _HEAD.fullmatch(_plain_head(cell))
+    written = (head["code"] or "").strip().upper() if head else ""
+    if not written or not code or written == code.upper():
+        return None
+    return (
+        f"the sheet is of the pack {quoted(written)}, and this pack is {code}",
+        "name the folder of the sheet's own pack, or, where pupils had this pack's "
+        f"questions all the same, write {PUPIL} alone in that cell",
+    )
 
 
-def _taken_alone(line: str, delimiter: str) -> list[str]:
-    """The cells of a line by itself; a quotation mark without its fellow is a sign like others."""
-    quotes = None if line.count('"') % 2 else '"'
-    cells = csv.reader([line], delimiter=delimiter, skipinitialspace=True, quotechar=quotes)
-    return next(cells, [])
+def is_no_pupil(name: str) -> bool:
+    """Whether a name is that of a spreadsheet's further row, or the heading again."""
+    return name.casefold().rstrip(":") in _NO_PUPILS or heads_pupils(name)
 
 
-def _decoded(data: bytes) -> str:
-    """The text of a file in UTF-8 or, with its mark, UTF-16; otherwise as Windows saves it."""
-    if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
-        return data.decode("utf-16", errors="replace").removeprefix("\ufeff")
-    try:
-        return data.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        return data.decode("cp1252", errors="replace")
+def heads_pupils(cell: str) -> bool:
+    """Whether a cell is the head of the pupils' column."""
+    return _HEAD.fullmatch(_plain_head(cell)) is not None
+
+
+def _plain_head(cell: str) -> str:
+    return re.sub("[‐-―−]", "-", " ".join(cell.split())).casefold()
+
+
+def _may_be_one(first: str, second: str) -> bool:
+    """Whether two cells side by side could be one number with a decimal comma between them."""
+    return _DIGITS.fullmatch(first) is not None and _DIGITS.fullmatch(second) is not None
 
 
 def _shown(name: str) -> str:

@@ -72,7 +72,7 @@ def load_spec(path: str | os.PathLike[str], vocabulary: Vocabulary) -> Spec:
         instead = f"did you mean {quoted(near)}?" if near else "check its name and folder"
         raise _unreadable(source, "there is no such file", instead) from None
     except (OSError, ValueError) as error:
-        if Path(source).is_dir():
+        if os.path.isdir(source):
             raise _unreadable(source, "this is a folder", "name a file in it") from None
         reason = error.strerror if isinstance(error, OSError) else None
         what = f"the file cannot be opened ({(reason or 'bad name').lower()})"

@@ -2,19 +2,24 @@
 
 import re
 import unicodedata
-from dataclasses import dataclass, field
+from collections import Counter
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cache
-from itertools import product
+from itertools import islice, product
 from typing import Final
 
-from specs.contexts import templates
+from specs.numerals import Convention, sizes, tidied
+from specs.units import BEFORE, COUNTED, PERCENT, Unit, unit_named, units
 
 LONGEST: Final = 48
 """The most characters of an answer, with its units: more than any question needs."""
 
 LONGEST_ORDER: Final = 160
 MOST_IN_ORDER: Final = 12
+_MOST_WAYS: Final = 16
+"""The most ways to read one order."""
 
 NUMBER: Final = "number"
 SIGN: Final = "sign"
@@ -29,7 +34,8 @@ class Reply:
     ``value`` is its size, ``left`` a remainder written beside it (86 r 2 has 86 and 2).
     Equality is of size: 3.670 is 3.67. ``text`` is how it was written. Where the answer is
     no number, ``sign`` is "<", ">" or "=", or ``order`` has the sizes of numbers, smallest first
-    as whoever answers has them.
+    as whoever answers has them. ``wrong_unit`` is a unit that measures something else than what
+    was asked for; the number stands then as it was written.
     """
 
     value: Fraction = Fraction(0)
@@ -37,41 +43,54 @@ class Reply:
     text: str = field(default="", compare=False)
     sign: str = ""
     order: tuple[Fraction, ...] = ()
+    wrong_unit: str = field(default="", compare=False)
 
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What is asked of a pupil.
+
+    ``unit`` is that of the answer and ``left_unit`` that of what is left over, "" where none is
+    asked for. ``numbers`` are the sizes to be put in order. ``is_right`` says whether a reply is
+    right; without it nobody knows.
+    """
+
+    kind: str = NUMBER
+    unit: str = ""
+    left_unit: str = ""
+    numbers: tuple[Fraction, ...] = ()
+    is_right: Callable[[Reply], bool] | None = None
+
+    @property
+    def without_unit(self) -> "Asked":
+        """The same, with any unit passed over."""
+        return replace(self, unit="", left_unit="")
+
+    def right_in(self, replies: tuple[Reply, ...]) -> bool:
+        """Whether one of the ways to read an answer is right."""
+        return self.is_right is not None and any(map(self.is_right, replies))
+
+
+A_NUMBER: Final = Asked()
+A_SIGN: Final = Asked(SIGN)
+AN_ORDER: Final = Asked(ORDER)
+
+
+def read_answer(
+    text: str, asked: Asked = A_NUMBER, convention: Convention | None = None
+) -> tuple[Reply, ...]:
+    """The ways to read an answer to what is asked, the likeliest first; none when it is none."""
+    match asked.kind:
+        case "sign":
+            return read_sign(text)
+        case "order":
+            return read_order(text, asked.numbers)
+    return read_replies(text, asked, convention)
+
+
+# A sign
 
 _SPACES: Final = re.compile(r"\s+")
-_MONEY: Final = re.compile(r"^[£€$]\s*")
-_UNITS: Final = (
-    "kg",
-    "mg",
-    "g",
-    "km",
-    "cm",
-    "mm",
-    "m",
-    "ml",
-    "cl",
-    "l",
-    "litre",
-    "metre",
-    "£",
-    "€",
-)
-_LEFT_OVER: Final = re.compile(r"\s*(?:left over|left|over)$", re.IGNORECASE)
-_GROUPED: Final = re.compile(r"(?<=[0-9]) (?=[0-9]{3}(?![0-9]))(?![0-9]+/)")
-_AND_A_PART: Final = re.compile(r"(?<=[0-9]) ?(?:and|\+) ?(?=[0-9]+ ?/ ?[0-9]+$)", re.IGNORECASE)
-_REMAINDER: Final = re.compile(
-    r"(?P<quotient>.+?)\s*(?<=[0-9\s])(?:remainder|rem\.?|r\.?|and)(?![a-z])\s*(?P<left>.+)",
-    re.IGNORECASE,
-)
-_MIXED: Final = re.compile(
-    r"(?P<sign>-?)(?:(?P<whole>[0-9]+) )?(?P<over>[0-9]+) ?/ ?(?P<under>[0-9]+)"
-)
-_POINTED: Final = re.compile(r"-?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)")
-_THOUSANDS: Final = re.compile(r"-?[0-9]{1,3}(?:,[0-9]{3})+(?:\.[0-9]*)?")
-_DECIMAL_COMMA: Final = re.compile(r"-?[0-9]*,[0-9]+")
-
-
 _SIGNS: Final = {
     "<": ("<", "less", "less than", "is less than", "smaller", "smaller than", "is smaller than"),
     ">": (
@@ -81,8 +100,6 @@ _SIGNS: Final = {
     "=": ("=", "equal", "equals", "equal to", "is equal to", "same", "the same"),
 }
 _SIGN_OF: Final = {word: sign for sign, words in _SIGNS.items() for word in words}
-_BETWEEN: Final = re.compile(r" ?[;<>] ?")
-_WHOLE_LIST: Final = re.compile(r"[0-9]+(?:,[0-9]+){2,}")
 
 
 def read_sign(text: str) -> tuple[Reply, ...]:
@@ -92,124 +109,255 @@ def read_sign(text: str) -> tuple[Reply, ...]:
     return (Reply(text=text, sign=sign),) if sign else ()
 
 
-def read_order(text: str) -> tuple[Reply, ...]:
+# Numbers in order
+
+_LEFT_OVER: Final = re.compile(r"\s*(?:left over|left|over)$", re.IGNORECASE)
+_BETWEEN: Final = re.compile(r" ?[;<>] ?")
+_LISTED: Final = re.compile(r" and |, |[ ,]")
+
+
+def read_order(text: str, numbers: tuple[Fraction, ...] = ()) -> tuple[Reply, ...]:
     """The ways to read numbers in order, smallest first.
 
-    Between them stand semicolons, spaces, commas with a space, ``<``, or ``>`` from the largest
-    down.
+    Between them stand semicolons, spaces, commas, ``and``, ``<``, or ``>`` from the largest
+    down. A comma may also stand in a number: where ``numbers`` are known that are to be put in
+    order, those ways count that have just these; failing them, those with as many numbers.
     """
     if len(text) > LONGEST_ORDER:
         return ()
-    plain = _tidied(text)
+    plain = _bare(text)
     if "<" in plain and ">" in plain:
         return ()
-    parts = _parts(plain)
-    if not 2 <= len(parts) <= MOST_IN_ORDER:
+    wanted = Counter(numbers)
+    if wanted:
+        orders = tuple(dict.fromkeys(islice(_made_of(wanted, plain), _MOST_WAYS)))
+        if orders:
+            return tuple(Reply(text=text, order=order) for order in orders)
+    parts = _parts(plain, len(numbers))
+    if not 2 <= len(parts) <= MOST_IN_ORDER or (numbers and len(parts) != len(numbers)):
         return ()
     if ">" in plain:
         parts.reverse()
-    sizes = [_numbers(part) for part in parts]
-    return tuple(Reply(text=text, order=order) for order in product(*sizes))[:MOST_IN_ORDER]
+    ways = product(*map(_sizes_in_order, parts))
+    return tuple(Reply(text=text, order=order) for order in islice(ways, _MOST_WAYS))
 
 
-def _parts(plain: str) -> list[str]:
+def _made_of(wanted: Counter[Fraction], plain: str) -> Iterator[tuple[Fraction, ...]]:
+    """The ways to take a text apart into just those numbers, each as often as it is wanted."""
+    if _BETWEEN.search(plain):
+        parts = _BETWEEN.split(plain)
+        if ">" in plain:
+            parts.reverse()
+        if len(parts) == wanted.total():
+            yield from _orders([_sizes_in_order(part) for part in parts], wanted)
+        return
+    breaks = [(found.start(), found.end(), found[0]) for found in _LISTED.finditer(plain)]
+    yield from _from(plain, 0, 0, breaks, wanted, set())
+
+
+def _orders(
+    parts: list[tuple[Fraction, ...]], wanted: Counter[Fraction]
+) -> Iterator[tuple[Fraction, ...]]:
+    if not parts:
+        yield ()
+        return
+    for size in parts[0]:
+        if wanted[size]:
+            for rest in _orders(parts[1:], wanted - Counter([size])):
+                yield (size, *rest)
+
+
+def _from(
+    plain: str,
+    start: int,
+    at: int,
+    breaks: list[tuple[int, int, str]],
+    wanted: Counter[Fraction],
+    dead: set[tuple[int, frozenset[tuple[Fraction, int]]]],
+) -> Iterator[tuple[Fraction, ...]]:
+    """The ways to go on at a place: a number ends at a break, or goes on over a comma or gap.
+
+    ``dead`` remembers from where, with which numbers still wanted, there is no way on.
+    """
+    state = start, frozenset(wanted.items())
+    if state in dead:
+        return
+    found = False
+    for upto in range(at, len(breaks) + 1):
+        end, following, sign = breaks[upto] if upto < len(breaks) else (len(plain), -1, "")
+        for size in _sizes_in_order(plain[start:end]):
+            if not wanted[size]:
+                continue
+            rest = wanted - Counter([size])
+            if following < 0 and not rest:
+                found = True
+                yield (size,)
+            elif following >= 0 and rest:
+                for further in _from(plain, following, upto + 1, breaks, rest, dead):
+                    found = True
+                    yield (size, *further)
+        if sign not in (" ", ","):  # a number never goes on over these
+            break
+    if not found:
+        dead.add(state)
+
+
+def _parts(plain: str, wanted: int) -> list[str]:
     """The numbers of an order, taken apart at what stands between them."""
     if _BETWEEN.search(plain):
         return _BETWEEN.split(plain)
+    plain = plain.replace(" and ", ", ")
     if ", " in plain:
         return plain.split(", ")
     if " " in plain:
         return plain.split(" ")
-    if "." in plain or _WHOLE_LIST.fullmatch(plain):
+    if "." in plain:
         return plain.split(",")
-    return []
+    parts = plain.split(",")
+    if not all(part.isdecimal() for part in parts):
+        return []
+    if wanted and len(parts) == 2 * wanted:  # decimal commas, and commas between
+        return [",".join(parts[at : at + 2]) for at in range(0, len(parts), 2)]
+    return parts if len(parts) > 2 or wanted == 2 else []
 
 
-def read_answer(text: str, kind: str = NUMBER) -> tuple[Reply, ...]:
-    """The ways to read an answer of a kind: none when it is no such answer."""
-    return {NUMBER: read_replies, SIGN: read_sign, ORDER: read_order}[kind](text)
+def _sizes_in_order(part: str) -> tuple[Fraction, ...]:
+    return tuple(dict.fromkeys(size for size, _ in _amounts(part.strip(), None)))
 
 
-def read_replies(text: str) -> tuple[Reply, ...]:
+# A number
+
+_AND_A_PART: Final = re.compile(r"(?<=[0-9]) ?(?:and|\+) ?(?=[0-9]+ ?/ ?[0-9]+$)", re.IGNORECASE)
+_REMAINDER: Final = re.compile(
+    r"(?P<quotient>.+?)\s*(?<=[0-9\s])(?:remainder|rem\.?|r\.?|and)(?![a-z])\s*(?P<left>.+)",
+    re.IGNORECASE,
+)
+_AND: Final = re.compile(r"(.+?) and (.+)", re.IGNORECASE)
+
+
+def read_replies(
+    text: str, asked: Asked = A_NUMBER, convention: Convention | None = None
+) -> tuple[Reply, ...]:
     """The ways to read an answer that is a number: none when it is no answer, two for ``1,234``.
 
-    Takes a point or a comma, spaces or commas between thousands, ``86 r 2``, ``28 4/5``,
-    a sign of money before and a unit behind, as the questions in words have them.
+    Takes a point or a comma, gaps or commas between thousands, ``86 r 2``, ``28 4/5``, and units,
+    which are converted to those asked for: ``4370 ml``, ``£2.50``, ``250p``, ``4 kg 370 g``.
     """
     if len(text) > LONGEST:
         return ()
-    plain = _tidied(text)
+    plain = _bare(text)
+    together = _AND.fullmatch(plain)
+    if together is not None and asked.unit and not asked.left_unit:
+        found = tuple(_reply(text, [one], asked) for one in _compound(" ".join(together.groups())))
+        if found:  # 4 kg and 370 g
+            return found
     divided = _REMAINDER.fullmatch(plain)
     if divided is None:
-        return tuple(Reply(value, Fraction(0), text) for value in _numbers(plain))
-    return tuple(
-        Reply(quotient, left, text)
-        for quotient in _numbers(divided["quotient"])
-        for left in _numbers(divided["left"])
+        whole = _amounts(plain, convention)
+        return tuple(dict.fromkeys(_reply(text, [one], asked) for one in whole))
+    both = product(
+        _amounts(divided["quotient"].strip(), convention),
+        _amounts(divided["left"].strip(), convention),
     )
+    return tuple(dict.fromkeys(_reply(text, list(pair), asked) for pair in both))
 
 
-def _tidied(text: str) -> str:
-    """The text with one kind of space, minus sign and fraction bar, and no money or unit."""
-    spread = "".join(map(_plain_sign, text))
-    plain = _SPACES.sub(" ", spread.replace("⁄", "/").replace("−", "-").replace("–", "-")).strip()
-    plain = plain.removeprefix("=").strip().strip("\"'").strip()
+_Amount = tuple[Fraction, Unit | None]
+
+
+def _reply(text: str, amounts: list[_Amount], asked: Asked) -> Reply:
+    """The reply that one or two amounts make, in the units that are asked for."""
+    converted, wrong = [], ""
+    for (size, unit), wanted in zip(amounts, (asked.unit, asked.left_unit), strict=False):
+        factor = _factor(unit, wanted)
+        if factor is None and unit is not None:
+            wrong = wrong or unit.name
+        converted.append(size * (factor or 1))
+    left = converted[1] if len(converted) > 1 else Fraction(0)
+    return Reply(converted[0], left, text, wrong_unit=wrong)
+
+
+def _factor(unit: Unit | None, wanted: str) -> Fraction | None:
+    """What a size in a unit is multiplied by to be in the unit wanted; None where it cannot be.
+
+    A number without a unit is taken to be in the one asked for. Where none is asked for, only
+    per cent is more than a word.
+    """
+    if unit is None:
+        return Fraction(1)
+    known = unit_named(wanted) if wanted else None
+    if known is None:
+        return unit.size if unit.name == PERCENT else Fraction(1)
+    return unit.size / known.size if unit.dimension == known.dimension else None
+
+
+def _bare(text: str) -> str:
+    """The text without what stands around an answer: quotation marks, an equals sign, a stop."""
+    plain = tidied(text).removeprefix("=").strip().strip("\"'").strip()
     if plain.endswith(".") and plain.count(".") > 1:  # the end of a sentence
         plain = plain[:-1]
     return _LEFT_OVER.sub("", _AND_A_PART.sub(" ", plain))
 
 
-def _plain_sign(sign: str) -> str:
-    """A sign as keyboards have it: ½ is 1⁄2 with a space before, a raised point a point."""
-    plain = unicodedata.normalize("NFKC", sign)
-    if "⁄" in plain:
-        return f" {plain}"
-    if sign in "·‧∙":
-        return "."
-    return plain if plain.isascii() and plain.isprintable() else sign
+@cache
+def _with_unit() -> re.Pattern[str]:
+    words = sorted((word for word in units() if word not in BEFORE), key=lambda w: (-len(w), w))
+    after = "|".join(map(re.escape, [*words, *BEFORE]))
+    return re.compile(rf"(?P<number>.*?[0-9.]) ?(?P<unit>{after})\.?", re.IGNORECASE)
 
 
 @cache
-def _unit() -> re.Pattern[str]:
-    """A unit at the end of a number: the metric ones, and what the templates count."""
-    named = {
-        quantity.unit
-        for template in templates()
-        for quantity in (*template.quantities, template.answer, template.left_over)
-        if quantity is not None and quantity.unit
-    }
-    words = {form for unit in (*_UNITS, *named) for form in (unit, _singular(unit))}
-    longest_first = sorted(words, key=lambda word: (-len(word), word))
-    return re.compile(rf"\s*(?:{'|'.join(map(re.escape, longest_first))})$", re.IGNORECASE)
+def _leading_amount() -> re.Pattern[str]:
+    """One amount of several that make one, with its unit: ``4 kg``, ``£4``."""
+    behind = "|".join(sorted(map(re.escape, units()), key=lambda w: (-len(w), w)))
+    return re.compile(
+        rf" ?(?:(?P<sign>[{BEFORE}]) ?(?P<money>[0-9.,]+)(?![0-9.,])"
+        rf"|(?P<number>[0-9.,]+) ?(?P<unit>{behind})(?![a-z0-9³²^]))",
+        re.IGNORECASE,
+    )
 
 
-def _singular(unit: str) -> str:
-    if unit.endswith("xes"):
-        return unit[:-2]
-    return unit[:-1] if unit.endswith("s") and len(unit) > 1 else unit
+_MONEY: Final = re.compile(rf"(?P<minus>-?) ?(?P<sign>[{BEFORE}]) ?(?P<number>[^{BEFORE}]+)")
 
 
-def _numbers(written: str) -> tuple[Fraction, ...]:
-    """The sizes that a number as written may have."""
-    text = _unit().sub("", _MONEY.sub("", written.strip())).strip()
-    mixed = _MIXED.fullmatch(text)
-    if mixed is not None:
-        if not int(mixed["under"]):
-            return ()
-        size = int(mixed["whole"] or 0) + Fraction(int(mixed["over"]), int(mixed["under"]))
-        return (-size if mixed["sign"] else size,)
-    together = _GROUPED.sub("", text)
-    if _POINTED.fullmatch(together):
-        return (_decimal(together),)
-    found = []
-    if _DECIMAL_COMMA.fullmatch(together):
-        found.append(_decimal(together.replace(",", ".")))
-    if _THOUSANDS.fullmatch(together):
-        found.append(_decimal(together.replace(",", "")))
-    return tuple(dict.fromkeys(found))
+def _amounts(written: str, convention: Convention | None) -> list[_Amount]:
+    """The amounts that a number with its unit may be."""
+    money = _MONEY.fullmatch(written)
+    if money is not None:
+        unit = unit_named(money["sign"])
+        found = sizes(money["minus"] + money["number"], convention)
+        return [(size, unit) for size in found] or _compound(written)
+    behind = _with_unit().fullmatch(written)
+    if behind is not None:
+        unit = unit_named(behind["unit"])
+        found = sizes(behind["number"].strip(), convention)
+        return [(size, unit) for size in found] or _compound(written)
+    return [(size, None) for size in sizes(written, convention)]
 
 
-def _decimal(text: str) -> Fraction:
-    sign, digits = (-1, text[1:]) if text.startswith("-") else (1, text)
-    whole, _, part = digits.partition(".")
-    return sign * Fraction(int((whole or "0") + part), 10 ** len(part))
+def _compound(written: str) -> list[_Amount]:
+    """One amount in two or three units, the larger before the smaller: ``4 kg 370 g``, ``£4 37p``.
+
+    Only the last may have a decimal part, and each is less than one of the unit before it.
+    """
+    at, total, units_of, last = 0, Fraction(0), [], None
+    while at < len(written):
+        found = _leading_amount().match(written, at)
+        unit = unit_named(found["sign"] or found["unit"]) if found else None
+        amount = sizes(found["money"] or found["number"]) if found else ()
+        if found is None or unit is None or len(amount) != 1 or unit.dimension == COUNTED:
+            return []
+        if last is not None and (
+            unit.dimension != last.dimension
+            or unit.size >= last.size
+            or amount[0] * unit.size >= last.size
+        ):
+            return []
+        if found.end() < len(written) and amount[0].denominator != 1:
+            return []
+        total += amount[0] * unit.size
+        units_of.append(unit)
+        last, at = unit, found.end()
+    if not 2 <= len(units_of) <= 3:
+        return []
+    return [(total / units_of[0].size, units_of[0])]

@@ -211,7 +211,7 @@ class Form:
         """The question worked, with what its form needs said first."""
         return led(written.working, self.lead(written.question))
 
-    def shown(self, written: Written) -> Shown:
+    def example(self, written: Written) -> Shown:
         """The question worked as an example."""
         return Shown(None, self.working(written))
 
@@ -248,6 +248,10 @@ class Form:
     def is_right(self, question: Question, replies: Sequence[Reply]) -> bool:
         """Whether one of the ways to read what a pupil wrote is right."""
         return any(is_right(question, given) for given in replies)
+
+    def units(self) -> tuple[str, str]:
+        """The units of the answer and of what is left over; "" where none is asked for."""
+        return "", ""
 
     def minutes(self, usual: Fraction) -> Fraction:
         """How long it takes, where the bare question usually takes so long."""

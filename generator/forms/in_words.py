@@ -1,5 +1,6 @@
 """A question in words: ``A box of 3.4 kg and one of 0.27 kg …``, by a template that fits it."""
 
+import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -21,6 +22,7 @@ from generator.forms.question_words import (
 from specs.contexts import Quantity, Template
 from specs.contexts.templates import POSITIONS
 from specs.problems import listed
+from specs.replies import Reply
 from specs.shapes import decimal_text
 from specs.spec import RungSpec
 
@@ -127,6 +129,19 @@ class InWords(Form):
         """The words as they stand."""
         return cls(*(text_of(data[name]) for name in ("context", "template", "asked", "reply")))
 
+    def is_right(self, question: Question, replies: Sequence[Reply]) -> bool:
+        """Where words ask how much is left over, both numbers are needed."""
+        left = question.remainder
+        if left is not None and left.units:
+            replies = [given for given in replies if given.left]
+        return super(InWords, self).is_right(question, replies)
+
+    def units(self) -> tuple[str, str]:
+        """As the answer has them: ``£``, ``kg``; ``pieces`` and ``m``."""
+        plain = self.answer.replace(NO_BREAK, " ").removesuffix(_LEFT_OVER)
+        whole, _, left = plain.partition(" and ")
+        return _unit(whole), _unit(left)
+
     def minutes(self, usual: Fraction) -> Fraction:
         """One more, to read."""
         return usual + 1
@@ -206,7 +221,7 @@ def _reply(template: Template, question: Question) -> str:
     answer = with_unit(template.answer, given_answer(question))
     if template.left_over is None or question.remainder is None:
         return answer
-    return f"{answer} and {with_unit(template.left_over, question.remainder.trimmed())} left over"
+    return f"{answer} and {with_unit(template.left_over, question.remainder.trimmed())}{_LEFT_OVER}"
 
 
 def with_unit(quantity: Quantity, number: Number) -> str:
@@ -223,4 +238,12 @@ def with_unit(quantity: Quantity, number: Number) -> str:
     return f"{number}{NO_BREAK}{unit}"
 
 
+def _unit(amount: str) -> str:
+    """The unit of an amount that ``with_unit`` wrote."""
+    found = _AMOUNT.fullmatch(amount)
+    return (found[1] or found[2]) if found else ""
+
+
 _SINGULAR = {"boxes": "box"}
+_LEFT_OVER = " left over"
+_AMOUNT = re.compile(r"(£)?[0-9.]+ ?(.*)")

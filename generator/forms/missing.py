@@ -157,12 +157,12 @@ class Missing(Form):
         place = None if hidden["place"] is None else PLACE_NAMED[hidden["place"]]
         form = cls(operand, place)
         known = operand is None or 0 <= operand < len(question.operands)
-        if not (known and form.is_whole) or form.reply(question) != hidden["is"]:
+        if not (known and form.is_of_its_kind) or form.reply(question) != hidden["is"]:
             raise ValueError(f"what is missing in {question.text} does not hold together")
         return form
 
     @property
-    def is_whole(self) -> bool:
+    def is_of_its_kind(self) -> bool:
         """Whether it hides the kind of thing that its form leaves out."""
         raise NotImplementedError
 

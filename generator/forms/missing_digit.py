@@ -51,8 +51,8 @@ class MissingDigit(Missing):
         return written[:at] + self.box + written[at + 1 :]
 
     @property
-    def is_whole(self) -> bool:
-        """Whether a digit is hidden."""
+    def is_of_its_kind(self) -> bool:
+        """One digit is hidden."""
         return self.place is not None
 
     def reply(self, question: Question) -> str:

@@ -58,9 +58,9 @@ class MissingNumber(Missing):
         return self.box
 
     @property
-    def is_whole(self) -> bool:
-        """Whether a whole number is hidden."""
-        return self.place is None
+    def is_of_its_kind(self) -> bool:
+        """A whole number is hidden, one of those that are worked with."""
+        return self.place is None and self.operand is not None
 
     def reply(self, question: Question) -> str:
         """The number that goes in the box."""
@@ -70,7 +70,7 @@ class MissingNumber(Missing):
         """How what is missing is found."""
         return f"The missing number is {self._inverse(question)} = {self.number(question)}."
 
-    def shown(self, written: Written) -> Shown:
+    def example(self, written: Written) -> Shown:
         """The calculation that finds the number, where it is one; then the check in a sentence."""
         question = written.question
         finding = self.finding(question)

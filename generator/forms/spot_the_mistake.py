@@ -91,7 +91,7 @@ class SpotTheMistake(Form):
         """The wrong answer and the procedure that gave it."""
         return f"{self.wrong}, {self.mistake}"
 
-    def shown(self, written: Written) -> Shown:
+    def example(self, written: Written) -> Shown:
         """The wrong working, then the mistake in words; the right working says nothing of it."""
         question = written.question
         wrong = self._finished(written, "A pupil worked it like this.")

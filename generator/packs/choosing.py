@@ -10,6 +10,7 @@ later one passes it over.
 
 from collections.abc import Collection, Hashable, Iterator
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Final
 
 from generator.arithmetic.numbers import Number
@@ -244,7 +245,7 @@ class Drawing:
         """The questions of the slot's rung that match a signature, and their order."""
         known = (slot.rung.text, signature, step)
         if known not in self._classes:
-            self._classes[known] = slot.questions.matching(signature, step)
+            self._classes[known] = _matching(slot.questions, signature, step)
         questions = self._classes[known]
         return questions, self._order(
             questions, slot.rung.text, "class", canonical(signature.plain), step
@@ -318,3 +319,9 @@ class Drawing:
         sheet.add(question)
         for wish in slot.wishes:
             sheet.shown.setdefault(wish.rung, set()).update(wish.met_by(question) or ())
+
+
+@lru_cache(maxsize=256)  # a lesson that is changed a little asks for the same classes again
+def _matching(questions: QuestionSet, signature: Signature, step: int) -> QuestionSet:
+    """The questions of a set that match a signature, counted once in a run."""
+    return questions.matching(signature, step)

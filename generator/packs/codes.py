@@ -106,8 +106,8 @@ class PageCode:
 
     @staticmethod
     def parse(text: str) -> "PageCode":
-        """The code that reads so; small letters do as well as capitals, and spaces or dashes of
-        any length between its groups.
+        """The code that reads so; small letters do as well as capitals, and spaces or a dash of
+        any length between its groups. Two dashes are one sign that was taken for a dash.
 
         Raises CodeError for anything that no page bears. A code that is nearly right is
         refused like any other: it might be nearly another page's too.
@@ -123,7 +123,7 @@ class PageCode:
             spec, from_letters(seed), later + earlier + 1, earlier + 1, section, page + 1, look
         )
         if str(found) != code:  # noughts in front, which no code has
-            raise CodeError(f"{text.strip()!r} is no page's code: {_WRONG}", _LOOK_AGAIN)
+            raise CodeError(f"{text.strip()!r} is no page's code: {_WRONG}", LOOK_AGAIN)
         return found
 
 
@@ -141,11 +141,11 @@ def page_code(pack: Pack, section: Section | None, page: int) -> PageCode:
     )
 
 
-_BETWEEN_GROUPS: Final = re.compile(r"[\s\u2010-\u2015\u2212-]+")
-"""What stands between groups where a hyphen should: spaces, and the dashes of word processors."""
+_BETWEEN_GROUPS: Final = re.compile(r"\s*[\u2010-\u2015\u2212-]\s*|\s+")
+"""What stands between groups where a hyphen should: spaces, or a dash of a word processor."""
 
 _WRONG: Final = "a sign in it is wrong or out of place"
-_LOOK_AGAIN: Final = "read it again from the foot of the page"
+LOOK_AGAIN: Final = "read it again from the foot of the page"
 
 
 def _problems(code: str) -> Iterator[tuple[str, str]]:
@@ -159,7 +159,7 @@ def _problems(code: str) -> Iterator[tuple[str, str]]:
     if len(groups) != _PAGE_GROUPS or len(groups[0]) != _DIGEST_SIGNS or not all(groups):
         yield "a page's code has five groups, like K7HM-D4-A-CF-M", "read it again"
     if len(code) > _LONGEST or _checked(code[: code.rindex("-")]) != code:
-        yield _WRONG, _LOOK_AGAIN
+        yield _WRONG, LOOK_AGAIN
 
 
 def _paired(first: int, second: int) -> int:

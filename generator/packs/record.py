@@ -8,9 +8,11 @@ from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
 from generator.forms.form import Form
 from generator.forms.plain import PLAIN
-from generator.forms.plain_data import text_of, whole_of
+from generator.forms.plain_data import lines_of, text_of, whole_of
 from generator.forms.table import form_named
+from generator.operations.table import topic_of
 from generator.packs.pack import Item, Pack, Section
+from specs.problems import quoted
 
 
 def record(pack: Pack) -> dict[str, Any]:
@@ -70,6 +72,8 @@ def _ending(question: Question) -> dict[str, Any]:
 
 KINDS: Final = ("starter", "example", "practice")
 LONGEST_NUMBER: Final = 24
+LONGEST_REASON: Final = 200
+"""No message is longer: one that is repeats what stands in the file."""
 
 
 class RecordError(Exception):
@@ -107,7 +111,7 @@ def read_record(data: Any) -> PackRecord:
             whole_of(data["seed"]),
             text_of(data["code"]),
             sections,
-            text_of(data.get("spec", "")),
+            lines_of(data.get("spec", "")),
         )
     except (LookupError, TypeError, AttributeError, ValueError, ArithmeticError) as error:
         raise RecordError(f"it is not the record of a pack ({_reason(error)})") from error
@@ -155,10 +159,8 @@ def _read_number_question(data: Any, operation: Operation, operands: tuple[Numbe
     places = data["places"] if operation is Operation.ROUND else 0
     if type(places) is not int or abs(places) > 12:
         raise ValueError("a number is rounded too far")
-    counts = {Operation.ROUND: (1, 1), Operation.COMPARE: (2, 2), Operation.ORDER: (2, 12)}
-    fewest, most = counts[operation]
     question = Question(operation, operands, places=places)
-    if not fewest <= len(operands) <= most or question.answer_text != data["answer"]:
+    if not topic_of(question).takes(question) or question.answer_text != data["answer"]:
         raise ValueError(f"{data['operands']} do not give {data['answer']}")
     return Item(
         text_of(data["label"]), text_of(data["rung"]), question, text_of(data["signature"]), ()
@@ -193,5 +195,8 @@ def _number(value: Any) -> Number:
 
 def _reason(error: Exception) -> str:
     if isinstance(error, KeyError):
-        return f"{error} is missing"
-    return str(error) if isinstance(error, ValueError) else "a part of it has the wrong form"
+        return f"{quoted(str(error.args[0]))} is missing"
+    if not isinstance(error, ValueError):
+        return "a part of it has the wrong form"
+    said = str(error)  # which may repeat what stands there
+    return said if len(said) <= LONGEST_REASON and said.isprintable() else "a text of it is wrong"

@@ -101,7 +101,8 @@ class WorkedItem:
     @cached_property
     def said(self) -> str:
         """The question as a screen reader says it: ``question c: 3.4 plus 0.27``."""
-        return f"question {self.label}: {self._item.form.said(self._item.question)}"
+        said = self._item.form.said(self._item.question)
+        return f"question {self.label}: {said}" if self.label else said
 
     @property
     def found_in_it(self) -> str:
@@ -121,9 +122,9 @@ class WorkedItem:
         return self._item.form.working(self._written)
 
     @cached_property
-    def shown(self) -> Shown:
+    def example(self) -> Shown:
         """The question worked as an example: a wrong working first where there is one."""
-        return self._item.form.shown(self._written)
+        return self._item.form.example(self._written)
 
     @cached_property
     def frame(self) -> Frame:
@@ -292,6 +293,11 @@ def work(pack: Pack) -> WorkedPack:
         page_code(pack, None, 1),
     )
     return WorkedPack(facts, pack.sections)
+
+
+def work_alone(item: Item, presentation: Presentation) -> WorkedItem:
+    """A question of no pack, worked as a pack with this presentation works it."""
+    return WorkedItem(item, conventions(presentation), None)
 
 
 def conventions(presentation: Presentation) -> Conventions:

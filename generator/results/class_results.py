@@ -12,6 +12,7 @@ from generator.packs.likely_answers import asks_for_the_answer, likely_for
 from generator.packs.pack import Item
 from generator.results.diagnosis import Attempt, Finding, Kind, diagnose
 from generator.results.mark_sheet import MarkColumn
+from generator.results.marking import is_right
 from specs.marks import Entry, Marks
 from specs.replies import Reply
 
@@ -205,7 +206,7 @@ def attempt_of(item: Item, entry: Entry) -> Attempt:
     worked = asks_for_the_answer(item)
     if entry.ticked is not None:
         return Attempt(question, entry.ticked, worked=worked)
-    right = item.form.is_right(question, entry.replies)
+    right = any(is_right(item, given) for given in entry.replies)
     return Attempt(question, right, entry.replies, worked=worked)
 
 

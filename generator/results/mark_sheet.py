@@ -4,16 +4,24 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from generator.arithmetic.questions import Operation
-from generator.packs.pack import Item, Section
-from specs.marks import PUPIL, VERSION
-from specs.replies import NUMBER, ORDER, SIGN
+from generator.packs.pack import Item, Pack, Section
+from generator.packs.record import PackRecord
+from generator.results.marking import asked_of
+from specs.marks import PUPIL, VERSION, Marks, read_marks
+from specs.replies import Asked
+from specs.wrong_only import QUESTION, WRITTEN, Sheets, is_wrong_only, read_wrong_only
 
 FILE: Final = "marks.csv"
 BY_VERSION: Final = "marks-by-version.csv"
 ROLE: Final = "marks"
+BY_VERSION_ROLE: Final = "marks by version"
+WRONG_ONLY: Final = "wrong-only.csv"
+WRONG_ONLY_ROLE: Final = "wrong answers"
 PUPILS: Final = 30
 """Rows of an empty mark sheet; a spreadsheet takes more."""
+
+MOST_COLUMNS: Final = 16_384
+"""Columns that the usual spreadsheets have (from memory)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,14 +36,9 @@ class MarkColumn:
     item: Item
 
     @property
-    def answer_kind(self) -> str:
-        """What pupils write: a number, a sign between two numbers, or numbers in order."""
-        match self.item.question.operation:
-            case Operation.COMPARE:
-                return SIGN
-            case Operation.ORDER:
-                return ORDER
-        return NUMBER
+    def asked(self) -> Asked:
+        """What pupils are asked for there."""
+        return asked_of(self.item)
 
 
 def mark_columns(sections: Sequence[Section]) -> tuple[MarkColumn, ...]:
@@ -75,20 +78,78 @@ def questions_by_version(columns: Sequence[MarkColumn]) -> dict[str, dict[int, s
     return found
 
 
-def sheet_by_version(sections: Sequence[Section], pupils: int = PUPILS) -> str | None:
+def read_sheet(pack: PackRecord, data: bytes, source: str) -> Marks:
+    """The marks in the bytes of a pack's mark sheet; ``source`` is the file's name, for messages.
+
+    Raises MarksError when nothing in it can be used, as where it is another pack's.
+    """
+    columns = mark_columns(pack.sections)
+    asked = {column.name: column.asked for column in columns}
+    if is_wrong_only(data):
+        return read_wrong_only(data, source, asked, _given(columns), pack.code)
+    return read_marks(
+        data,
+        source,
+        asked,
+        other_names(columns),
+        questions_by_version(columns),
+        pack.code,
+    )
+
+
+def _given(columns: Sequence[MarkColumn]) -> Sheets:
+    """The sheets of a pack: all pupils have those that come in one version, but of the practice
+    only the one that there is.
+    """
+    parts: dict[str, tuple[str, ...]] = {}
+    kinds = {}
+    for column in columns:
+        part = column.name.rpartition(".")[0]
+        parts[part] = (*parts.get(part, ()), column.name)
+        kinds[part] = column.section.kind
+    practice = [part for part, kind in kinds.items() if kind == "practice"]
+    to_all = {part for part, kind in kinds.items() if kind != "practice" or len(practice) == 1}
+    return Sheets(parts, frozenset(to_all))
+
+
+def empty_sheets(pack: Pack | PackRecord) -> dict[str, tuple[str, str]]:
+    """The empty mark sheets of a pack by the names of their files, each with its role and text.
+
+    A sheet wider than any spreadsheet is not made: the one by versions does for it.
+    """
+    columns = mark_columns(pack.sections)
+    narrow = sheet_by_version(pack)
+    found = {}
+    if columns and (narrow is None or len(columns) < MOST_COLUMNS):
+        found[FILE] = (ROLE, mark_sheet(pack))
+    if narrow is not None:
+        found[BY_VERSION] = (BY_VERSION_ROLE, narrow)
+    if columns:
+        found[WRONG_ONLY] = (WRONG_ONLY_ROLE, _empty([_head(pack), QUESTION, WRITTEN], 0))
+    return found
+
+
+def sheet_by_version(pack: Pack | PackRecord, pupils: int = PUPILS) -> str | None:
     """An empty mark sheet with a column for each pupil's version, and one for each question of a
     version; None where no section comes in versions.
     """
-    columns = mark_columns(sections)
+    columns = mark_columns(pack.sections)
     if all(column.section.version == 1 for column in columns):
         return None
     names = dict.fromkeys(f"{column.section.name}.{column.item.label}" for column in columns)
-    return _empty([PUPIL, VERSION, *names], pupils)
+    return _empty([_head(pack), VERSION, *names], pupils)
 
 
-def mark_sheet(sections: Sequence[Section], pupils: int = PUPILS) -> str:
-    """An empty mark sheet as CSV: pupils numbered from 1, and no names needed."""
-    return _empty([PUPIL, *(column.name for column in mark_columns(sections))], pupils)
+def mark_sheet(pack: Pack | PackRecord, pupils: int = PUPILS) -> str:
+    """An empty mark sheet as CSV: pupils numbered from 1, and no names needed.
+
+    The head of its first column bears the pack's code.
+    """
+    return _empty([_head(pack), *(column.name for column in mark_columns(pack.sections))], pupils)
+
+
+def _head(pack: Pack | PackRecord) -> str:
+    return f"{PUPIL} ({pack.code})"
 
 
 def _empty(header: list[str], pupils: int) -> str:

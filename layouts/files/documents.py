@@ -1,7 +1,7 @@
 """A pack's files as page plans, and their bytes."""
 
 import hashlib
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
@@ -14,6 +14,7 @@ from layouts.planning.errors import LayoutError
 from layouts.planning.plan import PagePlan
 
 if TYPE_CHECKING:
+    from generator.results.class_results import ClassResults
     from layouts.pdf.sink import Sink
 
 
@@ -63,6 +64,12 @@ def plan(pack: WorkedPack) -> tuple[Planned, ...]:
     )
 
 
+def planned(pack: WorkedPack, name: str) -> Planned:
+    """One of the pack's files as page plans; no other is planned. Raises as ``plan`` does."""
+    file = next(file for file in files_of(pack) if file.name == name)
+    return Planned(file.name, file.role, file.title, tuple(file.pages), file.sections)
+
+
 def refused(pack: WorkedPack) -> Iterator[LayoutError]:
     """Why files of the pack cannot be laid out: of each that cannot, the first reason."""
     for file in files_of(pack):
@@ -85,6 +92,18 @@ def render(pack: WorkedPack, *, sealed: bool = False) -> tuple[Document, ...]:
 def render_key(pack: WorkedPack, names: tuple[str, ...]) -> Document:
     """The teacher's key to some sections alone. Raises LayoutError as ``plan`` does."""
     return _document(key_to(pack, names), sealed=False)
+
+
+def render_marks(title: str, results: "ClassResults", unread: Sequence[str]) -> bytes:
+    """A class's results as a PDF file: the same bytes for the same marks on every machine.
+
+    ``unread`` has what of the mark sheet was not read, or in doubt.
+    """
+    from layouts.marks.blocks import printable
+    from layouts.marks.marks_pages import marks_pages
+    from layouts.pdf.ink import pdf
+
+    return pdf(marks_pages(title, results, unread), f"{printable(title)}: marks", "marks")
 
 
 def file_names(pack: WorkedPack) -> tuple[str, ...]:

@@ -25,6 +25,12 @@ from layouts.files.turns import NoTurnError, turn
 RECORD: Final = "pack.json"
 """The file of a pack that lists the others, with a digest of each."""
 
+_OURS: Final = {
+    RECORD: frozenset({"title", "seed", "code", "sections", "files"}),
+    "marks.json": frozenset({"questions", "pupils", "groups", "files"}),
+}
+"""What stands in a record that Rungsheet wrote, by the record's name."""
+
 _ELSEWHERE: Final = "name another folder with --out"
 
 _BUSY: Final = (
@@ -76,7 +82,7 @@ def _write(folder: Path, files: Files | Fill, record: str) -> None:
     scratch = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", suffix=".part", dir=folder.parent))
     try:
         small = files(scratch) if callable(files) else files
-        for path in scratch.iterdir():
+        for path in scratch.rglob("*"):
             _sync(path)
         for name, data in small.items():
             _write_through(scratch / name, data)
@@ -173,19 +179,26 @@ def _refuse_unless_pack(folder: Path, record: str) -> None:
     if folder.is_symlink():
         raise FolderError(folder, "it is a link to another folder", "name that folder with --out")
     try:
-        found = {entry.name for entry in folder.iterdir()} - _LEFT_BY_THE_SYSTEM
+        found = _names_in(folder)
         if not found:
             return
         if record not in found:
             raise FolderError(folder, f"the folder holds other files and no {record}", _ELSEWHERE)
-        listed = json.loads((folder / record).read_bytes())["files"]
+        plain = json.loads((folder / record).read_bytes())
+        if not _OURS[record] <= plain.keys():
+            raise FolderError(folder, f"the {record} there is another program's", _ELSEWHERE)
+        listed = plain["files"]
         written = {file["name"]: file["sha256"] for file in listed}
+        for within in {name.split("/")[0] for name in written if "/" in name} & found:
+            if (folder / within).is_dir() and not (folder / within).is_symlink():
+                found.remove(within)
+                found |= {f"{within}/{name}" for name in _names_in(folder / within)}
         changed = sorted(
             name
             for name in found & written.keys()
             if hashlib.sha256((folder / name).read_bytes()).hexdigest() != written[name]
         )
-    except (OSError, ValueError, LookupError, TypeError, RecursionError) as error:
+    except (OSError, ValueError, LookupError, TypeError, AttributeError, RecursionError) as error:
         raise FolderError(folder, f"{record} cannot be read", _ELSEWHERE) from error
     extra = sorted(found - written.keys() - {record})
     if extra:
@@ -200,6 +213,11 @@ def _refuse_unless_pack(folder: Path, record: str) -> None:
             f"{changed[0]} there would be lost, and it was changed since it was written",
             f"move that file away, or {_ELSEWHERE}",
         )
+
+
+def _names_in(folder: Path) -> set[str]:
+    """What a folder holds, but for what the system puts there."""
+    return {entry.name for entry in folder.iterdir()} - _LEFT_BY_THE_SYSTEM
 
 
 def _write_through(path: Path, data: bytes) -> None:
@@ -272,6 +290,8 @@ def _explained(error: OSError) -> tuple[str, str]:
         return "writing there is not allowed", _ELSEWHERE
     if error.errno in (errno.ENOTDIR, errno.EEXIST):
         return "a file is in the way of the folder", _ELSEWHERE
+    if error.errno == errno.ELOOP:
+        return "a link is in the way of the folder or of its lock", _ELSEWHERE
     if error.errno == errno.ENAMETOOLONG:
         return "the name is too long", _ELSEWHERE
     return f"it cannot be written ({error.strerror or error})", _ELSEWHERE

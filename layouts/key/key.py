@@ -9,9 +9,10 @@ from generator.packs.working_out import WorkedItem, WorkedPack, WorkedSection
 from layouts.key.likely import likely_text, power_text
 from layouts.planning import flow, typeface
 from layouts.planning.errors import DoesNotFitError, placing
-from layouts.planning.foot import Imprint, foot, foot_height
+from layouts.planning.foot import FOOT_ALONE, foot, foot_height
 from layouts.planning.header import title_lines
 from layouts.planning.paper import MARGIN, Paper, sheet_of
+from layouts.planning.paper_page import Imprint, PaperPage
 from layouts.planning.plan import PagePlan, Role, Text, Unit, line_height, paragraph
 from layouts.planning.type_scale import DARK, KEY_SMALL, KEY_TEXT, KEY_TITLES, SHEET_HEADING
 from layouts.planning.wording import (
@@ -111,11 +112,12 @@ def key_pages(pack: WorkedPack) -> Iterator[PagePlan]:
     keys to a whole class set are never held at once. Raises DoesNotFitError when a working is
     wider than the page.
     """
-    paper, imprint = sheet_of(pack.facts.presentation), Imprint.of_key(pack.facts)
+    paper = sheet_of(pack.facts.presentation)
     title, size = title_lines(f"{pack.facts.title}: teacher's key", KEY_TITLES, _body(paper))
     title_height = len(title) * line_height(size) + 4.0
-    left, right = _EDGE, paper.width - _EDGE
-    room = paper.height - _EDGE - MARGIN - foot_height(imprint, left, right)
+    imprint = Imprint.of_key(pack.facts)
+    page = PaperPage(imprint, paper, FOOT_ALONE, _EDGE, paper.width - _EDGE)
+    room = paper.height - _EDGE - MARGIN - foot_height(page)
     number = 0
     versions = pack.versions
     for version in versions:
@@ -131,7 +133,7 @@ def key_pages(pack: WorkedPack) -> Iterator[PagePlan]:
             content = (
                 *(_title(title, size) if number == 1 else ()),
                 *_drawn(bands[start:end]),
-                foot(imprint, left, right, paper, number, total),
+                foot(page, number, total),
             )
             yield PagePlan(paper.width, paper.height, content)
 

@@ -154,7 +154,7 @@ def _tallest(sentences: list[str], size: float, width: float) -> float:
 
 def _shown(title: str, item: WorkedItem) -> Iterator[PagePlan]:
     """The teacher's question, one step a slide; a mistake is found before it is put right."""
-    example, asked, whole = item.shown, item.asked, item.with_answer
+    example, asked, whole = item.example, item.asked, item.with_answer
     wrong, right = example.wrong, example.right
     if wrong is None:
         yield from _steps(title, item, right, asked, whole, 0, len(right.steps))
@@ -215,7 +215,7 @@ def _for_the_class(title: str, item: WorkedItem) -> Iterator[PagePlan]:
     """The matched question, with the working to be put right if it has one; then its answer."""
     question = Unit(Role.QUESTION, tuple(_to_do(item)), says=item.said)
     yield slide("Your turn", (question,), title, "")
-    working, whole = item.shown.right, item.with_answer
+    working, whole = item.example.right, item.with_answer
     placed = stage(working, whole)
     count = len(working.steps)
     shown = placed.shown(working, count)
@@ -236,7 +236,7 @@ def _for_the_class(title: str, item: WorkedItem) -> Iterator[PagePlan]:
 
 def _to_do(item: WorkedItem) -> Iterator[Drawn]:
     """The question alone, or over the wrong working that is to be put right."""
-    wrong = item.shown.wrong
+    wrong = item.example.wrong
     if wrong is None:
         yield from _alone(item)
         return

@@ -53,7 +53,7 @@ def edition(
             raise Refused(Problem("", None, what, f"leave {name} out"))
     coded_look = Look.numbered(found.look)
     both = Look(look.large or coded_look.large, look.tint or coded_look.tint)
-    return Edition(found.seed, found.versions, both)
+    return Edition(found.seed, found.versions, both, found)
 
 
 def from_code(code: str, spec: Spec) -> Rebuilt:

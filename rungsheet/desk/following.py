@@ -64,8 +64,8 @@ def follow(
     if not pack.spec_text:
         raise Refused(Problem(name, None, "its pack.json holds no spec", "build the pack again"))
     spec = specs.read(pack.spec_text, f"{name}: its spec")
-    first = (pack.seed + 1) % (GREATEST_SEED + 1) if seed is None else seed
-    seeds = range(first, first + (SEEDS_TRIED if seed is None else 1))
+    after = (pack.seed + further for further in range(1, SEEDS_TRIED + 1))
+    seeds = [seed] if seed is not None else [one % (GREATEST_SEED + 1) for one in after]
     asked_before = [question for one in (pack, *avoid) for question in one.questions]
     weighting = Weighting(weights.questions, Fraction(weights.review, 100), weights.habits)
     with refusing(name):

@@ -6,16 +6,10 @@ from typing import Final
 
 from generator.packs.record import PackRecord, read_record
 from generator.results.class_results import ClassResults, class_results
-from generator.results.mark_sheet import (
-    MarkColumn,
-    mark_columns,
-    other_names,
-    questions_by_version,
-)
+from generator.results.mark_sheet import MarkColumn, mark_columns, read_sheet
 from rungsheet.desk.packs import File, as_json
 from rungsheet.desk.problems import Problem, Refused, of_a_cell, refusing
 from specs.marks import LARGEST as LARGEST_SHEET
-from specs.marks import read_marks
 
 __all__ = [
     "LARGEST_RECORD",
@@ -52,11 +46,11 @@ class Marked:
 
     def files(self) -> tuple[File, ...]:
         """``marks.pdf`` for the teacher, and ``marks.json``, which lists it, for programs."""
-        from layouts.marks.marks_pages import marks_pdf
+        from layouts.files.documents import render_marks
 
         unread = [str(problem) for problem in self.unread]
         with refusing(""):
-            drawn = File("marks.pdf", "marks", marks_pdf(self.title, self.results, unread))
+            drawn = File("marks.pdf", "marks", render_marks(self.title, self.results, unread))
         plain = {**self.results.plain, "unread": unread, "files": [drawn.listed]}
         return drawn, File("marks.json", "record", as_json(plain))
 
@@ -87,13 +81,10 @@ def mark(pack: PackRecord, sheet: str | bytes, name: str) -> Marked:
 
     Refused where no cell can be told to belong to a pupil and a question.
     """
-    found = columns(pack)
-    kinds = {column.name: column.answer_kind for column in found}
     data = sheet.encode("utf-8", "surrogatepass") if isinstance(sheet, str) else sheet
-    others, by_version = other_names(found), questions_by_version(found)
     with refusing(name):
-        marks = read_marks(data, name, list(kinds), others, kinds, by_version)
-    results = class_results(found, marks)
+        marks = read_sheet(pack, data, name)
+    results = class_results(columns(pack), marks)
     unread = [of_a_cell(problem) for problem in marks.problems]
     if results.doubt:
         unread.append(Problem(name, None, results.doubt))

@@ -8,11 +8,11 @@ from io import BytesIO
 from typing import TYPE_CHECKING, Any, Final
 
 from generator.packs.building import build_pack, too_few
+from generator.packs.codes import LOOK_AGAIN, PageCode
 from generator.packs.pack import Pack
 from generator.packs.record import record
 from generator.packs.working_out import WorkedPack, work
-from generator.results.mark_sheet import BY_VERSION, mark_columns, mark_sheet, sheet_by_version
-from generator.results.mark_sheet import FILE as MARK_SHEET
+from generator.results.mark_sheet import empty_sheets
 from rungsheet.desk.problems import Problem, Refused, problems_of, refusing
 from specs import Spec
 from specs.looks import LARGE, Look
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 __all__ = [
     "AS_IN_THE_SPEC",
     "LARGE",
+    "PICTURES",
     "TINTS",
     "Built",
     "Edition",
@@ -34,22 +35,29 @@ __all__ = [
     "check",
     "choose",
     "plan",
+    "planned",
 ]
 
 MOST_VERSIONS: Final = 10_000
 GREATEST_SEED: Final = 999_999_999
 RECORD: Final = "pack.json"
+PICTURES: Final = ("svg", "png")
+"""The kinds of pictures that every page can have beside its PDF."""
 AS_IN_THE_SPEC: Final = Look()
 """The look that leaves everything to the spec."""
 
 
 @dataclass(frozen=True, slots=True)
 class Edition:
-    """Which of a spec's packs: its seed, how many versions of each practice sheet, its look."""
+    """Which of a spec's packs: its seed, how many versions of each practice sheet, its look.
+
+    ``page`` is the code of a page that it must have, where one told of it.
+    """
 
     seed: int = 1
     versions: int = 1
     look: Look = AS_IN_THE_SPEC
+    page: PageCode | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,8 +141,9 @@ def choose(spec: Spec, edition: Edition = Edition()) -> Pack:
         raise Refused(*short)
     with refusing(spec.source, spec):
         pack = build_pack(spec, edition.seed, edition.versions)
-    look = edition.look
-    return replace(pack, presentation=look.over(pack.presentation), look=look.number)
+    if edition.page is not None:
+        _refuse_unless_it_has(edition.page, pack, spec)
+    return _printed(pack, edition.look)
 
 
 def check(spec: Spec) -> None:
@@ -163,12 +172,8 @@ def of_pack(spec: Spec, pack: Pack, extra: tuple[File, ...] = (), *, sealed: boo
     """A pack whose questions are chosen, with its files: the mark sheet, and what is extra."""
     from layouts.files.documents import file_names
 
-    beside = list(extra)
-    if mark_columns(pack.sections):
-        beside.append(File(MARK_SHEET, "marks", mark_sheet(pack.sections).encode()))
-        narrow = sheet_by_version(pack.sections)
-        if narrow is not None:
-            beside.append(File(BY_VERSION, "marks by version", narrow.encode()))
+    sheets = empty_sheets(pack).items()
+    beside = [*extra, *(File(name, role, text.encode()) for name, (role, text) in sheets)]
     worked = work(pack)
     with refusing(spec.source, spec):
         names = file_names(worked)
@@ -183,9 +188,33 @@ def plan(built: Built) -> "tuple[Planned, ...]":
         return planned(built.worked)
 
 
+def planned(built: Built, name: str) -> "Planned":
+    """One of the files to be drawn as page plans; no other is planned."""
+    from layouts.files.documents import planned as plan_file
+
+    with refusing(built.spec.source, built.spec):
+        return plan_file(built.worked, name)
+
+
 def as_json(plain: dict[str, Any]) -> bytes:
     """Plain data as the bytes of a file."""
     return (json.dumps(plain, indent=1, ensure_ascii=False) + "\n").encode()
+
+
+def _printed(pack: Pack, look: Look) -> Pack:
+    return replace(pack, presentation=look.over(pack.presentation), look=look.number)
+
+
+def _refuse_unless_it_has(page: PageCode, pack: Pack, spec: Spec) -> None:
+    """Refuse a code of a page that the pack, printed as the code says, does not have."""
+    from layouts.files.finding import has_page
+
+    with refusing(spec.source, spec):
+        found = has_page(work(_printed(pack, Look.numbered(page.look))), page)
+    if not found:
+        raise Refused(
+            Problem("", None, f"{page} is of a page that this pack does not have", LOOK_AGAIN)
+        )
 
 
 def _problems(error: Exception, spec: Spec) -> tuple[Problem, ...]:

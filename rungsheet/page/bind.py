@@ -6,13 +6,16 @@ Level 3): what may run is named by its digest, and nothing may be fetched.
 
 import base64
 import hashlib
+import json
 import subprocess
 import tempfile
+from html import escape
 from pathlib import Path
 from shutil import which
 from typing import Final
 
-from rungsheet.page.gather import SHELL, CannotBeMadeError, engine_files
+from rungsheet.desk import packs, pictures, specs
+from rungsheet.page.gather import SHELL, CannotBeMadeError, engine_files, licences
 
 PARTS: Final = ("worker.js", "pyodide.asm.wasm", "python_stdlib.zip", "site")
 """What the page unpacks when the engine starts: ``engine.mjs`` knows them by these names."""
@@ -75,6 +78,8 @@ def _bound(made: Path) -> bytes:
     for mark, filling in (
         ("<!-- policy -->", f'<meta http-equiv="Content-Security-Policy" content="{policy}">'),
         ("<!-- style -->", f"<style>{style}</style>"),
+        ("<!-- first sheet -->", first_sheet()),
+        ("<!-- licences -->", escape(_licences())),
         ("<!-- parts -->", parts),
         ("<!-- program -->", f'<script type="module">{script}</script>'),
     ):
@@ -82,6 +87,27 @@ def _bound(made: Path) -> bytes:
             raise CannotBeMadeError(f"index.html must hold {mark} once")
         text = text.replace(mark, filling)
     return text.encode()
+
+
+def first_sheet() -> str:
+    """The first sheet of the demo as a picture: there to be seen while the engine starts."""
+    built = packs.build(specs.read(specs.shipped_text()))
+    return pictures.pictured(built, built.names[0]).pages[0]
+
+
+def _licences() -> str:
+    """What the page holds that others have made, and on what terms."""
+    runtime = json.loads((HERE / "node_modules" / "pyodide" / "package.json").read_text("utf-8"))
+    made_by_others = [
+        (
+            f"Pyodide {runtime['version']}, with Python",
+            f"{runtime['license']}: https://www.mozilla.org/MPL/2.0/\nIts source is at "
+            "https://github.com/pyodide/pyodide\nPython: PSF License Agreement, "
+            "https://docs.python.org/3/license.html",
+        ),
+        *licences(),
+    ]
+    return "\n\n\n".join(f"{name}\n\n{text}" for name, text in made_by_others)
 
 
 def _digest(text: str) -> str:

@@ -12,6 +12,7 @@ from pathlib import Path, PurePosixPath
 from typing import Final
 
 import specs
+from layouts.type.subset import FAMILY
 
 ROOT: Final = Path(specs.__file__).parent.parent
 """Where our packages are."""
@@ -28,24 +29,57 @@ class CannotBeMadeError(Exception):
 class Library:
     """A library by the name that it is installed under, and the package that it brings.
 
-    ``left_out`` are the beginnings of paths that the engine never imports; ``also`` are files
-    that are no Python.
+    ``kept`` are the beginnings of the paths that the engine imports, where those are few, and
+    ``left_out`` those that it never does.
     """
 
     name: str
     package: str
+    kept: tuple[str, ...] = ("",)
     left_out: tuple[str, ...] = ()
-    also: tuple[str, ...] = ()
 
+    def wants(self, path: str) -> bool:
+        """Whether a file of the library goes into the page."""
+        inside = path.removeprefix(f"{self.package}/")
+        return (
+            inside != path
+            and inside.endswith(".py")
+            and inside.startswith(self.kept)
+            and not inside.startswith(self.left_out)
+        )
+
+
+_OUTLINE_TABLES: Final = ("cmap", "glyf", "head", "hhea", "hmtx", "loca", "maxp", "post")
+"""Tables of a font that outlines are read from; each is a module, ``_c_m_a_p`` and so on."""
 
 LIBRARIES: Final = (
-    Library("PyYAML", "yaml", ("yaml/cyaml.py",)),
-    Library("pypdf", "pypdf", ("pypdf/annotations/",)),
+    Library("PyYAML", "yaml", left_out=("cyaml.py",)),
+    Library(
+        "fonttools",
+        "fontTools",
+        kept=(
+            *("__init__.py", "agl.py", "config/", "encodings/", "misc/", "unicode.py"),
+            *(f"pens/{pen}.py" for pen in ("__init__", "basePen", "filterPen", "pointPen")),
+            *(f"pens/{pen}.py" for pen in ("recordingPen", "svgPathPen", "transformPen")),
+            *(f"ttLib/{part}.py" for part in ("__init__", "sfnt", "standardGlyphOrder")),
+            *(f"ttLib/{part}.py" for part in ("ttCollection", "ttFont", "ttGlyphSet")),
+            *(f"ttLib/tables/{part}.py" for part in ("__init__", "DefaultTable", "ttProgram")),
+            "ttLib/tables/D_S_I_G_.py",
+            *(f"ttLib/tables/_{'_'.join(table)}.py" for table in _OUTLINE_TABLES),
+        ),
+        left_out=("misc/plistlib/", "misc/testTools.py", "misc/symfont.py"),
+    ),
+    Library("pypdf", "pypdf", left_out=("annotations/",)),
     Library(
         "reportlab",
         "reportlab",
-        ("reportlab/graphics/", "reportlab/platypus/"),
-        ("reportlab/fonts/Vera.ttf", "reportlab/fonts/VeraBd.ttf"),
+        left_out=(
+            *("graphics/", "platypus/", "pdfbase/acroform.py", "pdfbase/pdfform.py"),
+            *("pdfbase/cidfonts.py", "pdfbase/_cidfontdata.py"),
+            *("lib/PyFontify.py", "lib/codecharts.py", "lib/corp.py", "lib/normalDate.py"),
+            *("lib/randomtext.py", "lib/rparsexml.py", "lib/styles.py", "lib/testutils.py"),
+            "lib/textsplit.py",
+        ),
     ),
     Library("segno", "segno"),
 )
@@ -53,7 +87,7 @@ LIBRARIES: Final = (
 OURS: Final = {
     "specs": (".py", ".yaml"),
     "generator": (".py",),
-    "layouts": (".py",),
+    "layouts": (".py", ".ttf", ".txt"),
     "rungsheet/desk": (".py",),
 }
 """Our packages, and the endings of the files in them that go in."""
@@ -91,7 +125,8 @@ def engine_files() -> dict[str, bytes]:
 
 
 def licences() -> Iterator[tuple[str, str]]:
-    """Each library's name and version with the text of its licence."""
+    """The typeface, and each library's name and version, with the text of the licence."""
+    yield FAMILY, (ROOT / "layouts" / "type" / "OFL.txt").read_text("utf-8").strip()
     for library in LIBRARIES:
         installed = distribution(library.name)
         texts = [
@@ -113,6 +148,5 @@ def _library_files(library: Library) -> Iterator[tuple[str, bytes]]:
         ) from None
     for file in installed.files or ():
         path = PurePosixPath(file).as_posix()
-        wanted = file.parts[0] == library.package and file.suffix == ".py"
-        if path in library.also or (wanted and not path.startswith(library.left_out)):
+        if library.wants(path):
             yield path, Path(str(file.locate())).read_bytes()

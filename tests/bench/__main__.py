@@ -15,6 +15,7 @@ HEADINGS: Final = {
     "try_and_retry": "Counting beside trying at random",
     "pages": "Class sets beside a bare loop",
     "start_up": "From a command to its end",
+    "page": "The page beside Python",
 }
 """The modules of this folder, in the order of the README."""
 

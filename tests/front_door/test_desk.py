@@ -29,6 +29,7 @@ from layouts.files.crew import CrewLostError
 from layouts.files.folder import FolderError
 from layouts.files.turns import NoTurnError
 from layouts.pdf.carried import NotASheetError
+from layouts.pictures.png import NoPicturesError
 from layouts.planning.errors import DoesNotFitError, LayoutError, UnprintableError
 from rungsheet.desk import again, following, marks, packs, specs
 from rungsheet.desk.problems import Problem, Refused, problems_of, refusing, table
@@ -95,7 +96,7 @@ def test_every_job_is_done_without_terminal_folder_or_files(tmp_path: Path) -> N
     assert (done.returncode, done.stderr) == (0, "")
     assert done.stdout.split() == [
         *("starter.pdf", "practice-core.pdf", "answers.pdf", "key.pdf"),
-        *("marks.csv", "marks-by-version.csv", "pack.json"),
+        *("marks.csv", "marks-by-version.csv", "wrong-only.csv", "pack.json"),
     ]
 
 
@@ -179,6 +180,7 @@ RAISED: dict[type[Exception], Callable[[], Exception]] = {
     DoesNotFitError: lambda: DoesNotFitError("it does not fit; choose smaller squares"),
     UnprintableError: lambda: UnprintableError("it cannot be printed; write it otherwise"),
     CrewLostError: lambda: CrewLostError("key.pdf"),
+    NoPicturesError: NoPicturesError,
     FolderError: lambda: FolderError(Path("pack"), "no", "yes"),
     NoTurnError: NoTurnError,
 }
@@ -245,7 +247,7 @@ def test_a_spec_is_refused_alike_wherever_it_comes_from(case: str, lesson: packs
         packs.build(specs.read(text, "beans.yaml"))
     assert {(one.file, one.line) for one in caught.value.problems} == {("beans.yaml", 3)}
 
-    crafted = replace(lesson, pack=replace(lesson.pack, spec_text=text))
+    crafted = packs.of_pack(lesson.spec, replace(lesson.pack, spec_text=text))
     with pytest.raises(Refused, match=says) as caught:
         again.from_pdf(crafted.drawn("key.pdf").data, "key.pdf")
     (problem,) = caught.value.problems
@@ -280,3 +282,23 @@ def test_a_code_gives_the_pack_again(lesson: packs.Built) -> None:
     found = again.from_code(code.lower(), lesson.spec)
     assert found.pack == lesson.pack
     assert found.names == ("starter", "core")
+
+
+@pytest.mark.parametrize(("seed", "tried"), [(999_999_998, (999_999_999, 0)), (999_999_999, (0,))])
+def test_every_seed_that_a_follow_up_tries_can_be_asked_for(
+    seed: int, tried: tuple[int, ...], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    found: list[int] = []
+
+    def watched(spec: Any, results: Any, weighting: Any, seeds: Any, avoided: Any) -> Any:
+        found.extend(seeds)
+        raise NothingToFollowError("that was all")
+
+    monkeypatch.setattr(following, "follow_up", watched)
+    built = packs.build(specs.read(LESSON, "beans.yaml"), packs.Edition(seed=seed))
+    pack = marks.read_pack(built.files()[-1].data, "pack.json")
+    marked = marks.mark(pack, "pupil,core.a\n1,y\n", "marks.csv")
+    with pytest.raises(Refused):
+        following.follow(pack, marked, "pack.json")
+    assert tuple(found[: len(tried)]) == tried
+    assert all(0 <= one <= packs.GREATEST_SEED for one in found)

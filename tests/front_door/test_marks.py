@@ -164,11 +164,18 @@ def test_the_usual_folder_is_beside_the_pack(pack: Path) -> None:
     }
 
 
+def test_another_class_has_a_folder_of_its_own(pack: Path) -> None:
+    Path(filled(pack, CLASS, ("starter",))).rename("9b.csv")
+    for command in ("marks", "follow"):
+        assert run(command, str(pack), "9b.csv").exit_code == 0
+        assert pack.with_name(f"stall-{command}-9b").is_dir()
+
+
 def test_versions_have_columns_of_their_own(pack: Path) -> None:
     Path("lesson.yaml").write_text(LESSON, encoding="utf-8")
     assert run("build", "lesson.yaml", "--versions", "2", "--out", "two").exit_code == 0
     header = Path("two/marks.csv").read_text(encoding="utf-8").splitlines()[0].split(",")
-    assert {"pupil", "starter.a", "core.1.a", "core.2.a", "core.2.i"} <= set(header)
+    assert {"starter.a", "core.1.a", "core.2.a", "core.2.i"} <= set(header)
     second = record(Path("two")).sections[-1]
     assert (second.name, second.version) == ("stretch", 2)
     cells = ";".join(item.question.answer_text.replace(".", ",") for item in second.items)
@@ -192,7 +199,8 @@ def test_follow_writes_a_spec_and_a_pack_of_new_questions(pack: Path) -> None:
     old = {question.identity for question in record(pack).questions}
     assert not old & {question.identity for question in new.questions}
     assert {path.name for path in Path("tuesday").iterdir()} == {
-        *("starter.pdf", "answers.pdf", "key.pdf", "marks.csv", "pack.json", "follow-up.yaml")
+        *("starter.pdf", "answers.pdf", "key.pdf", "follow-up.yaml"),
+        *("marks.csv", "wrong-only.csv", "pack.json"),
     }
     # The spec and the seed that stands in the pack give the very same starter.
     spec = "tuesday/follow-up.yaml"
@@ -211,11 +219,27 @@ def test_follow_repeats_nothing_from_packs_to_be_avoided(pack: Path) -> None:
     assert not before & {q.identity for q in record(Path("wednesday")).questions}
 
 
+def test_the_seed_after_the_last_is_the_first(pack: Path) -> None:
+    Path("lesson.yaml").write_text(LESSON, encoding="utf-8")
+    for seed in ("999999998", "999999999"):
+        assert run("build", "lesson.yaml", "--seed", seed, "--out", seed).exit_code == 0
+        sheet = filled(Path(seed), CLASS, ("core",))
+        assert run("follow", seed, sheet, "--out", f"after-{seed}").exit_code == 0
+        new = record(Path(f"after-{seed}")).seed
+        again = run("build", f"after-{seed}/follow-up.yaml", "--seed", str(new), "--out", "again")
+        assert again.exit_code == 0, again.output
+
+
 def test_marks_of_another_pack_are_doubted(pack: Path) -> None:
     Path("lesson.yaml").write_text(LESSON, encoding="utf-8")
     assert run("build", "lesson.yaml", "--seed", "5", "--out", "other").exit_code == 0
     sheet = filled(pack, [None] * 4, ("starter", "core"))
     assert "another pack" not in run("marks", str(pack), sheet, "--out", "own").stderr
+    codes = record(pack).code, record(Path("other")).code
+    refused_by = refused("marks", "other", sheet)
+    assert f"the sheet is of the pack '{codes[0]}', and this pack is {codes[1]}" in refused_by
+    text = Path(sheet).read_text(encoding="utf-8")
+    Path(sheet).write_text(text.replace(f"pupil ({codes[0]})", "pupil"), encoding="utf-8")
     doubted = run("marks", "other", sheet)
     assert doubted.exit_code == 0
     assert (
@@ -381,7 +405,8 @@ def test_a_pack_of_several_versions_has_a_narrow_sheet_as_well() -> None:
     assert run("build", "--versions", "3", "--out", "three").exit_code == 0
     wide = Path("three/marks.csv").read_text(encoding="utf-8").splitlines()
     narrow = Path("three/marks-by-version.csv").read_text(encoding="utf-8").splitlines()
-    assert narrow[0].startswith("pupil,version,starter.a,")
+    head = f"pupil ({record(Path('three')).code})"
+    assert narrow[0].startswith(f"{head},version,starter.a,")
     assert len(narrow) == len(wide) == 31
     assert len(narrow[0].split(",")) < len(wide[0].split(",")) / 2
     files = json.loads(Path("three/pack.json").read_bytes())["files"]

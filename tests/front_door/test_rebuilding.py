@@ -5,6 +5,7 @@ import json
 import re
 import subprocess
 import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -13,8 +14,12 @@ import pypdfium2
 import pytest
 import zxingcpp
 
-from generator.packs.codes import PageCode
-from layouts.pdf.carried import ATTACHED, MAJOR, Carried
+from generator.packs.codes import PageCode, spec_signs
+from generator.vocabulary import VOCABULARY
+from layouts.pdf.carried import ATTACHED, MAJOR, Carried, NotASheetError, carried_by
+from rungsheet.desk.again import edition
+from specs import read_spec
+from specs.looks import Look
 from tests.front_door.test_commands import GOOD, refused, run, spec_file
 
 
@@ -256,6 +261,34 @@ def test_a_mistyped_code_is_refused_by_name() -> None:
     assert "read it again" in message
 
 
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"section": 9},  # the lesson has one, and the key comes after it
+        {"section": 2},
+        {"page": 77},
+        {"page": 3},
+        {"section": 1, "page": 40},
+        {"version": 2, "versions": 2, "section": 0, "page": 9},
+    ],
+)
+def test_a_code_of_a_page_that_the_pack_has_not_is_refused(changes: dict[str, int]) -> None:
+    code = PageCode.parse(printed_code(built(spec_file(GOOD))["practice-core.pdf"]))
+    message = refused("build", "lesson.yaml", "--code", str(replace(code, **changes)))
+    assert "that this" in message
+    assert "does not have; read it again from the foot of the page" in message
+    assert message.count("\n") == 1
+
+
+def test_a_sign_that_was_copied_as_a_hyphen_is_noticed() -> None:
+    """Also where the code without it would be right by chance: one in twenty-three is."""
+    code = printed_code(built(spec_file(GOOD), "--seed", "4096")["practice-core.pdf"])
+    for at, sign in enumerate(code):
+        if sign != "-":
+            wrong = f"{code[:at]}-{code[at + 1 :]}"
+            assert "is no page's code" in refused("build", "lesson.yaml", "--code", wrong)
+
+
 @pytest.mark.parametrize(("option", "value"), [("--seed", "3"), ("--versions", "9")])
 def test_a_code_is_not_contradicted(option: str, value: str) -> None:
     code = printed_code(built(spec_file(GOOD))["practice-core.pdf"])
@@ -318,3 +351,37 @@ def test_a_starter_drawn_around_earlier_questions_is_built_again_from_its_spec_a
         )
     )
     assert len(old | new) == 19
+
+
+def test_a_page_holds_forty_versions_at_most() -> None:
+    for pages, versions, holds in ((1, 40, True), (1, 41, False), (2, 80, True), (2, 81, False)):
+        writer = pypdf.PdfWriter()
+        for _ in range(pages):
+            writer.add_blank_page(100, 100)
+        keywords = f"rungsheet {MAJOR}; seed 1; versions {versions}; look 0; sections core"
+        writer.add_metadata({"/Keywords": keywords})
+        writer.add_attachment("spec.yaml", GOOD.encode())
+        file = io.BytesIO()
+        writer.write(file)
+        if holds:
+            assert carried_by(file.getvalue()).versions == versions
+        else:
+            with pytest.raises(NotASheetError, match=f"cannot hold {versions} versions on"):
+                carried_by(file.getvalue())
+
+
+@pytest.mark.parametrize(
+    ("asked", "coded", "becomes"),
+    [
+        (Look(None, "rose"), Look(None, "mint"), Look(None, "rose")),
+        (Look(24, None), Look(18, "mint"), Look(24, "mint")),
+        (Look(), Look(18, "mint"), Look(18, "mint")),
+        (Look(24, "rose"), Look(), Look(24, "rose")),
+    ],
+)
+def test_what_is_asked_for_goes_before_the_look_of_a_code(
+    asked: Look, coded: Look, becomes: Look
+) -> None:
+    spec = read_spec(GOOD.encode(), "lesson.yaml", VOCABULARY)
+    page = PageCode(spec_signs(spec.digest), 1, 1, 1, 0, 1, coded.number)
+    assert edition(spec, str(page), look=asked).look == becomes

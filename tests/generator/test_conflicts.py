@@ -148,3 +148,21 @@ def test_a_rung_too_wide_to_count_is_refused_in_words() -> None:
     )
     assert what == "rung mixes too many lengths and conditions to be counted exactly"
     assert "fewer addends" in instead
+
+
+def test_the_help_is_the_nearest_number_and_then_what_leaves_fewest_when_dropped() -> None:
+    """The narrowest changes, and two of the three that would do; each count is exact."""
+    what, instead = conflict("operation: add, addends: 2, places: 1, whole: 0, carries: {count: 2}")
+    assert what.count("`") == 6
+    left = {
+        "with `carries: {count: 1}`": "places: 1, whole: 0, carries: {count: 1}",
+        "without `carries: {count: 2}`": "places: 1, whole: 0",
+        "without `places: 1`": "whole: 0, carries: {count: 2}",
+        "without `whole: 0`": "places: 1, carries: {count: 2}",
+    }
+    counts = {
+        said: questions(f"operation: add, addends: 2, {rest}").count for said, rest in left.items()
+    }
+    moved, *dropped = (f"{said} there are {count:,}" for said, count in counts.items())
+    assert list(counts.values()) == sorted(counts.values())
+    assert instead == "; ".join([moved, *dropped[:2]])

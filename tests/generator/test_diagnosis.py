@@ -11,10 +11,11 @@ from generator.forms.spot_the_mistake import SpotTheMistake
 from generator.operations.mistakes import is_right, mistake_named, mistakes_of, right_reply
 from generator.packs.likely_answers import likely_wrong_answers, power
 from generator.packs.pack import Item, Section
+from generator.packs.record import PackRecord
 from generator.results.class_results import RETEACH_ANSWERS, ClassResults, class_results
 from generator.results.diagnosis import Attempt, Finding, Kind, diagnose
-from generator.results.mark_sheet import mark_columns, mark_sheet, other_names
-from specs.marks import read_marks
+from generator.results.mark_sheet import MarkColumn, mark_columns, mark_sheet, other_names
+from specs.marks import Marks, read_marks
 from specs.replies import read_order, read_replies, read_sign
 from tests.generator.test_mistakes import asked, questions
 
@@ -200,14 +201,14 @@ def test_what_is_worked_wrongly_is_marked_by_the_right_answer_however_written() 
     )
     (column,) = mark_columns([Section("core", "practice", 1, None, (item,))])
     sheet = b"pupil,core.a\n1,86 r 2\n2,86 2/5\n3,86\n4,y\n5,n\n"
-    results = class_results((column,), read_marks(sheet, "marks.csv", ["core.a"]))
+    results = class_results((column,), read((column,), sheet))
     assert [pupil.right for pupil in results.pupils] == [1, 1, 0, 1, 0]
 
 
 def test_answers_are_counted_together_however_they_are_written() -> None:
     columns = mark_columns([section("core", ["3.25 + 8.61"], "level")])
     sheet = b"pupil;core.a\n1;1186\n2;1,186\n3;1 186\n4;5\n"
-    (question,) = class_results(columns, read_marks(sheet, "marks.csv", ["core.a"])).questions
+    (question,) = class_results(columns, read(columns, sheet)).questions
     assert [(wrong.pupils, [m.name for m in wrong.mistakes]) for wrong in question.wrong] == [
         (("1", "2", "3"), ["point ignored"]),
         (("4",), []),
@@ -225,12 +226,17 @@ def test_what_goes_in_a_box_is_marked_and_never_diagnosed() -> None:
     hidden = "1,63,42,253,671,85,34"
     answers = "2,46,36,145,263,52,22"  # as smaller digit taken from larger gives them
     sheet = "\n".join([header, hidden, answers]).encode()
-    results = class_results(columns, read_marks(sheet, "marks.csv", names))
+    results = class_results(columns, read(columns, sheet))
     assert [(p.right, str(p.finding.kind)) for p in results.pupils] == [
         (6, "secure"),
         (0, "not enough to say"),
     ]
     assert not results.questions[0].wrong[0].mistakes
+
+
+def read(columns: tuple[MarkColumn, ...], sheet: bytes) -> Marks:
+    asked_in = {column.name: column.asked for column in columns}
+    return read_marks(sheet, "marks.csv", asked_in, other_names(columns))
 
 
 def section(name: str, texts: list[str], rung: str, kind: str = "practice") -> Section:
@@ -249,17 +255,18 @@ def marked(*rows: str) -> ClassResults:
     columns = mark_columns(LESSON)
     header = ",".join(["pupil", *(column.name for column in columns)])
     sheet = "\n".join([header, *rows]).encode()
-    names = [column.name for column in columns]
-    return class_results(columns, read_marks(sheet, "marks.csv", names, other_names(columns)))
+    return class_results(columns, read(columns, sheet))
 
 
 RIGHT = "3.67,3.775,0.95,4.65"
 
 
 def test_a_mark_sheet_has_a_row_a_pupil_and_a_column_a_question() -> None:
-    lines = mark_sheet(LESSON).split("\r\n")
+    record = PackRecord("Stall", 4, "K7HM-D4-T", LESSON, "")
+    lines = mark_sheet(record).split("\r\n")
     assert lines[0] == (
-        "pupil,starter.a,starter.b,starter.c,starter.d,core.a,core.b,core.c,core.d,core.e,core.f"
+        "pupil (K7HM-D4-T),starter.a,starter.b,starter.c,starter.d,"
+        "core.a,core.b,core.c,core.d,core.e,core.f"
     )
     assert lines[1] == "1,,,,,,,,,,"
     assert lines[30].startswith("30,")
@@ -363,3 +370,33 @@ def test_numbers_of_one_length_are_ordered_rightly_by_every_way(
             assert bool(given_answer.order) == (operation is Operation.ORDER)
             assert not is_right(question, given_answer)
             assert mistake.wrong_answer(question) == given_answer
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong", "kind"),
+    [
+        (4, 1, "slips"),  # four fifths, and no two of the wrong ones alike
+        (8, 2, "slips"),
+        (7, 2, "not enough to say"),
+        (3, 1, "not enough to say"),
+    ],
+)
+def test_slips_are_one_in_five_at_most(right: int, wrong: int, kind: str) -> None:
+    texts = [f"{n} + {n + 1}" for n in range(20, 20 + right + wrong)]
+    attempts = following(None, texts[:right])
+    attempts += [slipped(text, f"{n}.1{n}") for n, text in enumerate(texts[right:], 7)]
+    assert found(attempts) == (kind, None)
+
+
+@pytest.mark.parametrize(
+    ("right", "of", "doubted"),
+    [(0, 20, True), (1, 20, True), (2, 20, False), (0, 19, False), (2, 40, True), (3, 40, False)],
+)
+def test_marks_of_another_pack_are_doubted_from_twenty_answers_on(
+    right: int, of: int, doubted: bool
+) -> None:
+    """One in twenty right, or fewer."""
+    columns = mark_columns([section("core", ["3 + 4"], "level")])
+    rows = [f"{n},{7 if n <= right else 9}" for n in range(1, of + 1)]
+    results = class_results(columns, read(columns, "\n".join(["pupil,core.a", *rows]).encode()))
+    assert bool(results.doubt) is doubted

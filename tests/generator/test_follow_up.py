@@ -256,3 +256,21 @@ def test_a_spec_reads_back_as_it_was_written(extra: str, rung: str) -> None:
     assert again == spec
     assert digest_of(again) == digest_of(spec)
     assert spec_text(again) == written
+
+
+@pytest.mark.parametrize(
+    ("questions", "review", "older"),
+    [
+        (6, Fraction(1, 4), 2),
+        (6, Fraction(24, 100), 1),
+        (5, Fraction(1, 2), 3),
+        (4, Fraction(1), 3),
+    ],
+)
+def test_half_a_question_for_older_rungs_is_a_whole_one(
+    questions: int, review: Fraction, older: int
+) -> None:
+    weighting = Weighting(questions=questions, review=review)
+    found, _ = followed([LINED_UP, LINED_UP, None], weighting=weighting)
+    kept_up = [choice.count for choice in found.choices if choice.why.startswith("to keep it up")]
+    assert sum(kept_up) == older

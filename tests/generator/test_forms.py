@@ -207,7 +207,7 @@ def test_an_example_works_the_calculation_that_finds_the_number_and_then_checks_
     assert isinstance(item.form, MissingNumber)
     finding = item.form.finding(item.question)
     assert finding is not None
-    working = worked_item(item, pack).shown.right
+    working = worked_item(item, pack).example.right
     assert working.agrees_with(finding)
     assert working.steps[0].sentence.startswith(f"The missing number is {finding.text}.")
     check = f"Check: {item.question.text} = {item.question.answer_text}."

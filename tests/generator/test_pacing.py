@@ -56,3 +56,12 @@ def test_stated_minutes_stay_and_others_are_filled_in():
     )
     pack = build_pack(spec(ladder, sections), 1, versions=2)
     assert [section.minutes for section in pack.sections] == [7, None, 20, 20]
+
+
+def test_a_half_goes_up():
+    """Five short products take 7.5 minutes, which is ten; a product by one digit is short."""
+    assert usual_minutes([item("multiply", "342", "7")] * 5) == 10
+    assert usual_minutes([item("multiply", "342", "0.07")] * 5) == 10
+    assert usual_minutes([item("add", "1.2", "3.4"), *[item("multiply", "342", "7")] * 3]) == 5
+    assert usual_minutes([item("multiply", "12", "34")] * 4) == 10  # three minutes each
+    assert usual_minutes([item("multiply", "12", "34")] * 5) == 15

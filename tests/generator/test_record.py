@@ -98,3 +98,49 @@ def test_any_json_is_read_or_refused(value: Any, key: str) -> None:
     for tried in (value, changed):
         with contextlib.suppress(RecordError):
             read_record(tried)
+
+
+def one(question: dict[str, Any]) -> Question:
+    """The question that a record of one question has."""
+    written = {"label": "a", "rung": "beans", "signature": "", "remainder": None, **question}
+    section = {"name": "core", "kind": "practice", "version": 1, "questions": [written]}
+    data = {"title": "t", "seed": 1, "code": "c", "sections": [section]}
+    [found] = read_record(data).questions
+    return found
+
+
+def test_numbers_have_twenty_four_signs_at_most() -> None:
+    for digits, fits in ((24, True), (25, False)):
+        question = {"operation": "add", "operands": ["1" * digits, "0"], "answer": "1" * digits}
+        if fits:
+            assert one(question).answer.value == int("1" * digits)
+        else:
+            with pytest.raises(RecordError, match="a number is too long"):
+                one(question)
+
+
+def test_quotients_and_numbers_are_rounded_to_twelve_places_at_most() -> None:
+    third = {"operation": "divide", "operands": ["1", "3"], "ending": "rounded"}
+    for places in (12, 13):
+        rounded = {**third, "places": places, "answer": "0." + "3" * places}
+        number = {"operation": "round", "operands": ["1.5"], "places": places}
+        as_it_stands = {**number, "answer": "1.5".ljust(2 + places, "0")}
+        ten = {**number, "places": -places, "operands": ["5" + "0" * (places - 1)]}
+        to_tens = {**ten, "answer": "1" + "0" * places}
+        for question in (rounded, as_it_stands, to_tens):
+            if places == 12:
+                assert one(question).places in (12, -12)
+            else:
+                with pytest.raises(RecordError):
+                    one(question)
+
+
+def test_two_to_twelve_numbers_are_put_in_order() -> None:
+    for many, fits in ((1, False), (2, True), (12, True), (13, False)):
+        numbers = [str(n) for n in range(1, many + 1)]
+        question = {"operation": "order", "operands": numbers, "answer": ", ".join(numbers)}
+        if fits:
+            assert len(one(question).operands) == many
+        else:
+            with pytest.raises(RecordError):
+                one(question)

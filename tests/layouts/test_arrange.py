@@ -15,7 +15,9 @@ from generator.operations.methods import written_working
 from generator.packs.codes import PageCode
 from layouts.planning.errors import DoesNotFitError
 from layouts.planning.typeface import width
-from layouts.sheets.sheet import LABEL_REACH, Block, arrange, sheet_pages
+from layouts.sheets.arranging import LABEL_REACH, Room, arrange
+from layouts.sheets.blocks import Block
+from layouts.sheets.sheet import sheet_pages
 from tests.layouts.lessons import items, pack, question
 from tests.worked import worked
 
@@ -52,7 +54,7 @@ def squares_of(placed) -> set[tuple[int, int]]:
 @given(blocks)
 def test_every_block_is_on_one_page_whole_in_order_and_apart_from_the_others(given_blocks):
     columns, rows = A4_7MM
-    pages = arrange(given_blocks, columns, rows)
+    pages = arrange(given_blocks, Room(columns, rows))
     assert [placed.block for page in pages for placed in page] == given_blocks
     for page in pages:
         taken: set[tuple[int, int]] = set()
@@ -66,7 +68,7 @@ def test_every_block_is_on_one_page_whole_in_order_and_apart_from_the_others(giv
 
 @given(blocks)
 def test_points_in_a_column_of_blocks_are_in_line(given_blocks):
-    for page in arrange(given_blocks, *A4_7MM):
+    for page in arrange(given_blocks, Room(*A4_7MM)):
         across = sum(placed.row == page[0].row for placed in page)
         units = [placed.column + placed.block.scaffold.units_column for placed in page]
         for column in range(across):
@@ -75,7 +77,7 @@ def test_points_in_a_column_of_blocks_are_in_line(given_blocks):
 
 @given(blocks)
 def test_a_label_is_near_its_question_and_never_on_a_digit(given_blocks):
-    for page in arrange(given_blocks, *A4_7MM):
+    for page in arrange(given_blocks, Room(*A4_7MM)):
         for placed in page:
             assert 0 <= placed.column - placed.label_column <= LABEL_REACH
             digits = {
@@ -87,13 +89,13 @@ def test_a_label_is_near_its_question_and_never_on_a_digit(given_blocks):
 
 @pytest.mark.parametrize("count", range(2, 40))
 def test_no_question_is_alone_on_a_last_page(count):
-    pages = arrange([block("12.5+7.25")] * count, *A4_7MM)
+    pages = arrange([block("12.5+7.25")] * count, Room(*A4_7MM))
     assert len(pages[-1]) > 1
 
 
 @pytest.mark.parametrize("count", [24, 30, 36])
 def test_pages_are_filled_evenly(count):
-    sizes = [len(page) for page in arrange([block("12.345+7.25+0.5+6")] * count, *A4_7MM)]
+    sizes = [len(page) for page in arrange([block("12.345+7.25+0.5+6")] * count, Room(*A4_7MM))]
     assert max(sizes) - min(sizes) <= 4, sizes  # one row of blocks
 
 
@@ -104,13 +106,13 @@ def test_pages_are_filled_evenly(count):
 def test_no_question_is_alone_where_a_neighbour_could_share_its_page(rows, size):
     """Each page has as many blocks across as suit it, when that is what it takes."""
     tall = [replace(block("2.5+7.5"), scaffold=replace(SMALL, rows=height)) for height in rows]
-    pages = arrange(tall, *size)
+    pages = arrange(tall, Room(*size))
     if all(len(page) > 1 for page in pages):
         return
     for cuts in combinations(range(2, len(tall) - 1), len(pages) - 1):
         shares = [tall[first:end] for first, end in pairwise((0, *cuts, len(tall)))]
         if all(len(share) > 1 for share in shares):
-            assert any(len(arrange(share, *size)) > 1 for share in shares)
+            assert any(len(arrange(share, Room(*size))) > 1 for share in shares)
 
 
 def test_a_division_by_two_digits_has_room_to_try_multiples():
@@ -131,7 +133,7 @@ def test_the_free_column_does_not_tell_the_length_of_the_answer():
 
 def test_a_question_wider_than_the_paper_is_refused_with_what_to_do():
     with pytest.raises(DoesNotFitError, match="smaller squares or larger paper"):
-        arrange([block("123456789.123+1.5")], 13, 17)
+        arrange([block("123456789.123+1.5")], Room(13, 17))
 
 
 def test_each_version_numbers_its_own_pages():

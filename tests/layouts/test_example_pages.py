@@ -20,7 +20,8 @@ from layouts.planning.paper import MARGIN, PAPERS
 from layouts.planning.plan import Grid, Line, PagePlan, Role, Unit
 from layouts.planning.sheet_type import square_for
 from layouts.planning.type_scale import STEP_TEXTS
-from layouts.sheets.example_pages import SMALLEST_SQUARE, SQUARES, printed_pairs
+from layouts.sheets.example_pages import printed_pairs
+from layouts.sheets.pairs import SMALLEST_SQUARE, SQUARES
 from tests.layouts.inked import MM, inks, overlapping
 from tests.layouts.lessons import question
 from tests.layouts.sheets import with_presentation

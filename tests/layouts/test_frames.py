@@ -203,3 +203,14 @@ def test_where_no_column_is_worked_part_frames_are_bare_squares(
     squares = of_numbers("part", written_working(asked), asked, "words").squares
     assert not squares.rules
     assert not list(squares.marks())
+
+
+@pytest.mark.parametrize("numbers", [2, 3, 4, 6])
+def test_bare_squares_for_an_order_have_a_row_for_each_number_and_one_to_write_it_out(
+    numbers: int,
+) -> None:
+    asked = Question(Operation.ORDER, tuple(Number(4 + n, 1) for n in range(numbers)))
+    frame = of_numbers("none", written_working(asked), asked, "")
+    assert frame.squares.rows == numbers + 1
+    rounding = Question(Operation.ROUND, (Number(347, 2),), places=1)
+    assert of_numbers("none", written_working(rounding), rounding, "").squares.rows == 2

@@ -12,7 +12,7 @@ from generator.packs.pack import Section
 from generator.results.class_results import class_results
 from generator.results.mark_sheet import mark_columns
 from layouts.marks.marks_pages import CAUTION, marks_pages
-from layouts.planning.plan import Box, PagePlan, Text
+from layouts.planning.plan import Box, Line, PagePlan, Text
 from layouts.planning.type_scale import KEY_SMALL, KEY_TEXT
 from specs.marks import Entry, Marks, PupilRow
 from tests.layouts.lessons import items
@@ -126,3 +126,18 @@ def test_numbers_in_order_have_a_line_of_their_own() -> None:
     drawn = marks_pages("Stall", class_results(columns, Marks((row,), ())), [])
     said = [text.text.replace("\xa0", " ") for page in drawn for text in texts(page)]
     assert said[said.index("4.4 < 4.422 < 4.501 < 4.848") - 1].endswith("4.501:")
+
+
+def test_the_upright_line_of_each_rung_stands_at_three_fifths_of_its_bar() -> None:
+    drawn = pages({"core": 6}, 5, habits=4)
+    bars = [item for page in drawn for item in page.items if isinstance(item, Box) and item.stroke]
+    uprights = [
+        line
+        for page in drawn
+        for line in page.items
+        if isinstance(line, Line) and line.x1 == line.x2 and line.y2 - line.y1 < 6
+    ]
+    assert uprights
+    for line in uprights:
+        (bar,) = [b for b in bars if b.width > 20 and line.y1 < b.y < b.y + b.height < line.y2]
+        assert line.x1 == pytest.approx(bar.x + bar.width * 3 / 5)

@@ -10,10 +10,12 @@ import pytest
 from PIL import Image, ImageDraw, ImageFont
 from reportlab.pdfbase.ttfonts import TTFontFile
 
+from generator.packs.working_out import work
 from layouts import render
 from layouts.planning import typeface
 from layouts.planning.errors import UnprintableError
 from layouts.type import subset
+from rungsheet.page.gather import engine_files, licences
 from tests.copied_digits import misread
 from tests.layouts.lessons import pack
 
@@ -164,6 +166,12 @@ def test_the_licence_and_the_files_are_in_the_wheel(tmp_path: Path) -> None:
     assert any(name.endswith("dist-info/licenses/layouts/type/OFL.txt") for name in names)
 
 
+def test_the_files_and_the_licence_are_in_the_page() -> None:
+    found = {path for path in engine_files() if not path.endswith((".py", ".yaml"))}
+    assert found == {f"layouts/type/{file}" for file in (*typeface.FILES.values(), "OFL.txt")}
+    assert "SIL OPEN FONT LICENSE" in dict(licences())[subset.FAMILY]
+
+
 def test_the_files_are_made_by_the_command_byte_for_byte(tmp_path: Path) -> None:
     try:
         subset.main(tmp_path)
@@ -181,7 +189,7 @@ def test_it_is_made_from_the_one_source_that_is_known() -> None:
 
 def test_pages_are_set_in_no_other_face() -> None:
     faces: set[str] = set()
-    for document in render(pack("1.5+2.5", title="Σωκράτης, Юлія и Łucja")):
+    for document in render(work(pack("1.5+2.5", title="Σωκράτης, Юлія и Łucja"))):
         for page in pypdf.PdfReader(BytesIO(document.data)).pages:
             for font in page["/Resources"]["/Font"].values():
                 faces.add(font.get_object()["/BaseFont"].split("+")[-1])

@@ -66,5 +66,5 @@ def built_natively(spec: bytes, folder: Path, *options: Any) -> dict[str, bytes]
     done = CliRunner().invoke(rungsheet.command_line.app, command)
     if done.exit_code:
         assert done.exit_code == 2, (done.output, done.exception)
-        return [line.removeprefix(f"{file}:") for line in done.stderr.splitlines()]
+        return [line.replace(str(file), file.name) for line in done.stderr.splitlines()]
     return {path.name: path.read_bytes() for path in (folder / "pack").iterdir()}

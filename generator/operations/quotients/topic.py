@@ -46,6 +46,5 @@ QUOTIENTS: Final = Topic(
         dividing.LARGER_BY_SMALLER,
     ),
     minutes=_minutes,
-    fewest=2,
-    most=2,
+    numbers={Operation.DIVIDE: (2, 2)},
 )

@@ -7,7 +7,8 @@
 //                 {id, result, files}          the job's plain data, and bytes that it names by
 //                                              their place: {name, role, pages, file}
 //                 {id, problems, files: []}    [{line, what, instead}]: what to put right
-//                 {id?, broken}                it failed in a way that is a fault of the engine
+//                 {id, fault}                  the job failed, by a fault of the program
+//                 {id?, broken}                so did the engine, which is of no more use
 //
 // One job is sent at a time; the others wait here, where they can be withdrawn. A worker that
 // takes too long is ended and another started: the page, and what is typed in it, stays.
@@ -24,10 +25,13 @@ export class Problems extends Error {
   }
 }
 
-/** A job that was not done: stopped by someone, out of time, or no longer wanted. */
+/**
+ * A job that was not done. `why` says: "stopped" by someone, "out of time", "withdrawn" because
+ * a later one took its place, or a "fault" of the program.
+ */
 export class NotDone extends Error {
-  constructor(why) {
-    super(why);
+  constructor(why, detail = why) {
+    super(detail);
     this.why = why;
   }
 }
@@ -113,7 +117,7 @@ export class Engine extends EventTarget {
     this.#worker.postMessage({ id, job, args, bytes });
   }
 
-  #heard({ id, ready, progress, result, problems, files, broken }) {
+  #heard({ id, ready, progress, result, problems, files, fault, broken }) {
     if (ready) this.#become("ready");
     else if (progress) {
       if (this.#current?.id === id) this.#current.progress?.(progress);
@@ -126,7 +130,10 @@ export class Engine extends EventTarget {
         this.#broke(asked, broken);
         return;
       }
-      if (problems) asked.reject(new Problems(problems));
+      if (fault !== undefined) {
+        console.error(fault);
+        asked.reject(new NotDone("fault", fault));
+      } else if (problems) asked.reject(new Problems(problems));
       else asked.resolve({ result, files });
       this.#become("ready");
     }
@@ -140,10 +147,10 @@ export class Engine extends EventTarget {
     this.#end();
     if (!begun) {
       this.#become("broken");
-      for (const other of this.#waiting.splice(0)) other.reject(new NotDone(why));
+      for (const other of this.#waiting.splice(0)) other.reject(new NotDone("fault", why));
       return;
     }
     this.#start();
-    asked?.reject(new NotDone("broken"));
+    asked?.reject(new NotDone("fault", why));
   }
 }

@@ -75,6 +75,9 @@ onmessage = async ({ data }) => {
     if (data.parts) await start(data.parts);
     else work(data);
   } catch (error) {
-    postMessage({ id: data.id, broken: String(error?.message ?? error) });
+    const why = String(error?.message ?? error);
+    // An exception of the Python program leaves Python as it was; whatever else happens does not.
+    const fault = error?.name === "PythonError" && error.type !== "MemoryError" && answer;
+    postMessage({ id: data.id, ...(fault ? { fault: why } : { broken: why }) });
   }
 };

@@ -1,0 +1,153 @@
+"""A cell of a mark sheet: an answer, a tick, a cross or nothing; and why another cannot be read."""
+
+import re
+from dataclasses import dataclass
+from typing import Final
+
+from specs.numerals import Convention, tidied
+from specs.problems import listed, quoted
+from specs.replies import A_NUMBER, NUMBER, ORDER, SIGN, Asked, Reply, read_answer, read_order
+
+TICKS: Final = frozenset({"✓", "✔", "☑", "✅", "√", "y", "yes", "tick", "right", "correct", "true"})
+CROSSES: Final = frozenset(
+    {"✗", "✘", "☒", "❌", "×", "x", "n", "no", "cross", "wrong", "incorrect", "false"}
+)
+NOTHING: Final = frozenset(
+    {
+        *("", "-", "--", "---", "–", "—", "―", "‒", "−", ".", "..", "...", "…", "abs", "absent"),
+        *("n/a", "na", "away", "ill", "missing", "blank", "none", "not tried", "no answer"),
+    }
+)
+_ANSWERS: Final = {
+    NUMBER: "the answer",
+    SIGN: "<, >, smaller, larger or equal",
+    ORDER: "the numbers in order with spaces between them",
+}
+"""What a cell may hold, by the kind of its question's answer."""
+
+_MONTHS: Final = "jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec"
+_DATE: Final = re.compile(
+    rf"[0-9]{{1,4}}[-/. ](?:{_MONTHS})[a-z]*\.?(?:[-/. ][0-9]{{2,4}})?"
+    rf"|(?:{_MONTHS})[a-z]*\.?[-/. ][0-9]{{1,4}}"
+    r"|[0-9]{1,2}([-/.])[0-9]{1,2}\1[0-9]{2,4}|[0-9]{4}([-/.])[0-9]{1,2}\2[0-9]{1,2}"
+    r"(?:[ t]00:00(?::00)?)?",
+    re.IGNORECASE,
+)
+_SHORTENED: Final = re.compile(r"-?[0-9]+(?:[.,][0-9]+)?e[-+]?[0-9]+", re.IGNORECASE)
+_RAISED: Final = re.compile("[⁰¹²³⁴-⁹₀-₉]")
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A cell of the mark sheet: an answer with the ways to read it, or a tick or cross.
+
+    ``passed_over`` are ways to read it that other cells speak against.
+    """
+
+    text: str
+    replies: tuple[Reply, ...] = ()
+    ticked: bool | None = None
+    passed_over: tuple[Reply, ...] = ()
+
+
+def read_entry(
+    text: str, asked: Asked = A_NUMBER, convention: Convention | None = None
+) -> Entry | None:
+    """What a cell holds; None when it cannot be read. An empty one has no answer and no tick.
+
+    ``convention`` is the decimal sign that other cells show.
+    """
+    plain = text.strip().strip("\ufe0f").strip()
+    word = plain.casefold().rstrip("\ufe0f")
+    if word in NOTHING:
+        return Entry("")
+    if word in TICKS or word in CROSSES:
+        return Entry(plain, ticked=word in TICKS)
+    replies = read_answer(plain, asked, convention)
+    if convention is not None and asked.kind == NUMBER and "," in plain:
+        return Entry(plain, replies[:1], passed_over=replies[1:]) if replies else None
+    return Entry(plain, replies) if replies else None
+
+
+def why_unread(text: str, asked: Asked) -> tuple[str, str]:
+    """Of a cell that cannot be read: what is wrong with it, and what to write instead."""
+    plain, shown = tidied(text), quoted(text.strip())
+    again = f"{_ANSWERS[asked.kind]}, y, n or nothing"
+    if _DATE.fullmatch(plain):
+        return (
+            f"{shown} is a date, which a spreadsheet makes of 3/4",
+            f"format the cell as text first, then write {again}",
+        )
+    if _SHORTENED.fullmatch(plain):
+        return f"{shown} is a number that a spreadsheet has shortened", f"write {again}, in full"
+    if asked.kind == NUMBER and _RAISED.search(text):
+        return f"{shown} has raised or lowered digits", f"write {again}"
+    if asked.kind == ORDER and asked.numbers:
+        found = {len(reply.order) for reply in read_order(text)}
+        if len(found) == 1 and found != {len(asked.numbers)}:
+            wanted = len(asked.numbers)
+            what = f"{shown} has {found.pop()} numbers, and {wanted} are to be put in order"
+            return what, f"write {again}"
+    return f"{shown} is no answer, tick or cross", f"write {again}"
+
+
+def doubts(entry: Entry, asked: Asked) -> tuple[str, str] | None:
+    """What a teacher should know of an answer that was read; None where nothing is in doubt.
+
+    A comma that may stand before tenths or between thousands is doubted where it decides whether
+    the answer is right; a wrong unit, and numbers in order that are not those asked, are named.
+    """
+    if asked.is_right is None or not entry.replies:
+        return None
+    shown = quoted(entry.text)
+    right = asked.right_in(entry.replies)
+    if asked.kind == ORDER:
+        if asked.numbers and any(
+            sorted(reply.order) != sorted(asked.numbers) for reply in entry.replies
+        ):
+            return f"{shown} has other numbers than the question", "it is counted as wrong"
+        if right and not all(map(asked.is_right, entry.replies)):
+            return f"{shown} can be read in several ways", _SPACED
+        return None
+    if asked.kind != NUMBER:
+        return None
+    ways = (*entry.replies, *entry.passed_over)
+    if len(ways) > 1 and asked.right_in(ways):
+        sizes = listed(dict.fromkeys(_plainly(reply) for reply in ways))
+        if right and not all(map(asked.is_right, entry.replies)):
+            return (
+                f"{shown} may be {sizes}",
+                "it is counted as right; write the number with a point where it is not",
+            )
+        if not right:
+            return (
+                f"{shown} may be {sizes}, and the cells around it speak for {_plainly(ways[0])}",
+                "it is counted as wrong; write the number with a point where it is not",
+            )
+    if right:
+        return None
+    wrong = next((reply.wrong_unit for reply in entry.replies if reply.wrong_unit), "")
+    bare = read_answer(entry.text, asked.without_unit)
+    if wrong or (asked.unit and asked.right_in(bare)):
+        asks = listed([unit for unit in (asked.unit, asked.left_unit) if unit], "and")
+        return (
+            f"{shown} has a wrong unit, as the answer is in {asks}",
+            "it is counted as wrong",
+        )
+    return None
+
+
+_SPACED: Final = "it is counted as right; put semicolons between the numbers where it is not"
+
+
+def _plainly(reply: Reply) -> str:
+    """A size in digits with a point, as far as its tenths end soon."""
+    size = reply.value
+    for places in range(13):
+        scaled = size * 10**places
+        if scaled.denominator == 1:
+            digits = str(abs(scaled.numerator)).rjust(places + 1, "0")
+            sign = "-" if size < 0 else ""
+            whole, part = digits[: len(digits) - places], digits[len(digits) - places :]
+            return f"{sign}{whole}.{part}" if part else f"{sign}{whole}"
+    return str(size)
