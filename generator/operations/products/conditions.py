@@ -30,7 +30,8 @@ CARRIES = Word(
     _MULTIPLY,
     Either(HOW_MANY, OneField({"count": Range(0, _MOST_CARRIES)}, short="count")),
     "Carries (products of two digits that, with what is carried to them, come to ten or more, in "
-    "any row of the short or long multiplication): none, some, every product, or "
+    "any row of the short or long multiplication, in which of two numbers with equally many "
+    "digits the greater is multiplied by the other): none, some, every product, or "
     "{count: [1, 2]}.",
 )
 

@@ -64,18 +64,19 @@ class QuotientQuestions(PartedQuestions):
         for divisor in outline.each_divisor:
             for places in outline.dividend_places:
                 finish = outline.finish(divisor, places)
-                if finish is None or (places and outline.written.wants_end):
+                if finish is None:
                     continue
-                end_zero = outline.written.end_zero and not places
-                written = replace(outline.written, end_zero=end_zero)
-                found = dividends(
-                    divisions(divisor.units, finish, outline.watches, written),
-                    *outline.bounds(divisor, places),
-                )
                 for digits in outline.dividend_digits:
+                    length = DividendLength(digits, places)
+                    written = outline.digits_written(length)
+                    if written is None:
+                        continue
+                    found = dividends(
+                        divisions(divisor.units, finish, outline.watches, written),
+                        *outline.bounds(divisor, places),
+                    )
                     count = found.count(digits)
                     if count:
-                        length = DividendLength(digits, places)
                         blocks.append(_Block(divisor, length, found, count))
         return blocks
 
