@@ -50,6 +50,10 @@ class Turn:
         return [*shuffled[at:], *shuffled[:at]]
 
 
+class DisagreementError(Exception):
+    """A written method and exact arithmetic give different answers: never to be printed."""
+
+
 @dataclass(frozen=True, slots=True)
 class Written:
     """A bare question worked by its written method, whatever its form will make of it."""
@@ -60,8 +64,16 @@ class Written:
 
     @classmethod
     def by(cls, question: Question, conventions: Conventions) -> Self:
-        """The question by the method that goes with it."""
-        return cls(question, conventions, written_working(question, conventions))
+        """The question by the method that goes with it.
+
+        Raises DisagreementError where its answer is not that of exact arithmetic.
+        """
+        working = written_working(question, conventions)
+        if not working.agrees_with(question):
+            raise DisagreementError(
+                f"{question.text}: worked {working.answer}, exactly {question.answer_text}"
+            )
+        return cls(question, conventions, working)
 
     @property
     def with_noughts(self) -> Self:

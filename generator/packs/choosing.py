@@ -19,7 +19,6 @@ from generator.forms.asking import LOOKED_AT, can_be_asked
 from generator.numbered.permutation import Permutation
 from generator.numbered.question_sets import QuestionSet, Signature
 from generator.numbered.seeds import Dice, key
-from generator.operations.methods import written_working
 from generator.operations.mistakes import Mistake
 from generator.operations.rungs import rung_set
 from generator.packs.telling_apart import Wish
@@ -30,10 +29,6 @@ _SECTIONS: Final = 8  # a shuffled set is divided among so many sections …
 _SLOTS: Final = 64  # … and so many slots in each
 _PROBES: Final = 200  # how far to look for a question unlike the others on its sheet
 _CANDIDATES: Final = 40  # how many signatures to look at for the same reason
-
-
-class DisagreementError(Exception):
-    """A written method and exact arithmetic give different answers: never to be printed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -308,11 +303,6 @@ class Drawing:
     def _take(self, slot: Slot, signature: Signature, offset: int, sheet: Sheet) -> None:
         questions, order = self._class(slot, signature, slot.step)
         question = self._at(slot, questions, order, offset)
-        working = written_working(question)
-        if not working.agrees_with(question):
-            raise DisagreementError(
-                f"{question.text}: worked {working.answer}, exactly {question.answer_text}"
-            )
         slot.offset = offset + 1
         slot.filled.append(Drawn(question, questions.signature(question), slot.step))
         self._taken.add(question.identity)

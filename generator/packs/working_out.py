@@ -13,7 +13,6 @@ from typing import Final
 from generator.forms.form import Shown, Written
 from generator.forms.frames import Frame
 from generator.forms.question_words import NO_BREAK
-from generator.operations.methods import written_working
 from generator.operations.mistake import Mistake
 from generator.operations.working import Conventions, Working
 from generator.packs.codes import PageCode, page_code
@@ -113,8 +112,7 @@ class WorkedItem:
 
     @cached_property
     def _written(self) -> Written:
-        question = self._item.question
-        return Written(question, self._conventions, written_working(question, self._conventions))
+        return Written.by(self._item.question, self._conventions)
 
     @cached_property
     def working(self) -> Working:

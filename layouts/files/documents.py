@@ -9,12 +9,12 @@ from typing import TYPE_CHECKING
 
 from generator.packs.working_out import WorkedPack
 from layouts.files.table import PackFile, files_of, key_to
-from layouts.pdf.carried import Carried
 from layouts.planning.errors import LayoutError
 from layouts.planning.plan import PagePlan
 
 if TYPE_CHECKING:
     from generator.results.class_results import ClassResults
+    from layouts.pdf.carried import Carried
     from layouts.pdf.sink import Sink
 
 
@@ -180,8 +180,10 @@ def _write(file: PackFile, sink: "Sink", sealed: bool, page_done: Callable[[], N
     return write_pdf(sink, file.pages, file.title, subject, carried, page_done)
 
 
-def _carried(file: PackFile) -> Carried | None:
+def _carried(file: PackFile) -> "Carried | None":
     """What a file carries; nothing where the pack's own spec is not known."""
+    from layouts.pdf.carried import Carried
+
     pack = file.pack.facts
     if not pack.spec_text:
         return None

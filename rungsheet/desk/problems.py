@@ -78,9 +78,9 @@ def table() -> dict[type[Exception], _Said]:
     """How to say each error that input can lead to."""
     # Here, so that asking for help loads none of it.
     from generator.forms.asking import CannotBeAskedError
+    from generator.forms.form import DisagreementError
     from generator.operations.columns.automaton import TooWideError
     from generator.packs.building import TooFewQuestionsError
-    from generator.packs.choosing import DisagreementError
     from generator.packs.codes import CodeError
     from generator.packs.record import RecordError
     from generator.packs.telling_apart import CannotTellApartError

@@ -18,9 +18,9 @@ import layouts
 import specs as written
 from generator.arithmetic.questions import Operation
 from generator.forms.asking import CannotBeAskedError
+from generator.forms.form import DisagreementError
 from generator.operations.columns.automaton import TooWideError
 from generator.packs.building import TooFewQuestionsError
-from generator.packs.choosing import DisagreementError
 from generator.packs.codes import CodeError
 from generator.packs.record import RecordError
 from generator.packs.telling_apart import CannotTellApartError

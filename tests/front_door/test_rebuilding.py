@@ -19,6 +19,7 @@ from generator.vocabulary import VOCABULARY
 from layouts.pdf.carried import ATTACHED, MAJOR, Carried, NotASheetError, carried_by
 from rungsheet.desk.again import edition
 from specs import read_spec
+from specs.digest import digest_of
 from specs.looks import Look
 from tests.front_door.test_commands import GOOD, refused, run, spec_file
 
@@ -383,5 +384,5 @@ def test_what_is_asked_for_goes_before_the_look_of_a_code(
     asked: Look, coded: Look, becomes: Look
 ) -> None:
     spec = read_spec(GOOD.encode(), "lesson.yaml", VOCABULARY)
-    page = PageCode(spec_signs(spec.digest), 1, 1, 1, 0, 1, coded.number)
+    page = PageCode(spec_signs(digest_of(spec)), 1, 1, 1, 0, 1, coded.number)
     assert edition(spec, str(page), look=asked).look == becomes

@@ -12,10 +12,7 @@ from generator.arithmetic.questions import Ending, Operation, Question
 from generator.operations.methods import Conventions, Working, written_working
 from generator.operations.quotients.division import short_division
 from generator.operations.working import SMALL_MARKS, Ink, Rule, Upright
-
-
-def question(text: str, ending: Ending = Ending.EXACT, places: int = 0) -> Question:
-    return Question(Operation.DIVIDE, tuple(map(Number.parse, text.split(" ÷ "))), ending, places)
+from tests.asked import question
 
 
 def work(text: str, ending: Ending = Ending.EXACT, places: int = 0) -> Working:

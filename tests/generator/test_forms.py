@@ -23,23 +23,12 @@ from generator.packs.building import build_pack
 from generator.packs.record import record
 from specs.problems import SpecError
 from specs.spec import RungSpec
+from tests.asked import SIGNS, question
 from tests.generator.ladders import questions, spec
 from tests.worked import worked_item
 
 ANY = RungSpec("any", "add", ())
 """What may be missing hangs on the question alone."""
-
-SIGNS = {
-    "+": Operation.ADD,
-    "−": Operation.SUBTRACT,
-    "×": Operation.MULTIPLY,
-    "÷": Operation.DIVIDE,
-}
-
-
-def question(text: str, ending: Ending = Ending.EXACT) -> Question:
-    sign = next(sign for sign in SIGNS if sign in text)
-    return Question(SIGNS[sign], tuple(Number.parse(n.strip()) for n in text.split(sign)), ending)
 
 
 @pytest.mark.parametrize(

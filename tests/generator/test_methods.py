@@ -10,12 +10,8 @@ from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
 from generator.operations.methods import Conventions, Working, written_working
 from generator.operations.working import Ink
+from tests.asked import question
 from tests.generator import oracle
-
-
-def question(text: str) -> Question:
-    sign, operation = (" + ", Operation.ADD) if " + " in text else (" − ", Operation.SUBTRACT)
-    return Question(operation, tuple(Number.parse(part) for part in text.split(sign)))
 
 
 def work(text: str, conventions: Conventions | None = None) -> Working:

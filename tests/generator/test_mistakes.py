@@ -19,14 +19,7 @@ from generator.operations.order.misreading import JudgedBy
 from generator.operations.worked_wrongly import wrong_working
 from generator.operations.working import SMALL_MARKS, Ink
 from specs.replies import Reply, read_replies
-
-
-def asked(text: str, ending: Ending = Ending.EXACT) -> Question:
-    for operation in Operation:
-        numbers = text.split(f" {operation.sign} ")
-        if len(numbers) > 1:
-            return Question(operation, tuple(map(Number.parse, numbers)), ending)
-    raise ValueError(text)
+from tests.asked import question as asked
 
 
 def wrong(name: str, text: str, ending: Ending = Ending.EXACT) -> str | None:

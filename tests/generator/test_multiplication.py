@@ -13,10 +13,7 @@ from generator.operations.methods import Conventions, Working, written_working
 from generator.operations.products.multiplication import multiplication
 from generator.operations.products.whole_product import Manner
 from generator.operations.working import SMALL_MARKS, Ink
-
-
-def question(text: str) -> Question:
-    return Question(Operation.MULTIPLY, tuple(map(Number.parse, text.split(" × "))))
+from tests.asked import question
 
 
 def work(text: str, conventions: Conventions | None = None) -> Working:
