@@ -102,10 +102,10 @@ ADDITIONS = [
         lambda n: bool(oracle.add(n).transfers),
     ),
     (
-        "places: {between: [1, 2]}, whole: {between: [0, 1]}, carries: {only: [ones, hundredths]}",
+        "places: {between: [1, 2]}, whole: 0, carries: {only: [ones, hundredths]}",
         2,
         range(1, 3),
-        range(2),
+        range(1),
         lambda n: oracle.add(n).transfers and -1 not in oracle.add(n).transfers,
     ),
     (
@@ -116,9 +116,9 @@ ADDITIONS = [
         lambda n: set(oracle.add(n).transfers) == {-1},
     ),
     (
-        "places: {between: [1, 2]}, whole: {between: [0, 1]}, carries: every",
+        "places: {between: [0, 1]}, whole: {between: [0, 1]}, carries: every",
         2,
-        range(1, 3),
+        range(2),
         range(2),
         lambda n: (
             set(oracle.add(n).transfers)
@@ -126,9 +126,9 @@ ADDITIONS = [
         ),
     ),
     (
-        "places: {between: [1, 2]}, whole: {between: [0, 1]}, repeats: forbid",
+        "places: {between: [0, 1]}, whole: {between: [0, 1]}, repeats: forbid",
         2,
-        range(1, 3),
+        range(2),
         range(2),
         lambda n: (
             not any(
@@ -259,8 +259,8 @@ SUBTRACTIONS = [
      == set(range(-len(n[1].partition(".")[2]), -1 if n[0].startswith("0") else 0))),
     ("places: 2, whole: 0, exchanges: every", range(2, 3), range(1),
      lambda n: set(oracle.subtract(n).transfers) == {-2}),
-    ("places: 2, whole: {between: [0, 1]}, exchanges: {only: [tenths, hundredths]}", range(2, 3),
-     range(2), lambda n: bool(oracle.subtract(n).transfers)),
+    ("places: 2, whole: 0, exchanges: {only: [tenths, hundredths]}", range(2, 3),
+     range(1), lambda n: bool(oracle.subtract(n).transfers)),
     ("places: {between: [0, 2]}, whole: {between: [0, 1]}, longer: first, exchanges: some",
      range(3), range(2),
      lambda n: len(n[0].partition(".")[2]) > len(n[1].partition(".")[2])
