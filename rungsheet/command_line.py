@@ -3,7 +3,7 @@
 import os
 import re
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from io import TextIOWrapper
 from pathlib import Path
@@ -243,7 +243,7 @@ def marks(pack: Pack, sheet: MarkSheet, out: Beside = None) -> None:
     leaves this machine, and files are written only where you say. Keep mark sheets and what is
     made of them as you keep all marks.
     """
-    folder = out or folders.beside(pack, "-marks")
+    folder = out or folders.beside(pack, "-marks", sheet)
     folders.refuse_unless_pack(folder, "marks.json")
     marked = folders.sheet_in(sheet, folders.pack_in(pack))
     _warn(marked.unread)
@@ -285,7 +285,7 @@ def follow(
     leaves this machine, and files are written only where you say. Keep mark sheets and what is
     made of them as you keep all marks.
     """
-    folder = out or folders.beside(pack, "-follow")
+    folder = out or folders.beside(pack, "-follow", sheet)
     folders.refuse_among(folder, (pack, *(avoid or ())))
     folders.refuse_unless_pack(folder)
     read = folders.pack_in(pack)
@@ -336,8 +336,11 @@ def page(
 def _written(folder: Path, built: packs.Built, jobs: int | None = None) -> tuple[packs.File, ...]:
     """Write a pack: with all cores for a class set, else in this process, unless asked."""
     usual = min(os.cpu_count() or 1, MOST_JOBS) if built.pack.versions >= CLASS_SET else 1
+    replaced = folders.replacing(folder, built)
     with _progress(built) as pages_done:
-        return folders.write_pack(folder, built, usual if jobs is None else jobs, pages_done)
+        files = folders.write_pack(folder, built, usual if jobs is None else jobs, pages_done)
+    _warn(replaced)
+    return files
 
 
 @contextmanager
@@ -351,7 +354,7 @@ def _progress(built: packs.Built) -> Iterator[Callable[[int], None]]:
         yield shown.update
 
 
-def _warn(problems: tuple[Problem, ...]) -> None:
+def _warn(problems: Sequence[Problem]) -> None:
     for problem in problems:
         typer.echo(str(problem), err=True)
 

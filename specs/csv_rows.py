@@ -4,6 +4,7 @@ import codecs
 import csv
 import io
 from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import Final
 
 _DELIMITERS: Final = ",;\t"
@@ -12,20 +13,23 @@ Row = tuple[int, list[str]]
 """A row's number, as a spreadsheet shows it, and its cells."""
 
 
-class NotRowsError(Exception):
-    """Bytes that are no table, with what is wrong and what to do."""
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A file's rows that hold anything, and the sign between its cells.
 
-    def __init__(self, what: str, instead: str) -> None:
-        self.what = what
-        self.instead = instead
-        super().__init__(f"{what}; {instead}")
+    ``wrong`` says, of bytes that are no table, what is wrong and what to do.
+    """
+
+    rows: tuple[Row, ...] = ()
+    delimiter: str = ","
+    wrong: tuple[str, str] | None = None
 
 
-def rows_of(data: bytes) -> tuple[str, tuple[Row, ...]]:
-    """The delimiter of a file, and its rows that hold anything. Raises NotRowsError."""
+def table_of(data: bytes) -> Table:
+    """The table in a file's bytes."""
     text = _decoded(data)
     if "\0" in text:
-        raise NotRowsError("the file is not text", "save the mark sheet as CSV")
+        return Table(wrong=("the file is not text", "save the mark sheet as CSV"))
     first = text.lstrip("\r\n").split("\n", 1)[0].strip()
     skip = 0
     delimiter = next((c for c in first if c in _DELIMITERS), ",")
@@ -40,8 +44,8 @@ def rows_of(data: bytes) -> tuple[str, tuple[Row, ...]]:
             rows = [_taken_alone(line, delimiter) for line in text.splitlines()]
     except csv.Error as error:
         what = f"a row cannot be taken apart ({error})"
-        raise NotRowsError(what, "save the mark sheet as CSV again") from error
-    return delimiter, tuple(_filled(rows[skip:]))
+        return Table(wrong=(what, "save the mark sheet as CSV again"))
+    return Table(tuple(_filled(rows[skip:])), delimiter)
 
 
 def _filled(rows: list[list[str]]) -> Iterator[Row]:

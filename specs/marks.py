@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
-from specs.csv_rows import NotRowsError, Row, rows_of
+from specs.csv_rows import Row, table_of
 from specs.mark_cells import Entry, doubts, read_entry, why_unread
 from specs.numerals import Convention, shown_by
 from specs.problems import near_word, quoted
@@ -179,12 +179,12 @@ class _Reading:
         """The rows that hold anything, from the heading on."""
         if len(data) > LARGEST:
             raise self.fatal(1, "the file is too large to be a mark sheet", "name another file")
-        try:
-            self.delimiter, rows = rows_of(data)
-        except NotRowsError as error:
-            raise self.fatal(1, error.what, error.instead) from error
+        found = table_of(data)
+        if found.wrong is not None:
+            raise self.fatal(1, *found.wrong)
+        self.delimiter, rows = found.delimiter, found.rows
         for at, (_, cells) in enumerate(rows[:_HEADING_WITHIN]):
-            if any(map(_heads_pupils, cells)):
+            if any(map(heads_pupils, cells)):
                 return rows[at:]
         return rows
 
@@ -205,7 +205,7 @@ class _Reading:
             raise self.fatal(1, "the file is empty", f"begin it with {PUPIL},…")
         number, cells = table[0]
         names = [cell.strip().casefold() for cell in cells]
-        at_pupil = next((at for at, cell in enumerate(cells) if _heads_pupils(cell)), None)
+        at_pupil = next((at for at, cell in enumerate(cells) if heads_pupils(cell)), None)
         if at_pupil is None:
             raise self.fatal(
                 number, f"no column is called {quoted(PUPIL)}", "keep the pack's first row"
@@ -253,15 +253,9 @@ class _Reading:
 
     def _compare_code(self, number: int, cell: str) -> None:
         """Refuse a sheet that bears another pack's code; one without any may be this pack's."""
-        head = _HEAD.fullmatch(_plain_head(cell))
-        written = (head["code"] or "").strip().upper() if head else ""
-        if written and self.code and written != self.code.upper():
-            raise self.fatal(
-                number,
-                f"the sheet is of the pack {quoted(written)}, and this pack is {self.code}",
-                "name the folder of the sheet's own pack, or, where pupils had this pack's "
-                f"questions all the same, write {PUPIL} alone in that cell",
-            )
+        other = of_another_pack(cell, self.code)
+        if other is not None:
+            raise self.fatal(number, *other)
 
     def _look_for_conventions(self, header: list[str | None]) -> None:
         """Find out by the answers whether decimals have points or commas, by column and in all."""
@@ -285,7 +279,7 @@ class _Reading:
         """A pupil's row, as much of it as can be read; None where there is no pupil."""
         written = cells[self.at_pupil] if self.at_pupil < len(cells) else ""
         pupil = unicodedata.normalize("NFC", written.strip())
-        if pupil.casefold().rstrip(":") in _NO_PUPILS or _heads_pupils(pupil):
+        if is_no_pupil(pupil):
             self.problem(number, PUPIL, f"{quoted(pupil)} is no pupil", "the row is left out")
             return None
         if self._too_long(cells):
@@ -394,7 +388,25 @@ _QUOTE_COMMAS: Final = (
 )
 
 
-def _heads_pupils(cell: str) -> bool:
+def of_another_pack(cell: str, code: str) -> tuple[str, str] | None:
+    """What to say of the pupils' head when it bears another code than the pack's; else None."""
+    head = _HEAD.fullmatch(_plain_head(cell))
+    written = (head["code"] or "").strip().upper() if head else ""
+    if not written or not code or written == code.upper():
+        return None
+    return (
+        f"the sheet is of the pack {quoted(written)}, and this pack is {code}",
+        "name the folder of the sheet's own pack, or, where pupils had this pack's "
+        f"questions all the same, write {PUPIL} alone in that cell",
+    )
+
+
+def is_no_pupil(name: str) -> bool:
+    """Whether a name is that of a spreadsheet's further row, or the heading again."""
+    return name.casefold().rstrip(":") in _NO_PUPILS or heads_pupils(name)
+
+
+def heads_pupils(cell: str) -> bool:
     """Whether a cell is the head of the pupils' column."""
     return _HEAD.fullmatch(_plain_head(cell)) is not None
 

@@ -3,7 +3,10 @@
 import difflib
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
-from typing import Final
+from typing import TYPE_CHECKING, Final
+
+if TYPE_CHECKING:
+    from specs.spec import Spec
 
 LONGEST_QUOTE: Final = 40
 
@@ -22,10 +25,15 @@ class Problem:
 
 
 class SpecError(Exception):
-    """A spec that cannot be used, with every problem found in it, in line order."""
+    """A spec that cannot be used, with every problem found in it, in line order.
 
-    def __init__(self, problems: list[Problem]) -> None:
+    ``so_far`` is the spec as far as it could be read, its rungs above all, so that what else is
+    wrong with those can be said at once; None where nothing could.
+    """
+
+    def __init__(self, problems: list[Problem], so_far: "Spec | None" = None) -> None:
         self.problems = tuple(sorted(problems))
+        self.so_far = so_far
         super().__init__("\n".join(map(str, self.problems)))
 
 

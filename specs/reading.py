@@ -72,7 +72,7 @@ def load_spec(path: str | os.PathLike[str], vocabulary: Vocabulary) -> Spec:
         instead = f"did you mean {quoted(near)}?" if near else "check its name and folder"
         raise _unreadable(source, "there is no such file", instead) from None
     except (OSError, ValueError) as error:
-        if Path(source).is_dir():
+        if os.path.isdir(source):
             raise _unreadable(source, "this is a folder", "name a file in it") from None
         reason = error.strerror if isinstance(error, OSError) else None
         what = f"the file cannot be opened ({(reason or 'bad name').lower()})"
@@ -88,9 +88,11 @@ def read_spec(data: bytes, source: str, vocabulary: Vocabulary) -> Spec:
     reading = Reading(source)
     tree = read_tree(data, reading)
     text = with_one_line_end(data.decode("utf-8-sig", errors="replace"))
-    spec = _read_top(tree, source, text, vocabulary, reading) if tree is not None else None
-    if spec is None or reading.problems:
+    if tree is None:
         raise SpecError(reading.problems)
+    spec = _read_top(tree, source, text, vocabulary, reading)
+    if reading.problems:
+        raise SpecError(reading.problems, spec)
     return spec
 
 
@@ -110,7 +112,8 @@ def _unreadable(source: str, what: str, instead: str) -> SpecError:
 
 def _read_top(
     tree: Mapping, source: str, text: str, vocabulary: Vocabulary, reading: Reading
-) -> Spec | None:
+) -> Spec:
+    """The spec, without what could not be read of it."""
     words = grammar(vocabulary)
     tree = respelt(tree, words.fields, NOTHING_ELSE, reading)
     beside = [entry for entry in tree.entries if _is_rung(entry, words)]
@@ -136,13 +139,11 @@ def _read_top(
     given = words.read_each(others, reading, required=False)
     if "pages" in written:
         check_sheets(written["pages"], _sheets(written), reading)
-    if reading.problems:
-        return None
     if STARTER in given:
         (at,) = (key.line for key, _ in rest if key.text == STARTER)
         given[STARTER] = replace(given[STARTER], name=STARTER, line=at)
     given[LADDER] = tuple(rung for rung in rungs.values() if rung is not None)
-    (title_line,) = (key.line for key, _ in rest if key.text == "title")
+    title_line = next((key.line for key, _ in rest if key.text == "title"), tree.line)
     return replace(
         words.made(given),
         name=PurePath(source).stem or "spec",

@@ -1,14 +1,13 @@
 """What every set of questions can do, whatever its operation: count, fetch, find, match."""
 
 from abc import ABC, abstractmethod
-from bisect import bisect_right
 from collections.abc import Sequence
 from functools import cached_property
-from itertools import accumulate
 from typing import ClassVar, Protocol
 
 from generator.arithmetic.questions import Operation, Question
 from generator.numbered.seeds import Dice
+from generator.numbered.sequences import Parts
 from specs.canonical import Plain
 
 
@@ -123,22 +122,20 @@ class PartedQuestions(QuestionSet):
         """The part that a question is in and its number there, or None when it is in none."""
 
     @cached_property
-    def _starts(self) -> list[int]:
-        """The number of each part's first question, and of the first beyond them all."""
-        return list(accumulate(self._sizes, initial=0))
+    def _parts(self) -> Parts:
+        return Parts(self._sizes)
 
     @property
     def count(self) -> int:
         """Exactly how many questions there are."""
-        return self._starts[-1]
+        return self._parts.count
 
     def unrank(self, number: int) -> Question:
         """Question ``number``, 0 ≤ number < count; raises IndexError outside that range."""
         if not 0 <= number < self.count:
             raise IndexError(f"question {number} of {self.count}")
-        part = bisect_right(self._starts, number) - 1
-        return self._fetched(part, number - self._starts[part])
+        return self._fetched(*self._parts.find(number))
 
     def _number_of(self, question: Question) -> int | None:
         found = self._found(question)
-        return None if found is None else self._starts[found[0]] + found[1]
+        return None if found is None else self._parts.before(found[0]) + found[1]

@@ -1,16 +1,17 @@
 """The words of a rung, and what they leave of a topic's questions."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any, Final
 
 from generator.arithmetic.questions import Operation
 from generator.operations import tells_apart
-from generator.operations.table import TOPICS, topic_of_rung
+from generator.operations.mistake import Mistake
+from generator.operations.table import MISTAKES, TOPICS, topic_of_rung
 from generator.operations.topic import Topic
 from specs.spec import Condition, RungSpec
-from specs.words import Vocabulary, Word
+from specs.words import Vocabulary
 
-__all__ = ["CONDITIONS", "narrowed"]
+__all__ = ["CONDITIONS", "narrowed", "vocabulary_of"]
 
 
 def narrowed(operation: Operation, conditions: tuple[Condition, ...]) -> tuple[Topic, Any]:
@@ -37,16 +38,15 @@ def _fits_its_topic(rung: RungSpec) -> Iterator[tuple[int, str, str]]:
         yield from check(rung)
 
 
-def _words() -> Iterator[Word[Any]]:
-    for topic in TOPICS:
-        yield from (row.word for row in topic.conditions)
-    yield from tells_apart.WORDS
+def vocabulary_of(topics: Sequence[Topic], mistakes: Sequence[Mistake]) -> Vocabulary:
+    """All that a rung may say of some topics."""
+    rows = [row.word for topic in topics for row in topic.conditions]
+    operations = {operation for topic in topics for operation in topic.outlines}
+    return Vocabulary(
+        operations=tuple(operation for operation in Operation if operation in operations),
+        words=(*rows, *tells_apart.words_of(mistakes)),
+        checks=(_fits_its_topic, tells_apart.asks_for_answers),
+    )
 
 
-_HAS_TOPIC: Final = {operation for topic in TOPICS for operation in topic.outlines}
-
-CONDITIONS: Final = Vocabulary(
-    operations=tuple(operation for operation in Operation if operation in _HAS_TOPIC),
-    words=tuple(_words()),
-    checks=(_fits_its_topic, tells_apart.asks_for_answers),
-)
+CONDITIONS: Final = vocabulary_of(TOPICS, MISTAKES)

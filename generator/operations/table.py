@@ -4,7 +4,7 @@ What else is known of all operations together follows from the rows: which words
 which mistakes there are, whose questions are whose.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from generator.arithmetic.questions import Operation, Question
@@ -44,16 +44,16 @@ def topic_of_rung(operation: Operation, words: frozenset[str]) -> Topic:
     raise KeyError(operation)
 
 
-def _mistakes() -> Iterator[Mistake]:
+def mistakes_in(topics: Sequence[Topic]) -> Iterator[Mistake]:
     """Those of calculations, those that calculations share, and those of other questions."""
-    calculations = [t for t in TOPICS if all(o.is_calculation for o in t.outlines)]
+    calculations = [t for t in topics if all(o.is_calculation for o in t.outlines)]
     for topic in calculations:
         yield from topic.mistakes
     yield from in_any_calculation.MISTAKES
-    for topic in TOPICS:
+    for topic in topics:
         if topic not in calculations:
             yield from topic.mistakes
 
 
-MISTAKES: Final[tuple[Mistake, ...]] = tuple(_mistakes())
-"""Every mistake, in each operation the more common before the less."""
+MISTAKES: Final[tuple[Mistake, ...]] = tuple(mistakes_in(TOPICS))
+"""Every mistake, in each operation the more common before the less (common practice, no source)."""

@@ -4,33 +4,33 @@ The word leaves the rung's set as it is; it decides which of the set are chosen.
 ``generator/packs/telling_apart.py``.
 """
 
-from collections.abc import Iterator
-from typing import Final
+from collections.abc import Iterator, Sequence
+from typing import Final, cast
 
 from generator.arithmetic.questions import Operation
-from generator.operations.mistakes import mistakes_of
+from generator.operations.mistake import Mistake
 from specs.shapes.phrases import SetOfPhrases
 from specs.spec import PLAIN, TELLS_APART, RungSpec
 from specs.words import Word
 
 NAME: Final = TELLS_APART
+_SAYS: Final = "Mistakes that each chosen question tells from each other and from the right method."
 
-WORDS: Final = tuple(
-    Word(
-        NAME,
-        frozenset({str(operation)}),
-        SetOfPhrases(*(mistake.name for mistake in mistakes_of(operation))),
-        "Mistakes that each chosen question tells from each other and from the right method.",
-    )
-    for operation in Operation
-    if mistakes_of(operation)
-)
-"""A word for each operation, as each has mistakes of its own."""
+
+def words_of(mistakes: Sequence[Mistake]) -> tuple[Word[tuple[str, ...]], ...]:
+    """A word for each operation, as each has mistakes of its own."""
+    found = []
+    for operation in Operation:
+        names = [mistake.name for mistake in mistakes if operation in mistake.operations]
+        if names:
+            found.append(Word(NAME, frozenset({str(operation)}), SetOfPhrases(*names), _SAYS))
+    return tuple(found)
 
 
 def named(rung: RungSpec) -> tuple[str, ...]:
     """The mistakes that a rung's questions must tell apart; none where it asks for nothing."""
-    return next((names for word in WORDS if (names := word.of(rung))), ())
+    found = (condition.value for condition in rung.conditions if condition.word == NAME)
+    return cast(tuple[str, ...], next(found, ()))
 
 
 def asks_for_answers(rung: RungSpec) -> Iterator[tuple[int, str, str]]:

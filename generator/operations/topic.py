@@ -53,7 +53,7 @@ class Topic:
     their order, which is also that of a rung's words. ``checks`` judge a rung's words together.
     ``method`` works a question. ``mistakes`` are its own, the more common before the less
     (common practice, no source). ``minutes`` is how long a question takes, ``answer_kind`` what
-    is answered to it (``specs.replies``), ``fewest`` and ``most`` how many numbers it has.
+    is answered to it (``specs.replies``), ``numbers`` how many it has at least and at most.
 
     Where several topics have an operation, a rung belongs to the one whose word ``opened_by``
     it uses, or else to the one without; and a question to the one whose ``ending`` it has.
@@ -65,10 +65,14 @@ class Topic:
     conditions: tuple[Row, ...]
     method: Method
     minutes: Callable[[Question], Fraction]
-    fewest: int
-    most: int
+    numbers: Mapping[Operation, tuple[int, int]]
     mistakes: tuple[Mistake, ...] = ()
     checks: tuple[Check, ...] = ()
     answer_kind: Callable[[Question], str] = a_number
     opened_by: str | None = None
     ending: Ending | None = None
+
+    def takes(self, question: Question) -> bool:
+        """Whether a question has as many numbers as such questions may have."""
+        fewest, most = self.numbers[question.operation]
+        return fewest <= len(question.operands) <= most

@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 from typing import Final
 
-from generator.arithmetic.questions import Operation, Question
+from generator.operations.table import topic_of
 from generator.packs.pack import Item
 
 _STEP: Final = 5
@@ -26,15 +26,5 @@ def usual_minutes(items: Iterable[Item]) -> int:
 
 
 def _minutes(item: Item) -> Fraction:
-    return item.form.minutes(_bare(item.question))
-
-
-def _bare(question: Question) -> Fraction:
-    if question.power_of_ten or not question.operation.is_calculation:
-        return Fraction(1)
-    if question.operation is not Operation.MULTIPLY:
-        return Fraction(2)
-    lengths = sorted(len(str(number.units).strip("0")) for number in question.operands)
-    if lengths[-2] > 1:
-        return Fraction(3)
-    return Fraction(3, 2)
+    bare = topic_of(item.question).minutes(item.question)
+    return item.form.minutes(bare)

@@ -10,6 +10,7 @@ from generator.forms.form import Form
 from generator.forms.plain import PLAIN
 from generator.forms.plain_data import lines_of, text_of, whole_of
 from generator.forms.table import form_named
+from generator.operations.table import topic_of
 from generator.packs.pack import Item, Pack, Section
 from specs.problems import quoted
 
@@ -158,10 +159,8 @@ def _read_number_question(data: Any, operation: Operation, operands: tuple[Numbe
     places = data["places"] if operation is Operation.ROUND else 0
     if type(places) is not int or abs(places) > 12:
         raise ValueError("a number is rounded too far")
-    counts = {Operation.ROUND: (1, 1), Operation.COMPARE: (2, 2), Operation.ORDER: (2, 12)}
-    fewest, most = counts[operation]
     question = Question(operation, operands, places=places)
-    if not fewest <= len(operands) <= most or question.answer_text != data["answer"]:
+    if not topic_of(question).takes(question) or question.answer_text != data["answer"]:
         raise ValueError(f"{data['operands']} do not give {data['answer']}")
     return Item(
         text_of(data["label"]), text_of(data["rung"]), question, text_of(data["signature"]), ()

@@ -18,7 +18,7 @@ from typing import Final
 
 from generator.arithmetic.questions import Operation, Question
 from generator.operations.mistakes import MISTAKES, Mistake, mistake_named
-from generator.operations.tells_apart import NAME, WORDS
+from generator.operations.tells_apart import NAME, words_of
 from generator.packs.building import TooFewQuestionsError, build_pack, passed_over
 from generator.packs.pack import Pack
 from generator.packs.telling_apart import CannotTellApartError
@@ -253,5 +253,5 @@ def _rung(rung: RungSpec, habits: tuple[Mistake, ...]) -> RungSpec:
     asked_already = any(condition.word == NAME for condition in rung.conditions)
     if not names or asked_already or rung.form != PLAIN:
         return rung
-    (word,) = (word for word in WORDS if rung.operation in word.operations)
+    (word,) = (word for word in words_of(MISTAKES) if rung.operation in word.operations)
     return replace(rung, conditions=(*rung.conditions, word.condition(names)))

@@ -9,11 +9,14 @@ from generator.packs.record import PackRecord
 from generator.results.marking import asked_of
 from specs.marks import PUPIL, VERSION, Marks, read_marks
 from specs.replies import Asked
+from specs.wrong_only import QUESTION, WRITTEN, Sheets, is_wrong_only, read_wrong_only
 
 FILE: Final = "marks.csv"
 BY_VERSION: Final = "marks-by-version.csv"
 ROLE: Final = "marks"
 BY_VERSION_ROLE: Final = "marks by version"
+WRONG_ONLY: Final = "wrong-only.csv"
+WRONG_ONLY_ROLE: Final = "wrong answers"
 PUPILS: Final = 30
 """Rows of an empty mark sheet; a spreadsheet takes more."""
 
@@ -81,17 +84,35 @@ def read_sheet(pack: PackRecord, data: bytes, source: str) -> Marks:
     Raises MarksError when nothing in it can be used, as where it is another pack's.
     """
     columns = mark_columns(pack.sections)
+    asked = {column.name: column.asked for column in columns}
+    if is_wrong_only(data):
+        return read_wrong_only(data, source, asked, _given(columns), pack.code)
     return read_marks(
         data,
         source,
-        {column.name: column.asked for column in columns},
+        asked,
         other_names(columns),
         questions_by_version(columns),
         pack.code,
     )
 
 
-def empty_sheets(pack: Pack) -> dict[str, tuple[str, str]]:
+def _given(columns: Sequence[MarkColumn]) -> Sheets:
+    """The sheets of a pack: all pupils have those that come in one version, but of the practice
+    only the one that there is.
+    """
+    parts: dict[str, tuple[str, ...]] = {}
+    kinds = {}
+    for column in columns:
+        part = column.name.rpartition(".")[0]
+        parts[part] = (*parts.get(part, ()), column.name)
+        kinds[part] = column.section.kind
+    practice = [part for part, kind in kinds.items() if kind == "practice"]
+    to_all = {part for part, kind in kinds.items() if kind != "practice" or len(practice) == 1}
+    return Sheets(parts, frozenset(to_all))
+
+
+def empty_sheets(pack: Pack | PackRecord) -> dict[str, tuple[str, str]]:
     """The empty mark sheets of a pack by the names of their files, each with its role and text.
 
     A sheet wider than any spreadsheet is not made: the one by versions does for it.
@@ -103,6 +124,8 @@ def empty_sheets(pack: Pack) -> dict[str, tuple[str, str]]:
         found[FILE] = (ROLE, mark_sheet(pack))
     if narrow is not None:
         found[BY_VERSION] = (BY_VERSION_ROLE, narrow)
+    if columns:
+        found[WRONG_ONLY] = (WRONG_ONLY_ROLE, _empty([_head(pack), QUESTION, WRITTEN], 0))
     return found
 
 

@@ -25,6 +25,12 @@ from layouts.files.turns import NoTurnError, turn
 RECORD: Final = "pack.json"
 """The file of a pack that lists the others, with a digest of each."""
 
+_OURS: Final = {
+    RECORD: frozenset({"title", "seed", "code", "sections", "files"}),
+    "marks.json": frozenset({"questions", "pupils", "groups", "files"}),
+}
+"""What stands in a record that Rungsheet wrote, by the record's name."""
+
 _ELSEWHERE: Final = "name another folder with --out"
 
 _BUSY: Final = (
@@ -178,14 +184,17 @@ def _refuse_unless_pack(folder: Path, record: str) -> None:
             return
         if record not in found:
             raise FolderError(folder, f"the folder holds other files and no {record}", _ELSEWHERE)
-        listed = json.loads((folder / record).read_bytes())["files"]
+        plain = json.loads((folder / record).read_bytes())
+        if not _OURS[record] <= plain.keys():
+            raise FolderError(folder, f"the {record} there is another program's", _ELSEWHERE)
+        listed = plain["files"]
         written = {file["name"]: file["sha256"] for file in listed}
         changed = sorted(
             name
             for name in found & written.keys()
             if hashlib.sha256((folder / name).read_bytes()).hexdigest() != written[name]
         )
-    except (OSError, ValueError, LookupError, TypeError, RecursionError) as error:
+    except (OSError, ValueError, LookupError, TypeError, AttributeError, RecursionError) as error:
         raise FolderError(folder, f"{record} cannot be read", _ELSEWHERE) from error
     extra = sorted(found - written.keys() - {record})
     if extra:
@@ -272,6 +281,8 @@ def _explained(error: OSError) -> tuple[str, str]:
         return "writing there is not allowed", _ELSEWHERE
     if error.errno in (errno.ENOTDIR, errno.EEXIST):
         return "a file is in the way of the folder", _ELSEWHERE
+    if error.errno == errno.ELOOP:
+        return "a link is in the way of the folder or of its lock", _ELSEWHERE
     if error.errno == errno.ENAMETOOLONG:
         return "the name is too long", _ELSEWHERE
     return f"it cannot be written ({error.strerror or error})", _ELSEWHERE

@@ -4,6 +4,11 @@ import os
 from pathlib import Path
 
 
+def is_folder(path: Path) -> bool:
+    """Whether a folder is there; of a name that no file can have, none is."""
+    return os.path.isdir(path)
+
+
 def bytes_of(path: Path, most: int) -> bytes:
     """A file's bytes; of one with more than ``most``, so many that this shows.
 

@@ -40,7 +40,7 @@ def turn(folder: Path) -> Iterator[bool]:
 def _held(path: Path) -> int | None:
     """A handle on the file with its lock, or None where there are no locks."""
     for _ in range(_MOST_WAITS):
-        handle = os.open(path, os.O_RDWR | os.O_CREAT, 0o666)
+        handle = _opened(path)
         try:
             _lock(handle)
         except (BlockingIOError, PermissionError):
@@ -48,7 +48,8 @@ def _held(path: Path) -> int | None:
             time.sleep(_WAIT)
         except OSError:
             os.close(handle)
-            path.unlink(missing_ok=True)
+            with contextlib.suppress(OSError):
+                path.unlink()
             return None
         else:
             # The holder before may have taken the file away between opening and locking it.
@@ -57,6 +58,20 @@ def _held(path: Path) -> int | None:
                     return handle
             os.close(handle)
     raise NoTurnError
+
+
+def _opened(path: Path) -> int:
+    """The lock file, made where it is wanting; of another's file, for reading alone.
+
+    A link is not followed: it would make a file elsewhere.
+    """
+    no_links = getattr(os, "O_NOFOLLOW", 0)  # which Windows lacks
+    try:
+        return os.open(path, os.O_RDWR | os.O_CREAT | no_links, 0o666)
+    except PermissionError:
+        if not path.exists():
+            raise
+        return os.open(path, os.O_RDONLY | no_links)  # a lock can be had on it all the same
 
 
 def _let_go(path: Path, handle: int) -> None:

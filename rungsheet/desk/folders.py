@@ -7,17 +7,21 @@ writes is there whole or not at all.
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
+from generator.results.mark_sheet import BY_VERSION
+from generator.results.mark_sheet import FILE as MARK_SHEET
 from generator.vocabulary import VOCABULARY
 from rungsheet.desk import again, marks, specs
 from rungsheet.desk.packs import Built, File
 from rungsheet.desk.problems import Problem, Refused, refusing
 from specs import Spec, load_spec, shipped, shipped_names
+from specs.problems import quoted
 
 __all__ = [
     "beside",
     "pack_in",
     "rebuilt_from",
     "refuse_unless_pack",
+    "replacing",
     "sheet_in",
     "spec_in",
     "write_file",
@@ -29,7 +33,7 @@ __all__ = [
 def spec_in(named: str) -> Spec:
     """The spec of a path, or of the name of one that ships."""
     path = shipped(named) if named in shipped_names() else Path(named)
-    with refusing(str(path)):
+    with specs.reading(str(path)):
         spec = load_spec(path, VOCABULARY)
     return specs.checked(spec)
 
@@ -49,9 +53,9 @@ def rebuilt_from(sheet: Path) -> again.Rebuilt:
 
 def pack_in(folder: Path) -> marks.PackRecord:
     """The pack in a folder, or of its pack.json."""
-    from layouts.files.given import bytes_of
+    from layouts.files.given import bytes_of, is_folder
 
-    file = folder / "pack.json" if folder.is_dir() else folder
+    file = folder / "pack.json" if is_folder(folder) else folder
     try:
         data = bytes_of(file, marks.LARGEST_RECORD)
     except FileNotFoundError:
@@ -75,13 +79,35 @@ def sheet_in(sheet: Path, pack: marks.PackRecord) -> marks.Marked:
     return marks.mark(pack, data, sheet.name)
 
 
-def beside(pack: Path, ending: str) -> Path:
-    """A folder beside a pack's, named after it."""
-    folder = (pack if pack.is_dir() else pack.parent).resolve()
+def beside(pack: Path, ending: str, sheet: Path) -> Path:
+    """A folder beside a pack's, named after it and after its mark sheet.
+
+    The sheet that came with the pack adds nothing; that of another class has a name of its own.
+    """
+    from layouts.files.given import is_folder
+
+    folder = (pack if is_folder(pack) else pack.parent).resolve()
     if not folder.name:
         instead = "name the folder of a pack that was built"
         raise Refused(Problem(str(pack), None, "no pack is there", instead))
-    return folder.with_name(folder.name + ending)
+    own = "" if sheet.name in (MARK_SHEET, BY_VERSION) else f"-{sheet.stem}"
+    return folder.with_name(folder.name + ending + own)
+
+
+def replacing(folder: Path, built: Built) -> tuple[Problem, ...]:
+    """What other pack is in a folder, where this one is to take its place."""
+    from layouts.files.given import bytes_of
+
+    try:
+        there = marks.read_pack(bytes_of(folder / "pack.json", marks.LARGEST_RECORD), "")
+    except (OSError, ValueError, Refused):
+        return ()  # none, or what ``refuse_unless_pack`` speaks of
+    versions = max((section.version for section in there.sections), default=1)
+    if (there.code, versions) == (built.pack.code, built.pack.versions):
+        return ()
+    of = f" in {versions} versions" if versions > 1 else ""
+    what = f"it took the place of the pack {there.code}{of}, {quoted(there.title)}"
+    return (Problem(str(folder), None, what, "built again, that is as it was"),)
 
 
 def refuse_unless_pack(folder: Path, record: str = "pack.json") -> None:
@@ -94,8 +120,10 @@ def refuse_unless_pack(folder: Path, record: str = "pack.json") -> None:
 
 def refuse_among(folder: Path, sources: Sequence[Path]) -> None:
     """Refuse to write where a pack is that is read."""
+    from layouts.files.given import is_folder
+
     for source in sources:
-        if (source if source.is_dir() else source.parent).resolve() == folder.resolve():
+        if (source if is_folder(source) else source.parent).resolve() == folder.resolve():
             what = "the starter would take the place of a pack that it follows or avoids"
             raise Refused(Problem(str(folder), None, what, "name another folder with --out"))
 

@@ -1,15 +1,16 @@
 """A spec read, and every reason gathered why no pack could be made of it."""
 
 from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import Final
 
 from generator.forms.asking import cannot_be_asked
 from generator.packs.conflicts import conflicts
 from generator.vocabulary import VOCABULARY
-from rungsheet.desk.problems import Problem, Refused, problems_of, refusing
-from specs import DEMO, Spec, read_spec, shipped, shipped_names
+from rungsheet.desk.problems import Problem, Refused, problems_of
+from specs import DEMO, Spec, SpecError, read_spec, shipped, shipped_names
 
-__all__ = ["DEMO", "Spec", "checked", "read", "shipped_names", "shipped_text"]
+__all__ = ["DEMO", "Spec", "checked", "read", "reading", "shipped_names", "shipped_text"]
 
 USUAL_NAME: Final = "lesson.yaml"
 
@@ -17,14 +18,24 @@ USUAL_NAME: Final = "lesson.yaml"
 def read(text: str | bytes, name: str = USUAL_NAME) -> Spec:
     """The spec of a text, or of a file's bytes; ``name`` is the file's, for messages.
 
-    Refused with all that is wrong in it; where its words can be read, also with every rung
-    that has no question, is too wide to be counted or cannot be asked as it wishes, and with
-    a title that cannot be printed.
+    Refused with all that is wrong in it; also with every rung whose words can be read and that
+    has no question, is too wide to be counted or cannot be asked as it wishes, and with a title
+    that cannot be printed.
     """
     data = text.encode("utf-8", "surrogatepass") if isinstance(text, str) else text
-    with refusing(name):
+    with reading(name):
         spec = read_spec(data, name, VOCABULARY)
     return checked(spec)
+
+
+@contextmanager
+def reading(name: str) -> Iterator[None]:
+    """Within it, a spec that is refused is also refused for the rungs of it that could be read."""
+    try:
+        yield
+    except SpecError as error:
+        so_far = () if error.so_far is None else tuple(_of_rungs(error.so_far))
+        raise Refused(*(problems_of(error, name) or ()), *so_far) from error
 
 
 def checked(spec: Spec) -> Spec:

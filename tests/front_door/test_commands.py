@@ -7,6 +7,7 @@ import subprocess
 import sys
 from decimal import Decimal
 from pathlib import Path
+from typing import Any
 
 import pytest
 from typer.testing import CliRunner, Result
@@ -25,6 +26,7 @@ PACK_FILES = {
     "answers.pdf": "answers",
     "key.pdf": "key",
     "marks.csv": "marks",
+    "wrong-only.csv": "wrong answers",
 }
 
 
@@ -118,8 +120,68 @@ def test_an_existing_pack_is_replaced_whole() -> None:
     run("build", "--out", "pack")
     assert run("build", spec_file(GOOD), "--out", "pack").exit_code == 0
     names = {path.name for path in Path("pack").iterdir()}
-    assert names == {"practice-core.pdf", "answers.pdf", "key.pdf", "marks.csv", "pack.json"}
+    assert names == {"practice-core.pdf", "answers.pdf", "key.pdf"} | SHEETS
     assert [path.name for path in Path().iterdir() if path.name.startswith(".")] == []
+
+
+def test_what_is_replaced_is_said_where_it_is_another_pack() -> None:
+    first = run("build", spec_file(GOOD), "--versions", "2", "--out", "pack")
+    assert first.exit_code == 0
+    assert not first.stderr
+    code = json.loads(Path("pack/pack.json").read_bytes())["code"]
+    for arguments in (["--seed", "2"], []):  # another pack; the same in one version
+        run("build", "lesson.yaml", "--versions", "2", "--out", "pack")
+        again = run("build", "lesson.yaml", *arguments, "--out", "pack")
+        assert again.exit_code == 0
+        says = f"pack: it took the place of the pack {code} in 2 versions, 'Weighing beans'; "
+        assert again.stderr.startswith(says)
+        assert again.stderr.count("\n") == 1
+    assert not run("build", "lesson.yaml", "--out", "pack").stderr
+
+
+@pytest.mark.parametrize("record", ["{}", '{"files": []}', '{"files": [], "name": "x"}', "[]"])
+def test_another_programs_pack_json_is_left_alone(record: str) -> None:
+    Path("mine").mkdir()
+    Path("mine/pack.json").write_text(record, encoding="utf-8")
+    message = refused("build", "--out", "mine")
+    assert message.startswith("mine: ")
+    assert message.endswith("; name another folder with --out\n")
+    assert Path("mine/pack.json").read_text(encoding="utf-8") == record
+
+
+@pytest.mark.parametrize("command", ["build", "check", "rungs", "key", "marks", "follow"])
+def test_a_name_too_long_for_the_file_system_is_named(command: str) -> None:
+    name = "x" * 300
+    arguments = [name, name] if command in ("marks", "follow") else [name]
+    assert refused(command, *arguments).startswith(name)
+    if command in ("build", "key", "marks", "follow"):
+        assert run("build", "--out", "pack").exit_code == 0
+        long = {"build": [], "key": ["pack/key.pdf"]}.get(command, ["pack", "pack/marks.csv"])
+        assert ": " in refused(command, *long, "--out", name)
+
+
+@pytest.mark.skipif(not hasattr(os, "O_NOFOLLOW"), reason="no links are followed here")
+def test_a_lock_that_is_a_link_makes_no_file_elsewhere() -> None:
+    Path("elsewhere").mkdir()
+    Path(".pack.lock").symlink_to("elsewhere/made")
+    assert "a link is in the way" in refused("build", spec_file(GOOD), "--out", "pack")
+    assert not list(Path("elsewhere").iterdir())
+
+
+def test_a_lock_left_by_a_colleague_locks_nobody_out(monkeypatch: pytest.MonkeyPatch) -> None:
+    Path(".pack.lock").touch()
+    opened = os.open
+
+    def mine_to_read_alone(path: Any, flags: int, *mode: int) -> int:
+        if Path(path).name == ".pack.lock" and flags & os.O_RDWR:
+            raise PermissionError(13, "Permission denied")
+        return opened(path, flags, *mode)
+
+    monkeypatch.setattr(os, "open", mine_to_read_alone)
+    assert run("build", spec_file(GOOD), "--out", "pack").exit_code == 0
+
+
+SHEETS = {"marks.csv", "wrong-only.csv", "pack.json"}
 
 
 @pytest.mark.parametrize("in_the_way", ["notes.txt", "pack.json"])
@@ -273,8 +335,8 @@ tiers:
 """
     lines = refused("check", spec_file(text)).splitlines()
     assert [line.split(": ")[0] for line in lines] == [f"lesson.yaml:{at}" for at in (4, 5, 6)]
-    assert "'form: known fact' goes with multiply and divide; leave it out" in lines[0]
-    assert "goes with add, subtract, multiply and divide" in lines[1]
+    assert "it goes with multiply and divide; leave it out" in lines[0]
+    assert "goes with add, subtract, multiply and divide; leave it out" in lines[1]
     assert refused("rungs", "lesson.yaml").splitlines() == lines
 
 

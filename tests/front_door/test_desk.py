@@ -95,7 +95,7 @@ def test_every_job_is_done_without_terminal_folder_or_files(tmp_path: Path) -> N
     assert (done.returncode, done.stderr) == (0, "")
     assert done.stdout.split() == [
         *("starter.pdf", "practice-core.pdf", "answers.pdf", "key.pdf"),
-        *("marks.csv", "marks-by-version.csv", "pack.json"),
+        *("marks.csv", "marks-by-version.csv", "wrong-only.csv", "pack.json"),
     ]
 
 

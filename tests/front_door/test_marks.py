@@ -164,6 +164,13 @@ def test_the_usual_folder_is_beside_the_pack(pack: Path) -> None:
     }
 
 
+def test_another_class_has_a_folder_of_its_own(pack: Path) -> None:
+    Path(filled(pack, CLASS, ("starter",))).rename("9b.csv")
+    for command in ("marks", "follow"):
+        assert run(command, str(pack), "9b.csv").exit_code == 0
+        assert pack.with_name(f"stall-{command}-9b").is_dir()
+
+
 def test_versions_have_columns_of_their_own(pack: Path) -> None:
     Path("lesson.yaml").write_text(LESSON, encoding="utf-8")
     assert run("build", "lesson.yaml", "--versions", "2", "--out", "two").exit_code == 0
@@ -192,7 +199,8 @@ def test_follow_writes_a_spec_and_a_pack_of_new_questions(pack: Path) -> None:
     old = {question.identity for question in record(pack).questions}
     assert not old & {question.identity for question in new.questions}
     assert {path.name for path in Path("tuesday").iterdir()} == {
-        *("starter.pdf", "answers.pdf", "key.pdf", "marks.csv", "pack.json", "follow-up.yaml")
+        *("starter.pdf", "answers.pdf", "key.pdf", "follow-up.yaml"),
+        *("marks.csv", "wrong-only.csv", "pack.json"),
     }
     # The spec and the seed that stands in the pack give the very same starter.
     spec = "tuesday/follow-up.yaml"

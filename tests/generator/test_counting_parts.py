@@ -554,7 +554,7 @@ def test_multiplicands_are_those_whose_rows_carry_so(multiplier: int) -> None:
         assert pairs.count == len(multiplicands)
         found = [pairs.unrank(number) for number in range(pairs.count)]
         assert sorted(found) == [(multiplicand, multiplier) for multiplicand in multiplicands]
-        assert [pairs.rank(*pair) for pair in found] == list(range(pairs.count))
+        assert [pairs.rank(pair) for pair in found] == list(range(pairs.count))
 
 
 @dataclass(frozen=True)
@@ -588,9 +588,9 @@ def test_rows_of_one_multiplier_are_not_taken_for_those_of_another() -> None:
 def test_a_pair_of_another_length_or_multiplier_has_no_number() -> None:
     pairs = Pairs(2, [Watched(6, ()), Watched(7, ())], Counted())
     assert pairs.count == 180
-    assert pairs.rank(24, 7) is not None
+    assert pairs.rank((24, 7)) is not None
     for multiplicand, multiplier in ((124, 6), (4, 6), (24, 8), (0, 6)):
-        assert pairs.rank(multiplicand, multiplier) is None
+        assert pairs.rank((multiplicand, multiplier)) is None
     assert Pairs(2, [], Counted()).count == 0
 
 

@@ -48,7 +48,8 @@ def recorded(seed: int, files: Files) -> dict[str, bytes]:
     listed = [
         {"name": name, "sha256": hashlib.sha256(data).hexdigest()} for name, data in files.items()
     ]
-    return {**files, "pack.json": json.dumps({"seed": seed, "files": listed}).encode()}
+    record = {"title": "", "seed": seed, "code": "", "sections": [], "files": listed}
+    return {**files, "pack.json": json.dumps(record).encode()}
 
 
 def seed_of_whole_pack(folder: Path) -> int:

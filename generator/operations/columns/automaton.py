@@ -4,24 +4,22 @@ A question is gone through column by column from the right. The state after a co
 what the rest still depends on: which numbers are still alike (see ``fills``), what is
 carried to the next column, and what each watch remembers. Counting the ways from a state
 to the end gives the exact number of questions; walking those counts fetches question
-number i (unrank) and finds a question's number (rank). Nothing is tried and thrown away,
-so a rare rung costs no more than a common one.
+number i (unrank) and finds a question's number (rank). No question is tried that does not
+meet the conditions, so a rare rung costs no more than a common one.
 """
 
-from bisect import bisect_right
-from collections.abc import Hashable, Iterator
+from collections.abc import Hashable
 from functools import cached_property
-from itertools import accumulate
 from operator import mul
 from typing import Final, NamedTuple
 
 from generator.arithmetic.numbers import Number
+from generator.numbered.sequences import Fork, Parts, walk
 from generator.operations.columns.column_work import Form
 from generator.operations.columns.facts import Column, Fact, counts_of, total_of, without_total
 from generator.operations.columns.fills import (
     Bunch,
     ColumnFills,
-    Filled,
     Filling,
     Status,
     Symbol,
@@ -44,19 +42,17 @@ class TooWideError(Exception):
     """A rung that mixes so many lengths and conditions that counting it would take too long."""
 
 
-class _Branch(NamedTuple):
-    """The fillings of a column that lead to one node, by their tallies with running totals."""
+class _Column(NamedTuple):
+    """Where a column can lead.
 
-    node: "_Node"
-    tallies: list[int]
-    upto: list[int]
+    Each branch of ``fork`` is a next node, its labels the fillings of the column that lead
+    there: those with one tally after those with another. ``tallies`` has a branch's tallies in
+    order, ``parts`` how many fillings each has, and ``branch_of`` the branch of each tally.
+    """
 
-
-class _Branches(NamedTuple):
-    """Where a column can lead: the branches, running totals of the ways, each tally's branch."""
-
-    each: list[_Branch]
-    upto: list[int]
+    fork: "Fork[_Node]"
+    tallies: list[list[int]]
+    parts: list[Parts]
     branch_of: dict[int, int]
 
 
@@ -136,7 +132,12 @@ class _Node:
             self.ways += sum(map(mul, left.ways, map(after.ways.__getitem__, left.bunches)))
 
     @cached_property
-    def branches(self) -> _Branches:
+    def fork(self) -> "Fork[_Node] | None":
+        """Where the column's fillings lead; None after the last column."""
+        return None if self.at_end else self.column.fork
+
+    @cached_property
+    def column(self) -> _Column:
         """Where the column leads; listed when a question first passes here."""
         found: dict[_Before, dict[int, tuple[list[int], list[int]]]] = {}
         for facts, leaves in self.fills.by_facts:
@@ -149,15 +150,17 @@ class _Node:
                 tallies.append(tally)
                 counts.append(ways)
         each = [
-            _Branch(after.node(bunches), tallies, list(accumulate(counts)))
+            (after.node(bunches), tallies, Parts(counts))
             for after, leading in found.items()
             for bunches, (tallies, counts) in leading.items()
             if after.ways[bunches]
         ]
-        return _Branches(
-            each,
-            list(accumulate(branch.upto[-1] * branch.node.ways for branch in each)),
-            {tally: at for at, branch in enumerate(each) for tally in branch.tallies},
+        nodes = [node for node, _, _ in each]
+        return _Column(
+            Fork(nodes, [node.ways for node in nodes], [parts.count for _, _, parts in each]),
+            [tallies for _, tallies, _ in each],
+            [parts for _, _, parts in each],
+            {tally: at for at, (_, tallies, _) in enumerate(each) for tally in tallies},
         )
 
 
@@ -178,7 +181,8 @@ class ColumnCount:
         self._before: dict[tuple[int, int, tuple[Hashable, ...]], _Before] = {}
 
     @cached_property
-    def _start(self) -> _Node:
+    def start(self) -> _Node:
+        """Before the right-most column."""
         waiting = bunches_key(
             Bunch(role, Status.WAITING, numbers.count)
             for role, numbers in enumerate(self._form.roles)
@@ -189,7 +193,7 @@ class ColumnCount:
     @property
     def count(self) -> int:
         """How many questions there are. Raises TooWideError when that takes too long to count."""
-        return self._start.ways
+        return self.start.ways
 
     def count_within(self, work: int) -> int:
         """As ``count``, with so much work at most."""
@@ -207,7 +211,10 @@ class ColumnCount:
         # A number under way: its units in steps of the right-most place, its last place.
         under_way = [(0, 0)] * sum(role.count for role in self._form.roles)
         finished: list[tuple[int, Number]] = []
-        for at, (going_on, done) in enumerate(self._columns_of(number)):
+        for at, (node, branch, label) in enumerate(walk(self.start, number)):
+            column = node.column
+            which, within = column.parts[branch].find(label)
+            going_on, done = node.fills.unrank(column.tallies[branch][which], within)
             power = _POWERS[at]
             for position, role, symbol in done:
                 units, start = under_way[position]
@@ -229,22 +236,6 @@ class ColumnCount:
         finished.sort(key=lambda entry: entry[0])
         return tuple(number for _, number in finished)
 
-    def _columns_of(self, number: int) -> Iterator[Filled]:
-        """The filled columns of a question, from the right."""
-        node = self._start
-        while not node.at_end:
-            branches = node.branches
-            which = bisect_right(branches.upto, number)
-            if which:
-                number -= branches.upto[which - 1]
-            after, tallies, ways_upto = branches.each[which]
-            fill_number, number = divmod(number, after.ways)
-            tally_at = bisect_right(ways_upto, fill_number)
-            if tally_at:
-                fill_number -= ways_upto[tally_at - 1]
-            yield node.fills.unrank(tallies[tally_at], fill_number)
-            node = after
-
     def rank(self, numbers: tuple[Number, ...]) -> int | None:
         """The number of the question with these numbers in role order, or None if it is not here.
 
@@ -253,7 +244,7 @@ class ColumnCount:
         standing = self._enlist(numbers)
         if standing is None:
             return None
-        node, position = self._start, 0
+        node, position = self.start, 0
         for place in self.columns:
             if not node.ways:
                 return None
@@ -262,19 +253,17 @@ class ColumnCount:
             if chosen is None or ranked is None:
                 return None
             tally, fill_number = ranked
-            branches = node.branches
-            which = branches.branch_of.get(tally)
-            if which is None:
+            column = node.column
+            branch = column.branch_of.get(tally)
+            if branch is None:
                 return None
-            after, tallies, ways_upto = branches.each[which]
-            tally_at = tallies.index(tally)
-            fill_number += ways_upto[tally_at - 1] if tally_at else 0
-            position += branches.upto[which - 1] if which else 0
+            at = column.tallies[branch].index(tally)
+            label = column.parts[branch].before(at) + fill_number
+            position += column.fork.before(branch, label)
             choice, standing = chosen
             going_on = node.fills.filled(choice).going_on
             standing = [standing[taken.position] for taken in going_on]
-            node = after
-            position += fill_number * node.ways
+            node = column.fork.states[branch]
         return position
 
     def _enlist(self, numbers: tuple[Number, ...]) -> list[Number] | None:

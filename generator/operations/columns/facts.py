@@ -3,7 +3,14 @@
 Filling a column of several numbers is counted by convolution, so everything that is
 known of a column must add: the digits' total, how many numbers start or end here, how
 many noughts. All of it is packed into one whole number, a *tally*, whose fields never
-overflow into one another; adding two tallies adds every field at once.
+overflow into one another; adding two tallies adds every field at once. From the right:
+
+    bits  0 …  7   the digits' total (of a subtraction: upper + 16 × lower)
+    bits  8 … 22   five counts of three bits: present, starts, ends, inside and end noughts
+    bits 23 … 52   ten counts of three bits: how often each digit stands in the column
+    bits 53 …      counts of three bits: how many bunches of each role, status and size are left
+
+``check_room`` refuses numbers that would not fit.
 """
 
 from enum import Enum
@@ -27,12 +34,24 @@ class Fact(Enum):
 
 
 _TOTAL_BITS: Final = 8
-_COUNT_MASK: Final = 0b111  # at most six numbers
+_COUNT_MASK: Final = 0b111
+MOST_NUMBERS: Final = 6
+"""In a column: no count of three bits, nor a size of a bunch, is greater."""
 _TOTAL_MASK: Final = (1 << _TOTAL_BITS) - 1
 DIGITS_SHIFT: Final = 23
 FACTS_MASK: Final = (1 << DIGITS_SHIFT) - 1  # the total and the facts above
 # Then ten fields of three bits: how often each digit stands in the column; then the bunches.
 BUNCHES_SHIFT: Final = DIGITS_SHIFT + 30
+
+
+def check_room(numbers: int, total: int, presence: int) -> None:
+    """Raise ValueError where a tally could overflow.
+
+    ``total`` is the greatest total of a column and ``presence`` the greatest of the counts that
+    say which numbers are there, both as weighted.
+    """
+    if numbers > MOST_NUMBERS or total > _TOTAL_MASK or presence > _COUNT_MASK:
+        raise ValueError(f"a tally has no room for {numbers} numbers, {total} and {presence}")
 
 
 def digit_field(digit: int) -> int:

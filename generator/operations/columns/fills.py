@@ -11,15 +11,17 @@ and fetched by number. Ways whose tallies differ in the total alone have one *pa
 are counted at once (see ``totals``).
 """
 
-from bisect import bisect_right
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import IntEnum
 from functools import cache, cached_property, lru_cache
-from itertools import accumulate, product
+from itertools import product
 from typing import Final, NamedTuple
 
+from generator.numbered.sequences import Parts, Shares
+from generator.operations.columns import facts as tallies
+from generator.operations.columns import totals
 from generator.operations.columns.facts import (
     BUNCHES_SHIFT,
     FACTS_MASK,
@@ -124,7 +126,8 @@ def symbols(kind: Kind, status: Status, place: int) -> tuple[Symbol, ...]:
         if goes_on and (end_zero or not starts):
             found.append(Symbol(0, Status.NOUGHTS, starts, end_zero=True))
     else:
-        # Nothing but noughts (0.00) is no number to calculate with: hence not in the branch above.
+        # A number may end with the nought before its point (0.45) only here, where it has another
+        # digit already: a number of nothing but noughts (0.00) is none to calculate with.
         if place == 0 and 0 in kind.whole:
             found.append(Symbol(0, Status.DONE, starts, ends=True))
         if goes_on and kind.inside_zero:
@@ -136,6 +139,10 @@ def symbols(kind: Kind, status: Status, place: int) -> tuple[Symbol, ...]:
             found.append(Symbol(digit, Status.RUNNING, starts))
     return tuple(found)
 
+
+MOST_SYMBOLS: Final = 21
+"""What one number can do in a column at most: wait, end or go on with a nought, and end or go on
+with each other digit."""
 
 _STATUSES: Final = 4
 _SIZES: Final = 7
@@ -173,6 +180,14 @@ class Filling:
     roles: tuple[Role, ...]
     facts: frozenset[Fact]
     distinct: bool  # no digit twice in a column
+
+    def __post_init__(self) -> None:
+        """Raises ValueError for numbers whose tallies or counts would overflow."""
+        numbers = sum(role.count for role in self.roles)
+        total = sum(9 * role.digit_weight * role.count for role in self.roles)
+        which = sum(role.presence_weight * role.count for role in self.roles)
+        tallies.check_room(numbers, total, which)
+        totals.check_room(MOST_SYMBOLS**numbers)
 
     @property
     def ordered(self) -> bool:
@@ -252,7 +267,7 @@ class ColumnFills:
         self._ordered = filling.ordered
         self._fetched: dict[tuple[int, int], Filled] = {}
         self._left: dict[tuple[range, ...], Left] = {}
-        self._known_shares: dict[int, tuple[list[tuple[int, int]], list[int]]] = {}
+        self._known_shares: dict[int, tuple[list[int], Shares]] = {}
         self._tables: tuple[_BunchTable, ...] = ()
         self._rests: tuple[ColumnFills, ...] = ()
         self._counts = {0: 1}
@@ -358,7 +373,8 @@ class ColumnFills:
                 else:
                     after.append((standing, [options[index]]))
                     before = index
-        # As a state has its bunches: by role, status and size.
+        # The next state names its bunches by role, status and size, in this order; the numbers
+        # must stand in it too, so that the bunch that a state names is the one they are in.
         after.sort(key=lambda alike: (alike[0], len(alike[1])))
         return Filled(tuple([number for _, alike in after for number in alike]), tuple(done))
 
@@ -389,34 +405,29 @@ class ColumnFills:
         choice = []
         fills = self
         for table, others in zip(self._tables, self._rests, strict=True):
-            parts, upto = fills._shares(tally)
-            which = bisect_right(upto, number)
-            if which:
-                number -= upto[which - 1]
-            part, rest = parts[which]
-            own, number = divmod(number, rest)
+            parts, shares = fills._shares(tally)
+            which, own, number = shares.take(number)
+            part = parts[which]
             choice.append(table.unrank(part, own))
             tally -= part
             fills = others
         return tuple(choice)
 
-    def _shares(self, tally: int) -> tuple[list[tuple[int, int]], list[int]]:
-        """What the first bunch can add to a tally, in order, each with the ways for the others.
-
-        With running totals of the ways for all.
-        """
+    def _shares(self, tally: int) -> tuple[list[int], Shares]:
+        """What the first bunch can add to a tally, in order, and the ways for the others then."""
         known = self._known_shares.get(tally)
         if known is None:
-            first, rests = self._tables[0].ways, self._rests[0].ways
+            first, others = self._tables[0].ways, self._rests[0]
+            rests = others.ways
             if len(rests) < len(first):
                 place_of = self._tables[0].place_of
                 found = [tally - rest for rest in rests if tally - rest in first]
                 parts = sorted(found, key=place_of.__getitem__)
             else:
                 parts = [part for part in first if tally - part in rests]
-            shares = [(part, rests[tally - part]) for part in parts]
-            upto = accumulate(first[part] * rest for part, rest in shares)
-            known = self._known_shares[tally] = (shares, list(upto))
+            ways = [rests[tally - part] for part in parts]
+            shares = Shares([first[part] for part in parts], ways)
+            known = self._known_shares[tally] = (parts, shares)
         return known
 
     def rank(self, choice: Choice) -> tuple[int, int] | None:
@@ -441,8 +452,19 @@ class ColumnFills:
 class _BunchTable:
     """The ways for one bunch: how many of its numbers take each symbol.
 
-    ``_levels[i][r]`` counts the ways for r numbers with the symbols from i on: for each
-    pattern (a tally without its total) the counts for each total.
+    Symbols are gone through in their order, and of each it is said how many numbers take it.
+    For a bunch of two with the symbols 0, 1 and 2 the table ``_levels[symbol][numbers]`` is
+
+        symbols left      0 numbers   1 number      2 numbers
+        0, 1, 2           1 way       0, 1 or 2     00, 01, 02, 11, 12 or 22
+        1, 2              1 way       1 or 2        11, 12 or 22
+        2                 1 way       2             22
+        none              1 way       no way        no way
+
+    and each entry holds not the ways but how many there are: for each pattern (a tally without
+    its total) a long number with the counts for each total (``totals``). A row follows from
+    the one below: so many numbers take the first symbol, the others one of those left.
+    ``_parts[symbol][many]`` is what many numbers that take a symbol add to the tally.
     """
 
     def __init__(
@@ -473,9 +495,7 @@ class _BunchTable:
         levels.reverse()
         self._levels = levels
         self._fetched: dict[tuple[int, int], tuple[int, ...]] = {}
-        self._known_steps: dict[
-            tuple[int, int, int], tuple[list[tuple[int, int, int]], list[int]]
-        ] = {}
+        self._known_steps: dict[tuple[int, int, int], tuple[list[tuple[int, int, int]], Parts]] = {}
         self.counts = levels[0][bunch.size]
 
     @cached_property
@@ -510,21 +530,17 @@ class _BunchTable:
         taken: list[int] = []
         size, start = self._bunch.size, 0
         while size:
-            steps, upto = self._steps(start, size, tally)
-            which = bisect_right(upto, number)
-            number -= upto[which - 1] if which else 0
+            steps, parts = self._steps(start, size, tally)
+            which, number = parts.find(number)
             index, many, tally = steps[which]
             taken += [index] * many
             size, start = size - many, index + 1
         return tuple(taken)
 
-    def _steps(
-        self, start: int, size: int, tally: int
-    ) -> tuple[list[tuple[int, int, int]], list[int]]:
+    def _steps(self, start: int, size: int, tally: int) -> tuple[list[tuple[int, int, int]], Parts]:
         """The lowest symbol that is taken, how many take it and the tally of the others.
 
-        With running totals of the ways; ways that leave a symbol to none come before those
-        that do not.
+        Ways that leave a symbol to none come before those that do not.
         """
         key = (start, size, tally)
         known = self._known_steps.get(key)
@@ -538,7 +554,7 @@ class _BunchTable:
                     if ways:
                         steps.append((index, many, rest))
                         counts.append(ways)
-            known = self._known_steps[key] = (steps, list(accumulate(counts)))
+            known = self._known_steps[key] = (steps, Parts(counts))
         return known
 
     def rank(self, taken: tuple[int, ...]) -> tuple[int, int]:

@@ -83,6 +83,5 @@ COLUMNS: Final = Topic(
         carrying.TWICE,
     ),
     minutes=_minutes,
-    fewest=2,
-    most=6,
+    numbers={Operation.ADD: (2, 6), Operation.SUBTRACT: (2, 2)},
 )

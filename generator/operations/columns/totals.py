@@ -10,9 +10,15 @@ from itertools import accumulate
 from struct import unpack
 from typing import Final
 
-_BITS: Final = 32  # six numbers fill a column in fewer than 23**6 ways
+_BITS: Final = 32
 _BYTES: Final = _BITS // 8
 _MOST: Final = (1 << _BITS) - 1
+
+
+def check_room(ways: int) -> None:
+    """Raise ValueError where so many ways to reach one total would run over into the next."""
+    if ways > _MOST:
+        raise ValueError(f"{ways} ways to fill a column are more than a count has room for")
 
 
 def raised(counts: int, by: int) -> int:

@@ -10,15 +10,14 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
-from math import comb, prod
 from typing import ClassVar
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.place_value import column_name
 from generator.arithmetic.questions import Operation, Question
-from generator.numbered.choices import choice_number, chosen
 from generator.numbered.question_sets import PartedQuestions, Signature
 from generator.numbered.seeds import Dice
+from generator.numbered.sequences import Below, Chosen, Product
 from generator.numbered.writings import Writing
 from generator.operations.order.conditions import OrderOutline
 from specs.canonical import Plain
@@ -142,25 +141,24 @@ class _FreeFamily(_Family):
         return index if index >= 0 else None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class _Shares:
-    """How many numbers come from each member of a family, and how many questions that makes."""
+    """How many numbers come from each member of a family, and the questions that this makes."""
 
     family: _Family
     sizes: tuple[int, ...]
 
-    @property
-    def each(self) -> int:
-        """Questions for one beginning."""
-        return prod(
-            comb(member.size, size)
-            for member, size in zip(self.family.members, self.sizes, strict=True)
-        )
+    @cached_property
+    def choices(self) -> Product:
+        """A beginning, and of each member, the last of them first, so many numbers."""
+        each = zip(self.family.members, self.sizes, strict=True)
+        chosen = tuple(Chosen(size, member.size) for member, size in each)
+        return Product((Below(self.family.beginnings), *reversed(chosen)))
 
     @property
     def count(self) -> int:
         """Questions for all beginnings."""
-        return self.family.beginnings * self.each
+        return self.choices.count
 
 
 @dataclass(frozen=True)
@@ -217,12 +215,12 @@ class OrderQuestions(PartedQuestions):
     def _fetched(self, part: int, number: int) -> Question:
         """The question, its numbers in the order of their lengths."""
         shares = self._shares[part]
-        beginning, rest = divmod(number, shares.each)
-        numbers = []
-        for member, size in zip(shares.family.members, shares.sizes, strict=True):
-            rest, choice = divmod(rest, comb(member.size, size))
-            for index in chosen(choice, size, member.size):
-                numbers.append(shares.family.number(beginning, member, index))
+        beginning, *chosen = shares.choices.unrank(number)
+        numbers = [
+            shares.family.number(beginning, member, index)
+            for member, indices in zip(shares.family.members, reversed(chosen), strict=True)
+            for index in indices
+        ]
         return Question(self.outline.operation, tuple(numbers))
 
     def _found(self, question: Question) -> tuple[int, int] | None:
@@ -234,15 +232,9 @@ class OrderQuestions(PartedQuestions):
             of_each = Counter(member for _, member, _ in known)
             if tuple(of_each[member] for member in shares.family.members) != shares.sizes:
                 continue
-            indices = [{i for _, m, i in known if m == member} for member in shares.family.members]
-            if any(len(i) != size for i, size in zip(indices, shares.sizes, strict=True)):
-                return None  # a number twice
-            rest = 0
-            for member, of_member in zip(
-                reversed(shares.family.members), reversed(indices), strict=True
-            ):
-                rest = rest * comb(member.size, len(of_member)) + choice_number(of_member)
-            return at, known[0][0] * shares.each + rest
+            chosen = [[i for _, m, i in known if m == member] for member in shares.family.members]
+            number = shares.choices.rank((known[0][0], *reversed(chosen)))
+            return None if number is None else (at, number)  # None: a number stands twice
         return None
 
     def arranged(self, question: Question, dice: Dice) -> Question:

@@ -46,6 +46,5 @@ ORDER: Final = Topic(
     mistakes=(misreading.MORE_DIGITS, misreading.FEWER_DIGITS, misreading.ZERO_APART),
     minutes=_minutes,
     answer_kind=_answer_kind,
-    fewest=2,
-    most=12,
+    numbers={Operation.ORDER: (2, 12), Operation.COMPARE: (2, 2)},
 )

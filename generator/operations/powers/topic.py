@@ -28,6 +28,5 @@ POWERS: Final = Topic(
     method=moving_digits,
     mistakes=(moving.NOUGHT_ADDED, moving.WRONG_WAY),
     minutes=_minutes,
-    fewest=2,
-    most=2,
+    numbers={Operation.MULTIPLY: (2, 2), Operation.DIVIDE: (2, 2)},
 )

@@ -12,13 +12,14 @@ one by number. Few states arise, because what all the rows carry hangs on one nu
 digits gone through so far.
 """
 
-from bisect import bisect_right
 from collections.abc import Hashable, Iterable
 from enum import IntEnum
-from functools import lru_cache
-from itertools import accumulate, count
+from functools import cached_property, lru_cache
+from itertools import count
 from operator import lshift
 from typing import NamedTuple, Protocol
+
+from generator.numbered.sequences import Fork, Parts, walk
 
 
 class Rows(IntEnum):
@@ -176,16 +177,37 @@ class _Watching:
 
 
 class _State(NamedTuple):
+    """Before a digit: its place, what the rows carry to it, what the watches remember."""
+
+    place: int
     carried: _Carried
     memory: _Memory
 
 
-class _Branches(NamedTuple):
-    """The digits that can come next, the states after them, and running totals of the ways."""
+class _Step(NamedTuple):
+    """The digits that can come next, and where they lead: none after the last digit."""
 
     digits: list[int]
-    states: list[_State]
-    upto: list[int]
+    fork: "Fork[_Digit] | None"
+
+
+class _Digit:
+    """A state before a digit. What follows is found when a question first passes there."""
+
+    def __init__(self, counted: "Multiplicands", state: _State) -> None:
+        self.place = state.place
+        self._counted = counted
+        self._state = state
+
+    @cached_property
+    def step(self) -> _Step:
+        """What follows."""
+        return self._counted.step(self._state)
+
+    @cached_property
+    def fork(self) -> "Fork[_Digit] | None":
+        """Where the next digit leads."""
+        return self.step.fork
 
 
 class Multiplicands:
@@ -199,46 +221,41 @@ class Multiplicands:
         self._length = watching.length
         self._watching = watching
         all_carried = _carrying(rows)
-        self._start = _State(all_carried[0], watching.start)
         # How many ways there are to the end: for each place and what is carried to it, by
         # what is remembered.
         self._known: list[list[dict[_Memory, int]]] = [
             [{} for _ in all_carried] for _ in range(self._length)
         ]
-        self._branches: dict[tuple[int, _State], _Branches] = {}
-        self.count = self._ways(0, self._start)
+        self._digits: dict[_State, _Digit] = {}
+        self._start = _State(0, all_carried[0], watching.start)
+        self.count = self._ways(self._start)
 
-    def unrank(self, number: int) -> int:
+    def unrank(self, number: int, /) -> int:
         """Multiplicand ``number``, 0 ≤ number < count."""
-        found, state = 0, self._start
-        for place in range(self._length):
-            branches = self._branches_of(place, state)
-            which = bisect_right(branches.upto, number)
-            number -= branches.upto[which - 1] if which else 0
-            found += branches.digits[which] * 10**place
-            state = branches.states[which]
+        found = 0
+        for at, branch, _ in walk(self._digit(self._start), number):
+            found += at.step.digits[branch] * 10**at.place
         return found
 
-    def rank(self, multiplicand: int) -> int | None:
+    def rank(self, multiplicand: int, /) -> int | None:
         """The number of a multiplicand, or None when it is not one of these."""
         if len(str(multiplicand)) != self._length or not self.count:
             return None
-        number, state = 0, self._start
-        for place in range(self._length):
-            branches = self._branches_of(place, state)
-            digit = multiplicand // 10**place % 10
-            if digit not in branches.digits:
+        number, at = 0, self._digit(self._start)
+        while at.fork is not None:
+            digit = multiplicand // 10**at.place % 10
+            if digit not in at.step.digits:
                 return None
-            which = branches.digits.index(digit)
-            number += branches.upto[which - 1] if which else 0
-            state = branches.states[which]
+            branch = at.step.digits.index(digit)
+            number += at.fork.before(branch)
+            at = at.fork.states[branch]
         return number
 
-    def _ways(self, place: int, state: _State) -> int:
-        """How many ways there are to write the digits from a place on."""
+    def _ways(self, state: _State) -> int:
+        """How many ways there are to write the digits from a state on."""
+        place, carried, memory = state
         if place == self._length:
-            return state.memory.accepted
-        carried, memory = state
+            return memory.accepted
         here = self._known[place][carried.index]
         if memory not in here:
             here[memory] = self._added_up(place, carried, memory)
@@ -267,24 +284,29 @@ class Multiplicands:
                 found += known[following]
         return found
 
-    def _branches_of(self, place: int, state: _State) -> _Branches:
-        """Where the digits lead; listed when a question first passes here."""
-        known = self._branches.get((place, state))
+    def _digit(self, state: _State) -> _Digit:
+        known = self._digits.get(state)
         if known is None:
-            digits, states, ways = [], [], []
-            top = place == self._length - 1
-            for move in state.carried.moves[1:] if top else state.carried.moves:
-                following = self._watching.after(state.memory, place, move)
-                if following is not None:
-                    after = _State(move.after, following)
-                    onwards = self._ways(place + 1, after)
-                    if onwards:
-                        digits.append(move.digit)
-                        states.append(after)
-                        ways.append(onwards)
-            known = _Branches(digits, states, list(accumulate(ways)))
-            self._branches[place, state] = known
+            known = self._digits[state] = _Digit(self, state)
         return known
+
+    def step(self, state: _State) -> _Step:
+        """What follows a state."""
+        place, carried, memory = state
+        if place == self._length:
+            return _Step([], None)
+        digits, states, ways = [], [], []
+        top = place == self._length - 1
+        for move in carried.moves[1:] if top else carried.moves:
+            following = self._watching.after(memory, place, move)
+            if following is not None:
+                after = _State(place + 1, move.after, following)
+                onwards = self._ways(after)
+                if onwards:
+                    digits.append(move.digit)
+                    states.append(self._digit(after))
+                    ways.append(onwards)
+        return _Step(digits, Fork(states, ways))
 
 
 class Watched(NamedTuple):
@@ -324,27 +346,27 @@ class Pairs:
             if found.count:
                 self._multipliers.append(watched.multiplier)
                 self._multiplicands.append(found)
-        self._upto = list(accumulate(found.count for found in self._multiplicands))
+        self._parts = Parts(found.count for found in self._multiplicands)
         self._place_of = {multiplier: at for at, multiplier in enumerate(self._multipliers)}
 
     @property
     def count(self) -> int:
         """How many pairs there are."""
-        return self._upto[-1] if self._upto else 0
+        return self._parts.count
 
-    def unrank(self, number: int) -> tuple[int, int]:
+    def unrank(self, number: int, /) -> tuple[int, int]:
         """The multiplicand and multiplier of pair ``number``, 0 ≤ number < count."""
-        at = bisect_right(self._upto, number)
-        number -= self._upto[at - 1] if at else 0
-        return self._multiplicands[at].unrank(number), self._multipliers[at]
+        at, within = self._parts.find(number)
+        return self._multiplicands[at].unrank(within), self._multipliers[at]
 
-    def rank(self, multiplicand: int, multiplier: int) -> int | None:
+    def rank(self, pair: tuple[int, int], /) -> int | None:
         """The number of a pair, or None when it is not one of these."""
+        multiplicand, multiplier = pair
         at = self._place_of.get(multiplier)
         found = None if at is None else self._multiplicands[at].rank(multiplicand)
         if at is None or found is None:
             return None
-        return found + (self._upto[at - 1] if at else 0)
+        return self._parts.before(at) + found
 
 
 def _rows_seen(multiplier: int, watches: tuple[ProductWatch, ...]) -> tuple[int, ...]:

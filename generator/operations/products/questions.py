@@ -11,12 +11,13 @@ from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from itertools import product
 from math import prod
-from typing import ClassVar, NamedTuple, Protocol
+from typing import ClassVar, NamedTuple
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
 from generator.numbered.question_sets import PartedQuestions, Signature
 from generator.numbered.seeds import Dice
+from generator.numbered.sequences import Listed, Numbered
 from generator.operations.products.conditions import CarryCount, EndsInZero, SameCarries, within
 from generator.operations.products.counting import Counted, Pairs, ProductWatch, Watched, carries
 from generator.operations.products.factors import (
@@ -34,15 +35,8 @@ from specs.canonical import Plain
 _FULL, _ENDS_DIFFER, _COLUMNS_DIFFER, _CARRIES_DIFFER, _RUNG_ONLY = range(5)
 
 
-class _Digits(Protocol):
-    """The digits of the factors of a layout, in the order of printing, as a numbered sequence."""
-
-    @property
-    def count(self) -> int: ...
-
-    def unrank(self, number: int) -> tuple[int, ...]: ...
-
-    def rank(self, digits: tuple[int, ...]) -> int | None: ...
+_Digits = Numbered[tuple[int, ...]]
+"""The digits of the factors of a layout, in the order of printing."""
 
 
 @dataclass(frozen=True)
@@ -66,6 +60,16 @@ class ProductQuestions(PartedQuestions):
     @cached_property
     def _layouts(self) -> list[tuple[Layout, _Digits]]:
         """Every layout with its digits; those that hang on the same things are counted once."""
+        # What the digits of a layout hang on: how many each factor has; which factors are alike
+        # (of those the greater stands first); the answer's places, where a condition asks for
+        # them; and whether a whole number ends in noughts. Layouts that agree in all four are
+        # counted once, as the first two here:
+        #
+        #   for example      digits   first like it   places   noughts
+        #   2.4 × 0.16       2, 2     0, 1            3        no
+        #   24 × 0.016       2, 2     0, 1            3        no
+        #   2.4 × 1.6        2, 2     0, 0            2        no
+        #   40 × 1.6         1, 2     0, 1            0        yes
         by_places = any(condition.uses_places for condition in self.outline.conditions)
         counted: dict[Hashable, _Digits] = {}
         multiplicands = Counted()
@@ -79,7 +83,7 @@ class ProductQuestions(PartedQuestions):
                 if len(layout) == 2:
                     counted[key] = _TwoFactors(self.outline, layout, multiplicands)
                 else:
-                    counted[key] = _Table(self.outline, layout)
+                    counted[key] = _table(self.outline, layout)
             if counted[key].count:
                 found.append((layout, counted[key]))
         return found
@@ -179,44 +183,33 @@ class _TwoFactors:
     def count(self) -> int:
         return self._pairs.count
 
-    def unrank(self, number: int) -> tuple[int, ...]:
+    def unrank(self, number: int, /) -> tuple[int, ...]:
         top, below = self._pairs.unrank(number)
         return (top, below) if self._first_on_top else (below, top)
 
-    def rank(self, digits: tuple[int, ...]) -> int | None:
+    def rank(self, digits: tuple[int, ...], /) -> int | None:
         first, second = digits
         pair = (first, second) if self._first_on_top else (second, first)
-        return self._pairs.rank(*pair)
+        return self._pairs.rank(pair)
 
 
-class _Table:
+def _table(outline: ProductOutline, layout: Layout) -> Listed[tuple[int, ...]]:
     """Three factors of few digits: all of them, listed."""
-
-    def __init__(self, outline: ProductOutline, layout: Layout) -> None:
-        places = sum(length.places for length in layout)
-        noughts = any(length.places < 0 for length in layout)
-        lengths = tuple(length.digits for length in layout)
-        alike = tuple(layout.index(length) for length in layout)
-        rows = _worked(lengths, alike, outline.written)
-        for condition in outline.conditions:
-            if isinstance(condition, SameCarries):  # straight to the few that it leaves
-                rows = _by_carries(lengths, alike, outline.written).get(condition.pattern, [])
-        self._digits = [
+    places = sum(length.places for length in layout)
+    noughts = any(length.places < 0 for length in layout)
+    lengths = tuple(length.digits for length in layout)
+    alike = tuple(layout.index(length) for length in layout)
+    rows = _every_product(lengths, alike, outline.written)
+    for condition in outline.conditions:
+        if isinstance(condition, SameCarries):  # straight to the few that it leaves
+            rows = _by_carries(lengths, alike, outline.written).get(condition.pattern, [])
+    return Listed(
+        [
             row.digits
             for row in rows
             if _meets(outline, WorkedProduct(row.digits, row.product, places, noughts, row.carries))
         ]
-        self._place_of = {digits: at for at, digits in enumerate(self._digits)}
-
-    @property
-    def count(self) -> int:
-        return len(self._digits)
-
-    def unrank(self, number: int) -> tuple[int, ...]:
-        return self._digits[number]
-
-    def rank(self, digits: tuple[int, ...]) -> int | None:
-        return self._place_of.get(digits)
+    )
 
 
 class _Row(NamedTuple):
@@ -226,10 +219,12 @@ class _Row(NamedTuple):
 
 
 @lru_cache(maxsize=8)
-def _worked(lengths: tuple[int, ...], alike: tuple[int, ...], written: Written) -> list[_Row]:
+def _every_product(
+    lengths: tuple[int, ...], alike: tuple[int, ...], written: Written
+) -> list[_Row]:
     """Factors of so many digits with their working; those alike in falling order."""
     return [
-        _Row(digits, prod(digits), _working(digits))
+        _Row(digits, prod(digits), _carries(digits))
         for digits in product(*(_numbers(length, written) for length in lengths))
         if all(
             digits[at] >= digits[later]
@@ -246,7 +241,7 @@ def _by_carries(
 ) -> dict[Hashable, list[_Row]]:
     """The same factors, gathered by the carries of their working."""
     found: dict[Hashable, list[_Row]] = {}
-    for row in _worked(lengths, alike, written):
+    for row in _every_product(lengths, alike, written):
         found.setdefault(row.carries, []).append(row)
     return found
 
@@ -260,7 +255,7 @@ def _meets(outline: ProductOutline, worked: WorkedProduct) -> bool:
     return all(condition.holds(worked) for condition in outline.conditions)
 
 
-def _working(digits: tuple[int, ...]) -> tuple[tuple[tuple[bool, ...], ...], ...]:
+def _carries(digits: tuple[int, ...]) -> tuple[tuple[tuple[bool, ...], ...], ...]:
     """The carries of each multiplication in turn, as the written method goes about it."""
     return tuple([carries(turn.upper, turn.lower) for turn in turns(digits)])
 
@@ -355,4 +350,4 @@ def signature_of(question: Question) -> ProductSignature:
     digits = tuple(units for _, units in apart)
     lengths = tuple(length for length, _ in apart)
     noughts = any(length.places < 0 for length in lengths)
-    return ProductSignature(lengths, _working(digits), noughts or prod(digits) % 10 == 0)
+    return ProductSignature(lengths, _carries(digits), noughts or prod(digits) % 10 == 0)

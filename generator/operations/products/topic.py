@@ -43,6 +43,5 @@ PRODUCTS: Final = Topic(
         multiplying.POWERS_ADDED,
     ),
     minutes=_minutes,
-    fewest=2,
-    most=3,
+    numbers={Operation.MULTIPLY: (2, 3)},
 )

@@ -108,10 +108,19 @@ class _Past:
         self.after_nought: list[_Past | None] = []
 
 
-_DIGIT: Final = 4  # what happens in a column: its digit is no nought
-_QUOTIENT: Final = 2  # nor is the quotient's digit
-_REMAINDER: Final = 1  # something is left over
+_DIGIT: Final = 4
+_QUOTIENT: Final = 2
+_REMAINDER: Final = 1
 _EVENTS: Final = range(8)
+"""What happens in a column, as a sum: 4 where the dividend's digit there is no nought, 2 where
+the quotient's is none, 1 where something is left over. Dividing 609 by 4:
+
+    6: 1, 2 over    4 + 2 + 1
+    0: 5, 0 over        2
+    9: 2, 1 over    4 + 2 + 1
+
+Lists "by what happens in a column" are indexed by it: entry 0 is for nought, nought, nothing
+over. A nought after the dividend's last digit has the first four entries only."""
 
 
 class _Pasts:
@@ -277,8 +286,18 @@ class Divisions:
         if all(table is self._none for table in onwards):
             return self._none
         each = self._after_each(onwards[_DIGIT:])
-        # From the divisor on they repeat, and so do their sums, ten in a row: one round of
-        # those is enough, and every tenth is wanted.
+        # each[n] are the ways where remainder and digit together make n, 0 ≤ n < 10 × divisor.
+        # A remainder r goes with the ten numbers from 10 r on: wanted is the sum of each such
+        # ten. From n = divisor on, each[n] hangs on n mod divisor alone (the quotient is no
+        # nought there). For divisor 3, with a, b, c the ways for 0, 1 and 2 over:
+        #
+        #   n         0 1 2 | 3 4 5 | 6 7 8 | 9 10 11 | …
+        #   each      x y z | a b c | a b c | a b  c  | …
+        #   r = 1 needs n = 10 … 19:  b c a b c a b c a b
+        #
+        # So the sums of ten in a row repeat after ``divisor`` of them. One round of them is
+        # added up and repeated; every tenth is a remainder's. The few remainders with numbers
+        # below the divisor among their ten are added up by themselves.
         running = accumulate(islice(cycle(each[divisor : 2 * divisor]), divisor + 9), initial=0)
         sums = list(running)
         found = (list(map(sub, sums[10:], sums)) * 10)[::10]

@@ -42,6 +42,5 @@ QUOTIENTS: Final = Topic(
         dividing.LARGER_BY_SMALLER,
     ),
     minutes=_minutes,
-    fewest=2,
-    most=2,
+    numbers={Operation.DIVIDE: (2, 2)},
 )

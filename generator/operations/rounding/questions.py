@@ -10,13 +10,13 @@ and a 9 is carried in both or in neither.
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
-from math import prod
 from typing import ClassVar
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.place_value import column_name
 from generator.arithmetic.questions import Operation, Question
 from generator.numbered.question_sets import PartedQuestions, Signature
+from generator.numbered.sequences import Listed, Product
 from generator.operations.rounding.conditions import RoundOutline
 from specs.canonical import Plain
 
@@ -27,7 +27,7 @@ _Choices = dict[int, tuple[int, ...]]
 """For each column the digits allowed there."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class _Case:
     """Numbers of one length, by the digits allowed in each column from the left."""
 
@@ -35,33 +35,25 @@ class _Case:
     places: int
     allowed: tuple[tuple[int, ...], ...]
 
+    @cached_property
+    def _digits(self) -> Product:
+        return Product(tuple(map(Listed, self.allowed)))
+
     @property
     def count(self) -> int:
-        return prod(map(len, self.allowed))
+        return self._digits.count
 
     def number(self, index: int) -> Number:
         units = 0
-        left = self.count
-        for choices in self.allowed:
-            left //= len(choices)
-            at, index = divmod(index, left)
-            units = units * 10 + choices[at]
+        for digit in self._digits.unrank(index):
+            units = units * 10 + digit
         return Number(units, self.places)
 
     def index(self, number: Number) -> int | None:
-        if number.places != self.places or number.top_place - number.last_place + 1 != len(
-            self.allowed
-        ):
+        columns = range(number.top_place, number.last_place - 1, -1)
+        if number.places != self.places or len(columns) != len(self.allowed):
             return None
-        index = 0
-        for place, choices in zip(
-            range(number.top_place, number.last_place - 1, -1), self.allowed, strict=True
-        ):
-            digit = number.digit(place)
-            if digit not in choices:
-                return None
-            index = index * len(choices) + choices.index(digit)
-        return index
+        return self._digits.rank([number.digit(place) for place in columns])
 
 
 @dataclass(frozen=True)

@@ -29,6 +29,5 @@ ROUNDING: Final = Topic(
     method=rounding,
     mistakes=(misrounding.CUT_OFF, misrounding.ALWAYS_UP, misrounding.TEN_IN_ONE_COLUMN),
     minutes=_minutes,
-    fewest=1,
-    most=1,
+    numbers={Operation.ROUND: (1, 1)},
 )
