@@ -14,6 +14,7 @@ export function frame(lesson) {
   const places = new Places(lesson, document.getElementById("main"));
   document.getElementById("top").append(topLine(lesson), row(places));
   keys(places);
+  lesson.addEventListener("go", ({ detail }) => places.go(detail));
   places.go("lesson");
   return places;
 }

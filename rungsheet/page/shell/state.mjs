@@ -101,6 +101,11 @@ export class Lesson extends EventTarget {
     this.dispatchEvent(new CustomEvent("change", { detail: new Set(changed) }));
   }
 
+  /** Go to another of the page's places. */
+  go(place) {
+    this.dispatchEvent(new CustomEvent("go", { detail: place }));
+  }
+
   /** Say something to whoever looks or listens. */
   say(text) {
     this.dispatchEvent(new CustomEvent("said", { detail: text }));
