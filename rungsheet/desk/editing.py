@@ -14,7 +14,7 @@ from rungsheet.desk.specs import Spec
 from specs import changing, yaml_text
 from specs.canonical import Plain, flow
 from specs.changing import CannotChangeError, Path
-from specs.ladder import CONTEXT, FORM, OPERATION, rung_words
+from specs.ladder import FORM, OPERATION, rung_words
 from specs.names import LONGEST_NAME, plain_name, tidy
 from specs.pages import PAGES
 from specs.problems import Reading, quoted
@@ -249,9 +249,7 @@ def _turned(
     text: str, path: Path, now: Plain | None, then: Plain, written: str, order: tuple[str, ...]
 ) -> str:
     """The text with another value: of one in braces only those words that are others."""
-    if not (
-        isinstance(now, Mapping) and isinstance(then, Mapping) and changing.keys(text, path)
-    ):
+    if not (isinstance(now, Mapping) and isinstance(then, Mapping) and changing.keys(text, path)):
         return _tried(changing.put, text, path, written, order)
     for word, plain in then.items():
         if word not in now or flow(now[word]) != flow(plain):
