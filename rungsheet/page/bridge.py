@@ -9,14 +9,32 @@ import json
 from collections.abc import Callable, Mapping
 from dataclasses import asdict, dataclass, field
 from functools import lru_cache
+from time import monotonic
 from typing import Any, Final
 
-from rungsheet.desk import again, following, keys, marks, packs, pictures, rungs, specs, words
+from rungsheet.desk import (
+    again,
+    archive,
+    choices,
+    editing,
+    following,
+    keys,
+    marks,
+    packs,
+    pictures,
+    rungs,
+    sentences,
+    specs,
+    words,
+)
 from rungsheet.desk.problems import Problem, Refused
-from rungsheet.desk.specs import Spec
+from rungsheet.desk.specs import RungSpec, Spec
 
 MOST_VERSIONS: Final = 100
 """More than a class needs; the command line draws thousands, and has the memory for them."""
+
+A_LITTLE_WHILE: Final = 0.05
+"""Seconds that counting goes on before whoever waits for something else has a turn."""
 
 Plain = dict[str, Any]
 Tell = Callable[[int, int], None]
@@ -157,12 +175,56 @@ def counted(asked: Asked) -> list[Plain]:
     return [
         {
             **view.plain,
+            "says": sentences.sentence(view.rung),
             "shown": view.shown,
             "features": list(view.item.features) if view.item else [],
             "picture": pictures.of_a_rung(view, spec),
         }
         for view in rungs.count(spec)
     ]
+
+
+def rung_words(asked: Asked) -> Plain:
+    """A rung (``rung``) to be changed: each word that it may have, what it says, its control."""
+    rung = _rung(asked)
+    return {"rung": rung.name, "words": [asdict(view) for view in choices.of_a_rung(rung)]}
+
+
+def left(asked: Asked) -> list[Plain]:
+    """What each of some ``values`` of a ``word`` would leave of a rung's (``rung``) questions.
+
+    Stops when it has taken a little while: there may be fewer answers than values.
+    """
+    rung, word = _rung(asked), asked.text("word") or ""
+    until = monotonic() + A_LITTLE_WHILE
+    found = []
+    for one in choices.left(_spec(asked), rung.name, word, iter(asked.plain["values"])):
+        found.append(asdict(one))
+        if monotonic() > until:
+            break
+    return found
+
+
+def edit(asked: Asked) -> Plain:
+    """The text with one thing changed: ``do`` says what, ``to`` has what that needs."""
+    change = EDITS[asked.text("do") or ""]
+    return {"text": change(asked.text("text") or "", *asked.plain.get("to", ()))}
+
+
+EDITS: Final[Mapping[str, Callable[..., str]]] = {
+    "title": editing.set_title,
+    "word": editing.set_word,
+    "operation": editing.set_operation,
+    "add": editing.add_rung,
+    "copy": editing.copy_rung,
+    "move": editing.move_rung,
+    "remove": editing.remove_rung,
+    "rename": editing.rename_rung,
+    "count": editing.set_count,
+    "minutes": editing.set_minutes,
+    "remove tier": editing.remove_tier,
+    "page": editing.set_page,
+}
 
 
 def build(asked: Asked) -> Plain:
@@ -177,6 +239,28 @@ def draw(asked: Asked) -> Plain:
     if name not in built.names:
         raise Refused(Problem("", None, f"there is no {name}", f"of {', '.join(built.names)}"))
     return asked.file(built.drawn(name, _page_done(asked, 0)))
+
+
+def packed(asked: Asked) -> Plain:
+    """All of a pack's files in one ZIP archive, in a folder named after the spec."""
+    built = _pack_of(asked)
+    look = packs.Look.numbered(built.pack.look)
+    name = f"{built.spec.name}-{built.pack.seed}{look.ending}"
+    data = archive.zipped(built.files(_page_done(asked, built.pages)), name)
+    return asked.file(packs.File(f"{name}.zip", "archive", data))
+
+
+def show(asked: Asked) -> Plain:
+    """The names of a pack's files, and one of them (``file``) as it will print: as pictures.
+
+    The first of them where no other is named, and no more than ``most`` of its pages; ``of`` is
+    how many it has.
+    """
+    built = _pack_of(asked)
+    wanted = asked.text("file")
+    name = wanted if wanted in built.names else built.names[0]
+    most = asked.whole("most", 1_000, 1, 1_000)
+    return {"names": list(built.names), **asdict(pictures.pictured(built, name, most))}
 
 
 def pages(asked: Asked) -> list[Plain]:
@@ -265,9 +349,14 @@ JOBS: Final[Mapping[str, Callable[[Asked], Any]]] = {
     "lessons": lessons,
     "read": read,
     "rungs": counted,
+    "rung": rung_words,
+    "left": left,
+    "edit": edit,
     "build": build,
     "draw": draw,
     "pages": pages,
+    "show": show,
+    "zip": packed,
     "key": key,
     "columns": columns,
     "marks": marked,
@@ -281,6 +370,14 @@ JOBS: Final[Mapping[str, Callable[[Asked], Any]]] = {
 
 def _spec(asked: Asked) -> Spec:
     return _read(asked.text("text") or asked.data or b"", asked.text("name") or specs.USUAL_NAME)
+
+
+def _rung(asked: Asked) -> RungSpec:
+    name = asked.text("rung")
+    for rung in _spec(asked).ladder:
+        if rung.name == name:
+            return rung
+    raise Refused(Problem("", None, f"the ladder has no rung {name}"))
 
 
 @lru_cache(maxsize=8)
