@@ -27,6 +27,8 @@ FULL: Final = 0.76
 """The em of a full-size digit: it stands 0.55 of a square high."""
 SMALL: Final = 0.42
 """The em of a small one: 0.55 of a full-size digit's."""
+HEADING: Final = 0.43
+"""The em of a column's heading, however many letters it has: 6 points in squares of 5 mm."""
 CLEAR_OF_DIGIT: Final = -0.235
 """How far right of its square's middle a small number before a full-size digit may reach."""
 
@@ -55,7 +57,7 @@ HANDS: Final = {
     Ink.ADDED: Hand(SMALL, right=-0.345, down=-0.08),
     Ink.CORNER: Hand(SMALL, right=-0.345, down=-0.28),
     Ink.CARRIED_ON: Hand(SMALL, right=-0.345, down=-0.28),
-    Ink.HEADING: Hand(SMALL),
+    Ink.HEADING: Hand(HEADING),
     Ink.PARTIAL: Hand(FULL),
     Ink.ANSWER: Hand(FULL, bold=True),
     Ink.LEFT_OVER: Hand(FULL, bold=True),
@@ -73,7 +75,7 @@ read as 13."""
 def hand_of(mark: Mark) -> Hand:
     """How a mark is written: a small number of several digits is smaller, to stay in its place."""
     hand, length = HANDS[mark.ink], len(mark.text)
-    if length == 1:
+    if length == 1 or mark.ink is Ink.HEADING:
         return hand
     em = min(0.32, 0.64 / length)
     if mark.ink is not Ink.CARRIED_ON:
