@@ -225,7 +225,7 @@ def _product_in_words(own: int, at: int, digit: int, shift: int, carry: int, *, 
         said += f"; with {amount(carry, place)} carried, {amount(column_total, place)}"
     if not carried_on:
         return f"{said}: write {kept}."
-    said += f" = {amount(carried_on, place + 1)}" + (f" and {amount(kept, place)}" if kept else "")
+    said += f" = {amount(carried_on, place + 1)} and {amount(kept, place)}"
     if last:
         return f"{said}: write {column_total}."
     return f"{said}: write {kept}, carry {carried_on} to the {column_name(place + 1)}."
