@@ -404,6 +404,27 @@ def _not_needed(found: re.Match[str]) -> None:
     assert written - kept == int(found[1] or 1)
 
 
+# From a known fact.
+
+
+@claim(r"Begin with what is known: (\d+ [×÷] \d+(?: × \d+)? = \d+)\.")
+def _known(found: re.Match[str]) -> None:
+    equal(found[1])
+
+
+@claim(
+    rf"({NUMBER}) is (10+) times smaller than (\d+), so (?:the answer is (10+) times smaller|"
+    rf"it goes in (10+) times as often): ({NUMBER} ÷ {NUMBER} = {NUMBER})\."
+)
+def _scaled_fact(found: re.Match[str]) -> None:
+    smaller, power, whole, dividend, divisor, said = found.groups()
+    assert Fraction(smaller) * int(power) == int(whole)
+    assert (dividend or divisor) == power
+    first, second = said.partition(" = ")[0].split(" ÷ ")
+    assert smaller == (first if dividend else second)
+    equal(said)
+
+
 # Dividing.
 
 
