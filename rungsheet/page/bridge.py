@@ -11,7 +11,7 @@ from dataclasses import asdict, dataclass, field
 from functools import lru_cache
 from typing import Any, Final
 
-from rungsheet.desk import again, following, keys, marks, packs, pictures, rungs, specs, words
+from rungsheet.desk import again, archive, following, keys, marks, packs, pictures, rungs, specs, words
 from rungsheet.desk.problems import Problem, Refused
 from rungsheet.desk.specs import Spec
 
@@ -179,6 +179,28 @@ def draw(asked: Asked) -> Plain:
     return asked.file(built.drawn(name, _page_done(asked, 0)))
 
 
+def packed(asked: Asked) -> Plain:
+    """All of a pack's files in one ZIP archive, in a folder named after the spec."""
+    built = _pack_of(asked)
+    look = packs.Look.numbered(built.pack.look)
+    name = f"{built.spec.name}-{built.pack.seed}{look.ending}"
+    data = archive.zipped(built.files(_page_done(asked, built.pages)), name)
+    return asked.file(packs.File(f"{name}.zip", "archive", data))
+
+
+def show(asked: Asked) -> Plain:
+    """The names of a pack's files, and one of them (``file``) as it will print: as pictures.
+
+    The first of them where no other is named, and no more than ``most`` of its pages; ``of`` is
+    how many it has.
+    """
+    built = _pack_of(asked)
+    wanted = asked.text("file")
+    name = wanted if wanted in built.names else built.names[0]
+    most = asked.whole("most", 1_000, 1, 1_000)
+    return {"names": list(built.names), **asdict(pictures.pictured(built, name, most))}
+
+
 def pages(asked: Asked) -> list[Plain]:
     """The pack's files as they will print, each page a picture (SVG); only ``file`` if named."""
     built = _pack_of(asked)
@@ -268,6 +290,8 @@ JOBS: Final[Mapping[str, Callable[[Asked], Any]]] = {
     "build": build,
     "draw": draw,
     "pages": pages,
+    "show": show,
+    "zip": packed,
     "key": key,
     "columns": columns,
     "marks": marked,

@@ -6,13 +6,14 @@ import re
 from pathlib import Path
 from typing import Any
 
+import pdfplumber
 import pytest
 
-from rungsheet.desk import Problem
+from rungsheet.desk import Problem, packs, pictures, rungs, specs
 from rungsheet.page.bind import page
 from specs import shipped
 from tests.page.browser import Browser, browsing, missing
-from tests.page.thrown import built_natively, thrown
+from tests.page.thrown import built_natively, files_in, said_natively, thrown
 
 RANDOM = 20
 REFUSED = 40
@@ -30,6 +31,11 @@ def page_files(browser: Browser, spec: bytes, **args: Any) -> dict[str, bytes] |
     if "problems" in found:
         return [str(Problem(**one)) for one in found["problems"]]
     assert "why" not in found, (found, browser.tell("said"), spec)
+    return named(found)
+
+
+def named(found: dict[str, Any]) -> dict[str, bytes]:
+    """The files of an answer by their names."""
     return {file["name"]: found["files"][file["file"]] for file in found["result"]["files"]}
 
 
@@ -64,6 +70,83 @@ def test_random_specs_have_the_command_lines_bytes_or_messages(
     for at, spec in enumerate([*good, *bad]):
         native = built_natively(spec, tmp_path / str(at))
         assert digests(page_files(browser, spec)) == digests(native), spec.decode()
+
+
+def test_a_sheet_that_is_given_back_has_the_command_lines_answers(
+    browser: Browser, tmp_path: Path
+) -> None:
+    """From the bytes of a PDF, and from the code at the foot of one of its pages."""
+    files = built_natively(shipped().read_bytes(), tmp_path / "native", "--seed", 5)
+    assert isinstance(files, dict)
+    pdf = tmp_path / "native" / "pack" / "practice-core.pdf"
+    *answers, written = said_natively("key", pdf, "--out", tmp_path / "key")
+    assert written.endswith("key.pdf")
+    found = browser.ask("key", {"name": pdf.name}, data=pdf.read_bytes())
+    assert found["result"]["answers"] == answers
+    assert found["files"] == [files_in(tmp_path / "key")["key.pdf"]]
+    assert found["result"]["text"] == shipped().read_text("utf-8")
+    assert found["result"]["sections"] == ["core"]
+
+    code = page_codes(pdf)[0]
+    text = found["result"]["text"]
+    again = browser.ask("key", {"text": text, "name": "produce-stall.yaml", "code": code})
+    assert again["result"]["seed"] == 5
+    assert set(answers) <= set(again["result"]["answers"])
+    assert browser.ask("key", {"text": text, "code": "XXXX-XX-X"})["problems"]
+
+
+def page_codes(pdf: Path) -> list[str]:
+    """The codes at the foot of a file's pages."""
+    with pdfplumber.open(pdf) as file:
+        text = "\n".join(page.extract_text() for page in file.pages)
+    return re.findall(r"code ([0-9A-Z]+(?:-[0-9A-Z]+)+)", text)
+
+
+def test_marks_and_what_follows_have_the_command_lines_bytes(
+    browser: Browser, tmp_path: Path
+) -> None:
+    spec = shipped().read_bytes()
+    files = built_natively(spec, tmp_path / "native")
+    assert isinstance(files, dict)
+    pack = tmp_path / "native" / "pack"
+    columns = browser.ask("columns", {"text": spec.decode()})["result"]
+    names = [column["name"] for column in columns]
+    head = files["marks.csv"].decode().splitlines()[0]
+    assert head.split(",")[1:] == names
+    rows = [
+        [str(pupil), *(["y", "n", "12", ""][(pupil * 5 + at * 3) % 4] for at in range(len(names)))]
+        for pupil in range(1, 9)
+    ]
+    sheet = "".join(f"{','.join(row)}\r\n" for row in [[head], *rows])
+    (tmp_path / "marks.csv").write_text(sheet, newline="")
+    said_natively("marks", pack, tmp_path / "marks.csv", "--out", tmp_path / "marks")
+    said_natively("follow", pack, tmp_path / "marks.csv", "--out", tmp_path / "follow")
+
+    for record in ({"text": spec.decode()}, {"record": files["pack.json"].decode()}):
+        marked = browser.ask("marks", {**record, "sheet": sheet})
+        assert digests(named(marked)) == digests(files_in(tmp_path / "marks"))
+        assert marked["result"]["pupils"]
+        followed = browser.ask("follow", {**record, "sheet": sheet})
+        assert digests(named(followed)) == digests(files_in(tmp_path / "follow"))
+        assert followed["result"]["text"].encode() in followed["files"]
+
+
+def test_pages_are_pictures_of_what_is_printed(browser: Browser) -> None:
+    text = shipped().read_text("utf-8")
+    built = packs.build(specs.read(text))
+    shown = browser.ask("pages", {"text": text, "name": "produce-stall.yaml"})["result"]
+    assert [file["name"] for file in shown] == list(built.names)
+    for file in shown:
+        assert tuple(file["pages"]) == pictures.pictured(built, file["name"]).pages
+
+
+def test_every_rung_is_counted_and_drawn(browser: Browser) -> None:
+    text = shipped().read_text("utf-8")
+    found = browser.ask("rungs", {"text": text})["result"]
+    views = rungs.count(specs.read(text))
+    kept = ("name", "operation", "questions", "sample")
+    assert [{name: rung[name] for name in kept} for rung in found] == [one.plain for one in views]
+    assert all(rung["picture"].startswith("<svg") for rung in found)
 
 
 def test_a_job_out_of_time_is_ended_and_the_page_stays(browser: Browser) -> None:

@@ -67,4 +67,16 @@ def built_natively(spec: bytes, folder: Path, *options: Any) -> dict[str, bytes]
     if done.exit_code:
         assert done.exit_code == 2, (done.output, done.exception)
         return [line.replace(str(file), file.name) for line in done.stderr.splitlines()]
-    return {path.name: path.read_bytes() for path in (folder / "pack").iterdir()}
+    return files_in(folder / "pack")
+
+
+def said_natively(*command: object) -> list[str]:
+    """The lines that a command of the command line prints."""
+    done = CliRunner().invoke(rungsheet.command_line.app, [*map(str, command)])
+    assert not done.exit_code, (done.output, done.exception)
+    return done.stdout.splitlines()
+
+
+def files_in(folder: Path) -> dict[str, bytes]:
+    """The files of a folder by their names."""
+    return {path.name: path.read_bytes() for path in folder.iterdir()}
