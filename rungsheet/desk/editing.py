@@ -249,9 +249,7 @@ def _turned(
     text: str, path: Path, now: Plain | None, then: Plain, written: str, order: tuple[str, ...]
 ) -> str:
     """The text with another value: of one in braces only those words that are others."""
-    if not (
-        isinstance(now, Mapping) and isinstance(then, Mapping) and changing.keys(text, path)
-    ):
+    if not (isinstance(now, Mapping) and isinstance(then, Mapping) and changing.keys(text, path)):
         return _tried(changing.put, text, path, written, order)
     for word, plain in then.items():
         if word not in now or flow(now[word]) != flow(plain):

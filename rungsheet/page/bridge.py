@@ -11,7 +11,19 @@ from dataclasses import asdict, dataclass, field
 from functools import lru_cache
 from typing import Any, Final
 
-from rungsheet.desk import again, archive, following, keys, marks, packs, pictures, rungs, specs, words
+from rungsheet.desk import (
+    again,
+    archive,
+    following,
+    in_class,
+    keys,
+    marks,
+    packs,
+    pictures,
+    rungs,
+    specs,
+    words,
+)
 from rungsheet.desk.problems import Problem, Refused
 from rungsheet.desk.specs import Spec
 
@@ -210,6 +222,12 @@ def pages(asked: Asked) -> list[Plain]:
     ]
 
 
+def lesson(asked: Asked) -> Plain:
+    """The lesson as it is shown to a class: words, minutes, answers, and workings as pictures."""
+    found: Plain = plain_value(in_class.shown(_pack_of(asked)))
+    return found
+
+
 def key(asked: Asked) -> Plain:
     """The answers and the lesson of a sheet: of a PDF's bytes, or of a page's ``code``."""
     code = asked.text("code")
@@ -292,6 +310,7 @@ JOBS: Final[Mapping[str, Callable[[Asked], Any]]] = {
     "pages": pages,
     "show": show,
     "zip": packed,
+    "in class": lesson,
     "key": key,
     "columns": columns,
     "marks": marked,
