@@ -150,7 +150,7 @@ def copied(text: str, path: Path, name: str) -> str:
     if block is None:
         copy = f"{name}: {text[slice(*node.span)]}"
         return _read_again(_spliced(text, (node.span[1],) * 2, f", {copy}"), path)
-    start, end = block
+    _, end = block
     copy = text[_line_start(text, key.span[0]) : end]
     first = key.span[0] - _line_start(text, key.span[0])
     copy = copy[:first] + name + copy[first + key.span[1] - key.span[0] :]

@@ -82,7 +82,7 @@ def written_tree(text: str) -> Written:
                     open_nodes.append((event, []))
                     continue
                 case yaml.ScalarEvent():
-                    start, end = event.start_mark.index, event.end_mark.index
+                    start, end = _ends(event)
                     end = start + len(read[start:end].rstrip())
                     node = Written((place(start), place(end)), event.value)
                 case yaml.CollectionEndEvent():
@@ -103,12 +103,19 @@ def _closed(
     begun: yaml.Event, ended: yaml.Event, inside: list[Written], place: Callable[[int], int]
 ) -> Written:
     flow = bool(getattr(begun, "flow_style", False))
-    start = place(begun.start_mark.index)
-    end = place(ended.end_mark.index) if flow or not inside else inside[-1].span[1]
+    start = place(_ends(begun)[0])
+    end = place(_ends(ended)[1]) if flow or not inside else inside[-1].span[1]
     if isinstance(begun, yaml.SequenceStartEvent):
         return Written((start, end), items=tuple(inside), flow=flow)
     entries = tuple(zip(inside[::2], inside[1::2], strict=True))
     return Written((start, end), entries=entries, flow=flow)
+
+
+def _ends(event: yaml.Event) -> Span:
+    """Where an event of a text begins and ends: the parser marks them all."""
+    assert event.start_mark is not None
+    assert event.end_mark is not None
+    return event.start_mark.index, event.end_mark.index
 
 
 def _place_before_quotes(text: str) -> Callable[[int], int]:

@@ -14,7 +14,7 @@ from rungsheet.desk.specs import Spec
 from specs import changing, yaml_text
 from specs.canonical import Plain, flow
 from specs.changing import CannotChangeError, Path
-from specs.ladder import CONTEXT, FORM, OPERATION, rung_words
+from specs.ladder import FORM, OPERATION, rung_words
 from specs.names import LONGEST_NAME, plain_name, tidy
 from specs.pages import PAGES
 from specs.problems import Reading, quoted

@@ -9,11 +9,14 @@ import json
 from collections.abc import Callable, Mapping
 from dataclasses import asdict, dataclass, field
 from functools import lru_cache
+from time import monotonic
 from typing import Any, Final
 
 from rungsheet.desk import (
     again,
     archive,
+    choices,
+    editing,
     following,
     in_class,
     keys,
@@ -21,14 +24,18 @@ from rungsheet.desk import (
     packs,
     pictures,
     rungs,
+    sentences,
     specs,
     words,
 )
 from rungsheet.desk.problems import Problem, Refused
-from rungsheet.desk.specs import Spec
+from rungsheet.desk.specs import RungSpec, Spec
 
 MOST_VERSIONS: Final = 100
 """More than a class needs; the command line draws thousands, and has the memory for them."""
+
+A_LITTLE_WHILE: Final = 0.05
+"""Seconds that counting goes on before whoever waits for something else has a turn."""
 
 Plain = dict[str, Any]
 Tell = Callable[[int, int], None]
@@ -169,12 +176,56 @@ def counted(asked: Asked) -> list[Plain]:
     return [
         {
             **view.plain,
+            "says": sentences.sentence(view.rung),
             "shown": view.shown,
             "features": list(view.item.features) if view.item else [],
             "picture": pictures.of_a_rung(view, spec),
         }
         for view in rungs.count(spec)
     ]
+
+
+def rung_words(asked: Asked) -> Plain:
+    """A rung (``rung``) to be changed: each word that it may have, what it says, its control."""
+    rung = _rung(asked)
+    return {"rung": rung.name, "words": [asdict(view) for view in choices.of_a_rung(rung)]}
+
+
+def left(asked: Asked) -> list[Plain]:
+    """What each of some ``values`` of a ``word`` would leave of a rung's (``rung``) questions.
+
+    Stops when it has taken a little while: there may be fewer answers than values.
+    """
+    rung, word = _rung(asked), asked.text("word") or ""
+    until = monotonic() + A_LITTLE_WHILE
+    found = []
+    for one in choices.left(_spec(asked), rung.name, word, iter(asked.plain["values"])):
+        found.append(asdict(one))
+        if monotonic() > until:
+            break
+    return found
+
+
+def edit(asked: Asked) -> Plain:
+    """The text with one thing changed: ``do`` says what, ``to`` has what that needs."""
+    change = EDITS[asked.text("do") or ""]
+    return {"text": change(asked.text("text") or "", *asked.plain.get("to", ()))}
+
+
+EDITS: Final[Mapping[str, Callable[..., str]]] = {
+    "title": editing.set_title,
+    "word": editing.set_word,
+    "operation": editing.set_operation,
+    "add": editing.add_rung,
+    "copy": editing.copy_rung,
+    "move": editing.move_rung,
+    "remove": editing.remove_rung,
+    "rename": editing.rename_rung,
+    "count": editing.set_count,
+    "minutes": editing.set_minutes,
+    "remove tier": editing.remove_tier,
+    "page": editing.set_page,
+}
 
 
 def build(asked: Asked) -> Plain:
@@ -305,6 +356,9 @@ JOBS: Final[Mapping[str, Callable[[Asked], Any]]] = {
     "lessons": lessons,
     "read": read,
     "rungs": counted,
+    "rung": rung_words,
+    "left": left,
+    "edit": edit,
     "build": build,
     "draw": draw,
     "pages": pages,
@@ -324,6 +378,14 @@ JOBS: Final[Mapping[str, Callable[[Asked], Any]]] = {
 
 def _spec(asked: Asked) -> Spec:
     return _read(asked.text("text") or asked.data or b"", asked.text("name") or specs.USUAL_NAME)
+
+
+def _rung(asked: Asked) -> RungSpec:
+    name = asked.text("rung")
+    for rung in _spec(asked).ladder:
+        if rung.name == name:
+            return rung
+    raise Refused(Problem("", None, f"the ladder has no rung {name}"))
 
 
 @lru_cache(maxsize=8)

@@ -162,7 +162,9 @@ def test_pages_are_asked_for() -> None:
 
 
 def test_rungs_are_added_copied_moved_named_and_removed() -> None:
-    trays = "  trays:\n    operation: multiply   # by hand\n    digits: [2, 1]\n    places: [1, 0]\n"
+    trays = (
+        "  trays:\n    operation: multiply   # by hand\n    digits: [2, 1]\n    places: [1, 0]\n"
+    )
     ten = "\n  ten-peas:\n    operation: divide\n"
     added = editing.add_rung(LESSON, "Ten peas", "divide")
     assert added == LESSON.replace(trays, trays + ten)

@@ -22,7 +22,12 @@ export class Lesson extends EventTarget {
   spec = null;
   problems = [];
 
+  /** The lessons that ship: [{name, text}], the demo first. */
+  shipped = [];
+
   #engine = null;
+  #typed = 0;
+  #pause = 0;
   #waiting = [];
   #undone = [];
   #done = [];
@@ -54,13 +59,20 @@ export class Lesson extends EventTarget {
     return this.#engine.ask(job, { ...this.asked, ...args }, options);
   }
 
-  /** Change some values; whoever listens is told which of them are others now. */
-  change(values) {
+  /**
+   * Change some values; whoever listens is told which of them are others now.
+   * What is `typed` key by key is undone a few seconds at a time.
+   */
+  change(values, { typed = false } = {}) {
     const changed = Object.keys(values).filter((name) => this[name] !== values[name]);
     if (changed.length === 0) return;
     if (changed.includes("text") && this.text) {
-      this.#done.push({ text: this.text, name: this.name });
-      if (this.#done.length > 200) this.#done.shift();
+      const now = performance.now();
+      if (!typed || now - this.#typed > 3000) {
+        this.#done.push({ text: this.text, name: this.name });
+        if (this.#done.length > 200) this.#done.shift();
+        this.#typed = typed ? now : 0;
+      }
       this.#undone = [];
     }
     this.#set(values, changed);
@@ -93,12 +105,39 @@ export class Lesson extends EventTarget {
     const before = from.pop();
     if (!before) return;
     onto.push({ text: this.text, name: this.name });
+    this.#typed = 0;
     this.#set(before, ["text", "name"]);
   }
 
   #set(values, changed) {
     Object.assign(this, values);
     this.dispatchEvent(new CustomEvent("change", { detail: new Set(changed) }));
+    if (changed.includes("text")) {
+      clearTimeout(this.#pause);
+      this.#pause = setTimeout(() => this.#read(), this.spec ? 150 : 0);
+    }
+  }
+
+  /** Read the text, once its changes pause; told by the event "read". */
+  async #read() {
+    try {
+      const { result } = await this.ask("read", {}, { instead: "read" });
+      this.spec = result;
+      this.problems = [];
+    } catch (error) {
+      if (!error.problems) {
+        this.sayWhy(error);
+        return;
+      }
+      this.problems = error.problems;
+    }
+    this.dispatchEvent(new Event("read"));
+  }
+
+  /** Change the text as a control asks (bridge.py, "edit"); rejects with Problems where not. */
+  async edit(job, ...to) {
+    const { result } = await this.ask("edit", { do: job, to });
+    this.change({ text: result.text });
   }
 
   /** Go to another of the page's places. */
