@@ -7,7 +7,7 @@ from the parser's events without recursion.
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
@@ -48,6 +48,85 @@ class Mapping:
 
 
 Node = Scalar | Sequence | Mapping
+
+
+Span = tuple[int, int]
+"""From which character of a text, and up to which."""
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """A node of a text that can be read, and where in the text it stands.
+
+    A mapping has ``entries``, a list ``items``, anything else its ``text``. ``flow`` is true
+    of those in brackets or braces; the others end where the last in them does.
+    """
+
+    span: Span
+    text: str = ""
+    entries: "tuple[tuple[Written, Written], ...] | None" = None
+    items: "tuple[Written, ...] | None" = None
+    flow: bool = False
+
+
+def written_tree(text: str) -> Written:
+    """The nodes of a text where they stand. Raises ValueError for what is no YAML."""
+    read = _with_title_in_quotes(text)
+    place = _place_before_quotes(text)
+    open_nodes: list[tuple[yaml.Event, list[Written]]] = []
+    top: Written | None = None
+    try:
+        for event in _events(read):
+            match event:
+                case yaml.CollectionStartEvent():
+                    open_nodes.append((event, []))
+                    continue
+                case yaml.ScalarEvent():
+                    start, end = _ends(event)
+                    end = start + len(read[start:end].rstrip())
+                    node = Written((place(start), place(end)), event.value)
+                case yaml.CollectionEndEvent():
+                    begun, inside = open_nodes.pop()
+                    node = _closed(begun, event, inside, place)
+                case _:
+                    continue
+            if open_nodes:
+                open_nodes[-1][1].append(node)
+            else:
+                top = node
+    except yaml.YAMLError as error:
+        raise ValueError(str(error)) from error
+    return top or Written((0, 0))
+
+
+def _closed(
+    begun: yaml.Event, ended: yaml.Event, inside: list[Written], place: Callable[[int], int]
+) -> Written:
+    flow = bool(getattr(begun, "flow_style", False))
+    start = place(_ends(begun)[0])
+    end = place(_ends(ended)[1]) if flow or not inside else inside[-1].span[1]
+    if isinstance(begun, yaml.SequenceStartEvent):
+        return Written((start, end), items=tuple(inside), flow=flow)
+    entries = tuple(zip(inside[::2], inside[1::2], strict=True))
+    return Written((start, end), entries=entries, flow=flow)
+
+
+def _ends(event: yaml.Event) -> Span:
+    """Where an event of a text begins and ends: the parser marks them all."""
+    assert event.start_mark is not None
+    assert event.end_mark is not None
+    return event.start_mark.index, event.end_mark.index
+
+
+def _place_before_quotes(text: str) -> Callable[[int], int]:
+    """From a place in the text with its title in quotes to that place in the text itself."""
+    found = _TITLE_WITH_COLON.search(text)
+    if found is None:
+        return lambda at: at
+    start = found.start(2)
+    more = 2 + found[2].count("'")
+    end = start + len(found[2]) + more
+    return lambda at: at - more if at >= end else min(at, start)
 
 
 def read_tree(data: bytes, reading: Reading) -> Mapping | None:

@@ -213,6 +213,10 @@ class Form:
         """What is said before a working; "" where the working says all."""
         return ""
 
+    def what_was_wrong(self) -> str:
+        """In words, what the mistake is that is to be found; "" where there is none."""
+        return ""
+
     def found_in_it(self) -> str:
         """What is to be found in what is shown, for the key; "" for nothing."""
         return ""

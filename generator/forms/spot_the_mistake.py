@@ -85,11 +85,15 @@ class SpotTheMistake(Form):
 
     def lead(self, question: Question) -> str:
         """What was done wrong."""
+        return self.what_was_wrong()
+
+    def what_was_wrong(self) -> str:
+        """``The mistake: the pupil …``."""
         return f"The mistake: {mistake_named(self.mistake).told}"
 
     def found_in_it(self) -> str:
         """The wrong answer and the procedure that gave it."""
-        return f"{self.wrong}, {self.mistake}"
+        return f"{self.wrong}, {mistake_named(self.mistake).title}"
 
     def example(self, written: Written) -> Shown:
         """The wrong working, then the mistake in words; the right working says nothing of it."""

@@ -36,6 +36,16 @@ _SCALING: Final = (
 )
 _PART_BY_PART: Final = "Write out 20 × 6 and 4 × 6 and add them, beside the short form."
 
+TITLES: Final[dict[str, str]] = {
+    "stops at a zero": "stops at a nought",
+    "passes over a zero": "passes over a nought",
+    "zero minus n gives n": "nought minus n gives n",
+    "zero minus n gives 0": "nought minus n gives nought",
+    "zero digits skipped in multiplying": "noughts skipped in multiplying",
+    "zero left out of a quotient": "nought left out of a quotient",
+}
+"""What pages call those mistakes whose names, kept by specs and records, say zero."""
+
 MISTAKES: Final[dict[str, Said]] = {
     "numbers lined up at the right-hand end": Said(
         "Sets the last digits under one another, whatever their place.",
@@ -46,7 +56,7 @@ MISTAKES: Final[dict[str, Said]] = {
     "smaller digit taken from larger": Said(
         "In each column takes the smaller digit from the larger, whichever stands above.",
         "in each column the pupil takes the smaller digit from the larger, whichever stands above.",
-        "Work 42 − 18 with tens and ones: 8 cannot be taken from 2, so a ten is exchanged.",
+        "Work 42 − 18 with tens and ones: 2 ones are less than 8 ones, so a ten is exchanged.",
     ),
     "carry written but not added": Said(
         "Writes the carried digit and then leaves it out of the next column.",
@@ -184,8 +194,8 @@ MISTAKES: Final[dict[str, Said]] = {
         "Share the remainder out as well: 2 left over among 3 is 2/3, not 2 tenths.",
     ),
     "divisor made whole and dividend left as it was": Said(
-        "Moves the point of the divisor and forgets that of the dividend.",
-        "the pupil moves the point of the divisor and forgets that of the dividend.",
+        "Makes the divisor a whole number and leaves the dividend as it was.",
+        "the pupil makes the divisor a whole number and leaves the dividend as it was.",
         "Write the division as a fraction and multiply top and bottom by the same power of ten.",
     ),
     "divides larger by smaller": Said(

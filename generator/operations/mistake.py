@@ -69,6 +69,11 @@ class Mistake:
         return in_english.MISTAKES[self.name]
 
     @property
+    def title(self) -> str:
+        """What pages call it."""
+        return in_english.TITLES.get(self.name, self.name)
+
+    @property
     def sentence(self) -> str:
         """What the pupil does: ``Writes …``."""
         return self._said.sentence
@@ -98,7 +103,7 @@ class Mistake:
         return None if given is None or is_right(question, given) else given
 
     def __str__(self) -> str:
-        return self.name
+        return self.title
 
 
 def right_reply(question: Question) -> Reply:

@@ -37,6 +37,10 @@ SMALL_MARKS = frozenset({Ink.TEN, Ink.ADDED, Ink.CORNER, Ink.CARRIED_ON, Ink.DEN
 """Marks that may share the square of another."""
 
 
+Square = tuple[int, int]
+"""A row and a column, each from 0."""
+
+
 @dataclass(frozen=True, slots=True)
 class Mark:
     """A character in a square."""
@@ -92,7 +96,8 @@ class Step:
 
     ``column`` is the column in play, or None when the step is about the whole layout.
     ``rows`` are the first and the last row of that column's work, or None for every row.
-    ``rules`` and ``uprights`` are lines that this step draws.
+    ``rules`` and ``uprights`` are lines that this step draws. ``lit`` are the squares that the
+    step speaks of, where these are not all of its column.
     """
 
     sentence: str
@@ -103,6 +108,7 @@ class Step:
     rules: tuple[Rule, ...] = ()
     uprights: tuple[Upright, ...] = ()
     rows: tuple[int, int] | None = None
+    lit: tuple[Square, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -104,6 +104,11 @@ class WorkedItem:
         return f"question {self.label}: {said}" if self.label else said
 
     @property
+    def what_was_wrong(self) -> str:
+        """In words, what the mistake is that is to be found; "" where there is none."""
+        return self._item.form.what_was_wrong()
+
+    @property
     def found_in_it(self) -> str:
         """What is to be found in what is shown, for the key; "" for nothing."""
         return self._item.form.found_in_it()

@@ -63,9 +63,8 @@ def page_of(presentation: Presentation) -> Paper:
 
 
 def sheet_of(presentation: Presentation) -> Paper:
-    """The whole paper, lying as the pages of the teacher's key do."""
-    paper = paper_named(presentation.paper)
-    return paper.turned if presentation.orientation == "landscape" else paper
+    """The teacher's own paper, for the key: A4, or Letter where the class has that; upright."""
+    return PAPERS["Letter" if paper_named(presentation.paper).name == "Letter" else "A4"]
 
 
 def squares_between(

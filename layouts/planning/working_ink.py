@@ -27,6 +27,8 @@ FULL: Final = 0.76
 """The em of a full-size digit: it stands 0.55 of a square high."""
 SMALL: Final = 0.42
 """The em of a small one: 0.55 of a full-size digit's."""
+HEADING: Final = 0.43
+"""The em of a column's heading, however many letters it has: 6 points in squares of 5 mm."""
 CLEAR_OF_DIGIT: Final = -0.235
 """How far right of its square's middle a small number before a full-size digit may reach."""
 
@@ -55,7 +57,7 @@ HANDS: Final = {
     Ink.ADDED: Hand(SMALL, right=-0.345, down=-0.08),
     Ink.CORNER: Hand(SMALL, right=-0.345, down=-0.28),
     Ink.CARRIED_ON: Hand(SMALL, right=-0.345, down=-0.28),
-    Ink.HEADING: Hand(SMALL),
+    Ink.HEADING: Hand(HEADING),
     Ink.PARTIAL: Hand(FULL),
     Ink.ANSWER: Hand(FULL, bold=True),
     Ink.LEFT_OVER: Hand(FULL, bold=True),
@@ -73,7 +75,7 @@ read as 13."""
 def hand_of(mark: Mark) -> Hand:
     """How a mark is written: a small number of several digits is smaller, to stay in its place."""
     hand, length = HANDS[mark.ink], len(mark.text)
-    if length == 1:
+    if length == 1 or mark.ink is Ink.HEADING:
         return hand
     em = min(0.32, 0.64 / length)
     if mark.ink is not Ink.CARRIED_ON:
@@ -222,28 +224,44 @@ def _strikes(working: Working, squares: Squares, steps: int) -> Iterator[Line]:
         yield squares.struck(strike, HANDS[through])
 
 
-def _column_ends(working: Working, squares: Squares, step: Step) -> tuple[float, float]:
-    """Where the column in play begins and ends, downwards."""
-    first, last = step.rows or (0, working.rows - 1)
-    return squares.y + first * squares.side, squares.y + (last + 1) * squares.side
+def _in_play(working: Working, step: Step) -> Iterator[tuple[int, int, int]]:
+    """What is lit: a column, its first row and its last, for each run of squares in it."""
+    if not step.lit:
+        if step.column is not None:
+            first, last = step.rows or (0, working.rows - 1)
+            yield step.column, first, last
+        return
+    lit = set(step.lit)
+    for row, column in sorted(lit):
+        if (row - 1, column) not in lit:
+            last = row
+            while (last + 1, column) in lit:
+                last += 1
+            yield column, row, last
 
 
 def _column_tint(working: Working, squares: Squares, step: Step) -> tuple[Box, ...]:
-    if step.column is None:
-        return ()
-    top, bottom = _column_ends(working, squares, step)
-    x = squares.x + step.column * squares.side
-    return (Box(x, top, squares.side, bottom - top, fill=TINT),)
+    side = squares.side
+    return tuple(
+        Box(
+            squares.x + column * side,
+            squares.y + first * side,
+            side,
+            (last + 1 - first) * side,
+            fill=TINT,
+        )
+        for column, first, last in _in_play(working, step)
+    )
 
 
 def _column_bars(working: Working, squares: Squares, step: Step) -> Iterator[Line]:
-    """Thick bars above and below the column: sides would hide the points on them."""
-    if step.column is None:
-        return
-    x, weight = squares.x + step.column * squares.side, 0.12 * squares.side
-    top, bottom = _column_ends(working, squares, step)
-    for y in (top - weight / 2, bottom + weight / 2):
-        yield Line(x, y, x + squares.side, y, weight)
+    """Thick bars above and below what is lit: sides would hide the points on them."""
+    side = squares.side
+    weight = 0.12 * side
+    for column, first, last in _in_play(working, step):
+        x, top, bottom = squares.x + column * side, first * side, (last + 1) * side
+        for y in (squares.y + top - weight / 2, squares.y + bottom + weight / 2):
+            yield Line(x, y, x + side, y, weight)
 
 
 def _small_places(working: Working, steps: int) -> frozenset[tuple[int, int]]:

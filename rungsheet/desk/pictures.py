@@ -13,22 +13,32 @@ __all__ = ["Pictured", "of_a_rung", "pictured"]
 
 @dataclass(frozen=True, slots=True)
 class Pictured:
-    """One of a pack's files: its name, its role, its title, and each page as SVG."""
+    """One of a pack's files: its name, its role, its title, and each page as SVG.
+
+    ``of`` is how many pages it has, where not all of them were drawn.
+    """
 
     name: str
     role: str
     title: str
     pages: tuple[str, ...]
+    of: int
 
 
-def pictured(built: Built, name: str) -> Pictured:
-    """One of the files to be drawn, each page a picture with words for those who hear it."""
+def pictured(built: Built, name: str, most: int | None = None) -> Pictured:
+    """One of the files to be drawn, each page a picture with words for those who hear it.
+
+    No more than ``most`` pages are drawn, where that is given.
+    """
     from layouts.pictures.svg import svg
 
     file = planned(built, name)
     of = len(file.pages)
-    pages = (svg(page, f"{file.title}, page {at} of {of}") for at, page in enumerate(file.pages, 1))
-    return Pictured(file.name, file.role, file.title, tuple(pages))
+    pages = tuple(
+        svg(page, f"{file.title}, page {at} of {of}")
+        for at, page in enumerate(file.pages[:most], 1)
+    )
+    return Pictured(file.name, file.role, file.title, pages, of)
 
 
 def of_a_rung(view: RungView, spec: Spec) -> str | None:

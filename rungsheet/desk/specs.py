@@ -9,8 +9,18 @@ from generator.packs.conflicts import conflicts
 from generator.vocabulary import VOCABULARY
 from rungsheet.desk.problems import Problem, Refused, problems_of
 from specs import DEMO, Spec, SpecError, read_spec, shipped, shipped_names
+from specs.spec import RungSpec
 
-__all__ = ["DEMO", "Spec", "checked", "read", "reading", "shipped_names", "shipped_text"]
+__all__ = [
+    "DEMO",
+    "RungSpec",
+    "Spec",
+    "checked",
+    "read",
+    "reading",
+    "shipped_names",
+    "shipped_text",
+]
 
 USUAL_NAME: Final = "lesson.yaml"
 

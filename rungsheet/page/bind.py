@@ -81,7 +81,7 @@ def _bound(made: Path) -> bytes:
         ("<!-- first sheet -->", first_sheet()),
         ("<!-- licences -->", escape(_licences())),
         ("<!-- parts -->", parts),
-        ("<!-- program -->", f'<script type="module">{script}</script>'),
+        ("<!-- program -->", f"<script>{script}</script>"),
     ):
         if text.count(mark) != 1:
             raise CannotBeMadeError(f"index.html must hold {mark} once")

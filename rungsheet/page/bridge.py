@@ -9,14 +9,33 @@ import json
 from collections.abc import Callable, Mapping
 from dataclasses import asdict, dataclass, field
 from functools import lru_cache
+from time import monotonic
 from typing import Any, Final
 
-from rungsheet.desk import again, following, keys, marks, packs, pictures, rungs, specs, words
+from rungsheet.desk import (
+    again,
+    archive,
+    choices,
+    editing,
+    following,
+    in_class,
+    keys,
+    marks,
+    packs,
+    pictures,
+    rungs,
+    sentences,
+    specs,
+    words,
+)
 from rungsheet.desk.problems import Problem, Refused
-from rungsheet.desk.specs import Spec
+from rungsheet.desk.specs import RungSpec, Spec
 
 MOST_VERSIONS: Final = 100
 """More than a class needs; the command line draws thousands, and has the memory for them."""
+
+A_LITTLE_WHILE: Final = 0.05
+"""Seconds that counting goes on before whoever waits for something else has a turn."""
 
 Plain = dict[str, Any]
 Tell = Callable[[int, int], None]
@@ -157,12 +176,56 @@ def counted(asked: Asked) -> list[Plain]:
     return [
         {
             **view.plain,
+            "says": sentences.sentence(view.rung),
             "shown": view.shown,
             "features": list(view.item.features) if view.item else [],
             "picture": pictures.of_a_rung(view, spec),
         }
         for view in rungs.count(spec)
     ]
+
+
+def rung_words(asked: Asked) -> Plain:
+    """A rung (``rung``) to be changed: each word that it may have, what it says, its control."""
+    rung = _rung(asked)
+    return {"rung": rung.name, "words": [asdict(view) for view in choices.of_a_rung(rung)]}
+
+
+def left(asked: Asked) -> list[Plain]:
+    """What each of some ``values`` of a ``word`` would leave of a rung's (``rung``) questions.
+
+    Stops when it has taken a little while: there may be fewer answers than values.
+    """
+    rung, word = _rung(asked), asked.text("word") or ""
+    until = monotonic() + A_LITTLE_WHILE
+    found = []
+    for one in choices.left(_spec(asked), rung.name, word, iter(asked.plain["values"])):
+        found.append(asdict(one))
+        if monotonic() > until:
+            break
+    return found
+
+
+def edit(asked: Asked) -> Plain:
+    """The text with one thing changed: ``do`` says what, ``to`` has what that needs."""
+    change = EDITS[asked.text("do") or ""]
+    return {"text": change(asked.text("text") or "", *asked.plain.get("to", ()))}
+
+
+EDITS: Final[Mapping[str, Callable[..., str]]] = {
+    "title": editing.set_title,
+    "word": editing.set_word,
+    "operation": editing.set_operation,
+    "add": editing.add_rung,
+    "copy": editing.copy_rung,
+    "move": editing.move_rung,
+    "remove": editing.remove_rung,
+    "rename": editing.rename_rung,
+    "count": editing.set_count,
+    "minutes": editing.set_minutes,
+    "remove tier": editing.remove_tier,
+    "page": editing.set_page,
+}
 
 
 def build(asked: Asked) -> Plain:
@@ -179,6 +242,28 @@ def draw(asked: Asked) -> Plain:
     return asked.file(built.drawn(name, _page_done(asked, 0)))
 
 
+def packed(asked: Asked) -> Plain:
+    """All of a pack's files in one ZIP archive, in a folder named after the spec."""
+    built = _pack_of(asked)
+    look = packs.Look.numbered(built.pack.look)
+    name = f"{built.spec.name}-{built.pack.seed}{look.ending}"
+    data = archive.zipped(built.files(_page_done(asked, built.pages)), name)
+    return asked.file(packs.File(f"{name}.zip", "archive", data))
+
+
+def show(asked: Asked) -> Plain:
+    """The names of a pack's files, and one of them (``file``) as it will print: as pictures.
+
+    The first of them where no other is named, and no more than ``most`` of its pages; ``of`` is
+    how many it has.
+    """
+    built = _pack_of(asked)
+    wanted = asked.text("file")
+    name = wanted if wanted in built.names else built.names[0]
+    most = asked.whole("most", 1_000, 1, 1_000)
+    return {"names": list(built.names), **asdict(pictures.pictured(built, name, most))}
+
+
 def pages(asked: Asked) -> list[Plain]:
     """The pack's files as they will print, each page a picture (SVG); only ``file`` if named."""
     built = _pack_of(asked)
@@ -186,6 +271,12 @@ def pages(asked: Asked) -> list[Plain]:
     return [
         asdict(pictures.pictured(built, name)) for name in built.names if wanted in (None, name)
     ]
+
+
+def lesson(asked: Asked) -> Plain:
+    """The lesson as it is shown to a class: words, minutes, answers, and workings as pictures."""
+    found: Plain = plain_value(in_class.shown(_pack_of(asked)))
+    return found
 
 
 def key(asked: Asked) -> Plain:
@@ -224,6 +315,44 @@ def columns(asked: Asked) -> list[Plain]:
         }
         for column in marks.columns(_pack(asked))
     ]
+
+
+def grid(asked: Asked) -> Plain:
+    """What a mark sheet is typed into: the pack's code, and its columns by their sheets."""
+    pack = _pack(asked)
+    return {
+        "title": pack.title,
+        "seed": pack.seed,
+        "code": pack.code,
+        "columns": [
+            {
+                "name": column.name,
+                "sheet": column.name.rpartition(".")[0],
+                "kind": column.section.kind,
+                "label": column.item.label,
+                "rung": column.item.rung,
+                "asked": column.item.form.asked_on_a_line(column.item.question),
+                "reply": column.item.form.reply(column.item.question),
+            }
+            for column in marks.columns(pack)
+        ],
+    }
+
+
+def typed(asked: Asked) -> Plain:
+    """What stands in the bytes of a mark sheet (or ``sheet``), to be typed further in a grid."""
+    found = marks.typed(_pack(asked), _sheet(asked), asked.text("name_of_sheet") or "marks.csv")
+    return {
+        "rows": [{"pupil": pupil, "cells": cells} for pupil, cells in found.rows],
+        "unread": [asdict(problem) for problem in found.unread],
+    }
+
+
+def findings(asked: Asked) -> Plain:
+    """What a mark sheet says of a pack, and what is wrong with which of its cells."""
+    found = _marked(asked, _pack(asked))
+    cells = [asdict(cell) for cell in found.cells]
+    return {**found.results.plain, "doubt": found.results.doubt, "cells": cells}
 
 
 def marked(asked: Asked) -> Plain:
@@ -265,11 +394,20 @@ JOBS: Final[Mapping[str, Callable[[Asked], Any]]] = {
     "lessons": lessons,
     "read": read,
     "rungs": counted,
+    "rung": rung_words,
+    "left": left,
+    "edit": edit,
     "build": build,
     "draw": draw,
     "pages": pages,
+    "show": show,
+    "zip": packed,
+    "in class": lesson,
     "key": key,
     "columns": columns,
+    "grid": grid,
+    "typed": typed,
+    "findings": findings,
     "marks": marked,
     "follow": follow,
     "warm": warm,
@@ -281,6 +419,14 @@ JOBS: Final[Mapping[str, Callable[[Asked], Any]]] = {
 
 def _spec(asked: Asked) -> Spec:
     return _read(asked.text("text") or asked.data or b"", asked.text("name") or specs.USUAL_NAME)
+
+
+def _rung(asked: Asked) -> RungSpec:
+    name = asked.text("rung")
+    for rung in _spec(asked).ladder:
+        if rung.name == name:
+            return rung
+    raise Refused(Problem("", None, f"the ladder has no rung {name}"))
 
 
 @lru_cache(maxsize=8)
@@ -342,14 +488,25 @@ def _page_done(asked: Asked, of: int) -> Callable[[], None]:
 def _pack(asked: Asked) -> marks.PackRecord:
     """The pack whose marks are read: of its pack.json (``record``), or of a spec and seed."""
     record = asked.text("record")
-    if record is None:
-        record = _pack_of(asked).record(()).data.decode()
-    return marks.read_pack(record.encode("utf-8", "surrogatepass"), packs.RECORD)
+    if record is not None:
+        return marks.read_pack(record.encode("utf-8", "surrogatepass"), packs.RECORD)
+    spec = _spec(asked)
+    return _recorded(spec, spec.text, _edition(asked, spec))
+
+
+@lru_cache(maxsize=2)
+def _recorded(spec: Spec, text: str, edition: packs.Edition) -> marks.PackRecord:
+    record = _chosen(spec, text, edition, False).record(())
+    return marks.read_pack(record.data, record.name)
 
 
 def _marked(asked: Asked, pack: marks.PackRecord) -> marks.Marked:
+    return marks.mark(pack, _sheet(asked), "marks.csv")
+
+
+def _sheet(asked: Asked) -> str | bytes:
     sheet = asked.text("sheet")
-    return marks.mark(pack, asked.data or b"" if sheet is None else sheet, "marks.csv")
+    return asked.data or b"" if sheet is None else sheet
 
 
 def plain_value(value: object) -> Any:

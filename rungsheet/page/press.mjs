@@ -21,6 +21,7 @@ const bundled = (entry, format) =>
     charset: "utf8",
     define: format === "iife" ? { "import.meta.url": '"blob:worker"' } : {},
     external: ["node:*", "ws"],
+    loader: { ".ttf": "dataurl" },
     format,
     legalComments: "inline",
     logLevel: "error",
@@ -33,7 +34,7 @@ await mkdir(join(given), { recursive: true });
 await writeFile(join(given, "worker.js"), await bundled("worker.js", "iife"));
 for (const name of ["pyodide.asm.wasm", "python_stdlib.zip"])
   await copyFile(join(runtime, name), join(given, name));
-await writeFile(join(made, "page.js"), await bundled("page.mjs", "esm"));
+await writeFile(join(made, "page.js"), await bundled("page.mjs", "iife"));
 await writeFile(join(made, "page.css"), await bundled("page.css", undefined));
 
 const python = await loadPyodide({ env: { PYTHONHASHSEED: "0" } });

@@ -15,7 +15,7 @@ from generator.operations.methods import written_working
 from generator.packs.codes import PageCode
 from layouts.planning.errors import DoesNotFitError
 from layouts.planning.typeface import width
-from layouts.sheets.arranging import LABEL_REACH, Room, arrange
+from layouts.sheets.arranging import Room, arrange
 from layouts.sheets.blocks import Block
 from layouts.sheets.sheet import sheet_pages
 from tests.layouts.lessons import items, pack, question
@@ -48,7 +48,7 @@ def squares_of(placed) -> set[tuple[int, int]]:
         (placed.row + row, placed.column + column)
         for row in range(working.rows)
         for column in range(working.columns)
-    } | {(placed.row, placed.label_column)}
+    } | {(placed.row + placed.block.letter_row, placed.label_column)}
 
 
 @given(blocks)
@@ -66,25 +66,39 @@ def test_every_block_is_on_one_page_whole_in_order_and_apart_from_the_others(giv
             taken |= mine
 
 
-@given(blocks)
-def test_points_in_a_column_of_blocks_are_in_line(given_blocks):
-    for page in arrange(given_blocks, Room(*A4_7MM)):
-        across = sum(placed.row == page[0].row for placed in page)
-        units = [placed.column + placed.block.scaffold.units_column for placed in page]
-        for column in range(across):
-            assert len(set(units[column::across])) == 1
+def lines_of(page) -> list[list]:
+    """The questions of a page by the rows that their letters stand in."""
+    rows: dict[int, list] = {}
+    for placed in page:
+        rows.setdefault(placed.row + placed.block.letter_row, []).append(placed)
+    return list(rows.values())
 
 
 @given(blocks)
-def test_a_label_is_near_its_question_and_never_on_a_digit(given_blocks):
+def test_points_under_one_another_are_in_line_and_letters_at_one_edge(given_blocks):
+    """On all pages of the section alike."""
+    edges: dict[int, set[int]] = {}
     for page in arrange(given_blocks, Room(*A4_7MM)):
         for placed in page:
-            assert 0 <= placed.column - placed.label_column <= LABEL_REACH
+            units = placed.column + placed.block.scaffold.units_column
+            edges.setdefault(placed.label_column, set()).add(units)
+    assert min(edges) == 1
+    assert all(len(units) == 1 for units in edges.values())
+    lefts = sorted(edges)
+    assert len({after - before for before, after in pairwise(lefts)}) <= 1, "evenly apart"
+
+
+@given(blocks)
+def test_a_letter_is_beside_its_first_number_and_never_on_a_digit(given_blocks):
+    for page in arrange(given_blocks, Room(*A4_7MM)):
+        for placed in page:
+            letter = placed.row + placed.block.letter_row, placed.label_column
             digits = {
                 (placed.row + mark.row, placed.column + mark.column)
                 for mark in placed.block.scaffold.marks()
             }
-            assert (placed.row, placed.label_column) not in digits
+            assert letter not in digits
+            assert letter[0] in {row for row, _ in digits}
 
 
 @pytest.mark.parametrize("count", range(2, 40))

@@ -52,11 +52,11 @@ def test_a_section_says_what_it_can_show() -> None:
         "lowering the next column, adds instead."
     )
     assert one_of_them == (
-        "Mistakes that would show on 1 of 2: zero minus n gives n, zero minus n gives 0."
+        "Mistakes that would show on 1 of 2: nought minus n gives n, nought minus n gives nought."
     )
-    assert "stops at a zero" in would_not
+    assert "stops at a nought" in would_not
     one = section("core", "practice", items[1])
     assert list(power_text(one))[-1] == (
-        "Not told apart: smaller digit taken from larger and zero minus n gives n."
+        "Not told apart: smaller digit taken from larger and nought minus n gives n."
     )
     assert not list(power_text(section("examples", "example", *items)))

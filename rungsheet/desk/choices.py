@@ -1,0 +1,514 @@
+"""What a rung's words may be, as choices to be made by a control, and what each would leave.
+
+Controls follow from the shapes of the one vocabulary: a control knows nothing of a word but its
+shape. What a choice stands for is the whole value of the word as plain data, ready to be put
+into the spec; None leaves the word out.
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache, singledispatch
+from typing import Any, Final
+
+from generator.arithmetic.questions import Operation
+from generator.forms.asking import cannot_be_asked
+from generator.operations.columns.automaton import TooWideError
+from generator.operations.rungs import fresh_set
+from generator.vocabulary import VOCABULARY
+from rungsheet.desk.editing import said_by, value_of
+from rungsheet.desk.problems import TOO_WIDE, Refused
+from specs import Spec
+from specs.canonical import InOrder, Plain, decimal_text
+from specs.ladder import CONTEXT, FORM, OPERATION, rung_words
+from specs.shapes import (
+    DecimalNumber,
+    DecimalRange,
+    Either,
+    Fields,
+    ListOf,
+    Made,
+    OneField,
+    OneNumberOf,
+    OneOf,
+    SetOf,
+    Shape,
+    WholeNumber,
+    YesNo,
+)
+from specs.shapes.numbers import Range
+from specs.spec import PLAIN, Condition, RungSpec
+
+__all__ = ["Choice", "Control", "Left", "WordView", "left", "of_a_rung"]
+
+MOST_COUNTED: Final = 100_000
+"""How much counting goes into one choice: what takes more is said to be too wide."""
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One that can be chosen: what it is called, the word's value then, and whether it is now."""
+
+    says: str
+    value: Any
+    chosen: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Control:
+    """A control: ``kind`` is "one" (of its choices), "some" (each chosen or not), "typed" (a
+    number: ``value`` is the word's value with "#" where the number goes) or "parts" (others).
+    """
+
+    kind: str
+    label: str
+    choices: tuple[Choice, ...] = ()
+    parts: "tuple[Control, ...]" = ()
+    value: Any = None
+    typed: str = ""
+    says: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class WordView:
+    """A word that a rung may have: what it means, what it says now ("" for nothing), its control.
+
+    ``line`` is where it stands.
+    """
+
+    word: str
+    says: str
+    said: str
+    line: int | None
+    control: Control
+
+
+@dataclass(frozen=True, slots=True)
+class Left:
+    """How many questions a choice would leave (None: not to be counted), and why there are none."""
+
+    count: int | None
+    why: str = field(default="")
+
+
+NOT_SAID: Final = "not said"
+
+_Whole = Callable[[Any], Any]
+"""The whole value of the word for the value of a part of it; None leaves the part out."""
+
+
+def of_a_rung(rung: RungSpec) -> tuple[WordView, ...]:
+    """Every word that a rung may have, the operation first, each with its control."""
+    said = said_by(rung)
+    conditions = {condition.word: condition for condition in rung.conditions}
+    views = []
+    for word, known in rung_words(rung.operation, VOCABULARY).items():
+        if word == OPERATION:
+            views.append(WordView(word, known.says, rung.operation, rung.line, _operations(rung)))
+            continue
+        plain = as_json(said[word]) if word in said else None
+        shape = known.shape
+        if word == FORM:
+            control = Control("one", word, tuple(_words(shape, plain or PLAIN, _itself)))
+        else:
+            control = _control(shape, word, plain, _itself, optional=True)
+        condition = conditions.get(word)
+        text = "" if plain is None else shape.write(value_of(shape, plain, word))
+        line = condition.line if condition else None
+        views.append(WordView(word, known.says, text, line, control))
+    return tuple(views)
+
+
+def left(spec: Spec, name: str, word: str, values: Iterator[Any]) -> Iterator[Left]:
+    """What each of some values of a word would leave of a rung's questions."""
+    rung = spec.rung(name)
+    known = rung_words(rung.operation, VOCABULARY)
+    for value in values:
+        try:
+            if value is not None and word != OPERATION:
+                value = value_of(known[word].shape, value, word)
+            yield _left(rung, word, value)
+        except Refused as refused:
+            yield Left(0, str(refused))
+
+
+def as_json(plain: Plain) -> Any:
+    """Plain data as JSON has it, exact decimals as text."""
+    match plain:
+        case bool() | int() | str():
+            return plain
+        case tuple():
+            return list(map(as_json, plain))
+        case InOrder():
+            return {name: as_json(of) for name, of in plain.pairs}
+        case Mapping():
+            return {name: as_json(of) for name, of in plain.items()}
+    return decimal_text(plain)
+
+
+# What a choice leaves
+
+
+def _left(rung: RungSpec, word: str, value: Any) -> Left:
+    operation, conditions = rung.operation, rung.conditions
+    form, context = rung.form, rung.context
+    if word == FORM:
+        form = value or PLAIN
+    elif word == CONTEXT:
+        context = value or ()
+    elif word == OPERATION:
+        operation, conditions = value, tuple(_that_go_with(rung, value))
+    else:
+        row = VOCABULARY.word(operation, word)
+        assert row is not None
+        values = {c.word: c for c in conditions if c.word != word}
+        if value is not None:
+            values[word] = row.condition(value)
+        in_order = VOCABULARY.of(operation)
+        conditions = tuple(values[one.name] for one in in_order if one.name in values)
+    changed = RungSpec(rung.name, operation, conditions, rung.line, form, context, rung.templates)
+    for check in VOCABULARY.checks:
+        for _, what, instead in check(changed):
+            return Left(0, f"{what}; {instead}")
+    count = _counted(Operation(operation), conditions)
+    if count is None:
+        return Left(None, "; ".join(TOO_WIDE))
+    if not count:
+        return Left(0)
+    if form != PLAIN and word != CONTEXT:
+        for error in cannot_be_asked([changed]):
+            return Left(0, f"{error.what}; {error.instead}")
+    return Left(count)
+
+
+def _that_go_with(rung: RungSpec, operation: str) -> Iterator[Condition]:
+    known = {word.name: word for word in VOCABULARY.of(operation)}
+    said = {condition.word: condition for condition in rung.conditions}
+    for name, word in known.items():
+        if name in said:
+            try:
+                yield word.condition(value_of(word.shape, as_json(said[name].plain), name))
+            except Refused:
+                continue
+
+
+@lru_cache(maxsize=20_000)
+def _counted(operation: Operation, conditions: tuple[Condition, ...]) -> int | None:
+    try:
+        return fresh_set(operation, conditions).count_within(MOST_COUNTED)
+    except TooWideError:
+        return None
+
+
+# Controls, a function for each shape
+
+
+def _itself(value: Any) -> Any:
+    return value
+
+
+def _operations(rung: RungSpec) -> Control:
+    chosen = rung.operation
+    choices = tuple(Choice(name, name, name == chosen) for name in VOCABULARY.operations)
+    return Control("one", OPERATION, choices)
+
+
+def _words(shape: Shape[Any], plain: Any, whole: _Whole) -> Iterator[Choice]:
+    for word in shape.words:
+        yield Choice(word, whole(word), word == plain)
+
+
+def _unsaid(plain: Any, whole: _Whole, optional: bool) -> list[Choice]:
+    return [Choice(NOT_SAID, whole(None), plain is None)] if optional else []
+
+
+def _reads(shape: Shape[Any], plain: Any) -> bool:
+    try:
+        value_of(shape, plain, "this")
+    except Refused:
+        return False
+    return True
+
+
+@singledispatch
+def _control(
+    shape: Shape[Any], label: str, plain: Any, whole: _Whole, *, optional: bool
+) -> Control:
+    """The control of a value of some shape; ``plain`` is the value now, None for none."""
+    raise TypeError(f"no control is known for {type(shape).__name__}")
+
+
+@_control.register(Made)
+def _made(
+    shape: Made[Any, Any], label: str, plain: Any, whole: _Whole, *, optional: bool
+) -> Control:
+    return _control(shape.shape, label, plain, whole, optional=optional)
+
+
+@_control.register
+def _yes_no(shape: YesNo, label: str, plain: Any, whole: _Whole, *, optional: bool) -> Control:
+    choices = [Choice(said, whole(value), plain is value) for said, value in _YES_NO]
+    return Control("one", label, (*_unsaid(plain, whole, optional), *choices))
+
+
+_YES_NO: Final = (("yes", True), ("no", False))
+
+
+@_control.register
+def _one_of(shape: OneOf, label: str, plain: Any, whole: _Whole, *, optional: bool) -> Control:
+    return Control("one", label, (*_unsaid(plain, whole, optional), *_words(shape, plain, whole)))
+
+
+@_control.register(OneNumberOf)
+@_control.register(WholeNumber)
+def _number(
+    shape: OneNumberOf | WholeNumber, label: str, plain: Any, whole: _Whole, *, optional: bool
+) -> Control:
+    numbers = (Choice(str(n), whole(n), n == plain) for n in _numbers(shape))
+    return Control("one", label, (*_unsaid(plain, whole, optional), *numbers))
+
+
+def _numbers(shape: OneNumberOf | WholeNumber) -> tuple[int, ...]:
+    if isinstance(shape, OneNumberOf):
+        return shape.choices
+    return tuple(range(shape.low, shape.high + 1))
+
+
+@_control.register
+def _range(shape: Range, label: str, plain: Any, whole: _Whole, *, optional: bool) -> Control:
+    assert isinstance(shape.end, WholeNumber)
+    numbers = _numbers(shape.end)
+    if plain is None:
+        start = (Choice(str(n), whole(n)) for n in numbers)
+        return Control("one", label, (*_unsaid(plain, whole, optional), *start))
+    low, high = plain if isinstance(plain, list) else (plain, plain)
+    least = (Choice(str(n), whole(_pair(n, max(n, high))), n == low) for n in numbers)
+    most = (Choice(str(n), whole(_pair(min(n, low), n)), n == high) for n in numbers)
+    lowest = Control("one", "from", (*_unsaid(plain, whole, optional), *least))
+    return Control("parts", label, parts=(lowest, Control("one", "to", tuple(most))))
+
+
+def _pair(low: int, high: int) -> Any:
+    return low if low == high else [low, high]
+
+
+@_control.register
+def _decimal(
+    shape: DecimalNumber, label: str, plain: Any, whole: _Whole, *, optional: bool
+) -> Control:
+    typed = "" if plain is None else str(plain)
+    return Control("typed", label, _taken_out(whole, optional), (), whole("#"), typed, shape.says)
+
+
+@_control.register
+def _decimals(
+    shape: DecimalRange, label: str, plain: Any, whole: _Whole, *, optional: bool
+) -> Control:
+    end = shape.end.says
+    if plain is None:
+        return Control("typed", label, (), (), whole("#"), "", end)
+    low, high = plain if isinstance(plain, list) else (plain, plain)
+    out = _taken_out(whole, optional)
+    least = Control("typed", "from", out, (), whole(["#", high]), str(low), end)
+    most = Control("typed", "to", (), (), whole([low, "#"]), str(high), end)
+    return Control("parts", label, parts=(least, most))
+
+
+def _taken_out(whole: _Whole, optional: bool) -> tuple[Choice, ...]:
+    """What an empty field stands for."""
+    return (Choice(NOT_SAID, whole(None)),) if optional else ()
+
+
+@_control.register
+def _set(shape: SetOf, label: str, plain: Any, whole: _Whole, *, optional: bool) -> Control:
+    chosen = [] if plain is None else [plain] if isinstance(plain, str) else list(plain)
+    choices = []
+    for word in shape.words:
+        others = [one for one in shape.words if (one in chosen) != (one == word)]
+        if others or optional:
+            choices.append(Choice(word, whole(others or None), word in chosen))
+        else:  # the last of those that there must be
+            choices.append(Choice(word, whole([word]), True))
+    return Control("some", label, tuple(choices))
+
+
+@_control.register(ListOf)
+def _list(shape: ListOf[Any], label: str, plain: Any, whole: _Whole, *, optional: bool) -> Control:
+    listed_now = [] if plain is None else list(plain)
+    lengths = []
+    for length in range(shape.fewest, shape.most + 1):
+        more = listed_now + [(listed_now or [usual(shape.item)])[-1]] * length
+        lengths.append(Choice(str(length), whole(more[:length]), length == len(listed_now)))
+    size = Control("one", "how many", (*_unsaid(plain, whole, optional), *lengths))
+    items = (
+        _control(
+            shape.item,
+            _TURNS[at] if at < len(_TURNS) else str(at + 1),
+            item,
+            _at(listed_now, at, whole),
+            optional=False,
+        )
+        for at, item in enumerate(listed_now)
+    )
+    return Control("parts", label, parts=(size, *items))
+
+
+_TURNS: Final = ("first", "second", "third", "fourth", "fifth", "sixth")
+
+
+def _at(items: list[Any], at: int, whole: _Whole) -> _Whole:
+    return lambda value: whole([*items[:at], value, *items[at + 1 :]])
+
+
+@_control.register(Fields)
+def _fields(
+    shape: Fields[Any], label: str, plain: Any, whole: _Whole, *, optional: bool
+) -> Control:
+    given = dict(plain or {})
+
+    def part(word: str) -> _Whole:
+        def changed(value: Any) -> Any:
+            rest = {name: of for name, of in given.items() if name != word}
+            merged = rest if value is None else {**given, word: value}
+            in_order = {name: merged[name] for name in shape.fields if name in merged}
+            return whole(in_order or None)
+
+        return changed
+
+    parts = (
+        _control(
+            known.shape,
+            _in_words(word),
+            given.get(word),
+            part(word),
+            optional=word not in shape.required and (optional or len(given) > 1 or not given),
+        )
+        for word, known in shape.fields.items()
+    )
+    return Control("parts", label, parts=tuple(parts))
+
+
+@_control.register(OneField)
+def _one_field(
+    shape: OneField[Any],
+    label: str,
+    plain: Any,
+    whole: _Whole,
+    *,
+    optional: bool,
+) -> Control:
+    return _of_manners(tuple(_manners(shape)), label, plain, whole, optional=optional)
+
+
+@_control.register(Either)
+def _either(
+    shape: Either[Any], label: str, plain: Any, whole: _Whole, *, optional: bool
+) -> Control:
+    return _of_manners(tuple(_manners(shape)), label, plain, whole, optional=optional)
+
+
+@dataclass(frozen=True, slots=True)
+class _Manner:
+    """One of several ways of saying a value: its name, what it begins with, what else it asks.
+
+    ``inside`` gives the part of a value that its control is for, ``around`` the value again.
+    """
+
+    says: str
+    begins: Any
+    holds: Callable[[Any], bool]
+    shape: Shape[Any] | None = None
+    inside: Callable[[Any], Any] = _itself
+    around: Callable[[Any], Any] = _itself
+
+
+def _manners(shape: Shape[Any]) -> Iterator[_Manner]:
+    match shape:
+        case Either():
+            for one in shape.shapes:
+                yield from _manners(one)
+        case Made():
+            yield from _manners(shape.shape)
+        case OneOf():
+            yield from (_Manner(word, word, _is(word)) for word in shape.words)
+        case WholeNumber() | OneNumberOf():
+            yield from (_Manner(str(n), n, _is(n)) for n in _numbers(shape))
+        case OneField():
+            for word, inner in shape.shapes.items():
+                begins = {word: usual(inner)}
+                yield _Manner(_in_words(word), begins, _has(word), inner, _of(word), _below(word))
+        case ListOf():
+            yield _Manner("one by one", usual(shape), lambda v: isinstance(v, list), shape)
+        case SetOf():
+            taken = lambda v: isinstance(v, list) or v in shape.words  # noqa: E731
+            yield _Manner("some of them", usual(shape), taken, shape)
+        case _:
+            yield _Manner("in detail", usual(shape), lambda v: isinstance(v, dict), shape)
+
+
+def _is(value: Any) -> Callable[[Any], bool]:
+    return lambda plain: plain == value and type(plain) is type(value)
+
+
+def _has(word: str) -> Callable[[Any], bool]:
+    return lambda plain: isinstance(plain, dict) and list(plain) == [word]
+
+
+def _of(word: str) -> Callable[[Any], Any]:
+    return lambda plain: plain[word]
+
+
+def _below(word: str) -> Callable[[Any], Any]:
+    return lambda inner: None if inner is None else {word: inner}
+
+
+def _of_manners(
+    manners: tuple[_Manner, ...], label: str, plain: Any, whole: _Whole, *, optional: bool
+) -> Control:
+    now = next((m for m in manners if plain is not None and m.holds(plain)), None)
+    choices = (Choice(m.says, whole(plain if m is now else m.begins), m is now) for m in manners)
+    first = Control("one", label, (*_unsaid(plain, whole, optional), *choices))
+    if now is None or now.shape is None:
+        return first
+    around = now.around
+    inner = _control(
+        now.shape, now.says, now.inside(plain), lambda value: whole(around(value)), optional=False
+    )
+    return Control("parts", label, parts=(first, inner))
+
+
+def usual(shape: Shape[Any]) -> Any:
+    """A value to begin with."""
+    match shape:
+        case Made():
+            return usual(shape.shape)
+        case WholeNumber():
+            return min(max(1, shape.low), shape.high)
+        case OneNumberOf():
+            return shape.choices[0]
+        case Range():
+            return usual(shape.end)
+        case DecimalNumber():
+            return 1
+        case DecimalRange():
+            return [1, 2]
+        case YesNo():
+            return True
+        case SetOf():
+            return [shape.words[-1]]
+        case OneOf():
+            return shape.words[0]
+        case ListOf():
+            return [usual(shape.item)] * shape.fewest
+        case Fields():
+            words = shape.required or (next(iter(shape.fields)),)
+            return {word: usual(shape.fields[word].shape) for word in words}
+        case OneField():
+            word, inner = next(iter(shape.shapes.items()))
+            return {word: usual(inner)}
+        case Either():
+            return usual(shape.shapes[0])
+    raise TypeError(f"nothing is usual for {type(shape).__name__}")
+
+
+def _in_words(word: str) -> str:
+    return word.replace("_", " ")

@@ -1,0 +1,394 @@
+"""A spec's text changed as a teacher's controls ask: one thing changes, all else stays as it is.
+
+Every job takes a text that can be read and gives another that can. What it would make
+impossible is Refused, with the reason, and nothing is changed.
+"""
+
+from collections.abc import Iterator, Mapping
+from typing import Any, Final
+
+from generator.vocabulary import VOCABULARY
+from rungsheet.desk import specs
+from rungsheet.desk.problems import Problem, Refused
+from rungsheet.desk.specs import Spec
+from specs import changing, yaml_text
+from specs.canonical import Plain, flow
+from specs.changing import CannotChangeError, Path
+from specs.ladder import FORM, OPERATION, rung_words
+from specs.names import LONGEST_NAME, plain_name, tidy
+from specs.pages import PAGES
+from specs.problems import Reading, quoted
+from specs.reading import LADDER, TIERS, grammar
+from specs.sections import COUNT, PAIRS, QUESTIONS, section_words
+from specs.shapes import Shape, Unread
+from specs.spec import EXAMPLES, PLAIN, STARTER, RungSpec
+from specs.yaml_text import Node, Scalar
+
+__all__ = [
+    "add_rung",
+    "copy_rung",
+    "move_rung",
+    "remove_rung",
+    "remove_tier",
+    "rename_rung",
+    "set_count",
+    "set_minutes",
+    "set_operation",
+    "set_page",
+    "set_title",
+    "set_word",
+    "value_of",
+]
+
+_TOP: Final = tuple(grammar(VOCABULARY).fields)
+_SECTION: Final = section_words(VOCABULARY).fields
+_PAGES: Final = "pages"
+_TITLE: Final = "title"
+_MINUTES: Final = "minutes"
+
+
+def set_title(text: str, title: str) -> str:
+    """The text with another title."""
+    shape = grammar(VOCABULARY).fields[_TITLE].shape
+    value = value_of(shape, title, _TITLE, in_quotes=True)
+    return _good(_put(_read(text), (_TITLE,), shape.write(value)))
+
+
+def set_word(text: str, rung: str, word: str, plain: Any) -> str:
+    """The text with another value, as plain data, for a word of a rung; None leaves it out."""
+    spec = _read(text)
+    words = rung_words(_rung(spec, rung).operation, VOCABULARY)
+    if word not in words or word == OPERATION:
+        raise Refused(Problem("", None, f"{quoted(word)} is no word of {quoted(rung)}"))
+    path, shape = (LADDER, rung, word), words[word].shape
+    if plain is None or (word == FORM and plain == PLAIN):
+        return _good(_without(spec, path))
+    value = value_of(shape, plain, word)
+    now, then = said_by(_rung(spec, rung)).get(word), shape.plain(value)
+    return _good(_turned(spec.text, path, now, then, shape.write(value), tuple(words)))
+
+
+def set_operation(text: str, rung: str, operation: str) -> str:
+    """The text with another operation for a rung, and of its words those that go with it."""
+    spec = _read(text)
+    known = rung_words(_rung(spec, rung).operation, VOCABULARY)
+    path = (LADDER, rung)
+    changed = _put(spec, (*path, OPERATION), value_of(_operations(), operation, OPERATION))
+    new = rung_words(operation, VOCABULARY)
+    kept = []
+    for word, plain in said_by(_rung(spec, rung)).items():
+        if word in new and _reads(new[word].shape, plain):
+            kept.append((*path, word))
+        elif word in known:
+            changed = _tried(changing.drop, changed, (*path, word))
+    try:
+        return _good(changed)
+    except Refused:
+        for place in kept:
+            changed = _tried(changing.drop, changed, place)
+        return _good(changed)
+
+
+def add_rung(text: str, name: str, operation: str) -> str:
+    """The text with a further rung, last of the ladder, without a condition."""
+    spec = _read(text)
+    named = _new_name(spec, name)
+    line = f"{OPERATION}: {value_of(_operations(), operation, OPERATION)}"
+    return _good(_tried(changing.appended, spec.text, (LADDER,), named, [line]))
+
+
+def copy_rung(text: str, rung: str) -> str:
+    """The text with a rung again, behind itself and under a name of its own."""
+    spec = _read(text)
+    taken = {one.name for one in spec.ladder}
+    names = (f"{rung[: LONGEST_NAME - 3]}-{number}" for number in range(2, 100))
+    name = next(name for name in names if name not in taken)
+    return _good(_tried(changing.copied, spec.text, (LADDER, _rung(spec, rung).name), name))
+
+
+def move_rung(text: str, rung: str, by: int) -> str:
+    """The text with a rung moved before (−1) or behind (+1) its neighbour."""
+    spec = _read(text)
+    return _good(_tried(changing.moved, spec.text, (LADDER, _rung(spec, rung).name), by))
+
+
+def remove_rung(text: str, rung: str) -> str:
+    """The text without a rung and without the questions that sections take from it."""
+    spec = _read(text)
+    if len(spec.ladder) == 1 and _rung(spec, rung):
+        raise Refused(Problem("", None, "a lesson has at least one rung", "change this one"))
+    changed = spec.text
+    for section in _sections_with(spec, rung):
+        changed = _counted(_again(changed), section, rung, 0)
+    return _good(_tried(changing.drop_whole, changed, (LADDER, rung)))
+
+
+def rename_rung(text: str, rung: str, name: str) -> str:
+    """The text with another name for a rung, wherever it stands."""
+    spec = _read(text)
+    if name == _rung(spec, rung).name:
+        return text
+    new = _new_name(spec, name)
+    changed = spec.text
+    for section in _sections_with(spec, rung):
+        path = _shares(changed, section)
+        listed = changing.items(changed, path)
+        if listed is None:
+            changed = _tried(changing.renamed, changed, (*path, rung), new)
+        else:
+            at = _listed_at(listed, rung)
+            changed = _tried(changing.other_item, changed, path, at, new)
+    return _good(_tried(changing.renamed, changed, (LADDER, rung), new))
+
+
+def set_count(text: str, section: str, rung: str, count: int) -> str:
+    """The text with so many questions of a rung in a section: the starter, the examples (of
+    which each is a pair) or a tier by its name. Of a section that has none left, nothing stays.
+    """
+    spec = _read(text)
+    if section not in (STARTER, EXAMPLES):
+        section = _new_tier(spec, section)
+    if count:
+        count = value_of(PAIRS if section == EXAMPLES else COUNT, count, _rung(spec, rung).name)
+    return _good(_counted(spec, section, rung, count))
+
+
+def remove_tier(text: str, tier: str) -> str:
+    """The text without a tier."""
+    return _good(_without_tier(_read(text), tier))
+
+
+def set_minutes(text: str, section: str, minutes: int | None) -> str:
+    """The text with so many minutes for the starter or a tier; None says nothing of them."""
+    spec = _read(text)
+    path = _section_path(section)
+    in_full = _in_full(spec.text, path)
+    if minutes is None:
+        return _good(_without(spec, (*path, _MINUTES)) if in_full else spec.text)
+    number = value_of(_SECTION[_MINUTES].shape, minutes, _MINUTES)
+    if in_full:
+        put = changing.put
+        return _good(_tried(put, spec.text, (*path, _MINUTES), str(number), (_MINUTES,)))
+    said = f"{_MINUTES}: {number}"
+    return _good(_tried(changing.wrapped, spec.text, path, QUESTIONS, said))
+
+
+def set_page(text: str, word: str, plain: Any) -> str:
+    """The text with another value for a word of ``pages``; None leaves the word out."""
+    spec = _read(text)
+    path = (_PAGES, word)
+    if plain is None:
+        alone = changing.keys(spec.text, (_PAGES,)) or ()
+        return _good(_without(spec, path if len(alone) != 1 else (_PAGES,)))
+    shape = PAGES.fields[word].shape
+    written = shape.write(value_of(shape, plain, word))
+    if changing.keys(spec.text, (_PAGES,)):
+        return _good(_tried(changing.put, spec.text, path, written, tuple(PAGES.fields)))
+    return _good(_put(spec, path, written))
+
+
+def value_of(shape: Shape[Any], plain: Any, name: str, *, in_quotes: bool = False) -> Any:
+    """What a shape reads in plain data, such as JSON has. Refused for what it does not take."""
+    reading = Reading("").about(name)
+    node = Scalar(str(plain), 0, quoted=True) if in_quotes else _node(plain)
+    found = shape.read(node, reading)
+    if isinstance(found, Unread):
+        raise Refused(*(Problem("", None, one.what, one.instead) for one in reading.problems))
+    return found
+
+
+def said_by(rung: RungSpec) -> dict[str, Plain]:
+    """What a rung says with each of its words, but for the operation."""
+    said = dict(rung.plain)
+    del said[OPERATION]
+    return said
+
+
+# How it is done
+
+
+def _read(text: str) -> Spec:
+    return specs.read(text)
+
+
+def _again(text: str) -> Spec:
+    return specs.read(text)
+
+
+def _good(text: str) -> str:
+    """The text, when a lesson can be made of it; Refused if not."""
+    specs.read(text)
+    return text
+
+
+def _rung(spec: Spec, name: str) -> RungSpec:
+    for rung in spec.ladder:
+        if rung.name == name:
+            return rung
+    raise Refused(Problem("", None, f"the ladder has no rung {quoted(name)}"))
+
+
+def _tried(change: Any, text: str, path: Path, *given: Any) -> str:
+    """What a change makes of a text. Refused where it is written so that none is found."""
+    try:
+        changed: str = change(text, path, *given)
+    except CannotChangeError as error:
+        raise Refused(Problem("", None, error.what, error.instead)) from None
+    return changed
+
+
+def _put(spec: Spec, path: Path, written: str) -> str:
+    return _tried(changing.put, spec.text, path, written, _TOP)
+
+
+def _without(spec: Spec, path: Path) -> str:
+    return _tried(changing.drop, spec.text, path)
+
+
+def _turned(
+    text: str, path: Path, now: Plain | None, then: Plain, written: str, order: tuple[str, ...]
+) -> str:
+    """The text with another value: of one in braces only those words that are others."""
+    if not (isinstance(now, Mapping) and isinstance(then, Mapping) and changing.keys(text, path)):
+        return _tried(changing.put, text, path, written, order)
+    for word, plain in then.items():
+        if word not in now or flow(now[word]) != flow(plain):
+            inner = (*path, word)
+            text = _turned(text, inner, now.get(word), plain, flow(plain), tuple(then))
+    for word in now:
+        if word not in then:
+            text = _tried(changing.drop, text, (*path, word))
+    return text
+
+
+def _node(plain: Any) -> Node:
+    match plain:
+        case bool():
+            return Scalar("true" if plain else "false", 0)
+        case dict():
+            entries = tuple((Scalar(str(word), 0), _node(of)) for word, of in plain.items())
+            return yaml_text.Mapping(entries, 0)
+        case list() | tuple():
+            return yaml_text.Sequence(tuple(map(_node, plain)), 0)
+    return Scalar(str(plain), 0)
+
+
+def _reads(shape: Shape[Any], plain: Plain) -> bool:
+    reading = Reading("")
+    return not isinstance(shape.read(_node(plain), reading), Unread)
+
+
+def _operations() -> Shape[str]:
+    from specs.shapes import OneOf
+
+    return OneOf(*VOCABULARY.operations)
+
+
+def _new_name(spec: Spec, name: str) -> str:
+    """A name for a rung, as it is kept. Refused where it is no name, or another rung's."""
+    plain = plain_name(name)
+    if plain is None:
+        what = f"{quoted(name)} cannot be the name of a rung"
+        instead = f"write at most {LONGEST_NAME} letters, digits and hyphens, a letter first"
+        raise Refused(Problem("", None, what, instead))
+    if plain in {rung.name for rung in spec.ladder}:
+        what = f"{quoted(plain)} is the name of another rung"
+        raise Refused(Problem("", None, what, "choose another name"))
+    return plain
+
+
+# Sections
+
+
+def _new_tier(spec: Spec, name: str) -> str:
+    plain = plain_name(name)
+    if plain is None:
+        what = f"{quoted(name)} cannot be the name of a tier"
+        instead = f"write at most {LONGEST_NAME} letters, digits and hyphens, a letter first"
+        raise Refused(Problem("", None, what, instead))
+    return plain
+
+
+def _section_path(section: str) -> Path:
+    return (section,) if section in (STARTER, EXAMPLES) else (TIERS, section)
+
+
+def _in_full(text: str, path: Path) -> bool:
+    """Whether a section has words of its own, and its questions below one of them."""
+    return any(tidy_key(key) == QUESTIONS for key in changing.keys(text, path) or ())
+
+
+def tidy_key(key: str) -> str:
+    """A word of a section as specs spell it."""
+    return key.strip().lower()
+
+
+def _shares(text: str, section: str) -> Path:
+    """Where a section has its questions."""
+    path = _section_path(section)
+    return (*path, QUESTIONS) if _in_full(text, path) else path
+
+
+def _listed_at(listed: tuple[str, ...], rung: str) -> int:
+    return next(at for at, name in enumerate(listed) if tidy(Scalar(name, 0)).text == rung)
+
+
+def _sections_with(spec: Spec, rung: str) -> Iterator[str]:
+    """The sections that take questions from a rung."""
+    if spec.starter and any(share.rung == rung for share in spec.starter.shares):
+        yield STARTER
+    if any(share.rung == rung for share in spec.examples):
+        yield EXAMPLES
+    for tier in spec.tiers:
+        if any(share.rung == rung for share in tier.shares):
+            yield tier.name
+
+
+def _taken(spec: Spec, section: str) -> dict[str, int]:
+    """How many questions a section takes from each rung."""
+    shares = {
+        STARTER: spec.starter.shares if spec.starter else (),
+        EXAMPLES: spec.examples,
+        **{tier.name: tier.shares for tier in spec.tiers},
+    }
+    return {share.rung: share.count for share in shares.get(section, ())}
+
+
+def _without_tier(spec: Spec, tier: str) -> str:
+    alone = [one.name for one in spec.tiers] == [tier]
+    return _tried(changing.drop_whole, spec.text, (TIERS,) if alone else (TIERS, tier))
+
+
+def _counted(spec: Spec, section: str, rung: str, count: int) -> str:
+    """The text with so many questions of a rung in a section; nobody has looked at it yet."""
+    text, now = spec.text, _taken(spec, section)
+    if now.get(rung, 0) == count:
+        return text
+    if not count and len(now) == 1:
+        if section in (STARTER, EXAMPLES):
+            return _tried(changing.drop_whole, text, (section,))
+        return _without_tier(spec, section)
+    path = _shares(text, section)
+    listed = changing.items(text, path) if now else None
+    if listed is not None:
+        return _pairs(text, path, listed, now, rung, count)
+    if not count:
+        return _tried(changing.drop, text, (*path, rung))
+    names = tuple(one.name for one in spec.ladder)
+    if now:
+        return _tried(changing.put, text, (*path, rung), str(count), names)
+    if section == EXAMPLES:
+        return _put(spec, path, f"[{rung}]" if count == 1 else f"{{{rung}: {count}}}")
+    return _put(spec, (*path, rung), str(count))
+
+
+def _pairs(
+    text: str, path: Path, listed: tuple[str, ...], now: dict[str, int], rung: str, count: int
+) -> str:
+    """The text with so many pairs of a rung, where the examples are a list of rungs."""
+    if count == 0:
+        return _tried(changing.without_item, text, path, _listed_at(listed, rung))
+    if count == 1:
+        return _tried(changing.with_item, text, path, rung)
+    pairs = now | {rung: count}
+    return _tried(changing.put, text, path, flow(pairs))

@@ -1,0 +1,103 @@
+// Controls of a rung's words, made from what the engine says of each (desk/choices.py).
+//
+// A choice stands for the whole value of its word, so a control knows nothing of what it changes.
+
+import { button, choice, freshId, make } from "./elements.mjs";
+import { WORDS } from "./words.mjs";
+
+const SAID = WORDS.lesson;
+
+/**
+ * The control of a word as an element; `chosen(value)` is told what it shall be, null for nothing.
+ * `key` names its fields, so that one can be found again in a control that took its place.
+ */
+export function controlOf(word, control, chosen, key = word) {
+  const label = SAID.control(SAID.word(word), control.label === word ? word : control.label);
+  const named = { "aria-label": SAID.word(label), data: { key } };
+  if (control.kind === "parts") {
+    const inside = control.parts.map((part, at) => {
+      const own = controlOf(word, part, chosen, `${key}/${at}`);
+      if (part.label === word || part.label === control.label) return own;
+      return make("span", { class: "part" }, make("span", { class: "part-label" }, part.label), own);
+    });
+    return make("span", { class: "parts" }, ...inside);
+  }
+  if (control.kind === "some") return some(control, chosen, named);
+  if (control.kind === "typed") return typed(control, chosen, named);
+  const options = control.choices.map((one, at) => [at, SAID.choice(one.says)]);
+  const at = control.choices.findIndex((one) => one.chosen);
+  return choice(options, at, (picked) => chosen(control.choices[picked].value), named);
+}
+
+function some(control, chosen, named) {
+  const boxes = control.choices.map((one, at) => {
+    const id = freshId("choice");
+    const box = make("input", {
+      type: "checkbox",
+      id,
+      data: { key: `${named.data.key}/${at}` },
+      onchange: () => chosen(one.value),
+    });
+    box.checked = one.chosen;
+    return make("span", { class: "box" }, box, make("label", { for: id }, one.says));
+  });
+  return make("span", { role: "group", class: "some", "aria-label": named["aria-label"] }, ...boxes);
+}
+
+function typed(control, chosen, named) {
+  const field = make("input", { inputmode: "decimal", size: 6, ...named, title: control.says });
+  field.value = control.typed;
+  field.addEventListener("change", () => {
+    const number = field.value.trim().replace(",", ".");
+    if (number) chosen(filled(control.value, number));
+    else if (control.choices.length) chosen(control.choices[0].value);
+    else field.value = control.typed;
+  });
+  return field;
+}
+
+/** A value with a number in the place of "#". */
+function filled(value, number) {
+  if (value === "#") return number;
+  if (Array.isArray(value)) return value.map((item) => filled(item, number));
+  if (value === null || typeof value !== "object") return value;
+  return Object.fromEntries(
+    Object.entries(value).map(([name, inside]) => [name, filled(inside, number)]),
+  );
+}
+
+/** The values that a control offers, in order: what is to be counted. */
+export function valuesOf(control) {
+  return [...control.choices.map(({ value }) => value), ...control.parts.flatMap(valuesOf)];
+}
+
+/** Write beside each choice what it would leave; `counts` are in the order of `valuesOf`. */
+export function writeCounts(element, control, counts) {
+  let at = 0;
+  const fill = (one, key) => {
+    for (const [place, option] of one.choices.entries()) {
+      const left = counts[at];
+      at += 1;
+      if (!left) continue;
+      const shown = SAID.choice(option.says, SAID.left(left.count));
+      if (one.kind === "some") {
+        const box = element.querySelector(`[data-key="${key}/${place}"]`);
+        box.nextSibling.textContent = shown;
+        box.parentElement.classList.toggle("none", left.count === 0);
+      } else if (one.kind === "one") {
+        const select = element.querySelector(`select[data-key="${key}"]`);
+        const written = select.options[place];
+        written.textContent = option.chosen ? option.says : shown;
+        written.classList.toggle("none", left.count === 0);
+        written.title = left.why;
+      }
+    }
+    one.parts.forEach((part, place) => fill(part, `${key}/${place}`));
+  };
+  fill(control, element.dataset.word);
+}
+
+/** A button that says what it does to which rung. */
+export function rungButton(words, rung, onclick, attributes = {}) {
+  return button(words, onclick, { "aria-label": `${words}: ${rung}`, ...attributes });
+}

@@ -1,0 +1,91 @@
+// The frame of the page: the title, which pack of the lesson it is, and the row of places.
+
+import { button, make, wholeNumber } from "./elements.mjs";
+import { PLACES, Places } from "./places.mjs";
+import { WORDS } from "./words.mjs";
+
+const GREATEST_SEED = 999_999_999;
+const MOST_VERSIONS = 100;
+
+/** Build the frame around a lesson; gives its places. */
+export function frame(lesson) {
+  document.getElementById("terms").textContent = WORDS.frame.terms;
+  document.getElementById("licences").setAttribute("aria-label", WORDS.frame.terms);
+  const places = new Places(lesson, document.getElementById("main"));
+  document.getElementById("top").append(topLine(lesson), row(places));
+  keys(places);
+  lesson.addEventListener("go", ({ detail }) => places.go(detail));
+  places.go("lesson");
+  return places;
+}
+
+function topLine(lesson) {
+  const title = make("h1", { id: "title" }, WORDS.frame.name);
+  const said = make("p", { id: "state", role: "status" }, WORDS.engine.starting);
+  const seed = wholeNumber(lesson.seed, 0, GREATEST_SEED, (seed) => lesson.change({ seed }), {
+    id: "seed",
+  });
+  const step = (by) => () => {
+    const next = (lesson.seed + by + GREATEST_SEED + 1) % (GREATEST_SEED + 1);
+    lesson.change({ seed: next });
+  };
+  const versions = wholeNumber(
+    lesson.versions,
+    1,
+    MOST_VERSIONS,
+    (versions) => lesson.change({ versions }),
+    { id: "versions" },
+  );
+  lesson.addEventListener("change", () => {
+    seed.value = seed.defaultValue = lesson.seed;
+    versions.value = versions.defaultValue = lesson.versions;
+  });
+  lesson.addEventListener("read", () => {
+    title.textContent = lesson.title || WORDS.frame.name;
+    document.title = lesson.title ? `${lesson.title} – ${WORDS.frame.name}` : WORDS.frame.name;
+  });
+  lesson.addEventListener("said", ({ detail }) => {
+    said.textContent = detail;
+  });
+  const pack = make(
+    "div",
+    { id: "pack", role: "group", "aria-label": WORDS.frame.pack },
+    make("label", { for: "seed" }, WORDS.frame.seed),
+    button("−", step(-1), { "aria-label": WORDS.frame.seed_before, id: "seed-before" }),
+    seed,
+    button("+", step(1), { "aria-label": WORDS.frame.seed_after, id: "seed-after" }),
+    button(WORDS.frame.another, step(1), { id: "another", title: WORDS.frame.another_says }),
+    make("label", { for: "versions" }, WORDS.frame.versions),
+    versions,
+  );
+  return make("div", { id: "top-line" }, title, said, pack);
+}
+
+function row(places) {
+  const buttons = Object.keys(PLACES).map((name, at) =>
+    button(WORDS.places[name], () => places.go(name), {
+      data: { place: name },
+      "aria-keyshortcuts": `Alt+${at + 1}`,
+      title: WORDS.frame.key(at + 1),
+    }),
+  );
+  const shown = () => {
+    for (const one of buttons) {
+      if (one.dataset.place === places.here) one.setAttribute("aria-current", "page");
+      else one.removeAttribute("aria-current");
+    }
+  };
+  places.addEventListener("gone", shown);
+  return make("nav", { id: "places", "aria-label": WORDS.frame.places }, ...buttons);
+}
+
+function keys(places) {
+  document.addEventListener("keydown", (event) => {
+    const at = Number(event.code.replace(/^(Digit|Numpad)/, "")) - 1;
+    const name = Object.keys(PLACES)[at];
+    if (!event.altKey || event.ctrlKey || event.metaKey || !name) return;
+    event.preventDefault();
+    places.go(name);
+    document.querySelector(`#places [data-place="${name}"]`).focus();
+  });
+}

@@ -1,0 +1,239 @@
+// The ladder: each rung a strip with what it asks, how many questions it has and one of them.
+// One strip is open at a time; there its words are changed.
+
+import { controlOf, rungButton, valuesOf, writeCounts } from "./controls.mjs";
+import { button, choice, labelled, make } from "./elements.mjs";
+import { picture, sizeOf } from "./pictures.mjs";
+import { WORDS } from "./words.mjs";
+
+const SAID = WORDS.lesson;
+
+export class Ladder {
+  #lesson;
+  #rungs = [];
+  #openRung = null;
+  #strips = make("ol", { class: "strips" });
+  #counting = 0;
+  #focus = null;
+
+  constructor(lesson) {
+    this.#lesson = lesson;
+    const name = make("input", { size: 18, maxlength: 60 });
+    const operation = choice(Object.entries(SAID.operations), "add", () => {});
+    const add = async () => {
+      const wanted = name.value || SAID.operations[operation.value];
+      const why = await this.#edit("add", wanted, operation.value);
+      if (why === null) name.value = "";
+      adding.querySelector(".why").textContent = why ?? "";
+    };
+    const adding = make(
+      "div",
+      { role: "group", class: "tools adding", "aria-label": SAID.add },
+      labelled(SAID.add_name, name),
+      labelled(SAID.add_operation, operation),
+      button(SAID.add, add, { id: "add-rung" }),
+      make("p", { class: "why", role: "alert" }),
+    );
+    this.element = make(
+      "section",
+      { class: "ladder", "aria-label": SAID.ladder },
+      make("h2", {}, SAID.ladder),
+      make("p", { class: "quiet" }, SAID.ladder_says),
+      this.#strips,
+      adding,
+    );
+  }
+
+  /** Show the rungs as the engine counted them; one that was open stays so. */
+  async show(rungs) {
+    const focused = document.activeElement?.closest?.(".strips") ? document.activeElement : null;
+    this.#focus = focused?.dataset.key ? { key: focused.dataset.key } : this.#focus;
+    this.#rungs = rungs;
+    this.#strips.replaceChildren(...rungs.map((rung, at) => this.#strip(rung, at)));
+    await this.#fill();
+    this.#focusAgain();
+  }
+
+  /** What is shown is of an older text, until that is put right. */
+  stale(is) {
+    this.#strips.inert = is;
+    this.#strips.classList.toggle("stale", is);
+  }
+
+  #focusAgain() {
+    if (!this.#focus) return;
+    const { key } = this.#focus;
+    this.#focus = null;
+    this.#strips.querySelector(`[data-key="${CSS.escape(key)}"]`)?.focus({ preventScroll: true });
+  }
+
+  #strip(rung, at) {
+    const isOpen = rung.name === this.#openRung;
+    const body = make("div", { class: "strip-body", id: `rung-${rung.name}`, hidden: !isOpen });
+    const head = make(
+      "button",
+      {
+        type: "button",
+        class: "strip-head",
+        "aria-expanded": String(isOpen),
+        "aria-controls": body.id,
+        data: { key: `head ${rung.name}` },
+        onclick: () => this.#toggle(rung.name),
+      },
+      make("span", { class: "strip-name" }, rung.name),
+      make("span", { class: "strip-count" }, SAID.questions(rung.questions)),
+      make("span", { class: "strip-says" }, rung.says),
+    );
+    const sample = make("div", { class: "sample" }, rung.picture ? picture(rung.picture) : null);
+    if (rung.picture) sample.firstChild.style.width = `${sizeOf(sample.firstChild).width * 2.4}px`;
+    return make("li", { class: "strip", data: { rung: rung.name, at } }, head, sample, body);
+  }
+
+  #toggle(name) {
+    this.#openRung = this.#openRung === name ? null : name;
+    for (const strip of this.#strips.children) {
+      const isOpen = strip.dataset.rung === this.#openRung;
+      strip.querySelector(".strip-head").setAttribute("aria-expanded", String(isOpen));
+      strip.querySelector(".strip-body").hidden = !isOpen;
+    }
+    this.#fill();
+  }
+
+  #body(name) {
+    return [...this.#strips.children]
+      .find((strip) => strip.dataset.rung === name)
+      ?.querySelector(".strip-body");
+  }
+
+  /** Fill the open strip with controls, and then, while nothing else is asked, with counts. */
+  async #fill() {
+    const name = this.#openRung;
+    const body = name && this.#body(name);
+    this.#counting += 1;
+    if (!body) return;
+    try {
+      const { result } = await this.#lesson.ask("rung", { rung: name }, { instead: "rung" });
+      if (this.#openRung !== name || !body.isConnected) return;
+      const rows = result.words.map((view) => this.#row(name, view));
+      body.replaceChildren(this.#tools(name), ...rows, make("p", { class: "quiet" }, SAID.counts_say));
+      this.#count(name, result.words, body);
+    } catch (error) {
+      this.#lesson.sayWhy(error);
+    }
+  }
+
+  #tools(name) {
+    const at = this.#rungs.findIndex((rung) => rung.name === name);
+    const why = make("p", { class: "why", role: "alert" });
+    const told = async (...edit) => {
+      why.textContent = (await this.#edit(...edit)) ?? "";
+    };
+    const field = make("input", { size: 18, maxlength: 60, data: { key: "name" } });
+    field.value = name;
+    field.addEventListener("change", async () => {
+      this.#openRung = plainName(field.value);
+      const refused = await this.#edit("rename", name, field.value);
+      if (refused === null) return;
+      this.#openRung = name;
+      field.value = name;
+      why.textContent = refused;
+    });
+    return make(
+      "div",
+      { class: "tools" },
+      labelled(SAID.rung_name, field),
+      rungButton(SAID.copy, name, () => told("copy", name), { data: { key: "copy" } }),
+      rungButton(SAID.up, name, () => told("move", name, -1), {
+        disabled: at === 0,
+        data: { key: "up" },
+      }),
+      rungButton(SAID.down, name, () => told("move", name, 1), {
+        disabled: at === this.#rungs.length - 1,
+        data: { key: "down" },
+      }),
+      rungButton(SAID.remove, name, () => told("remove", name), { data: { key: "remove" } }),
+      why,
+    );
+  }
+
+  #row(name, view) {
+    const why = make("p", { class: "why", role: "alert" });
+    const chosen = async (value) => {
+      this.#focus = { key: document.activeElement?.dataset?.key ?? "" };
+      const refused =
+        view.word === "operation"
+          ? await this.#edit("operation", name, value)
+          : await this.#edit("word", name, view.word, value);
+      if (refused === null) return;
+      control.replaceChildren(controlOf(view.word, view.control, chosen));
+      this.#focusAgain();
+      why.textContent = refused;
+    };
+    const control = make(
+      "span",
+      { class: "control", data: { word: view.word } },
+      controlOf(view.word, view.control, chosen),
+    );
+    return make(
+      "div",
+      { class: view.said ? "row" : "row unsaid", data: { row: view.word } },
+      make("span", { class: "row-word", title: view.says }, SAID.word(view.word)),
+      control,
+      make("p", { class: "row-says quiet" }, view.says),
+      why,
+    );
+  }
+
+  /** What each choice of the open strip would leave: asked a little at a time. */
+  async #count(name, words, body) {
+    const turn = this.#counting;
+    const here = () => turn === this.#counting && body.isConnected;
+    for (const { word, control } of words) {
+      const values = valuesOf(control);
+      const counts = [];
+      while (counts.length < values.length) {
+        await idle();
+        if (!here()) return;
+        try {
+          const rest = values.slice(counts.length);
+          const asked = { rung: name, word, values: rest };
+          const { result } = await this.#lesson.ask("left", asked, { instead: "left" });
+          counts.push(...result);
+        } catch {
+          return; // another text has come, or the engine has stopped
+        }
+        if (!here()) return;
+      }
+      const element = body.querySelector(`[data-word="${word}"]`);
+      if (element) writeCounts(element, control, counts);
+    }
+    body.dataset.counted = "";
+  }
+
+  /** Change the text; gives null, or why that cannot be. */
+  async #edit(...change) {
+    try {
+      await this.#lesson.edit(...change);
+      return null;
+    } catch (error) {
+      if (error.problems)
+        return error.problems
+          .map(({ what, instead }) => WORDS.problem({ what, instead }))
+          .join("\n");
+      this.#lesson.sayWhy(error);
+      return "";
+    }
+  }
+}
+
+/** A name as the engine keeps it, near enough to know a strip again. */
+function plainName(name) {
+  return name.toLowerCase().replaceAll(/[^a-z0-9]+/g, "-").replaceAll(/^-|-$/g, "");
+}
+
+function idle() {
+  return new Promise((ready) => {
+    if (globalThis.requestIdleCallback) requestIdleCallback(ready, { timeout: 300 });
+    else setTimeout(ready, 30);
+  });
+}

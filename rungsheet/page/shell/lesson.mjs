@@ -1,0 +1,206 @@
+// Lesson: the ready lessons, the ladder and its rungs, the sheet and the text beside it.
+
+import { button, choice, labelled, make } from "./elements.mjs";
+import { Ladder } from "./ladder.mjs";
+import { picture, redraw } from "./pictures.mjs";
+import { opener, save } from "./saving.mjs";
+import { Shares } from "./shares.mjs";
+import { SpecText } from "./text.mjs";
+import { WORDS } from "./words.mjs";
+
+const SAID = WORDS.lesson;
+const PAGES = 3;
+const LARGEST = 300_000;
+
+let lesson = null;
+let parts = null;
+let file = null; // which sheet is shown beside the ladder
+
+export function open(section, shown) {
+  lesson = shown;
+  parts ??= build(section);
+  lesson.addEventListener("change", changed);
+  lesson.addEventListener("read", read);
+  if (lesson.text) {
+    listReady();
+    parts.text.show();
+    sheet();
+    if (lesson.spec) read();
+  }
+}
+
+export function close() {
+  lesson.removeEventListener("change", changed);
+  lesson.removeEventListener("read", read);
+}
+
+function build(section) {
+  const ladder = new Ladder(lesson);
+  const shares = new Shares(lesson);
+  const text = new SpecText(lesson);
+  const ready = make("ul", { class: "ready" });
+  const undo = button(SAID.undo, () => lesson.undo(), { id: "undo", disabled: true });
+  const redo = button(SAID.redo, () => lesson.redo(), { id: "redo", disabled: true });
+  const title = make("input", { id: "lesson-title", maxlength: 80 });
+  title.addEventListener("change", async () => {
+    try {
+      await lesson.edit("title", title.value);
+    } catch (error) {
+      lesson.sayWhy(error);
+      title.value = lesson.title;
+    }
+  });
+  const lessons = make(
+    "details",
+    { class: "lessons", open: true },
+    make("summary", {}, make("h2", {}, SAID.ready)),
+    ready,
+    make(
+      "div",
+      { class: "tools" },
+      opener(SAID.open_file, ".yaml,.yml,.txt", openFile, { id: "open-spec" }),
+      button(SAID.save, () => save(lesson.name, lesson.text), { id: "save-lesson" }),
+    ),
+  );
+  const mistaken = make("p", { class: "why", role: "status", hidden: true }, SAID.mistaken);
+  const middle = make(
+    "div",
+    { class: "middle" },
+    make("div", { class: "tools" }, labelled(SAID.title, title, { class: "labelled wide" }), undo, redo),
+    mistaken,
+    ladder.element,
+    shares.element,
+  );
+  const files = choice([], "", (name) => {
+    file = name;
+    sheet();
+  });
+  const pages = make("div", { class: "preview-pages", role: "region", tabindex: 0, "aria-label": SAID.sheet });
+  pages.append(document.getElementById("first-sheet"));
+  const preview = make("section", { class: "preview", "aria-label": SAID.sheet }, labelled(SAID.file, files), pages);
+  const toggles = [
+    ["sheet", preview],
+    ["text", text.element],
+  ].map(([name, element]) =>
+    button(
+      SAID[name],
+      ({ target }) => {
+        element.hidden = !element.hidden;
+        target.setAttribute("aria-pressed", String(!element.hidden));
+        if (name === "sheet") sheet();
+      },
+      { id: `toggle-${name}`, "aria-pressed": String(name === "sheet") },
+    ),
+  );
+  text.element.hidden = true;
+  const beside = make(
+    "div",
+    { class: "beside" },
+    make("div", { class: "tools", role: "group", "aria-label": SAID.beside }, ...toggles),
+    preview,
+    text.element,
+  );
+  section.append(lessons, middle, beside);
+  const narrow = matchMedia("(max-width: 80rem)");
+  lessons.open = !narrow.matches;
+  return { ladder, shares, text, ready, undo, redo, title, files, pages, preview, mistaken, toggles };
+}
+
+/** Text, seed or look are others now. */
+function changed({ detail }) {
+  if (detail.has("text")) {
+    parts.text.show();
+    parts.undo.disabled = !lesson.canUndo;
+    parts.redo.disabled = !lesson.canRedo;
+    listReady();
+  }
+  sheet();
+}
+
+/** The text was read, or what is wrong in it was found. */
+async function read() {
+  const { problems, spec } = lesson;
+  parts.text.complain(problems.length ? problems : (spec?.short ?? []));
+  const isWrong = problems.length > 0;
+  parts.mistaken.hidden = !isWrong;
+  parts.ladder.stale(isWrong);
+  parts.shares.stale(isWrong);
+  if (isWrong) {
+    if (parts.text.element.hidden) parts.toggles[1].click();
+    return;
+  }
+  parts.title.value = spec.title;
+  parts.shares.show(spec);
+  try {
+    const { result } = await lesson.ask("rungs", {}, { instead: "rungs" });
+    await parts.ladder.show(result);
+  } catch (error) {
+    if (!error.problems) lesson.sayWhy(error);
+  }
+}
+
+/** The sheet beside the ladder, as it is now. */
+async function sheet() {
+  if (parts.preview.hidden || !lesson.text) return;
+  try {
+    const { result } = await lesson.ask(
+      "show",
+      { file: file ?? undefined, most: PAGES },
+      { instead: "show beside" },
+    );
+    file = result.name;
+    const names = [...parts.files.options].map((option) => option.value);
+    if (names.join() !== result.names.join())
+      parts.files.replaceChildren(
+        ...result.names.map((name) => make("option", { value: name }, WORDS.sheets.file(name))),
+      );
+    parts.files.value = file;
+    const there = [...parts.pages.querySelectorAll(":scope > .picture")];
+    if (there.length !== result.pages.length)
+      parts.pages.replaceChildren(...result.pages.map((svg) => picture(svg)));
+    else result.pages.forEach((svg, at) => redraw(there[at], svg));
+    parts.pages.dataset.drawn = performance.now();
+  } catch (error) {
+    if (!error.problems) lesson.sayWhy(error);
+  }
+}
+
+function listReady() {
+  const known = lesson.shipped.map(({ name }) => name).join();
+  if (parts.ready.dataset.known !== known) {
+    parts.ready.dataset.known = known;
+    parts.ready.replaceChildren(
+      ...lesson.shipped.map(({ name, text }) =>
+        make(
+          "li",
+          {},
+          button(titleIn(text) ?? name, () => lesson.open(text, `${name}.yaml`), {
+            data: { lesson: name },
+            title: firstSentence(text),
+          }),
+        ),
+      ),
+    );
+  }
+  for (const one of parts.ready.querySelectorAll("button")) {
+    if (`${one.dataset.lesson}.yaml` === lesson.name) one.setAttribute("aria-current", "true");
+    else one.removeAttribute("aria-current");
+  }
+}
+
+/** The title in the text of a spec that ships, for the list. */
+function titleIn(text) {
+  return /^title: *"?(.*?)"? *$/m.exec(text)?.[1];
+}
+
+/** What the comment at the head of a spec says first. */
+function firstSentence(text) {
+  const comment = /^(?:#.*\n)+/.exec(text)?.[0].replaceAll(/^# ?/gm, "").replaceAll("\n", " ");
+  return /^.*?[.:?!](?= |$)/.exec(comment ?? "")?.[0] ?? "";
+}
+
+async function openFile(chosen) {
+  const text = chosen.size > LARGEST ? null : await chosen.text();
+  if (text === null) lesson.say(WORDS.not_done.fault);
+  else lesson.open(text, chosen.name);
+}

@@ -1,0 +1,142 @@
+// How many questions of each rung go into each part of the lesson: a table of numbers.
+
+import { button, labelled, make, wholeNumber } from "./elements.mjs";
+import { WORDS } from "./words.mjs";
+
+const SAID = WORDS.lesson;
+const MOST = 40;
+const MOST_PAIRS = 6;
+const MOST_MINUTES = 120;
+
+export class Shares {
+  #lesson;
+  #body = make("div", { class: "shares-table" });
+  #why = make("p", { class: "why", role: "alert" });
+
+  constructor(lesson) {
+    this.#lesson = lesson;
+    const name = make("input", { size: 14, maxlength: 40 });
+    const add = async () => {
+      const first = this.#lesson.spec?.rungs[0];
+      if (name.value && first && (await this.#edit("count", name.value, first.name, 1))) name.value = "";
+    };
+    this.element = make(
+      "section",
+      { class: "shares", "aria-label": SAID.parts },
+      make("h2", {}, SAID.parts),
+      make("p", { class: "quiet" }, SAID.parts_say),
+      this.#body,
+      make(
+        "div",
+        { class: "tools" },
+        labelled(SAID.add_tier_name, name),
+        button(SAID.add_tier, add, { id: "add-tier" }),
+      ),
+      this.#why,
+    );
+  }
+
+  stale(is) {
+    this.element.inert = is;
+    this.element.classList.toggle("stale", is);
+  }
+
+  show(spec) {
+    const focused = document.activeElement?.dataset?.key;
+    const parts = [
+      { name: "starter", words: SAID.starter, section: spec.starter, most: MOST },
+      { name: "examples", words: SAID.examples, section: { shares: spec.examples }, most: MOST_PAIRS },
+      ...spec.tiers.map((tier) => ({
+        name: tier.name,
+        words: SAID.tier(tier.name),
+        section: tier,
+        most: MOST,
+        isTier: true,
+      })),
+    ];
+    const count = (part, rung) =>
+      part.section?.shares.find((share) => share.rung === rung.name)?.count ?? 0;
+    const head = parts.map((part) => make("th", { scope: "col" }, part.words));
+    const rows = spec.rungs.map((rung) => {
+      const cells = parts.map((part) => {
+        const field = wholeNumber(
+          count(part, rung),
+          0,
+          part.most,
+          (number) => this.#edit("count", part.name, rung.name, number),
+          {
+            "aria-label": SAID.count_of(rung.name, part.words),
+            data: { key: `${rung.name} ${part.name}` },
+            class: count(part, rung) ? "" : "nought",
+          },
+        );
+        return make("td", {}, field);
+      });
+      return make("tr", {}, make("th", { scope: "row" }, rung.name), ...cells);
+    });
+    const totals = parts.map((part) =>
+      make("td", { class: "total" }, String(spec.rungs.reduce((sum, rung) => sum + count(part, rung), 0))),
+    );
+    const minutes = parts.map((part) => this.#minutes(part));
+    const last = parts.map((part) =>
+      make(
+        "td",
+        {},
+        part.isTier
+          ? button(SAID.remove, () => this.#edit("remove tier", part.name), {
+              "aria-label": SAID.remove_tier(part.words),
+              data: { key: `remove ${part.name}` },
+            })
+          : null,
+      ),
+    );
+    this.#body.replaceChildren(
+      make(
+        "table",
+        {},
+        make("thead", {}, make("tr", {}, make("th", { scope: "col" }, SAID.rung), ...head)),
+        make(
+          "tbody",
+          {},
+          ...rows,
+          make("tr", {}, make("th", { scope: "row" }, SAID.all), ...totals),
+          make("tr", {}, make("th", { scope: "row" }, SAID.minutes), ...minutes),
+          make("tr", {}, make("td", {}), ...last),
+        ),
+      ),
+    );
+    if (focused) this.#body.querySelector(`[data-key="${CSS.escape(focused)}"]`)?.focus();
+  }
+
+  #minutes(part) {
+    if (part.name === "examples" || !part.section) return make("td", {});
+    const field = make("input", {
+      type: "number",
+      min: 1,
+      max: MOST_MINUTES,
+      "aria-label": SAID.minutes_of(part.words),
+      data: { key: `minutes ${part.name}` },
+    });
+    field.value = part.section.minutes ?? "";
+    field.addEventListener("change", () =>
+      this.#edit("minutes", part.name, field.value === "" ? null : Number(field.value)),
+    );
+    return make("td", {}, field);
+  }
+
+  async #edit(...change) {
+    this.#why.textContent = "";
+    try {
+      await this.#lesson.edit(...change);
+      return true;
+    } catch (error) {
+      if (this.#lesson.spec) this.show(this.#lesson.spec);
+      if (error.problems)
+        this.#why.textContent = error.problems
+          .map(({ what, instead }) => WORDS.problem({ what, instead }))
+          .join("\n");
+      else this.#lesson.sayWhy(error);
+      return false;
+    }
+  }
+}

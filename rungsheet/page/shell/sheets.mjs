@@ -1,0 +1,207 @@
+// Sheets: every page as it will print, and the ways to save and print it.
+
+import { button, choice, labelled, make, wholeNumber } from "./elements.mjs";
+import { picture, redraw, sizeOf } from "./pictures.mjs";
+import { save } from "./saving.mjs";
+import { WORDS } from "./words.mjs";
+
+const SAID = WORDS.sheets;
+const FIRST_PAGES = 12;
+const CLASS = 30;
+const LARGE = [0, 18, 24];
+const TINTS = ["", "cream", "peach", "mint", "sky", "lilac", "rose"];
+
+let lesson = null;
+let host = null;
+let parts = null;
+let wanted = null; // the file that is shown, by its name
+let all = false; // all of its pages, or the first
+const printed = new CSSStyleSheet();
+
+export function open(section, shown) {
+  host = section;
+  lesson = shown;
+  parts ??= build();
+  document.adoptedStyleSheets = [...document.adoptedStyleSheets, printed];
+  lesson.addEventListener("change", changed);
+  changed();
+}
+
+export function close() {
+  lesson.removeEventListener("change", changed);
+  document.adoptedStyleSheets = document.adoptedStyleSheets.filter((sheet) => sheet !== printed);
+}
+
+function build() {
+  const files = make("nav", { class: "files", "aria-label": SAID.files });
+  const pages = make("div", { class: "pages" });
+  const large = choice(
+    LARGE.map((points) => [points, SAID.large_choice(points)]),
+    lesson.large,
+    (points) => lesson.change({ large: Number(points) }),
+  );
+  const tint = choice(
+    TINTS.map((name) => [name, SAID.tint_choice(name)]),
+    lesson.tint,
+    (name) => lesson.change({ tint: name }),
+  );
+  const look = make(
+    "div",
+    { role: "group", class: "tools", "aria-label": SAID.look },
+    labelled(SAID.large, large),
+    labelled(SAID.tint, tint),
+  );
+  const copies = wholeNumber(CLASS, 2, 100, () => {}, { id: "class-set" });
+  const saving = make(
+    "div",
+    { role: "group", class: "tools", "aria-label": SAID.save },
+    button(SAID.save_pdf, savePdf, { id: "save-pdf" }),
+    button(SAID.save_zip, () => saveZip(lesson.versions), { id: "save-zip" }),
+    button(SAID.save_spec, () => save(lesson.name, lesson.text), { id: "save-spec" }),
+    button(SAID.print, print, { id: "print" }),
+  );
+  const set = make(
+    "div",
+    { role: "group", class: "tools", "aria-label": SAID.class_set },
+    labelled(SAID.class_set_of, copies),
+    button(SAID.class_set_save, () => saveZip(Number(copies.value)), {
+      id: "save-class-set",
+      title: SAID.class_set_says,
+    }),
+  );
+  const bar = make("progress", { max: 1, value: 0, "aria-label": SAID.working("") });
+  const done = make("span", { class: "quiet" });
+  const stop = button(SAID.stop, () => lesson.engine.stop(), { id: "stop" });
+  const working = make("div", { class: "tools working", hidden: true }, bar, done, stop);
+  host.append(
+    make("div", { class: "aside" }, files),
+    make("div", { class: "sheet" }, make("div", { class: "bar" }, look, saving, set, working), pages),
+  );
+  return { files, pages, large, tint, bar, done, working };
+}
+
+/** Another text, seed, look or number of versions: the same file of the pack as it is now. */
+function changed() {
+  parts.large.value = lesson.large;
+  parts.tint.value = lesson.tint;
+  all = false;
+  show();
+}
+
+async function show() {
+  if (!lesson.text) {
+    parts.pages.replaceChildren(make("p", { class: "quiet" }, SAID.waiting));
+    return;
+  }
+  const most = all ? 1000 : FIRST_PAGES;
+  try {
+    const { result } = await lesson.ask(
+      "show",
+      { file: wanted ?? undefined, most },
+      { instead: "show the sheet" },
+    );
+    wanted = result.name;
+    listed(result.names);
+    drawn(result);
+  } catch (error) {
+    if (error.problems) refused(error.problems);
+    else lesson.sayWhy(error);
+  }
+}
+
+function listed(names) {
+  const known = [...parts.files.children].map((one) => one.dataset.file);
+  if (known.join() !== names.join()) {
+    const made = names.map((name) =>
+      button(SAID.file(name), () => choose(name), { data: { file: name } }),
+    );
+    parts.files.replaceChildren(...made);
+  }
+  for (const one of parts.files.children) {
+    if (one.dataset.file === wanted) one.setAttribute("aria-current", "true");
+    else one.removeAttribute("aria-current");
+  }
+}
+
+function choose(name) {
+  wanted = name;
+  all = false;
+  show();
+}
+
+function drawn({ name, pages, of }) {
+  const there = [...parts.pages.querySelectorAll(":scope > .picture")];
+  if (there.length !== pages.length || parts.pages.dataset.file !== name)
+    parts.pages.replaceChildren(...pages.map((svg) => picture(svg)));
+  else pages.forEach((svg, at) => redraw(there[at], svg));
+  parts.pages.dataset.file = name;
+  parts.pages.querySelector(":scope > .more")?.remove();
+  if (of > pages.length) {
+    const more = () => {
+      all = true;
+      show();
+    };
+    parts.pages.append(button(SAID.more(of), more, { class: "more" }));
+  }
+  const { width, height } = sizeOf(parts.pages.firstChild);
+  parts.pages.classList.toggle("slides", width > height);
+  printed.replaceSync(`
+    @page { size: ${width}mm ${height}mm; margin: 0; }
+    @media print { .pages .picture { width: ${width}mm; height: ${height}mm; } }
+  `);
+}
+
+function refused(problems) {
+  parts.files.replaceChildren();
+  parts.pages.dataset.file = "";
+  parts.pages.replaceChildren(
+    make("h2", {}, SAID.cannot),
+    make("ul", { class: "problems" }, ...problems.map((one) => make("li", {}, WORDS.problem(one)))),
+    button(SAID.to_lesson, () => lesson.go("lesson")),
+  );
+}
+
+async function savePdf() {
+  const given = await working(SAID.file(wanted), "draw", { file: wanted });
+  if (given) saved(given.result, given.files);
+}
+
+async function saveZip(versions) {
+  const given = await working(SAID.save_zip, "zip", { versions }, 600);
+  if (given) saved(given.result, given.files);
+}
+
+function saved(file, files) {
+  save(file.name, files[file.file]);
+  lesson.say(SAID.saved(file.name));
+}
+
+/** The answer of a long job, with a bar that shows how far it is, and a way to stop it. */
+async function working(name, job, args, seconds = 120) {
+  const { bar, done, working: shown } = parts;
+  bar.removeAttribute("value");
+  bar.setAttribute("aria-label", SAID.working(name));
+  done.textContent = SAID.working(name);
+  shown.hidden = false;
+  const progress = (told) => {
+    bar.max = told.of;
+    bar.value = told.done;
+    done.textContent = SAID.done(told.done, told.of);
+  };
+  try {
+    return await lesson.ask(job, args, { progress, seconds });
+  } catch (error) {
+    lesson.sayWhy(error);
+    return null;
+  } finally {
+    shown.hidden = true;
+  }
+}
+
+/** Print the pages that are shown, all of them: the browser prints the page's print styles. */
+async function print() {
+  all = true;
+  await show();
+  lesson.say(SAID.printing);
+  setTimeout(() => globalThis.print());
+}

@@ -1,0 +1,239 @@
+"""A spec changed by controls: the changed value changes, and nothing else in the text does."""
+
+import difflib
+import random
+import re
+from collections.abc import Callable
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from generator.vocabulary import VOCABULARY
+from rungsheet.desk import editing, specs
+from rungsheet.desk.problems import Refused
+from specs.ladder import rung_words
+from specs.spec import Spec
+
+LESSON = """\
+# Beans and peas, weighed.
+title: Weighing beans: first go   # shown on every sheet
+
+ladder:
+
+  # 0.5 + 1.25
+  Beans:
+    operation: addition
+    places: {ragged: [1, 2]}   # not all alike
+    carry:
+      # one or two
+      count: 1 to 2
+      across_point: false  # not here
+
+  # 3.2 - 1.4
+  crates: {operation: subtract, places: 1, exchanges: {count: 1}}
+
+  # three lines
+  # of comment
+  trays:
+    operation: multiply   # by hand
+    digits: [2, 1]
+    places: [1, 0]
+
+# what opens it
+starter: {minutes: 5, questions: {crates: 2}}
+examples: [beans, crates]   # in this order
+tiers:
+  core: {beans: 4, crates: 2}
+  stretch:   # for those who are done
+    minutes: 12
+    questions:
+      trays: 3
+      beans: 1  # one more
+"""
+
+
+def read(text: str) -> Spec:
+    return specs.read(text)
+
+
+def changes(before: str, after: str) -> list[str]:
+    """The lines that went and came, as a diff shows them."""
+    lines = difflib.unified_diff(before.splitlines(), after.splitlines(), n=0, lineterm="")
+    return [line for line in lines if not line.startswith(("---", "+++", "@@"))]
+
+
+def edited(change: Callable[..., str], *given: object) -> list[str]:
+    return changes(LESSON, change(LESSON, *given))
+
+
+def test_a_value_is_changed_where_it_stands() -> None:
+    assert edited(editing.set_word, "crates", "places", 2) == [
+        "-  crates: {operation: subtract, places: 1, exchanges: {count: 1}}",
+        "+  crates: {operation: subtract, places: 2, exchanges: {count: 1}}",
+    ]
+    assert edited(editing.set_word, "trays", "places", [2, 0]) == [
+        "-    places: [1, 0]",
+        "+    places: [2, 0]",
+    ]
+    assert edited(editing.set_title, 'Peas: "fresh"') == [
+        "-title: Weighing beans: first go   # shown on every sheet",
+        '+title: "Peas: \\"fresh\\""   # shown on every sheet',
+    ]
+
+
+def test_of_words_in_braces_only_those_change_that_are_others() -> None:
+    told = {"count": [1, 2], "across_point": True}
+    assert edited(editing.set_word, "beans", "carries", told) == [
+        "-      across_point: false  # not here",
+        "+      across_point: true  # not here",
+    ]
+    assert edited(editing.set_word, "beans", "carries", {"count": 1, "across_point": False}) == [
+        "-      count: 1 to 2",
+        "+      count: 1",
+    ]
+    assert edited(editing.set_word, "beans", "carries", {"across_point": False}) == [
+        "-      count: 1 to 2",
+    ]
+
+
+def test_words_come_and_go() -> None:
+    assert edited(editing.set_word, "trays", "carries", "some") == ["+    carries: some"]
+    assert edited(editing.set_word, "beans", "addends", 3) == ["+    addends: 3"]
+    assert edited(editing.set_word, "crates", "exchanges", None) == [
+        "-  crates: {operation: subtract, places: 1, exchanges: {count: 1}}",
+        "+  crates: {operation: subtract, places: 1}",
+    ]
+    assert edited(editing.set_word, "trays", "form", "missing number") == [
+        "+    form: missing number"
+    ]
+
+
+def test_questions_are_counted_in_each_section() -> None:
+    assert edited(editing.set_count, "core", "beans", 3) == [
+        "-  core: {beans: 4, crates: 2}",
+        "+  core: {beans: 3, crates: 2}",
+    ]
+    assert edited(editing.set_count, "core", "trays", 1) == [
+        "-  core: {beans: 4, crates: 2}",
+        "+  core: {beans: 4, crates: 2, trays: 1}",
+    ]
+    assert edited(editing.set_count, "stretch", "beans", 0) == ["-      beans: 1  # one more"]
+    assert edited(editing.set_count, "examples", "trays", 1) == [
+        "-examples: [beans, crates]   # in this order",
+        "+examples: [beans, crates, trays]   # in this order",
+    ]
+    assert edited(editing.set_count, "examples", "beans", 0) == [
+        "-examples: [beans, crates]   # in this order",
+        "+examples: [crates]   # in this order",
+    ]
+    assert edited(editing.set_count, "examples", "beans", 2) == [
+        "-examples: [beans, crates]   # in this order",
+        "+examples: {beans: 2, crates: 1}   # in this order",
+    ]
+    assert edited(editing.set_count, "support", "beans", 4) == ["+  support: {beans: 4}"]
+    assert edited(editing.set_count, "starter", "crates", 0) == [
+        "-",
+        "-# what opens it",
+        "-starter: {minutes: 5, questions: {crates: 2}}",
+    ]
+
+
+def test_sections_have_their_minutes() -> None:
+    assert edited(editing.set_minutes, "core", 15) == [
+        "-  core: {beans: 4, crates: 2}",
+        "+  core: {minutes: 15, questions: {beans: 4, crates: 2}}",
+    ]
+    assert edited(editing.set_minutes, "stretch", 9) == ["-    minutes: 12", "+    minutes: 9"]
+    assert edited(editing.set_minutes, "starter", None) == [
+        "-starter: {minutes: 5, questions: {crates: 2}}",
+        "+starter: {questions: {crates: 2}}",
+    ]
+
+
+def test_pages_are_asked_for() -> None:
+    assert edited(editing.set_page, "paper", "A5") == ["+pages: {paper: A5}"]
+    a5 = editing.set_page(LESSON, "paper", "A5")
+    assert editing.set_page(a5, "paper", None) == LESSON
+    assert changes(a5, editing.set_page(a5, "grid", "faint")) == [
+        "-pages: {paper: A5}",
+        "+pages: {paper: A5, grid: faint}",
+    ]
+
+
+def test_rungs_are_added_copied_moved_named_and_removed() -> None:
+    trays = (
+        "  trays:\n    operation: multiply   # by hand\n    digits: [2, 1]\n    places: [1, 0]\n"
+    )
+    ten = "\n  ten-peas:\n    operation: divide\n"
+    added = editing.add_rung(LESSON, "Ten peas", "divide")
+    assert added == LESSON.replace(trays, trays + ten)
+    again = "\n" + trays.replace("trays", "trays-2")
+    assert editing.copy_rung(LESSON, "trays") == LESSON.replace(trays, trays + again)
+    moved = editing.move_rung(LESSON, "trays", -1)
+    assert [rung.name for rung in read(moved).ladder] == ["beans", "trays", "crates"]
+    assert "  # three lines\n  # of comment\n  trays:" in moved
+    assert "  # 3.2 - 1.4\n  crates:" in moved
+    assert editing.move_rung(moved, "trays", 1) == LESSON
+    assert editing.move_rung(LESSON, "trays", 1) == LESSON
+    named = editing.rename_rung(LESSON, "beans", "runner beans")
+    assert named == re.sub(r"\b[Bb]eans(?=:(?! first)|,)", "runner-beans", LESSON)
+    gone = editing.remove_rung(LESSON, "crates")
+    assert [rung.name for rung in read(gone).ladder] == ["beans", "trays"]
+    assert "crates" not in gone
+    assert "starter" not in gone
+    assert "# 3.2" not in gone
+
+
+@pytest.mark.parametrize(
+    ("change", "told"),
+    [
+        (lambda: editing.set_word(LESSON, "crates", "places", 0), "no question"),
+        (lambda: editing.set_word(LESSON, "crates", "places", "many"), "cannot be 'many'"),
+        (lambda: editing.rename_rung(LESSON, "crates", "beans"), "another rung"),
+        (lambda: editing.add_rung(LESSON, "?!", "add"), "cannot be the name"),
+        (lambda: editing.set_count(LESSON, "core", "beans", 99), "cannot be 99"),
+        (lambda: editing.set_title(LESSON, "x" * 200), "200 characters"),
+    ],
+)
+def test_what_cannot_be_is_refused_with_the_reason(change: Callable[[], str], told: str) -> None:
+    with pytest.raises(Refused, match=told):
+        change()
+
+
+COMMENT = re.compile(r"#[^\n]*")
+
+
+@settings(max_examples=120, deadline=None, suppress_health_check=list(HealthCheck))
+@given(st.sampled_from(specs.shipped_names()), st.integers(0, 2**32))
+def test_any_word_of_any_rung_changes_alone(name: str, seed: int) -> None:
+    """What the controls offer, put into the specs that ship: the spec that is read again is the
+    old one with that one value, every comment stays, and back again is the same spec.
+    """
+    chance = random.Random(seed)
+    text = specs.shipped_text(name)
+    spec = read(text)
+    rung = chance.choice(spec.ladder)
+    words = rung_words(rung.operation, VOCABULARY)
+    word = chance.choice([word for word in words if word != "operation"])
+    shape = words[word].shape
+    now = editing.said_by(rung).get(word)
+    value = chance.choice([None, 0, 1, 2, 3, [1, 2], [1, 0], {"between": [1, 2]}, *shape.words])
+    try:
+        changed = editing.set_word(text, rung.name, word, value)
+    except Refused:
+        return
+    after = read(changed)
+    assert COMMENT.findall(changed) == COMMENT.findall(text)
+    assert [one.name for one in after.ladder] == [one.name for one in spec.ladder]
+    for old, new in zip(spec.ladder, after.ladder, strict=True):
+        said, before = editing.said_by(new), editing.said_by(old)
+        if old.name == rung.name:
+            said.pop(word, None)
+            before.pop(word, None)
+        assert said == before
+    for part in ("title", "starter", "examples", "tiers", "presentation", "avoid", "matching"):
+        assert getattr(after, part) == getattr(spec, part)
+    assert len(changes(text, changed)) <= 2 + text.count("\n")
+    back = editing.set_word(changed, rung.name, word, now)
+    assert read(back) == spec
