@@ -5,6 +5,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import permutations
+from operator import attrgetter
 from typing import Any, ClassVar
 
 from generator.arithmetic.numbers import Number
@@ -43,7 +44,8 @@ class InWords(Form):
     @classmethod
     def offered(cls, question: Question, rung: RungSpec, turn: Turn) -> "InWords | None":
         """The question in the words of a template of the rung's; None where none fits."""
-        return cls.by(question, turn.order(rung.templates), turn.used)
+        by_name = sorted(rung.templates, key=attrgetter("name"))
+        return cls.by(question, turn.order(by_name), turn.used)
 
     @classmethod
     def by(

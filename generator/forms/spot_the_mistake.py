@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from operator import attrgetter
 from typing import Any, ClassVar, Final
 
 from generator.arithmetic.questions import Question
@@ -42,7 +43,8 @@ class SpotTheMistake(Form):
     @classmethod
     def offered(cls, question: Question, rung: RungSpec, turn: Turn) -> "SpotTheMistake | None":
         """The question worked wrongly by a procedure drawn from those that can be shown."""
-        for mistake in turn.order(mistakes_of(question.operation)):
+        by_name = sorted(mistakes_of(question.operation), key=attrgetter("name"))
+        for mistake in turn.order(by_name):
             form = cls.by(question, mistake.name)
             if form is not None:
                 return form
