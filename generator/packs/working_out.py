@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Final
 
+from generator.arithmetic.questions import Ending, Operation
 from generator.forms.form import Shown, Written
 from generator.forms.frames import Frame
 from generator.forms.question_words import NO_BREAK
@@ -113,6 +114,33 @@ class WorkedItem:
         """What is to be found in what is shown, for the key; "" for nothing."""
         return self._item.form.found_in_it()
 
+    @property
+    def wrong_answers_to_expect(self) -> tuple[tuple[str, tuple[Mistake, ...]], ...]:
+        """Wrong answers and the mistakes that give each: the likely ones, or the one shown."""
+        if self._item.form.shows:
+            wrong, mistake = self._item.form.shows
+            return ((wrong, (mistake,)),)
+        return tuple((likely.reply.text, likely.mistakes) for likely in self.likely)
+
+    @property
+    def shows_a_wrong_answer(self) -> bool:
+        """Whether it is worked wrongly, to be put right."""
+        return self._item.form.shows is not None
+
+    @property
+    def accepted_as(self) -> tuple[str, ...]:
+        """Which of the words of ``specs/accepted.py`` are about its answer."""
+        question, form = self._item.question, self._item.form
+        found = {Operation.ORDER: "in order", Operation.COMPARE: "two compared"}
+        kind = found.get(question.operation)
+        if kind is None and form.name.startswith("missing"):
+            kind = "missing"
+        if kind is None and question.remainder is not None:
+            kind = "left over"
+        if kind is None and question.ending is Ending.ROUNDED:
+            kind = "rounded"
+        return (kind or "numbers", *(["units"] if form.name == "in words" else []))
+
     # Workings.
 
     @cached_property
@@ -171,6 +199,8 @@ class PackFacts:
     names: tuple[str, ...]
     key_code: PageCode
     """The code of the first page of the teacher's key."""
+    all_workings: bool = False
+    """Whether the key works every version, and not the first alone."""
 
 
 @dataclass(frozen=True)
@@ -282,8 +312,8 @@ class WorkedPack:
         )
 
 
-def work(pack: Pack) -> WorkedPack:
-    """The pack, to be worked section by section."""
+def work(pack: Pack, *, all_workings: bool = False) -> WorkedPack:
+    """The pack, to be worked section by section; its key may work all versions."""
     facts = PackFacts(
         pack.title,
         pack.seed,
@@ -294,6 +324,7 @@ def work(pack: Pack) -> WorkedPack:
         pack.spec_text,
         tuple(dict.fromkeys(section.name for section in pack.sections)),
         page_code(pack, None, 1),
+        all_workings,
     )
     return WorkedPack(facts, pack.sections)
 

@@ -62,8 +62,8 @@ def page_of(presentation: Presentation) -> Paper:
     return page.turned if presentation.orientation == "landscape" else page
 
 
-def sheet_of(presentation: Presentation) -> Paper:
-    """The teacher's own paper, for the key: A4, or Letter where the class has that; upright."""
+def teachers_paper(presentation: Presentation) -> Paper:
+    """What the teacher's key is printed on, upright: A4 or, where pupils have it, Letter."""
     return PAPERS["Letter" if paper_named(presentation.paper).name == "Letter" else "A4"]
 
 
