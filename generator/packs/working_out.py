@@ -33,6 +33,14 @@ _SECTIONS_KEPT: Final = 100
 """Worked sections that are kept for the next file: the sheets of a class in three tiers."""
 
 
+@dataclass(frozen=True, slots=True)
+class WrongAnswer:
+    """A wrong answer to expect, and in brief what it may come from, more common causes first."""
+
+    text: str
+    causes: tuple[str, ...]
+
+
 @dataclass(frozen=True)
 class WorkedItem:
     """A question of a sheet, with all that is printed, said and marked of it.
@@ -115,12 +123,17 @@ class WorkedItem:
         return self._item.form.found_in_it()
 
     @property
-    def wrong_answers_to_expect(self) -> tuple[tuple[str, tuple[Mistake, ...]], ...]:
-        """Wrong answers and the mistakes that give each: the likely ones, or the one shown."""
+    def wrong_answers_to_expect(self) -> tuple[WrongAnswer, ...]:
+        """The likely wrong answers, or the one that is shown to be put right."""
         if self._item.form.shows:
             wrong, mistake = self._item.form.shows
-            return ((wrong, (mistake,)),)
-        return tuple((likely.reply.text, likely.mistakes) for likely in self.likely)
+            return (WrongAnswer(wrong, (mistake.in_brief,)),)
+        return tuple(
+            WrongAnswer(
+                likely.reply.text, tuple(dict.fromkeys(m.in_brief for m in likely.mistakes))
+            )
+            for likely in self.likely
+        )
 
     @property
     def shows_a_wrong_answer(self) -> bool:

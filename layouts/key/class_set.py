@@ -10,8 +10,7 @@ from dataclasses import dataclass
 from itertools import islice, zip_longest
 from typing import Final
 
-from generator.operations.mistakes import Mistake
-from generator.packs.working_out import WorkedItem, WorkedSection
+from generator.packs.working_out import WorkedItem, WorkedSection, WrongAnswer
 from layouts.key.band import BETWEEN_SECTIONS, EDGE, Band, heading, row
 from layouts.key.likely import power_lines
 from layouts.planning import flow, typeface
@@ -32,11 +31,11 @@ _LEGEND_COLUMNS: Final = 3
 class _Numbers:
     """The numbers of a tier's mistakes, in the order in which pupils' sheets meet them."""
 
-    of: dict[Mistake, int]
+    of: dict[str, int]
 
-    def after(self, mistakes: Sequence[Mistake]) -> str:
-        """``(2)``, or ``(2/5)`` where two mistakes give the same answer."""
-        return f"({'/'.join(str(self.of[mistake]) for mistake in mistakes)})"
+    def said(self, wrong: WrongAnswer) -> str:
+        """``3.1 (2)``, or ``3.1 (2/5)`` where two mistakes give the same answer."""
+        return f"{wrong.text} ({'/'.join(str(self.of[cause]) for cause in wrong.causes)})"
 
 
 def class_set(sections: Iterable[WorkedSection], body: float) -> Iterator[Band]:
@@ -50,7 +49,7 @@ def class_set(sections: Iterable[WorkedSection], body: float) -> Iterator[Band]:
         versions = f"versions {first} to {last}" if last > first else f"version {first}"
         name = f"{section_heading(together[0])}, {versions}"
         notes = power_lines(together[0], body) if first == 1 else ()
-        legend = _legend(table.mistakes, numbers, body)
+        legend = _legend(table.causes, numbers, body)
         yield heading(name, notes)
         yield from legend
         again = _joined(heading(f"{name}, continued"), *legend)
@@ -61,16 +60,16 @@ def class_set(sections: Iterable[WorkedSection], body: float) -> Iterator[Band]:
 def _number(numbers: _Numbers, sections: Iterable[WorkedSection]) -> None:
     for section in sections:
         for item in section.items:
-            for _, mistakes in item.wrong_answers_to_expect:
-                for mistake in mistakes:
-                    numbers.of.setdefault(mistake, len(numbers.of) + 1)
+            for wrong in item.wrong_answers_to_expect:
+                for cause in wrong.causes:
+                    numbers.of.setdefault(cause, len(numbers.of) + 1)
 
 
-def _legend(mistakes: Sequence[Mistake], numbers: _Numbers, body: float) -> tuple[Band, ...]:
+def _legend(causes: Sequence[str], numbers: _Numbers, body: float) -> tuple[Band, ...]:
     """What each number means, down the columns."""
-    if not mistakes:
+    if not causes:
         return ()
-    words = [f"({numbers.of[mistake]}) {mistake.in_brief}" for mistake in mistakes]
+    words = [f"({numbers.of[cause]}) {cause}" for cause in causes]
     deep = -(-len(words) // _LEGEND_COLUMNS)
     columns = [words[start : start + deep] for start in range(0, len(words), deep)]
     units = [
@@ -98,7 +97,7 @@ class _Table:
     """
 
     places: tuple[tuple[int, float], ...]
-    mistakes: tuple[Mistake, ...]
+    causes: tuple[str, ...]
     numbers: _Numbers
     label: float
     body: float
@@ -115,13 +114,13 @@ class _Table:
         ]
         places = min((_placed(widths, gap, body) for gap in _GAPS), key=lambda p: p[-1][0])
         met = {
-            mistake
+            cause
             for section in sections
             for item in section.items
-            for _, mistakes in item.wrong_answers_to_expect
-            for mistake in mistakes
+            for wrong in item.wrong_answers_to_expect
+            for cause in wrong.causes
         }
-        by_number = tuple(sorted(met, key=lambda mistake: numbers.of[mistake]))
+        by_number = tuple(sorted(met, key=lambda cause: numbers.of[cause]))
         return cls(places, by_number, numbers, label, body)
 
     def strip(self, section: WorkedSection, again: Band) -> Band:
@@ -154,7 +153,7 @@ class _Table:
         lines = paragraph(answer, x + self.label, top, KEY_ANSWER, bold=True)
         yield Text(item.label, x, lines[0].baseline, KEY_QUESTION, bold=True)
         yield from lines
-        wrong = [_wrong(text, m, self.numbers) for text, m in item.wrong_answers_to_expect]
+        wrong = map(self.numbers.said, item.wrong_answers_to_expect)
         yield from paragraph(wrong, x, top + line_height(KEY_ANSWER), KEY_WRONG)
 
 
@@ -178,13 +177,9 @@ def _lines(widths: Sequence[float], body: float, gap: float) -> tuple[flow.Run, 
     return flow.even(widths, fewest, body, gap)
 
 
-def _wrong(text: str, mistakes: Sequence[Mistake], numbers: _Numbers) -> str:
-    return f"{text} {numbers.after(mistakes)}"
-
-
 def _width(item: WorkedItem, numbers: _Numbers, label: float) -> float:
     """The width of a letter and its answer, with the wrong ones under them."""
-    wrong = (_wrong(text, m, numbers) for text, m in item.wrong_answers_to_expect)
+    wrong = map(numbers.said, item.wrong_answers_to_expect)
     return max(
         label + typeface.width(item.reply, KEY_ANSWER, bold=True),
         *(typeface.width(text, KEY_WRONG) for text in wrong),

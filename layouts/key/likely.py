@@ -1,9 +1,8 @@
 """The words of the key about wrong answers: which are likely, and what a section can show."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from generator.operations.mistakes import Mistake
 from generator.packs.working_out import WorkedItem, WorkedSection
 from layouts.planning import typeface
 from layouts.planning.type_scale import KEY_WRONG
@@ -20,8 +19,8 @@ class Expected:
 def expected(item: WorkedItem) -> Iterator[Expected]:
     """The likely wrong answers, or the one that is shown to be put right."""
     shown = "shown: " if item.shows_a_wrong_answer else ""
-    for text, mistakes in item.wrong_answers_to_expect:
-        yield Expected(f"{shown}{text}", " or ".join(dict.fromkeys(m.in_brief for m in mistakes)))
+    for wrong in item.wrong_answers_to_expect:
+        yield Expected(f"{shown}{wrong.text}", " or ".join(wrong.causes))
 
 
 def power_lines(section: WorkedSection, width: float) -> tuple[str, ...]:
@@ -33,17 +32,14 @@ def power_lines(section: WorkedSection, width: float) -> tuple[str, ...]:
     power = section.power
     if power is None:
         return ()
-    misses = _brief(power.misses)
-    alike = [" from ".join(_brief(pair)) for pair in power.alike]
+    misses = [mistake.in_brief for mistake in power.misses]
+    pairs = [(one.in_brief, other.in_brief) for one, other in power.alike]
+    alike = [f"{one} from {other}" for one, other in pairs if one != other]
     found = (
-        _line("No question shows:", misses, width),
-        _line("Cannot be told apart:", [pair for pair in alike if " from " in pair], width),
+        _line("No question shows:", list(dict.fromkeys(misses)), width),
+        _line("Cannot be told apart:", alike, width),
     )
     return tuple(line for line in found if line)
-
-
-def _brief(mistakes: Iterable[Mistake]) -> list[str]:
-    return list(dict.fromkeys(mistake.in_brief for mistake in mistakes))
 
 
 def _line(start: str, names: list[str], width: float) -> str:

@@ -96,8 +96,8 @@ def test_a_class_set_s_key_has_every_answer_of_every_version_with_its_code() -> 
         if section.kind == "practice":
             assert f"code {section.code}" in printed
             for item in section.items:
-                for wrong, _ in item.wrong_answers_to_expect:
-                    assert any(text.startswith(f"{wrong} (") for text in printed)
+                for wrong in item.wrong_answers_to_expect:
+                    assert any(text.startswith(f"{wrong.text} (") for text in printed)
 
 
 def two_tiers(versions: int, *, all_workings: bool = False) -> WorkedPack:
