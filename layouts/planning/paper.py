@@ -70,8 +70,8 @@ def part_of(paper: Paper, to_a_sheet: int) -> Paper:
     return paper
 
 
-def sheet_of(presentation: Presentation) -> Paper:
-    """The teacher's own paper, for the key: A4, or Letter where the class has that; upright."""
+def teachers_paper(presentation: Presentation) -> Paper:
+    """What the teacher's key is printed on, upright: A4 or, where pupils have it, Letter."""
     return PAPERS["Letter" if paper_named(presentation.paper).name == "Letter" else "A4"]
 
 
