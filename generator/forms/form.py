@@ -19,7 +19,7 @@ from generator.forms.frames import Frame, framed, of_numbers
 from generator.forms.scaffold import scaffold
 from generator.numbered.seeds import Dice
 from generator.operations.methods import Conventions, written_working
-from generator.operations.mistake import is_right
+from generator.operations.mistake import Mistake, is_right
 from generator.operations.working import Step, Working
 from specs.replies import Reply
 from specs.spec import RungSpec
@@ -220,6 +220,11 @@ class Form:
     def found_in_it(self) -> str:
         """What is to be found in what is shown, for the key; "" for nothing."""
         return ""
+
+    @property
+    def shows(self) -> tuple[str, Mistake] | None:
+        """The wrong answer that is shown, to be put right, and the mistake that gave it."""
+        return None
 
     # Set out: the working, the example, the squares that a pupil is given.
 

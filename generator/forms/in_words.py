@@ -21,7 +21,7 @@ from generator.forms.question_words import (
     given_answer,
 )
 from specs.contexts import Quantity, Template
-from specs.contexts.templates import POSITIONS
+from specs.contexts.templates import POSITIONS, templates
 from specs.problems import listed
 from specs.replies import Reply
 from specs.shapes import decimal_text
@@ -79,6 +79,11 @@ class InWords(Form):
     def instead(cls, rung: RungSpec) -> str:
         """What numbers the templates of a rung take."""
         return f"there {_numbers_taken(rung.templates)}"
+
+    def of_the_match(self, match: Form, question: Question) -> Form:
+        """A match is put in the words of its example, where they fit it."""
+        same = [template for template in templates() if template.name == self.template]
+        return InWords.by(question, same) or match
 
     @property
     def sentence_used(self) -> str:

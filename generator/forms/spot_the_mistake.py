@@ -10,7 +10,7 @@ from generator.forms.form import CALCULATIONS, Form, OnSquares, Shown, Turn, Wri
 from generator.forms.frames import Frame, in_columns
 from generator.forms.plain_data import text_of
 from generator.forms.question_words import asked_on_a_line, ending_words, said
-from generator.operations.mistakes import mistake_named, mistakes_of
+from generator.operations.mistakes import Mistake, mistake_named, mistakes_of
 from generator.operations.worked_wrongly import wrong_working
 from generator.operations.working import Step, Working
 from specs.spec import RungSpec
@@ -96,6 +96,11 @@ class SpotTheMistake(Form):
     def found_in_it(self) -> str:
         """The wrong answer and the procedure that gave it."""
         return f"{self.wrong}, {mistake_named(self.mistake).title}"
+
+    @property
+    def shows(self) -> tuple[str, Mistake]:
+        """The wrong answer and the procedure that gave it."""
+        return self.wrong, mistake_named(self.mistake)
 
     def example(self, written: Written) -> Shown:
         """The wrong working, then the mistake in words; the right working says nothing of it."""

@@ -88,6 +88,11 @@ class Mistake:
         """What to show next."""
         return self._said.follow_up
 
+    @property
+    def in_brief(self) -> str:
+        """The mistake in a few words, to stand beside a wrong answer: ``carry left out``."""
+        return in_english.IN_BRIEF[self.name]
+
     def concerns(self, question: Question) -> bool:
         """Whether the procedure belongs to such questions at all, set off or not."""
         fits = question.operation in self.operations

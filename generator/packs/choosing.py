@@ -1,11 +1,11 @@
 """Drawing questions: which question fills which place on which sheet.
 
-Every choice has an address: seed, rung, section, slot and version. A slot's signature is
-drawn from its rung, uniformly over the rung's questions; the slot's versions are then
-taken one after another from the questions with that signature, in an order shuffled by
-key, from a starting place of the slot's own. So what one section holds does not hang on
-what another section holds, unless both want the same question of a small set: then the
-later one passes it over.
+Every choice has an address: seed, rung, section, slot and version. A slot's question is
+drawn from its rung, uniformly over the rung's questions, and of a few of them the one most
+unlike the others of its sheet is taken; its further versions are then taken one after another
+from the questions with its signature, in an order shuffled by key, from there on. So what one
+section holds does not hang on what another section holds, unless both want the same question
+of a small set: then the later one passes it over.
 """
 
 from collections.abc import Collection, Hashable, Iterator
@@ -27,8 +27,17 @@ from specs.spec import PLAIN, RungSpec
 
 _SECTIONS: Final = 8  # a shuffled set is divided among so many sections …
 _SLOTS: Final = 64  # … and so many slots in each
-_PROBES: Final = 200  # how far to look for a question unlike the others on its sheet
-_CANDIDATES: Final = 40  # how many signatures to look at for the same reason
+
+LOOKS: Final = 32
+"""How many questions that will do are looked at for one unlike the others of its sheet."""
+
+LOOKS_FOR_A_MATCH: Final = 8
+"""The same where the question is to match that of another version."""
+
+Likeness = tuple[bool, int, int]
+"""How much a question is like those of a sheet: less is better."""
+
+UNLIKE: Final[Likeness] = (False, 0, 0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +58,7 @@ class Slot:
     rung: RungSpec
     index: int  # among the section's slots
     step: int = 0
-    offset: int = 0  # how far along its order the next question is looked for
+    offset: int | None = None  # how far along its order the next question is looked for
     filled: list[Drawn] = field(default_factory=list)
     wishes: tuple[Wish, ...] = ()  # mistakes that its questions must tell apart
     shows: frozenset[Mistake] = frozenset()  # mistakes that every version must show
@@ -104,11 +113,20 @@ class Sheet:
         shown = self.shown.get(wish.rung, set())
         return tuple(mistake for mistake in wish.mistakes if mistake not in shown)
 
-    def likes(self, question: Question) -> bool:
-        """Whether a question has an answer and numbers that the sheet has not."""
+    def likeness(self, question: Question) -> Likeness:
+        """How much a question is like those that stand here already; most unlike first.
+
+        Whether its answer stands here, how many of its numbers stand twice with it, and whether
+        it has one number twice, as 0.2 × 0.2 has. To an empty sheet no question is alike.
+        """
+        if not self.answers:
+            return UNLIKE
+        numbers = set(question.operands)
+        again = len(question.operands) - len(numbers)
         return (
-            self.operands.isdisjoint(question.operands)
-            and question.answer.trimmed() not in self.answers
+            question.answer.trimmed() in self.answers,
+            again + len(numbers & self.operands),
+            again,
         )
 
     def add(self, question: Question) -> None:
@@ -138,62 +156,51 @@ class Drawing:
     def first(self, slot: Slot, sheet: Sheet, urgent: Collection[Mistake] = frozenset()) -> bool:
         """Fill a slot's first version; False when the rung has no untaken question left.
 
-        ``urgent`` are mistakes that no later slot of the section can show.
+        Of the first LOOKS questions that will do, the one that shows most of the mistakes which
+        the sheet does not show yet, urgent ones before others, and of those the one most unlike
+        the sheet's. The first that nothing speaks against is taken at once. ``urgent`` are
+        mistakes that no later slot of the section can show.
         """
-        if any(wish.each_shows for wish in slot.wishes):
-            return self._first_telling_apart(slot, sheet, urgent)
-        fallback: tuple[Signature, int] | None = None
-        for signature in self._candidates(slot):
-            found = self._find(slot, signature, 0, 0, sheet)
-            if found is None:
-                continue
-            offset, liked = found
-            if liked:
-                self._take(slot, signature, offset, sheet)
-                return True
-            fallback = fallback or (signature, offset)
-        if fallback is None:
-            return False
-        self._take(slot, *fallback, sheet)
-        return True
-
-    def _first_telling_apart(self, slot: Slot, sheet: Sheet, urgent: Collection[Mistake]) -> bool:
-        """Fill a slot's first version with a question that tells the wished mistakes apart.
-
-        Of those looked at, the first that shows most of the mistakes which the sheet does not
-        show yet, urgent ones before others, and that the sheet likes. The whole rung is looked
-        at when it is small.
-        """
-        questions = slot.questions
         missing = [set(sheet.missing(wish)) for wish in slot.wishes]
-        within_reach = [
-            wish.possible & left for wish, left in zip(slot.wishes, missing, strict=True)
-        ]
-        order = self._order(questions, slot.rung.text, "rung", slot.section)
-        best: tuple[int, int, bool] = (-1, -1, False)
+        within_reach = sum(
+            len(wish.possible & left) for wish, left in zip(slot.wishes, missing, strict=True)
+        )
+        best: tuple[int, int, Likeness] | None = None
         chosen: Question | None = None
-        for ahead in range(min(questions.count, LOOKED_AT)):
-            place = (slot.index * questions.count // _SLOTS + ahead) % questions.count
-            question = self._printed(questions, order[place], slot)
-            shown = slot.shown_by(question)
-            if shown is None or self._is_taken(question):
+        looks = LOOKED_AT if slot.wishes else LOOKS
+        for question in self._in_turn(slot):
+            if self._is_taken(question) or not slot.accepts(question):
                 continue
-            if not can_be_asked(slot.rung, question):
-                continue
+            shown = slot.shown_by(question) or []
             new = [now & left for now, left in zip(shown, missing, strict=True)]
             pressing = len(frozenset().union(*new) & frozenset(urgent))
-            worth = pressing, sum(map(len, new)), sheet.likes(question)
-            if worth > best:
-                best, chosen, slot.shows = worth, question, frozenset().union(*shown)
-                if sheet.likes(question) and new == within_reach:
+            told = sum(map(len, new))
+            found = -pressing, -told, sheet.likeness(question)
+            if best is None or found < best:
+                best, chosen = found, question
+                if told == within_reach and not any(found[-1]):
                     break
+            looks -= 1
+            if not looks:
+                break
         if chosen is None:
             return False
-        signature = questions.signature(chosen)
-        alike, alike_order = self._class(slot, signature, 0)
-        offset = alike_order.place_of(alike.rank(chosen)) - self._start(slot, alike)
-        self._take(slot, signature, offset % alike.count, sheet)
+        if slot.wishes:
+            slot.shows = frozenset().union(*(slot.shown_by(chosen) or []))
+        self._take(slot, chosen, sheet)
         return True
+
+    def _in_turn(self, slot: Slot) -> Iterator[Question]:
+        """The rung's questions from the slot's own place on, in the order of its section.
+
+        All of them, but no more than LOOKED_AT where some of them will not do.
+        """
+        questions = slot.questions
+        order = self._order(questions, slot.rung.text, "rung", slot.section)
+        start = slot.index * questions.count // _SLOTS
+        most = min(questions.count, LOOKED_AT) if slot.picks else questions.count
+        for ahead in range(most):
+            yield self._looked_at(slot, questions, order[(start + ahead) % questions.count])
 
     def next(self, slot: Slot, sheet: Sheet) -> bool:
         """Fill a slot's next version, widening its match where need be; False at the end."""
@@ -201,33 +208,14 @@ class Drawing:
         if self._match_rung_only and slot.step < last:
             slot.step, slot.offset = last, 0
         while True:
-            found = self._find(slot, slot.signature, slot.step, slot.offset, sheet)
+            found = self._find(slot, sheet)
             if found is not None:
-                self._take(slot, slot.signature, found[0], sheet)
+                slot.offset, question = found
+                self._take(slot, question, sheet)
                 return True
             if slot.step == last:
                 return False
             slot.step, slot.offset = slot.step + 1, 0
-
-    def _candidates(self, slot: Slot) -> Iterator[Signature]:
-        """Signatures in the order in which a slot considers them."""
-        questions = slot.questions
-        order = self._order(questions, slot.rung.text, "rung", slot.section)
-        candidates = 0
-        for attempt in range(min(LOOKED_AT, questions.count)):
-            place = (slot.index + attempt * _SLOTS) % questions.count
-            question = self._printed(questions, order[place], slot)
-            if slot.accepts(question):
-                yield questions.signature(question)
-                candidates += 1
-                if candidates == _CANDIDATES:
-                    break
-        most = min(questions.count, LOOKED_AT) if slot.picks else questions.count
-        for place in range(most):
-            question = self._printed(questions, order[place], slot)
-            if not self._is_taken(question) and slot.accepts(question):
-                yield questions.signature(question)
-                return
 
     def _order(self, questions: QuestionSet, *address: str | int) -> Permutation:
         if address not in self._orders:
@@ -246,34 +234,40 @@ class Drawing:
             questions, slot.rung.text, "class", canonical(signature.plain), step
         )
 
-    def _find(
-        self, slot: Slot, signature: Signature, step: int, offset: int, sheet: Sheet
-    ) -> tuple[int, bool] | None:
-        """The offset of an untaken question of a signature, and whether the sheet likes it.
+    def _find(self, slot: Slot, sheet: Sheet) -> tuple[int, Question] | None:
+        """A question that matches the slot's first, and from where to look for the next.
 
-        Looks from ``offset`` on; goes round once before it says that there is none, but looks
-        at no more than ``LOOKED_AT`` where some of the questions will not do.
+        Of the next LOOKS_FOR_A_MATCH that will do, the one most unlike the sheet's. Goes round
+        once before it says that there is none, but looks at no more than ``LOOKED_AT`` where
+        some of the questions will not do.
         """
-        questions, order = self._class(slot, signature, step)
-        fallback, probes = None, 0
-        most = questions.count
+        questions, order = self._class(slot, slot.signature, slot.step)
+        offset = slot.offset
+        if offset is None:  # the first of the matched ones stands after the slot's first
+            place = order.place_of(questions.rank(slot.filled[0].question))
+            offset = (place - self._start(slot, questions)) % questions.count + 1
+        best: tuple[Likeness, int] | None = None
+        chosen: Question | None = None
+        looks = LOOKS_FOR_A_MATCH
         picks = slot.picks
-        for ahead in range(most):
+        for ahead in range(questions.count):
             if picks and ahead >= LOOKED_AT:
                 break
             question = self._at(slot, questions, order, offset + ahead)
             if self._is_taken(question) or not slot.accepts(question):
                 continue
-            if slot.filled and not slot.questions.matches(question, signature, step):
+            if not slot.questions.matches(question, slot.signature, slot.step):
                 picks = True
                 continue
-            if sheet.likes(question):
-                return offset + ahead, True
-            fallback = offset + ahead if fallback is None else fallback
-            probes += 1
-            if probes == _PROBES:
+            likeness = sheet.likeness(question)
+            if best is None or likeness < best[0]:
+                best, chosen = (likeness, offset + ahead + 1), question
+                if not any(likeness):
+                    break
+            looks -= 1
+            if not looks:
                 break
-        return None if fallback is None else (fallback, False)
+        return None if best is None or chosen is None else (best[1], chosen)
 
     def _is_taken(self, question: Question) -> bool:
         """Whether a question is in the pack already, or is to be avoided."""
@@ -286,7 +280,7 @@ class Drawing:
     def _at(self, slot: Slot, questions: QuestionSet, order: Permutation, offset: int) -> Question:
         """The question at an offset from the slot's own starting place in an order."""
         place = (self._start(slot, questions) + offset) % questions.count
-        return self._printed(questions, order[place], slot)
+        return self._looked_at(slot, questions, order[place])
 
     @staticmethod
     def _start(slot: Slot, questions: QuestionSet) -> int:
@@ -294,17 +288,20 @@ class Drawing:
         start = (slot.section_index % _SECTIONS * _SLOTS + slot.index) * questions.count
         return start // (_SECTIONS * _SLOTS)
 
-    def _printed(self, questions: QuestionSet, number: int, slot: Slot) -> Question:
-        """Question ``number`` with its numbers in the order in which they are printed."""
+    def _looked_at(self, slot: Slot, questions: QuestionSet, number: int) -> Question:
+        """Question ``number`` as it would be printed, where the slot may refuse it for that."""
         question = questions.unrank(number)
-        address = ("order", slot.section, slot.index, canonical(question.identity))
-        return questions.arranged(question, Dice(key(self._seed, *address)))
+        return self._printed(slot, question) if slot.picks else question
 
-    def _take(self, slot: Slot, signature: Signature, offset: int, sheet: Sheet) -> None:
-        questions, order = self._class(slot, signature, slot.step)
-        question = self._at(slot, questions, order, offset)
-        slot.offset = offset + 1
-        slot.filled.append(Drawn(question, questions.signature(question), slot.step))
+    def _printed(self, slot: Slot, question: Question) -> Question:
+        """A question with its numbers in the order in which they are printed."""
+        address = ("order", slot.section, slot.index, canonical(question.identity))
+        return slot.questions.arranged(question, Dice(key(self._seed, *address)))
+
+    def _take(self, slot: Slot, question: Question, sheet: Sheet) -> None:
+        if not slot.picks:
+            question = self._printed(slot, question)
+        slot.filled.append(Drawn(question, slot.questions.signature(question), slot.step))
         self._taken.add(question.identity)
         sheet.add(question)
         for wish in slot.wishes:

@@ -46,7 +46,7 @@ LONELY: Final = 1200
 INNER: Final = 300
 HOLE: Final = 600
 UNEVEN: Final = 100
-TIGHT: Final = 150
+TIGHT: Final = 300
 SKEW: Final = 40
 AMPLE: Final = 3
 """A gap of so many squares is ample."""
@@ -170,19 +170,27 @@ def refuse_too_large(blocks: Sequence[Block], room: Room, instead: str) -> None:
 @lru_cache(maxsize=256)  # versions of a sheet are often alike in shape
 def best_arrangement(choices: tuple[Choices, ...], room: Room) -> Arrangement:
     """The arrangement that costs least; of equals, the one with fewer page columns."""
-    best: Arrangement | None = None
-    cost = 0
-    for tracks in every_tracks(choices, room):
-        if best and PAGE * len(best.pages) + tracks.cost >= cost:
-            continue
-        pages = _best_pages(tracks, room, len(best.pages) if best else len(choices))
-        if pages is None:
-            continue
-        found = Arrangement(tracks, pages)
-        if best is None or found.cost(room) < cost:
-            best, cost = found, found.cost(room)
-    assert best is not None, "a page column as wide as the page holds every question"
+    all_tracks = tuple(every_tracks(choices, room))
+    best = min((_filled(tracks, room) for tracks in all_tracks), key=lambda a: a.cost(room))
+    for tracks in all_tracks:
+        pages = _best_pages(tracks, room, best.cost(room) - tracks.cost)
+        if pages:
+            best = Arrangement(tracks, pages)
     return best
+
+
+def _filled(tracks: Tracks, room: Room) -> Arrangement:
+    """Each line filled before the next begins: often the best, and a bound on it."""
+    lines: list[flow.Run] = []
+    first = 0
+    for end in range(1, len(tracks.shapes) + 1):
+        if end == len(tracks.shapes) or tracks.free((first, end + 1)) < 0:
+            lines.append((first, end))
+            first = end
+    heights = [tracks.height(line) for line in lines]
+    runs = flow.greedy(heights, room.rows, room.gap)
+    runs = flow.even(heights, len(runs), room.rows, room.gap)
+    return Arrangement(tracks, tuple(tuple(lines[slice(*run)]) for run in runs))
 
 
 def every_tracks(choices: Sequence[Choices], room: Room) -> Iterator[Tracks]:
@@ -259,13 +267,16 @@ class _Way:
     lines: tuple[flow.Run, ...]
 
 
-def _best_pages(tracks: Tracks, room: Room, most: int) -> tuple[tuple[flow.Run, ...], ...] | None:
-    """The cheapest lines and pages in these page columns; None where they need more pages."""
+def _best_pages(tracks: Tracks, room: Room, limit: int) -> tuple[tuple[flow.Run, ...], ...] | None:
+    """The cheapest lines and pages in these page columns; None where none cost less than that."""
     count = len(tracks.shapes)
     lines = [_lines_from(tracks, first) for first in range(count)]
     left = _fewest_after(lines, room)
     fewest = left[0]
-    if fewest > most:
+    # What lines may cost at most: pages cost no less than this.
+    slack = limit - PAGE * fewest - UNEVEN * (count**2 // fewest)
+    slack -= fewest * TIGHT * max(0, AMPLE - tracks.gap)
+    if slack <= 0:
         return None
     # ways[i]: the cheapest way to the questions before i, on the pages so far.
     ways: dict[int, tuple[int, tuple[tuple[flow.Run, ...], ...]]] = {0: (0, ())}
@@ -274,15 +285,16 @@ def _best_pages(tracks: Tracks, room: Room, most: int) -> tuple[tuple[flow.Run, 
         longer: dict[int, tuple[int, tuple[tuple[flow.Run, ...], ...]]] = {}
         for first, (cost, before) in sorted(ways.items()):
             if first not in known:
-                known[first] = _one_page(tracks, room, lines, first)
+                known[first] = _one_page(tracks, room, lines, first, slack)
             for end, way in known[first].items():
-                if left[end] != fewest - page and not left[end] < fewest - page < count - end + 1:
+                if left[end] > fewest - page or (end == count) != (page == fewest):
                     continue
                 total = cost + way.cost
                 if end not in longer or total < longer[end][0]:
                     longer[end] = total, (*before, way.lines)
         ways = longer
-    return ways[count][1]
+    found = ways.get(count)
+    return found[1] if found and found[0] < limit else None
 
 
 def _lines_from(tracks: Tracks, first: int) -> list[tuple[int, int, int]]:
@@ -313,18 +325,25 @@ def _fewest_after(lines: Sequence[Sequence[tuple[int, int, int]]], room: Room) -
 
 
 def _one_page(
-    tracks: Tracks, room: Room, lines: Sequence[Sequence[tuple[int, int, int]]], first: int
+    tracks: Tracks,
+    room: Room,
+    lines: Sequence[Sequence[tuple[int, int, int]]],
+    first: int,
+    slack: int,
 ) -> dict[int, _Way]:
-    """The cheapest page from a question on, up to each that it can end before."""
+    """The cheapest page from a question on, up to each that it can end before.
+
+    Lines that cost so much together are passed over.
+    """
     reached: dict[int, dict[_Filled, _Way]] = {first: {(0, 0): _Way(0, ())}}
     found: dict[int, _Way] = {}
     for at in range(first, len(lines)):
         for (many, rows), way in reached.pop(at, {}).items():
             for end, height, cost in lines[at]:
                 filled = many + 1, rows + height
-                if filled[1] + room.gap * many > room.rows:
-                    continue
                 total = way.cost + cost
+                if total >= slack or filled[1] + room.gap * many > room.rows:
+                    continue
                 there = reached.setdefault(end, {})
                 if filled not in there or total <= there[filled].cost:
                     there[filled] = _Way(total, (*way.lines, (at, end)))

@@ -296,6 +296,8 @@ def key(asked: Asked) -> Plain:
         "tint": look.tint,
         "sections": list(found.names),
         "answers": list(keys.answers(found)),
+        "listed": plain_value(tuple(keys.sections(found))),
+        "page": plain_value(found.of_the_page),
         "text": found.spec.text,
         "files": [asked.file(keys.key(found))],
     }

@@ -425,6 +425,178 @@ def _scaled_fact(found: re.Match[str]) -> None:
     equal(said)
 
 
+# What is missing.
+
+GAP: Final = "\N{WHITE SQUARE}"
+CALCULATED: Final = rf"[\d.() +−×÷/{GAP}]+"
+
+
+@claim(
+    rf"(?:One digit is missing: the {_COLUMN} digit of the \w+ number|"
+    r"Set it out with its answer, and leave the gap|"
+    r"Work it out, and read the missing digit off the answer|"
+    r"See how far each digit has moved|"
+    r"Multiply what is there first: what is left is for the gap to give|"
+    r"The answer times the second number makes what is divided|"
+    rf"Nothing else stands in the {_COLUMN}|"
+    r"Multiply by what is there first: what is left is for the gap to give)\."
+)
+def _what_to_do(found: re.Match[str]) -> None:
+    """Nothing is claimed of a number."""
+
+
+@claim(rf"Adding undoes subtracting: ({CALCULATED} = {NUMBER})\.")
+def _turned_round(found: re.Match[str]) -> None:
+    left, right = found[1].split(" = ")
+    fitting = [d for d in "0123456789" if worth(left.replace(GAP, d)) == worth(right)]
+    assert len(fitting) == 1
+
+
+INVERSES: Final = {
+    "Subtracting undoes adding": "−",
+    "Adding undoes subtracting": "+",
+    "What is left and what is taken away make the first number": "−",
+    "Dividing undoes multiplying": "÷",
+    "Multiplying undoes dividing": "×",
+    "The answer times the missing number makes what is divided": "÷",
+    "The answer times the second number makes what is divided": "÷",
+}
+
+
+@claim(
+    rf"({'|'.join(INVERSES)}): the (?:missing|first|second|third) number is (?:about )?"
+    rf"({CALCULATED})\."
+)
+def _inverse(found: re.Match[str]) -> None:
+    assert INVERSES[found[1]] in found[2]
+
+
+@claim(
+    rf"The ({_UNIT}) digit of the (?:first|second|third|fourth|fifth|sixth) number is (\d)\."
+    rf"|The ({_UNIT}) digit of the answer is (\d)\.|The missing number is ({NUMBER})\."
+)
+def _what_was_missing(found: re.Match[str]) -> None:
+    """Checked against the question by whoever has it."""
+
+
+@claim(rf"Check: ({CALCULATED}) ([=≈]) ({NUMBER}|{NUMBER} r {NUMBER}|(?:\d+ )?\d+/\d+)\.")
+def _checked(found: re.Match[str]) -> None:
+    asked, sign, answer = found.groups()
+    if sign == "≈":
+        places = len(answer.partition(".")[2])
+        assert 2 * abs(worth(asked) - value(answer)) <= Fraction(1, 10**places)
+    elif " r " in answer:
+        dividend, divisor = map(Fraction, asked.split(" ÷ "))
+        quotient, left = map(Fraction, answer.split(" r "))
+        assert quotient * divisor + left == dividend
+        assert 0 < left < divisor
+    else:
+        assert worth(asked) == value(answer)
+
+
+@claim(
+    rf"(?:Without the gap|The digits that are there give|Together the others make):? "
+    rf"({CALCULATED} = {NUMBER})\."
+)
+def _of_the_others(found: re.Match[str]) -> None:
+    equal(found[1])
+
+
+@claim(rf"Without the gap: ([^:]+ = {AMOUNT})\.")
+def _without_the_gap(found: re.Match[str]) -> None:
+    equal(found[1])
+
+
+@claim(rf"The answer has {_A} here\.")
+def _has(found: re.Match[str]) -> None:
+    assert amount(found[1]) >= 0
+
+
+@claim(rf"The answer has an? (\d) here: from {_A} on, the next that ends in (\d) is {_A}\.")
+def _ends_in(found: re.Match[str]) -> None:
+    digit, start, same, end = found.groups()
+    first, last = int(start.split()[0]), int(end.split()[0])
+    assert digit == same
+    assert last == next(n for n in range(first, first + 10) if n % 10 == int(digit))
+
+
+@claim(rf"({AMOUNT} − {AMOUNT} = {AMOUNT}): write (\d) in the gap\.")
+def _in_the_gap(found: re.Match[str]) -> None:
+    equal(found[1])
+    assert found[1].split(" = ")[1].split()[0] == found[2]
+
+
+@claim(
+    rf"([^:;()]+ [+] [^:;()]+ = [^:;,()]+): "
+    rf"(?:nothing is carried|carry (\d+) to the {_COLUMN})\."
+)
+def _for_its_carry(found: re.Match[str]) -> None:
+    said, carried, to = found.groups()
+    equal(said)
+    if carried is None:
+        assert int(said.split(" = ")[-1].split()[0]) < 10
+    else:
+        assert said.split(" = ")[-1].startswith(f"{carried} ")
+        assert place(said.split(" = ")[-1].split(" and ")[0].split(" ", 1)[1]) == place(to)
+
+
+@claim(rf"(?:Only {_A}(?: carried)?|No {_COLUMN}) in this column: nothing is carried\.")
+def _nothing_carried(found: re.Match[str]) -> None:
+    assert found[1] is None or int(found[1].split()[0]) < 10
+
+
+@claim(
+    rf"({NUMBER} [+−×] {NUMBER}(?: \+ {NUMBER})* = {NUMBER})(?:: so much is left|: that is "
+    rf"for the {_COLUMN} digit to give)?\."
+)
+def _on_a_line(found: re.Match[str]) -> None:
+    equal(found[1])
+
+
+@claim(rf"({NUMBER} × {NUMBER}) = ({NUMBER}), about ({NUMBER})\.")
+def _about(found: re.Match[str]) -> None:
+    assert worth(found[1]) == Fraction(found[2])
+
+
+@claim(
+    rf"(?:Build it up from multiples of ({NUMBER}): )?({NUMBER} × ({NUMBER}) = ({NUMBER}))"
+    rf"(?:, and ({NUMBER} × {NUMBER} = ({NUMBER})), more than ({NUMBER}))?\."
+)
+def _built_up(found: re.Match[str]) -> None:
+    of, said, by, share, more, too_much, rest = found.groups()
+    equal(said)
+    assert of in (None, by)
+    if more is not None:
+        equal(more)
+        assert Fraction(share) <= Fraction(rest) < Fraction(too_much)
+
+
+@claim(rf"So ({NUMBER} ÷ {NUMBER} = {NUMBER})\.")
+def _so(found: re.Match[str]) -> None:
+    equal(found[1])
+
+
+@claim(rf"(\d+/\d+ × {NUMBER} = {NUMBER})\.")
+def _part_of(found: re.Match[str]) -> None:
+    equal(found[1])
+
+
+@claim(
+    rf"(\d+ \d+/\d+|\d+/\d+) (?:=|is) (\d+/\d+|\d+ ÷ \d+), "
+    rf"so (\d+) times the number is ({NUMBER} × \d+ = {NUMBER})\."
+)
+def _as_one_fraction(found: re.Match[str]) -> None:
+    mixed, fraction, over, said = found.groups()
+    assert value(mixed) == worth(fraction)
+    assert fraction.startswith(over)
+    equal(said)
+
+
+@claim(r"Each digit has moved (\d) columns? to the (?:left|right), as by (10+)\.")
+def _has_moved(found: re.Match[str]) -> None:
+    assert len(found[2]) - 1 == int(found[1])
+
+
 # Dividing.
 
 

@@ -1,12 +1,18 @@
 """Every sentence of some thousands of workings is read, and what it claims is true."""
 
+import itertools
 import random
+import re
 from collections.abc import Iterator
 
 import pytest
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
+from generator.forms.form import Written
+from generator.forms.missing import Missing
+from generator.forms.missing_digit import MissingDigit
+from generator.forms.missing_number import MissingNumber
 from generator.operations.methods import Conventions, written_working
 from tests.generator.sentences import UnknownSentenceError, read
 
@@ -108,6 +114,62 @@ def test_every_sentence_of_a_working_is_true(kind):
             except AssertionError as error:
                 raise AssertionError(f"{question.text}: {step.sentence}") from error
     assert claims > EACH
+
+
+def asked_with_a_gap(question: Question) -> Iterator[Missing]:
+    for form in (*MissingNumber.everywhere(question), *MissingDigit.everywhere(question)):
+        if form.fillings(question) == 1:
+            yield form
+
+
+@pytest.mark.parametrize("kind", [added, subtracted, multiplied, divided, moved])
+def test_what_is_missing_is_reasoned_out_and_checked(kind):
+    """What is to be found is said last but for the check, and the inverse or the column first."""
+    dice = random.Random(2)
+    for question, conventions in itertools.islice(workings(kind, 2), 150):
+        gaps = list(asked_with_a_gap(question))
+        for form in dice.sample(gaps, min(2, len(gaps))):
+            said = form.working(Written.by(question, conventions)).steps
+            for step in said:
+                try:
+                    read(step.sentence)
+                except AssertionError as error:
+                    raise AssertionError(f"{form.text(question)}: {step.sentence}") from error
+            told = [at for at, step in enumerate(said) if tells(step.sentence, form, question)]
+            assert told
+            if form.operand is None:
+                assert told == [len(said) - 1]
+                continue
+            assert told == [len(said) - 2]
+            check = said[-1].sentence
+            assert check.startswith(f"Check: {question.text} ")
+            assert check.endswith(f" {question.answer_text}.")
+
+
+def tells(sentence: str, form: Missing, question: Question) -> bool:
+    """Whether a sentence says what goes in the box."""
+    reply = form.reply(question)
+    if form.place is None:
+        return sentence.endswith(f"The missing number is {reply}.")
+    where = form.where(question)
+    return sentence.endswith((f"{where[1:]} is {reply}.", f": write {reply} in the gap."))
+
+
+@pytest.mark.parametrize("sign", [Operation.MULTIPLY, Operation.DIVIDE])
+def test_no_inverse_divides_by_more_than_a_table(sign):
+    """A division by a long divisor is built up on lines."""
+    dice = random.Random(2)
+    for _ in range(100):
+        first, second = Number(dice.randint(2, 999), 1), Number(dice.randint(2, 99))
+        if sign is Operation.DIVIDE:
+            first = Number(first.units * second.units, 1)
+        question = Question(sign, (first, second))
+        for form in asked_with_a_gap(question):
+            if form.operand is None:
+                continue
+            for step in form.working(Written.by(question, Conventions())).steps:
+                outside = re.search(r"inside, (\d+) outside", step.sentence)
+                assert outside is None or int(outside[1]) <= 12
 
 
 @pytest.mark.parametrize("kind", [ordered, compared])

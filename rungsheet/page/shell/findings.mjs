@@ -21,7 +21,7 @@ export function findings({ groups, reteach, rungs, pupils, doubt }) {
       ? make("ul", { class: "reteach" }, ...reteach.map((rung) => make("li", {}, rung)))
       : make("p", { class: "quiet" }, SAID.no_reteach),
     make("h2", {}, SAID.rungs),
-    make("table", { class: "shares" }, make("tbody", {}, ...tried.map(share))),
+    make("table", { class: "went" }, make("tbody", {}, ...tried.map(share))),
   ].filter((one) => one !== null);
 }
 

@@ -248,5 +248,38 @@ export const WORDS = {
     rungs: "How each rung went",
     right_of: (right, of) => `${counted(right)} of ${counted(of)} right`,
   },
-  find: {},
+  find: {
+    says:
+      "Each page of a sheet bears a code at its foot. Type it, or drop the PDF of the sheet on this " +
+      "page: here are its answers and its lesson.",
+    code: "Code",
+    find: "Find",
+    or: "or",
+    open: "Open a PDF…",
+    lesson_file: "lesson.yaml",
+    too_large: (name) => `${name} is too large to be a sheet`,
+    pack: (seed, versions) =>
+      versions > 1 ? `Seed ${seed}, ${plural(versions, "version", "versions")}` : `Seed ${seed}`,
+    all: (number) => `Show the answers of all ${counted(number)} parts`,
+    save_key: "Save its key (PDF)",
+    open_lesson: "Open its lesson",
+    saved: (name) => `Saved: ${name}`,
+  },
+  passing_on: {
+    heading: "Pass this lesson on",
+    says_link:
+      "A link holds the whole lesson, its seed and its look after the sign #; that part is never " +
+      "sent to the server. Whoever opens it gets the very same sheets.",
+    says_file:
+      "This page is open from a file, and a link to it would not open for anyone else. Pass on the " +
+      "spec file and say which seed: whoever opens it gets the very same sheets.",
+    copy: "Copy link",
+    copied: "The link is copied.",
+    copy_yourself: "Copy the link that is marked.",
+    link: "Link to this lesson",
+    save_spec: "Save the spec",
+    opened: "Opened the lesson of the link.",
+    too_long: "The link is too long to be a lesson; ask for the spec file instead.",
+    damaged: "The link holds no lesson: some of it may be missing. Copy it again, whole.",
+  },
 };
