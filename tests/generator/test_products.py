@@ -382,5 +382,7 @@ def test_rungs_that_cannot_be_worked_are_refused(text: str, says: str) -> None:
 def test_an_impossible_product_is_explained() -> None:
     asked = spec("rung: {operation: multiply, digits: 1, places: 1, answer: {above: 1}}")
     ((found),) = conflicts(asked)
-    assert found.what == ("no question of rung meets `digits: 1` and `answer: {above: 1}` together")
+    assert found.what == (
+        "no question of rung meets `digits: 1`, `places: 1` and `answer: {above: 1}` together"
+    )
     assert "there are" in found.instead
