@@ -3,10 +3,11 @@
 from collections import Counter
 from collections.abc import Collection, Hashable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import Final
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
-from generator.forms.asking import CannotBeAskedError, check_can_be_asked, form_of
+from generator.forms.asking import LOOKED_AT, CannotBeAskedError, cannot_be_asked, form_of
 from generator.forms.form import Form, Turn
 from generator.numbered.seeds import Dice, key
 from generator.operations.mistakes import Mistake
@@ -17,11 +18,22 @@ from generator.packs.pacing import usual_minutes
 from generator.packs.pack import Item, Pack, Section
 from generator.packs.sharing import Shares, Shortage
 from generator.packs.suited import Suited
-from generator.packs.telling_apart import CannotTellApartError, Wish, can_show, why_not, wishes_of
+from generator.packs.telling_apart import (
+    MOST_EXAMINED,
+    CannotTellApartError,
+    Wish,
+    can_show,
+    why_not,
+    wishes_of,
+)
 from specs.avoided import Avoided
 from specs.digest import digest_of
 from specs.problems import listed
 from specs.spec import EXAMPLES, PLAIN, RungSpec, SectionSpec, Spec
+
+MOST_OF_A_PACK: Final = 60_000
+"""How many questions are looked at in search of those that suit, where hardly any do: shared
+equally among the rungs, and what sections ask of them. Some four seconds."""
 
 
 class TooFewQuestionsError(Exception):
@@ -101,8 +113,8 @@ def _filled(
     plans = list(_plans(spec, versions))
     for error in too_few(spec, versions):
         raise error
-    for rung in spec.ladder:
-        check_can_be_asked(rung, rung_set(rung))
+    for cannot in cannot_be_asked(spec.ladder):
+        raise cannot
     shares, known = _shares(plans, frozenset(avoided))
     drawing = Drawing(seed, match_rung_only=spec.matching == "rung", shares=shares, avoided=avoided)
     drawing.passed_over.update(known)
@@ -263,11 +275,15 @@ def label(position: int) -> str:
 
 def _plans(spec: Spec, versions: int) -> Iterator[_Plan]:
     numbers: dict[tuple[str, tuple[str, ...]], tuple[int, Suited]] = {}
+    sections = [section for section in (spec.starter, *spec.tiers) if section]
+    told_apart = len({section.tells_apart for section in sections} | {()})
+    most = MOST_OF_A_PACK // (len(spec.ladder) * told_apart)
 
     def suited(rung: RungSpec, section: SectionSpec) -> tuple[int, Suited]:
         known = rung.name, section.tells_apart if rung.form == PLAIN else ()
         if known not in numbers:
-            numbers[known] = len(numbers), Suited(rung, wishes_of(rung, section))
+            wishes = wishes_of(rung, section, min(most, LOOKED_AT))
+            numbers[known] = len(numbers), Suited(rung, wishes, min(most, MOST_EXAMINED))
         return numbers[known]
 
     def plan(section: SectionSpec, kind: str, of_each: int, at: int) -> _Plan:
