@@ -15,15 +15,15 @@ from typing import Final
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Question
-from generator.forms.asking import LOOKED_AT, can_be_asked
 from generator.numbered.permutation import Permutation
 from generator.numbered.question_sets import QuestionSet, Signature
 from generator.numbered.seeds import Dice, key
 from generator.operations.mistakes import Mistake
-from generator.operations.rungs import rung_set
+from generator.packs.sharing import Shares
+from generator.packs.suited import Suited
 from generator.packs.telling_apart import Wish
 from specs.canonical import canonical
-from specs.spec import PLAIN, RungSpec
+from specs.spec import RungSpec
 
 _SECTIONS: Final = 8  # a shuffled set is divided among so many sections …
 _SLOTS: Final = 64  # … and so many slots in each
@@ -33,6 +33,9 @@ LOOKS: Final = 32
 
 LOOKS_FOR_A_MATCH: Final = 8
 """The same where the question is to match that of another version."""
+
+TRIED: Final = 500
+"""How many questions are tried for one place where some of them will not do."""
 
 Likeness = tuple[bool, int, int]
 """How much a question is like those of a sheet: less is better."""
@@ -55,44 +58,41 @@ class Slot:
 
     section: str
     section_index: int
-    rung: RungSpec
+    suited: Suited
     index: int  # among the section's slots
+    number: int = 0  # of what is suited, among all of the pack
     step: int = 0
     offset: int | None = None  # how far along its order the next question is looked for
     filled: list[Drawn] = field(default_factory=list)
-    wishes: tuple[Wish, ...] = ()  # mistakes that its questions must tell apart
     shows: frozenset[Mistake] = frozenset()  # mistakes that every version must show
 
     def accepts(self, question: Question) -> bool:
-        """Whether a question can be asked in the rung's form, tells the mistakes apart that it
-        must, and shows those it must.
-        """
-        if not can_be_asked(self.rung, question):
+        """Whether a question will do, and shows the mistakes that it must."""
+        if question not in self.suited:
             return False
-        if not self.wishes:
+        if not self.shows:
             return True
-        shown = self.shown_by(question)
-        return shown is not None and frozenset().union(*shown) >= self.shows
+        return frozenset().union(*(self.suited.shown_by(question) or ())) >= self.shows
 
-    def shown_by(self, question: Question) -> list[frozenset[Mistake]] | None:
-        """For each wish the mistakes that show on a question; None where it does not meet one."""
-        found = []
-        for wish in self.wishes:
-            shown = wish.met_by(question)
-            if shown is None:
-                return None
-            found.append(shown)
-        return found
+    @property
+    def rung(self) -> RungSpec:
+        """Its rung."""
+        return self.suited.rung
+
+    @property
+    def wishes(self) -> tuple[Wish, ...]:
+        """The wishes for mistakes that its questions must tell apart."""
+        return self.suited.wishes
 
     @property
     def picks(self) -> bool:
         """Whether it may refuse questions of its rung."""
-        return bool(self.wishes or self.rung.templates) or self.rung.form != PLAIN
+        return self.suited.picks
 
     @property
     def questions(self) -> QuestionSet:
         """The rung's questions."""
-        return rung_set(self.rung)
+        return self.suited.questions
 
     @property
     def signature(self) -> Signature:
@@ -135,18 +135,40 @@ class Sheet:
         self.operands.update(question.operands)
 
 
+@dataclass(frozen=True, slots=True)
+class _Look:
+    """A question that will do: what speaks against it, less first, and whether nothing does.
+
+    ``among`` are those that it was found among, the rung's where nothing is said; ``offset`` is
+    where the next version's is looked for.
+    """
+
+    against: tuple[int, ...]
+    perfect: bool
+    question: Question
+    among: QuestionSet | None = None
+    offset: int | None = None
+
+
 class Drawing:
     """The drawing of one pack: what is taken, and by what order sets are gone through.
 
     ``match_rung_only`` lets later versions match their slot's first in nothing but the rung.
-    ``avoided`` are identities of questions that it must not use.
+    ``avoided`` are identities of questions that it must not use, ``shares`` sees to it that no
+    rung goes short.
     """
 
     def __init__(
-        self, seed: int, *, match_rung_only: bool, avoided: Collection[Hashable] = ()
+        self,
+        seed: int,
+        *,
+        match_rung_only: bool,
+        shares: Shares,
+        avoided: Collection[Hashable] = (),
     ) -> None:
         self._seed = seed
         self._match_rung_only = match_rung_only
+        self._shares = shares
         self.avoided = frozenset(avoided)
         self.passed_over: set[Hashable] = set()  # those avoided that stood in the way
         self._taken: set[Hashable] = set()
@@ -161,46 +183,88 @@ class Drawing:
         the sheet's. The first that nothing speaks against is taken at once. ``urgent`` are
         mistakes that no later slot of the section can show.
         """
+        chosen = self._best(slot, self._firsts(slot, sheet, urgent), LOOKS)
+        if chosen is None:
+            return False
+        if slot.wishes:
+            slot.shows = frozenset().union(*(slot.suited.shown_by(chosen.question) or []))
+        self._take(slot, chosen, sheet)
+        return True
+
+    def _firsts(
+        self, slot: Slot, sheet: Sheet, urgent: Collection[Mistake]
+    ) -> "Iterator[_Look | None]":
         missing = [set(sheet.missing(wish)) for wish in slot.wishes]
         within_reach = sum(
             len(wish.possible & left) for wish, left in zip(slot.wishes, missing, strict=True)
         )
-        best: tuple[int, int, Likeness] | None = None
-        chosen: Question | None = None
-        looks = LOOKED_AT if slot.wishes else LOOKS
         for question in self._in_turn(slot):
-            if self._is_taken(question) or not slot.accepts(question):
-                continue
-            shown = slot.shown_by(question) or []
-            new = [now & left for now, left in zip(shown, missing, strict=True)]
-            pressing = len(frozenset().union(*new) & frozenset(urgent))
-            told = sum(map(len, new))
-            found = -pressing, -told, sheet.likeness(question)
-            if best is None or found < best:
-                best, chosen = found, question
-                if told == within_reach and not any(found[-1]):
-                    break
-            looks -= 1
-            if not looks:
-                break
-        if chosen is None:
-            return False
-        if slot.wishes:
-            slot.shows = frozenset().union(*(slot.shown_by(chosen) or []))
-        self._take(slot, chosen, sheet)
-        return True
+            if question is None:
+                yield None
+            elif not self._is_taken(question) and slot.accepts(question):
+                shown = slot.suited.shown_by(question) or []
+                new = [now & left for now, left in zip(shown, missing, strict=True)]
+                pressing = len(frozenset().union(*new) & frozenset(urgent))
+                told = sum(map(len, new))
+                likeness = sheet.likeness(question)
+                perfect = told == within_reach and not any(likeness)
+                yield _Look((-pressing, -told, *likeness), perfect, question)
 
-    def _in_turn(self, slot: Slot) -> Iterator[Question]:
+    def _in_turn(self, slot: Slot) -> Iterator[Question | None]:
         """The rung's questions from the slot's own place on, in the order of its section.
 
-        All of them, but no more than LOOKED_AT where some of them will not do.
+        Where some will not do and it is not known which, a few of them; then, after None, those
+        that are known to do.
         """
-        questions = slot.questions
-        order = self._order(questions, slot.rung.text, "rung", slot.section)
-        start = slot.index * questions.count // _SLOTS
-        most = min(questions.count, LOOKED_AT) if slot.picks else questions.count
-        for ahead in range(most):
-            yield self._looked_at(slot, questions, order[(start + ahead) % questions.count])
+        questions, suited = slot.questions, slot.suited
+        if not (suited.picks and suited.all_known):
+            order = self._order(questions, slot.rung.text, "rung", slot.section)
+            most = min(questions.count, TRIED) if suited.picks else questions.count
+            start = slot.index * questions.count // _SLOTS
+            for ahead in range(most):
+                yield self._looked_at(slot, questions, order[(start + ahead) % questions.count])
+        yield None
+        if suited.picks:
+            yield from self._known(slot)
+
+    def _known(self, slot: Slot) -> Iterator[Question]:
+        """The questions that are known to suit a slot, from its own place on."""
+        found = slot.suited.found
+        if not found:
+            return
+        place = (self._seed, slot.rung.text, "suited", slot.section)
+        order = Permutation(len(found), key(*place))
+        start = slot.index * len(found) // _SLOTS
+        for ahead in range(len(found)):
+            question = found[order[(start + ahead) % len(found)]]
+            yield self._printed(slot, slot.questions, question)
+
+    def _best(self, slot: Slot, looks: "Iterator[_Look | None]", most: int) -> "_Look | None":
+        """The best of so many looks that the pack can spare, or of the next; None for none.
+
+        One that is perfect is best at once. None among the looks is a place to stop at when
+        there is one to be had.
+        """
+        seen: list[_Look] = []
+        for look in looks:
+            if look is not None and look.perfect:
+                if self._shares.spare(slot.number, look.question.identity):
+                    return look
+                continue
+            if look is not None:
+                seen.append(look)
+            if look is None or len(seen) == most:
+                best = self._first_to_spare(slot, seen)
+                if best is not None:
+                    return best
+                seen = []
+        return self._first_to_spare(slot, seen)
+
+    def _first_to_spare(self, slot: Slot, seen: "list[_Look]") -> "_Look | None":
+        for look in sorted(seen, key=lambda look: look.against):
+            if self._shares.spare(slot.number, look.question.identity):
+                return look
+        return None
 
     def next(self, slot: Slot, sheet: Sheet) -> bool:
         """Fill a slot's next version, widening its match where need be; False at the end."""
@@ -208,14 +272,48 @@ class Drawing:
         if self._match_rung_only and slot.step < last:
             slot.step, slot.offset = last, 0
         while True:
-            found = self._find(slot, sheet)
+            found = self._best(slot, self._nexts(slot, sheet), LOOKS_FOR_A_MATCH)
             if found is not None:
-                slot.offset, question = found
-                self._take(slot, question, sheet)
+                slot.offset = found.offset
+                self._take(slot, found, sheet)
                 return True
             if slot.step == last:
-                return False
+                break
             slot.step, slot.offset = slot.step + 1, 0
+        if not slot.picks:
+            return False
+        known = (
+            _Look(sheet.likeness(question), False, question)
+            for question in self._known(slot)
+            if not self._is_taken(question) and slot.accepts(question)
+        )
+        found = self._best(slot, known, LOOKS_FOR_A_MATCH)
+        if found is not None:
+            self._take(slot, found, sheet)
+        return found is not None
+
+    def _nexts(self, slot: Slot, sheet: Sheet) -> "Iterator[_Look]":
+        """Questions that match the slot's first, from where it is to look on.
+
+        Goes round once, but looks at no more than TRIED where some of the questions will not do.
+        """
+        questions, order = self._class(slot, slot.signature, slot.step)
+        offset = slot.offset
+        if offset is None:  # the first of the matched ones stands after the slot's first
+            place = order.place_of(questions.rank(slot.filled[0].question))
+            offset = (place - self._start(slot, questions)) % questions.count + 1
+        picks = slot.picks
+        for ahead in range(questions.count):
+            if picks and ahead >= TRIED:
+                break
+            question = self._at(slot, questions, order, offset + ahead)
+            if self._is_taken(question) or not slot.accepts(question):
+                continue
+            if not slot.questions.matches(question, slot.signature, slot.step):
+                picks = True
+                continue
+            likeness = sheet.likeness(question)
+            yield _Look(likeness, not any(likeness), question, questions, offset + ahead + 1)
 
     def _order(self, questions: QuestionSet, *address: str | int) -> Permutation:
         if address not in self._orders:
@@ -233,41 +331,6 @@ class Drawing:
         return questions, self._order(
             questions, slot.rung.text, "class", canonical(signature.plain), step
         )
-
-    def _find(self, slot: Slot, sheet: Sheet) -> tuple[int, Question] | None:
-        """A question that matches the slot's first, and from where to look for the next.
-
-        Of the next LOOKS_FOR_A_MATCH that will do, the one most unlike the sheet's. Goes round
-        once before it says that there is none, but looks at no more than ``LOOKED_AT`` where
-        some of the questions will not do.
-        """
-        questions, order = self._class(slot, slot.signature, slot.step)
-        offset = slot.offset
-        if offset is None:  # the first of the matched ones stands after the slot's first
-            place = order.place_of(questions.rank(slot.filled[0].question))
-            offset = (place - self._start(slot, questions)) % questions.count + 1
-        best: tuple[Likeness, int] | None = None
-        chosen: Question | None = None
-        looks = LOOKS_FOR_A_MATCH
-        picks = slot.picks
-        for ahead in range(questions.count):
-            if picks and ahead >= LOOKED_AT:
-                break
-            question = self._at(slot, questions, order, offset + ahead)
-            if self._is_taken(question) or not slot.accepts(question):
-                continue
-            if not slot.questions.matches(question, slot.signature, slot.step):
-                picks = True
-                continue
-            likeness = sheet.likeness(question)
-            if best is None or likeness < best[0]:
-                best, chosen = (likeness, offset + ahead + 1), question
-                if not any(likeness):
-                    break
-            looks -= 1
-            if not looks:
-                break
-        return None if best is None or chosen is None else (best[1], chosen)
 
     def _is_taken(self, question: Question) -> bool:
         """Whether a question is in the pack already, or is to be avoided."""
@@ -291,16 +354,17 @@ class Drawing:
     def _looked_at(self, slot: Slot, questions: QuestionSet, number: int) -> Question:
         """Question ``number`` as it would be printed, where the slot may refuse it for that."""
         question = questions.unrank(number)
-        return self._printed(slot, question) if slot.picks else question
+        return self._printed(slot, questions, question) if slot.picks else question
 
-    def _printed(self, slot: Slot, question: Question) -> Question:
-        """A question with its numbers in the order in which they are printed."""
+    def _printed(self, slot: Slot, questions: QuestionSet, question: Question) -> Question:
+        """A question of a set with its numbers in the order in which they are printed."""
         address = ("order", slot.section, slot.index, canonical(question.identity))
-        return slot.questions.arranged(question, Dice(key(self._seed, *address)))
+        return questions.arranged(question, Dice(key(self._seed, *address)))
 
-    def _take(self, slot: Slot, question: Question, sheet: Sheet) -> None:
+    def _take(self, slot: Slot, look: _Look, sheet: Sheet) -> None:
+        question = look.question
         if not slot.picks:
-            question = self._printed(slot, question)
+            question = self._printed(slot, look.among or slot.questions, question)
         slot.filled.append(Drawn(question, slot.questions.signature(question), slot.step))
         self._taken.add(question.identity)
         sheet.add(question)

@@ -273,14 +273,21 @@ class _AnswerSize:
         """The least and greatest whole number whose product with ``times`` is in bounds."""
         low = high = None
         if self.least is not None:
-            exact = self.least * Fraction(10) ** places / times
-            low = -(-exact.numerator // exact.denominator)
-            low += not self.closed and exact == low
+            units, of = _scaled(self.least, places)
+            low = -(-units // (of * times))
+            low += not self.closed and low * of * times == units
         if self.greatest is not None:
-            exact = self.greatest * Fraction(10) ** places / times
-            high = exact.numerator // exact.denominator
-            high -= not self.closed and exact == high
+            units, of = _scaled(self.greatest, places)
+            high = units // (of * times)
+            high -= not self.closed and high * of * times == units
         return low, high
+
+
+def _scaled(bound: Fraction, places: int) -> tuple[int, int]:
+    """A bound in units of so many decimal places, as a numerator and a denominator."""
+    if places < 0:
+        return bound.numerator, bound.denominator * int(10**-places)
+    return bound.numerator * int(10**places), bound.denominator
 
 
 def within(length: int, low: int | None, high: int | None) -> tuple[ProductWatch, ...] | None:
