@@ -422,13 +422,10 @@ def cancels(question):
     return Fraction(left, divisor).denominator < divisor
 
 
-@pytest.mark.parametrize("digits", [2, 3])
-def test_fractions_that_cancel_and_those_that_do_not_are_counted(digits):
+def test_fractions_that_cancel_and_those_that_do_not_are_counted():
     """Brute force over every dividend and divisor."""
     found = rung_set(
-        spec(f"fr: {{operation: divide, dividend: {{digits: {digits}}}, ending: fraction}}").rung(
-            "fr"
-        )
+        spec("fr: {operation: divide, dividend: {digits: 2}, ending: fraction}").rung("fr")
     )
     every = [found.unrank(at) for at in range(found.count)]
     for question in every[::37]:
