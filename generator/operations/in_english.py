@@ -104,14 +104,16 @@ MISTAKES: Final[dict[str, Said]] = {
         _EMPTY_COLUMN,
     ),
     "one taken where the lower number has no digit": Said(
-        "Lowers every digit that has nothing below it by one.",
-        "the pupil lowers every digit that has nothing below it by one.",
+        "Lowers by one each digit but 0 that stands in front of the lower number's first digit.",
+        "the pupil lowers by one each digit but 0 that stands in front of the lower number's "
+        "first digit.",
         "Write the missing digits of the lower number as noughts, and take nought from each.",
     ),
     "smaller digit taken from larger and one taken where the lower number has no digit": Said(
-        "Takes the smaller digit from the larger and lowers every digit that has nothing below it.",
-        "the pupil takes the smaller digit from the larger and lowers every digit that has "
-        "nothing below it.",
+        "Takes the smaller digit from the larger, and lowers by one each digit but 0 in front of "
+        "the lower number's first digit.",
+        "the pupil takes the smaller digit from the larger, and lowers by one each digit but 0 in "
+        "front of the lower number's first digit.",
         "Begin with the exchange, 42 − 18 with tens and ones; then fill missing digits with "
         "noughts.",
     ),

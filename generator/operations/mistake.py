@@ -170,6 +170,11 @@ def reply(number: Number) -> Reply:
     return Reply(number.value, Fraction(0), str(number.trimmed()))
 
 
+def reply_as_written(number: Number) -> Reply:
+    """A number as a reply with the noughts at its end, which somebody wrote there."""
+    return Reply(number.value, Fraction(0), str(number))
+
+
 def reply_with_remainder(quotient: Number, left: Number) -> Reply:
     """A quotient and what is left over, if anything, as a reply."""
     if not left.units:

@@ -22,7 +22,7 @@ class Ink(StrEnum):
     CARRY = "carry"  # a small carried digit
     LEFT = "left"  # a small digit: what is left after lending to the next column
     TEN = "ten"  # a small 1 at the upper left of a digit: ten more of the column's unit
-    ADDED = "added"  # a small 1 at the left of a digit: one more of the column's unit
+    ADDED = "added"  # a small +1 at the left of a digit: one more of the column's unit
     CORNER = "corner"  # a small carried digit at the upper left of a partial product's digit
     CARRIED_ON = "carried on"  # a small remainder at the upper left of the next digit divided
     HEADING = "heading"  # a column's name in short, above a place-value grid

@@ -29,7 +29,9 @@ SMALL: Final = 0.42
 """The em of a small one: 0.55 of a full-size digit's."""
 HEADING: Final = 0.43
 """The em of a column's heading, however many letters it has: 6 points in squares of 5 mm."""
-CLEAR_OF_DIGIT: Final = -0.235
+BESIDE: Final = 0.4
+"""The em of a small one that shares its square with a full-size digit: bold, it stays clear."""
+CLEAR_OF_DIGIT: Final = -0.26
 """How far right of its square's middle a small number before a full-size digit may reach."""
 
 
@@ -52,11 +54,11 @@ HANDS: Final = {
     # Low in its square, next to the crossed-out digit below.
     Ink.LEFT: Hand(SMALL, down=0.24),
     # Clear of the digit in the middle and of the square's edge.
-    Ink.TEN: Hand(SMALL, right=-0.345, down=-0.28),
+    Ink.TEN: Hand(BESIDE, right=-0.38, down=-0.28),
     # Above half-way: clear of a point at its left, and lower than a ten.
-    Ink.ADDED: Hand(SMALL, right=-0.345, down=-0.08),
-    Ink.CORNER: Hand(SMALL, right=-0.345, down=-0.28),
-    Ink.CARRIED_ON: Hand(SMALL, right=-0.345, down=-0.28),
+    Ink.ADDED: Hand(BESIDE, right=-0.38, down=-0.08),
+    Ink.CORNER: Hand(BESIDE, right=-0.38, down=-0.28),
+    Ink.CARRIED_ON: Hand(BESIDE, right=-0.38, down=-0.28),
     Ink.HEADING: Hand(HEADING),
     Ink.PARTIAL: Hand(FULL),
     Ink.ANSWER: Hand(FULL, bold=True),
@@ -67,7 +69,7 @@ HANDS: Final = {
 
 _WITH_ITS_DIGIT: Final = frozenset({Ink.TEN, Ink.ADDED, Ink.CARRIED_ON})
 
-TEN_BESIDE_LEFT: Final = Hand(SMALL, right=-0.25, down=0.24)
+TEN_BESIDE_LEFT: Final = Hand(SMALL, right=-0.275, down=0.24)
 """A ten received by what an earlier exchange left: beside that small digit, so that 1 and 3
 read as 13."""
 
@@ -78,7 +80,7 @@ def hand_of(mark: Mark) -> Hand:
     if length == 1 or mark.ink is Ink.HEADING:
         return hand
     em = min(0.32, 0.64 / length)
-    if mark.ink is not Ink.CARRIED_ON:
+    if mark.ink not in (Ink.CARRIED_ON, Ink.ADDED):
         return replace(hand, em=em)
     # Up to the digit it stands before, and so a little over the line at its left.
     reach = _ink_width(mark.text) / 2 * em

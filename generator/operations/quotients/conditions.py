@@ -67,7 +67,8 @@ class QuotientOutline:
 
     ``more`` are the fewest and most places by which a decimal ending goes on, or twice the
     places of a rounded quotient. ``least`` and ``greatest`` bound dividend ÷ divisor (bound,
-    and whether the bound itself will do).
+    and whether the bound itself will do). ``cancels`` says whether the fraction at the end is one
+    that cancels; None: either.
     """
 
     divisors: tuple[int, ...]
@@ -80,6 +81,7 @@ class QuotientOutline:
     watches: tuple[QuotientWatch, ...] = ()
     least: tuple[tuple[Fraction, bool], ...] = ()
     greatest: tuple[tuple[Fraction, bool], ...] = ()
+    cancels: bool | None = None
     operation: ClassVar[Operation] = Operation.DIVIDE
 
     def watched_by(self, *watches: QuotientWatch) -> "QuotientOutline":
@@ -118,7 +120,8 @@ class QuotientOutline:
             case Ending.EXACT | Ending.MOVED:
                 return Finish(self.ending, filled)
             case Ending.REMAINDER | Ending.FRACTION:
-                return None if divisor.places or places else Finish(self.ending)
+                of_whole_numbers = not (divisor.places or places)
+                return Finish(self.ending, cancels=self.cancels) if of_whole_numbers else None
             case Ending.DECIMAL:
                 return Finish(self.ending, filled, fewest, most)
             case Ending.ROUNDED:
