@@ -302,3 +302,21 @@ def test_every_seed_that_a_follow_up_tries_can_be_asked_for(
         following.follow(pack, marked, "pack.json")
     assert tuple(found[: len(tried)]) == tried
     assert all(0 <= one <= packs.GREATEST_SEED for one in found)
+
+
+def test_a_rung_whose_words_do_not_go_together_is_not_counted(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Its reader refused it because counting it could take minutes."""
+    counted: list[str] = []
+    conflicts = specs.conflicts  # type: ignore[attr-defined]
+
+    def watched(spec: specs.Spec) -> Any:
+        counted.extend(rung.name for rung in spec.ladder)
+        return conflicts(spec)
+
+    monkeypatch.setattr(specs, "conflicts", watched)
+    wide = "  wide: {operation: multiply, digits: 5, carries: {count: 4}}\n"
+    with pytest.raises(Refused, match="could have 5 digits"):
+        specs.read(LESSON.replace("starter:", f"{wide}starter:"))
+    assert counted == ["beans", "crates"]
