@@ -33,6 +33,7 @@ from layouts.pictures.png import NoPicturesError
 from layouts.planning.errors import DoesNotFitError, LayoutError, UnprintableError
 from rungsheet.desk import again, following, marks, packs, specs
 from rungsheet.desk.problems import Problem, Refused, problems_of, refusing, table
+from specs.changing import CannotChangeError
 from specs.marks import MarksError, MarksProblem
 from specs.problems import SpecError
 from specs.spec import RungSpec
@@ -176,6 +177,7 @@ RAISED: dict[type[Exception], Callable[[], Exception]] = {
     TooManyAvoidedError: lambda: TooManyAvoidedError("2,000 stand in the way; name fewer"),
     CodeError: lambda: CodeError("no", "yes"),
     NotASheetError: lambda: NotASheetError("no", "yes"),
+    CannotChangeError: lambda: CannotChangeError(("title",)),
     LayoutError: lambda: LayoutError("it does not fit; choose smaller squares"),
     DoesNotFitError: lambda: DoesNotFitError("it does not fit; choose smaller squares"),
     UnprintableError: lambda: UnprintableError("it cannot be printed; write it otherwise"),
