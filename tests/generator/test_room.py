@@ -144,12 +144,12 @@ def test_how_many_empty_places_get_noughts(
 
 
 def test_an_exchange_says_why_and_past_which_noughts_it_goes() -> None:
-    assert said("52 − 27")[1].startswith("2 ones are less than 7 ones. ")
+    assert said("52 − 27")[1].startswith("2 ones are less than 7 ones.")
     assert said("502 − 127")[1].startswith(
-        "2 ones are less than 7 ones, and there are no tens to exchange. "
+        "2 ones are less than 7 ones, and there are no tens to exchange."
     )
     assert said("5002 − 1127")[1].startswith(
-        "2 ones are less than 7 ones, and there are no tens and no hundreds to exchange. "
+        "2 ones are less than 7 ones, and there are no tens and no hundreds to exchange."
     )
 
 
