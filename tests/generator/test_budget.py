@@ -1,6 +1,7 @@
 """What a spec may cost before it is refused, in counted work."""
 
 from collections import Counter
+from fractions import Fraction
 
 import pytest
 
@@ -70,9 +71,16 @@ def test_looks_at_what_tells_nothing_apart_are_bounded(monkeypatch: pytest.Monke
 
 def test_a_bound_of_a_product_is_found_in_whole_numbers(monkeypatch: pytest.MonkeyPatch) -> None:
     """Sixty impossible products are searched for help; in fractions that took thrice as long."""
-    monkeypatch.setattr(conditions, "Fraction", None)
+    made = Counter[str]()
+
+    def counted(value: int) -> Fraction:
+        made["fractions"] += 1
+        return Fraction(value)
+
+    monkeypatch.setattr(conditions, "Fraction", counted)
     impossible = "operation: multiply, digits: [4, 3], places: [2, 1], answer: {{whole: 9}}"
     assert len(list(conflicts(ladder(2, impossible)))) == 2
+    assert made["fractions"] < 1000, "bounds are narrowed in fractions, not met in them"
 
 
 def test_what_is_refused_for_one_seed_is_refused_for_all() -> None:
