@@ -91,7 +91,7 @@ def test_points_under_one_another_are_in_line_and_letters_at_one_edge(given_bloc
         for placed in page:
             units = placed.column + placed.block.scaffold.units_column
             edges.setdefault(placed.label_column, set()).add(units)
-    assert min(edges) == 1
+    assert min(edges) in (0, 1), "the first square only where that saves a page"
     assert all(len(units) == 1 for units in edges.values())
     lefts = sorted(edges)
     assert len({after - before for before, after in pairwise(lefts)}) <= 1, "evenly apart"
