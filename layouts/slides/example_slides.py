@@ -111,9 +111,9 @@ def stage(
     top = BELOW_SMALL_TITLE + len(lines) * line_height(size)
     sentences = [sentence_to_wrap(step.sentence) for step in working.steps]
     tries: list[Stage] = []
-    smallest = min(working.rows, int((BODY_BOTTOM - top) / SMALLEST_SQUARE - _BAR))
+    held = min(working.rows, int((BODY_BOTTOM - top) / SMALLEST_SQUARE - _BAR))
     for rows in range(working.rows, 0, -1):
-        if rows < smallest and (all_rows or not holds_what_is_spoken_of(working, rows)):
+        if rows < held and (all_rows or not holds_what_is_spoken_of(working, rows)):
             break
         for most in (min(largest, square) for square in LARGEST_SQUARES):
             for sentence_size in SLIDE_SENTENCES:
