@@ -43,6 +43,8 @@ _OVER_FOOT: Final = 2.8
 """How far bars may reach below the body, and still are clear of the foot."""
 _BELOW: Final = 4.0
 _NARROWEST_SENTENCE: Final = 62.0
+_COMFORTABLE_SENTENCE: Final = 110.0
+"""Squares grow past what is large enough only as far as sentences keep this width."""
 _EASILY_READ: Final = 26.0
 """Sentences are set smaller only where the digits would otherwise be too small."""
 
@@ -176,7 +178,8 @@ def _beside(
     largest: float,
 ) -> Stage | None:
     question_size, size = sizes
-    widest = RIGHT - LEFT - _GAP - _NARROWEST_SENTENCE
+    narrowest = _NARROWEST_SENTENCE if largest <= LARGE_ENOUGH else _COMFORTABLE_SENTENCE
+    widest = RIGHT - LEFT - _GAP - narrowest
     side = _whole_tenths(min(largest, _tall(rows, top), widest / working.columns))
     text_left = LEFT + side * working.columns + _GAP
     tallest = _tallest(sentences, size, RIGHT - text_left)
