@@ -1,7 +1,7 @@
 """From a spec and a seed to a pack: the sections of a lesson, filled and put in order."""
 
-from collections.abc import Collection, Hashable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Collection, Hashable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
@@ -12,6 +12,7 @@ from generator.operations.mistakes import Mistake
 from generator.operations.rungs import rung_set
 from generator.packs.choosing import Drawing, Sheet, Slot
 from generator.packs.codes import pack_code
+from generator.packs.keeping import kept_question
 from generator.packs.pacing import usual_minutes
 from generator.packs.pack import Item, Pack, Section
 from generator.packs.telling_apart import CannotTellApartError, Wish, can_show, why_not, wishes_of
@@ -95,6 +96,8 @@ def _filled(
     for rung in spec.ladder:
         check_can_be_asked(rung, rung_set(rung))
     drawing = Drawing(seed, match_rung_only=spec.matching == "rung", avoided=avoided)
+    for plan in plans:
+        drawing.hold(plan.kept.values())
     for version in range(1, max((plan.versions for plan in plans), default=1) + 1):
         for plan in plans:
             if version <= plan.versions:
@@ -112,10 +115,16 @@ class _Plan:
     versions: int
     slots: tuple[Slot, ...]
     frames: tuple[str, str] | None = None
+    kept: Mapping[int, Question] = field(default_factory=dict)
 
     @property
     def ordered(self) -> list[Slot]:
-        """The filled slots: rungs as the spec has them, easier questions first within each."""
+        """The filled slots: rungs as the spec has them, easier questions first within each.
+
+        Where questions are kept, places are settled before they are put there.
+        """
+        if self.kept and all(slot.place is not None for slot in self.slots):
+            return sorted(self.slots, key=lambda slot: slot.place or 0)
         rungs = list(dict.fromkeys(slot.rung.name for slot in self.slots))
         return sorted(
             self.slots, key=lambda slot: (rungs.index(slot.rung.name), slot.signature.difficulty)
@@ -198,7 +207,13 @@ def _plans(spec: Spec, versions: int) -> Iterator[_Plan]:
             Slot(section.name, at, rung, index, wishes=wishes[rung])
             for index, rung in enumerate(rungs)
         )
-        return _Plan(section.name, kind, section.minutes, of_each, slots, section.frames)
+        each = 2 if kind == "example" else 1  # questions of a slot that stand side by side
+        kept = {
+            one.position // each: kept_question(one, slots[one.position // each])
+            for one in spec.keep
+            if one.section == section.name
+        }
+        return _Plan(section.name, kind, section.minutes, of_each, slots, section.frames, kept)
 
     if spec.starter:
         yield plan(spec.starter, "starter", 1, 0)
@@ -211,6 +226,8 @@ def _plans(spec: Spec, versions: int) -> Iterator[_Plan]:
 def _fill(drawing: Drawing, plan: _Plan, version: int) -> None:
     """Fill one version of a section."""
     sheet = Sheet()
+    if version == 1 and plan.kept:
+        drawing.let_go(plan.kept.values())
     if plan.kind == "example":
         # A match with the answer of the question that was shown could be copied.
         for slot in plan.slots:
@@ -226,6 +243,8 @@ def _fill(drawing: Drawing, plan: _Plan, version: int) -> None:
                 raise _why_none(slot, plan)
             exist = rung_set(slot.rung).count
             raise TooFewQuestionsError(slot.rung, exist, _why_no_more(slot.rung, drawing))
+    if version == 1 and plan.kept:
+        sheet = _put_kept(drawing, plan, sheet)
     for slot in plan.slots:
         for wish in slot.wishes:
             # An example is shown, not marked: one pair need not show every mistake.
@@ -233,6 +252,47 @@ def _fill(drawing: Drawing, plan: _Plan, version: int) -> None:
                 sharing = [other.rung for other in plan.slots if _has(other, wish)]
                 rungs = tuple(dict.fromkeys(sharing))
                 raise why_not(wish, rungs, sheet.missing(wish), len(sharing), plan.name)
+
+
+def _put_kept(drawing: Drawing, plan: _Plan, sheet: Sheet) -> Sheet:
+    """Put what a section keeps into its places; gives the sheet as it is then.
+
+    All others stay what they were and where they were, but for one that had drawn a kept
+    question itself: it draws another as much like it as can be.
+    """
+    slots = plan.ordered
+    drawing.hold(plan.kept.values())
+    kept = {question.identity for question in plan.kept.values()}
+    for place, slot in enumerate(slots):
+        slot.place = place
+        if place in plan.kept:
+            drawing.keep(slot, plan.kept[place])
+        elif slot.filled[0].question.identity in kept and not drawing.draw_again(slot, sheet):
+            raise TooFewQuestionsError(
+                slot.rung, rung_set(slot.rung).count, _why_no_more(slot.rung, drawing)
+            )
+    final = Sheet()
+    for slot in slots:
+        final.put(slot)
+    return final
+
+
+def another(spec: Spec, seed: int, section: str, position: int) -> Question | None:
+    """The next question for a place of a pack: on the same rung, and as hard where there is such.
+
+    ``position`` counts a section's questions from 0. None when the rung has no other that the
+    pack does not use. Raises as ``build_pack`` does, and KeyError for a place that it lacks.
+    """
+    plans, drawing = _filled(spec, seed, 1, frozenset(map(_identity, spec.avoid)))
+    for plan in plans:
+        if plan.name == section:
+            slot = plan.ordered[position // (2 if plan.kind == "example" else 1)]
+            sheet = Sheet()
+            for other in plan.slots:
+                if other is not slot:
+                    sheet.put(other)
+            return drawing.following(slot, sheet)
+    raise KeyError(section)
 
 
 def _urgent(slots: Sequence[Slot], sheet: Sheet) -> frozenset[Mistake]:

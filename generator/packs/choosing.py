@@ -10,20 +10,21 @@ later one passes it over.
 
 from collections.abc import Collection, Hashable, Iterator
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Final
 
 from generator.arithmetic.numbers import Number
-from generator.arithmetic.questions import Question
+from generator.arithmetic.questions import Operation, Question
 from generator.forms.asking import LOOKED_AT, can_be_asked
 from generator.numbered.permutation import Permutation
 from generator.numbered.question_sets import QuestionSet, Signature
 from generator.numbered.seeds import Dice, key
 from generator.operations.methods import written_working
 from generator.operations.mistakes import Mistake
-from generator.operations.rungs import rung_set
+from generator.operations.rungs import question_set, rung_set
 from generator.packs.telling_apart import Wish
 from specs.canonical import canonical
-from specs.spec import PLAIN, RungSpec
+from specs.spec import PLAIN, Condition, RungSpec
 
 _SECTIONS: Final = 8  # a shuffled set is divided among so many sections …
 _SLOTS: Final = 64  # … and so many slots in each
@@ -57,6 +58,7 @@ class Slot:
     filled: list[Drawn] = field(default_factory=list)
     wishes: tuple[Wish, ...] = ()  # mistakes that its questions must tell apart
     shows: frozenset[Mistake] = frozenset()  # mistakes that every version must show
+    place: int | None = None  # among the section's questions, where that is settled
 
     def accepts(self, question: Question) -> bool:
         """Whether a question can be asked in the rung's form, tells the mistakes apart that it
@@ -120,6 +122,21 @@ class Sheet:
         self.answers.add(question.answer.trimmed())
         self.operands.update(question.operands)
 
+    def put(self, slot: Slot) -> None:
+        """Put the question of a filled slot's first version on the sheet, with what it shows."""
+        question = slot.filled[0].question
+        self.add(question)
+        for wish in slot.wishes:
+            self.shown.setdefault(wish.rung, set()).update(wish.met_by(question) or ())
+
+
+@lru_cache(maxsize=2048)
+def _alike(
+    operation: Operation, conditions: tuple[Condition, ...], signature: Signature, step: int
+) -> QuestionSet:
+    """The questions of a rung that match a signature; counted once in a run, as rungs are."""
+    return question_set(operation, conditions).matching(signature, step)
+
 
 class Drawing:
     """The drawing of one pack: what is taken, and by what order sets are gone through.
@@ -137,7 +154,6 @@ class Drawing:
         self.passed_over: set[Hashable] = set()  # those avoided that stood in the way
         self._taken: set[Hashable] = set()
         self._orders: dict[tuple[str | int, ...], Permutation] = {}
-        self._classes: dict[tuple[str, Signature, int], QuestionSet] = {}
 
     def first(self, slot: Slot, sheet: Sheet, urgent: Collection[Mistake] = frozenset()) -> bool:
         """Fill a slot's first version; False when the rung has no untaken question left.
@@ -213,6 +229,65 @@ class Drawing:
                 return False
             slot.step, slot.offset = slot.step + 1, 0
 
+    def hold(self, questions: Collection[Question]) -> None:
+        """Take questions, so that no slot draws them."""
+        self._taken.update(question.identity for question in questions)
+
+    def let_go(self, questions: Collection[Question]) -> None:
+        """Undo that."""
+        self._taken.difference_update(question.identity for question in questions)
+
+    def keep(self, slot: Slot, question: Question) -> None:
+        """Put a question into a slot in the place of the one that was drawn for it.
+
+        The slot's later versions match it.
+        """
+        questions = slot.questions
+        signature = questions.signature(question)
+        alike, order = self._class(slot, signature, 0)
+        place = order.place_of(alike.rank(question))
+        slot.offset = (place - self._start(slot, alike)) % alike.count + 1
+        slot.step = 0
+        _refuse_unless_it_agrees(question)
+        slot.filled[0] = Drawn(question, signature, 0)
+        self._taken.add(question.identity)
+
+    def draw_again(self, slot: Slot, sheet: Sheet) -> bool:
+        """Another question in the place of the one that was drawn first; as alike as can be.
+
+        False when the rung has no untaken question left.
+        """
+        signature = slot.filled.pop().signature
+        found = self._find(slot, signature, 0, slot.offset, sheet)
+        if found is None:
+            return self.first(slot, sheet)
+        self._take(slot, signature, found[0], sheet)
+        return True
+
+    def following(self, slot: Slot, sheet: Sheet) -> Question | None:
+        """The next question for a filled slot: one with its signature, else one of its rung.
+
+        None when there is no other.
+        """
+        now = slot.filled[0]
+        found = self._find(slot, now.signature, 0, slot.offset, sheet)
+        if found is not None:
+            questions, order = self._class(slot, now.signature, 0)
+            return self._at(slot, questions, order, found[0])
+        questions = slot.questions
+        order = self._order(questions, slot.rung.text, "rung", slot.section)
+        place = order.place_of(questions.rank(now.question))
+        fallback = None
+        for ahead in range(1, min(questions.count, LOOKED_AT)):
+            number = order[(place + ahead) % questions.count]
+            question = self._printed(questions, number, slot)
+            if self._is_taken(question) or not slot.accepts(question):
+                continue
+            if sheet.likes(question):
+                return question
+            fallback = fallback or question
+        return fallback
+
     def _candidates(self, slot: Slot) -> Iterator[Signature]:
         """Signatures in the order in which a slot considers them."""
         questions = slot.questions
@@ -242,10 +317,7 @@ class Drawing:
         self, slot: Slot, signature: Signature, step: int
     ) -> tuple[QuestionSet, Permutation]:
         """The questions of the slot's rung that match a signature, and their order."""
-        known = (slot.rung.text, signature, step)
-        if known not in self._classes:
-            self._classes[known] = slot.questions.matching(signature, step)
-        questions = self._classes[known]
+        questions = _alike(Operation(slot.rung.operation), slot.rung.conditions, signature, step)
         return questions, self._order(
             questions, slot.rung.text, "class", canonical(signature.plain), step
         )
@@ -307,14 +379,18 @@ class Drawing:
     def _take(self, slot: Slot, signature: Signature, offset: int, sheet: Sheet) -> None:
         questions, order = self._class(slot, signature, slot.step)
         question = self._at(slot, questions, order, offset)
-        working = written_working(question)
-        if not working.agrees_with(question):
-            raise DisagreementError(
-                f"{question.text}: worked {working.answer}, exactly {question.answer_text}"
-            )
+        _refuse_unless_it_agrees(question)
         slot.offset = offset + 1
         slot.filled.append(Drawn(question, questions.signature(question), slot.step))
         self._taken.add(question.identity)
         sheet.add(question)
         for wish in slot.wishes:
             sheet.shown.setdefault(wish.rung, set()).update(wish.met_by(question) or ())
+
+
+def _refuse_unless_it_agrees(question: Question) -> None:
+    working = written_working(question)
+    if not working.agrees_with(question):
+        raise DisagreementError(
+            f"{question.text}: worked {working.answer}, exactly {question.answer_text}"
+        )
