@@ -5,6 +5,7 @@ import re
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 from io import TextIOWrapper
 from pathlib import Path
 from typing import Annotated, Any, Final
@@ -150,6 +151,23 @@ Jobs = Annotated[
         help="Processes that draw; the files are the same for any number.",
     ),
 ]
+Workings = Annotated[
+    str | None,
+    typer.Option(
+        metavar="first|all",
+        callback=_one_of("first", "all"),
+        show_default="first",
+        help="Whose workings the key has: of the first version, or of all.",
+    ),
+]
+Pictures = Annotated[
+    str | None,
+    typer.Option(
+        metavar="|".join(packs.PICTURES),
+        callback=_one_of(*packs.PICTURES),
+        help="Every page as a picture too, for pasting: sharp at any size, or of dots.",
+    ),
+]
 Operation = Annotated[
     str | None,
     typer.Argument(
@@ -190,15 +208,19 @@ def build(
     sealed: Annotated[
         bool, typer.Option("--sealed", help="Keep the spec and seed out of the PDFs.")
     ] = False,
+    workings: Workings = None,
+    pictures: Pictures = None,
     jobs: Jobs = None,
 ) -> None:
     """Build a pack: starter, examples, practice, answers and key. No SPEC builds the demo."""
     read = folders.spec_in(spec)
     look = packs.Look(int(large) if large else None, tint)
     edition = again.edition(read, code, seed, versions, look)
+    edition = replace(edition, all_workings=workings == "all")
     folder = out or Path("out") / f"{read.name}-{edition.seed}{edition.look.ending}"
     folders.refuse_unless_pack(folder)
-    _tell(folder, _written(folder, packs.build(read, edition, sealed=sealed), jobs))
+    built = packs.build(read, edition, sealed=sealed)
+    _tell(folder, _written(folder, built, jobs, pictures))
 
 
 @app.command(epilog="Example: rungsheet key practice-core.pdf --out answers-for-monday")
@@ -208,11 +230,12 @@ def key(
         Path | None,
         typer.Option(metavar="DIR", help="Write the key with its workings there, as key.pdf."),
     ] = None,
+    workings: Workings = None,
 ) -> None:
     """Print the answers of a sheet, from the spec and seed that its PDF carries."""
     found = folders.rebuilt_from(sheet)
     if out is not None:
-        folders.write_file(out, keys.key(found))
+        folders.write_file(out, keys.key(found, all_workings=workings == "all"))
     for line in keys.answers(found):
         typer.echo(line)
     if out is not None:
@@ -333,12 +356,15 @@ def page(
     typer.echo(address)
 
 
-def _written(folder: Path, built: packs.Built, jobs: int | None = None) -> tuple[packs.File, ...]:
+def _written(
+    folder: Path, built: packs.Built, jobs: int | None = None, pictures: str | None = None
+) -> tuple[packs.File, ...]:
     """Write a pack: with all cores for a class set, else in this process, unless asked."""
     usual = min(os.cpu_count() or 1, MOST_JOBS) if built.pack.versions >= CLASS_SET else 1
     replaced = folders.replacing(folder, built)
     with _progress(built) as pages_done:
-        files = folders.write_pack(folder, built, usual if jobs is None else jobs, pages_done)
+        processes = usual if jobs is None else jobs
+        files = folders.write_pack(folder, built, processes, pages_done, pictures)
     _warn(replaced)
     return files
 
@@ -360,8 +386,11 @@ def _warn(problems: Sequence[Problem]) -> None:
 
 
 def _tell(folder: Path, files: tuple[packs.File, ...]) -> None:
-    """What was written, as ``DIR: key.pdf (2 pages), marks.csv``."""
-    said = (f"{f.name} ({_pages(f.pages)})" if f.pages else f.name for f in files)
+    """What was written, as ``DIR: key.pdf (2 pages), marks.csv, pictures of 9 pages``."""
+    pictures = sum(file.role == "picture" for file in files)
+    named = (file for file in files if file.role != "picture")
+    said = [f"{f.name} ({_pages(f.pages)})" if f.pages else f.name for f in named]
+    said += [f"pictures of {_pages(pictures)}"] if pictures else []
     typer.echo(f"{folder}: {', '.join(said)}")
 
 

@@ -12,7 +12,7 @@ else is lost.
 import re
 import unicodedata
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Final
 
@@ -81,10 +81,14 @@ class MarksError(Exception):
 
 @dataclass(frozen=True, slots=True)
 class PupilRow:
-    """A pupil's row: entries by the name of their column; empty cells have none."""
+    """A pupil's row: entries by the name of their column; empty cells have none.
+
+    ``unread`` has what stands in the cells that could not be read.
+    """
 
     pupil: str
     entries: Mapping[str, Entry]
+    unread: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
 
 
 @dataclass(frozen=True, slots=True)
@@ -298,12 +302,14 @@ class _Reading:
             self.problem(number, "", what, _QUOTE_COMMAS)
             return None
         entries: dict[str, Entry] = {}
+        unread: dict[str, str] = {}
         for heading, name, cell in zip(header, names, cells, strict=False):
             if name is None or heading is None or not cell:
                 continue
             asked = self._asked(name)
             entry = read_entry(cell, asked, self._convention(heading))
             if entry is None:
+                unread[name] = cell
                 self.problem(number, heading, *why_unread(cell, asked))
             elif entry.text and name in entries:
                 what = f"the pupil has an answer to {name} already"
@@ -313,7 +319,7 @@ class _Reading:
                 doubted = doubts(entry, asked)
                 if doubted is not None:
                     self.problem(number, heading, *doubted)
-        return PupilRow(pupil, MappingProxyType(entries))
+        return PupilRow(pupil, MappingProxyType(entries), MappingProxyType(unread))
 
     def _too_long(self, cells: list[str]) -> bool:
         """Whether a row has more cells than the heading, or may have by a decimal comma.

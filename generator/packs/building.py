@@ -1,40 +1,61 @@
 """From a spec and a seed to a pack: the sections of a lesson, filled and put in order."""
 
-from collections.abc import Collection, Hashable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections import Counter
+from collections.abc import Collection, Hashable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
-from generator.forms.asking import CannotBeAskedError, check_can_be_asked, form_of
+from generator.forms.asking import LOOKED_AT, CannotBeAskedError, cannot_be_asked, form_of
 from generator.forms.form import Form, Turn
 from generator.numbered.seeds import Dice, key
 from generator.operations.mistakes import Mistake
 from generator.operations.rungs import rung_set
 from generator.packs.choosing import Drawing, Sheet, Slot
 from generator.packs.codes import pack_code
-from generator.packs.keeping import kept_question
+from generator.packs.keeping import WANTED, CannotBeKeptError, kept_question
 from generator.packs.pacing import usual_minutes
 from generator.packs.pack import Item, Pack, Section
-from generator.packs.telling_apart import CannotTellApartError, Wish, can_show, why_not, wishes_of
+from generator.packs.sharing import Shares, Shortage
+from generator.packs.suited import Suited
+from generator.packs.telling_apart import (
+    MOST_EXAMINED,
+    CannotTellApartError,
+    Wish,
+    can_show,
+    why_not,
+    wishes_of,
+)
 from specs.avoided import Avoided
 from specs.digest import digest_of
 from specs.problems import listed
-from specs.spec import EXAMPLES, RungSpec, SectionSpec, Spec
+from specs.spec import EXAMPLES, PLAIN, Kept, RungSpec, SectionSpec, Spec
+
+MOST_OF_A_PACK: Final = 60_000
+"""How many questions are looked at in search of those that suit, where hardly any do: shared
+equally among the rungs, and what sections ask of them. Some four seconds."""
 
 
 class TooFewQuestionsError(Exception):
-    """A rung holds fewer questions than a pack wants. The message says how many of each."""
+    """A rung, or some together, hold fewer questions than a pack wants. The message says how
+    many of each.
+    """
 
-    def __init__(self, rung: RungSpec, exist: int, wanted: str) -> None:
-        self.rung = rung
-        self.what = f"{rung.name} has {exist} question{'' if exist == 1 else 's'}, and {wanted}"
-        self.instead = "ask for fewer, or loosen one of its conditions"
+    def __init__(self, rungs: Sequence[RungSpec], exist: int, wanted: str) -> None:
+        self.rungs = tuple(rungs)
+        names = listed([rung.name for rung in rungs], "and")
+        have, between = ("has", "") if len(rungs) == 1 else ("have", " between them")
+        self.what = f"{names} {have} {exist} question{'' if exist == 1 else 's'}{between}, and "
+        self.what += wanted
+        of_which = "one of its" if len(rungs) == 1 else "a"
+        self.instead = f"ask for fewer, or loosen {of_which} condition{'s' if not between else ''}"
         super().__init__(f"{self.what}; {self.instead}")
 
     @property
     def line(self) -> int:
-        """The line of the rung."""
-        return self.rung.line
+        """The line of the rung, of several the last."""
+        return max(rung.line for rung in self.rungs)
 
 
 def build_pack(spec: Spec, seed: int, versions: int = 1) -> Pack:
@@ -84,25 +105,141 @@ def _identity(avoided: Avoided) -> Hashable:
     return Question(Operation(avoided.operation), numbers, places=avoided.places).identity
 
 
+def another(
+    spec: Spec, seed: int, versions: int, section: str, position: int
+) -> Iterator[Question]:
+    """Further questions for a place of a pack, in turn: on the same rung, and those that are as
+    hard as the one that is there before others. None is in the pack.
+
+    ``position`` counts a section's questions from 0. Raises as ``build_pack`` does, and KeyError
+    for a place that the pack lacks.
+    """
+    avoided = frozenset(map(_identity, spec.avoid))
+    plans, drawing = _filled(spec, seed, versions, avoided, last=2)
+    for plan in plans:
+        if plan.name == section and position < plan.pairs * len(plan.slots):
+            slot = plan.ordered[position // plan.pairs]
+            sheet = Sheet()
+            for other in plan.slots:
+                if other is not slot:
+                    sheet.add(other.filled[0].question)
+            return drawing.following(slot, sheet)
+    raise KeyError(section)
+
+
 def _filled(
-    spec: Spec, seed: int, versions: int, avoided: Collection[Hashable]
+    spec: Spec,
+    seed: int,
+    versions: int,
+    avoided: Collection[Hashable],
+    last: int | None = None,
 ) -> tuple[list["_Plan"], Drawing]:
-    """The sections of a pack, filled, and the drawing that filled them."""
+    """The sections of a pack, filled up to the ``last`` of their versions, and the drawing that
+    filled them.
+    """
     if seed < 0 or versions < 1:
         raise ValueError("seeds count from 0 and versions from 1")
     plans = list(_plans(spec, versions))
     for error in too_few(spec, versions):
         raise error
-    for rung in spec.ladder:
-        check_can_be_asked(rung, rung_set(rung))
-    drawing = Drawing(seed, match_rung_only=spec.matching == "rung", avoided=avoided)
-    for plan in plans:
-        drawing.hold(plan.kept.values())
-    for version in range(1, max((plan.versions for plan in plans), default=1) + 1):
+    for cannot in cannot_be_asked(spec.ladder):
+        raise cannot
+    shares, known = _shares(plans, frozenset(avoided))
+    drawing = Drawing(seed, match_rung_only=spec.matching == "rung", shares=shares, avoided=avoided)
+    drawing.passed_over.update(known)
+    if spec.keep:
+        drawn, _ = _filled(replace(spec, keep=()), seed, versions, avoided, last=1)
+        _settle(plans, drawn)
+        _keep(spec.keep, plans, drawing)
+    most = max((plan.versions for plan in plans), default=1)
+    for version in range(1, min(most, last or most) + 1):
         for plan in plans:
             if version <= plan.versions:
                 _fill(drawing, plan, version)
     return plans, drawing
+
+
+def _settle(plans: Sequence["_Plan"], drawn: Sequence["_Plan"]) -> None:
+    """Give all slots the places, and the questions, that they have where nothing is kept.
+
+    So the letter of a question means the same place, and no other question changes but one
+    that is kept elsewhere; and where examples change, their matches may.
+    """
+    for plan, before in zip(plans, drawn, strict=True):
+        for place, slot in enumerate(before.ordered):
+            plan.slots[slot.index].place = place
+            plan.slots[slot.index].drawn = slot.filled[0].question
+
+
+def _keep(kept: Sequence[Kept], plans: Sequence["_Plan"], drawing: Drawing) -> None:
+    """Put what is kept into its places. Raises CannotBeKeptError."""
+    for one in kept:
+        for plan in plans:
+            if plan.name == one.section:
+                (slot,) = (s for s in plan.slots if s.place == one.position // plan.pairs)
+                slot.kept = kept_question(one, slot)
+                if not drawing.hold(slot):
+                    raise CannotBeKeptError(one, slot.rung, WANTED)
+
+
+def _shares(plans: Sequence["_Plan"], avoided: frozenset[Hashable]) -> tuple[Shares, set[Hashable]]:
+    """What each rung is to have of the questions that others want too, decided for every seed.
+
+    Also those avoided questions on which it hangs. A rung that holds as many questions as all
+    places for its operation want never goes short, and is left out.
+    """
+    suited = {slot.number: slot.suited for plan in plans for slot in plan.slots}
+    wanted = Counter[int]()
+    for plan in plans:
+        for slot in plan.slots:
+            wanted[slot.number] += plan.versions
+    in_all, others = Counter[str](), Counter[str]()
+    for number, one in suited.items():
+        in_all[one.rung.operation] += wanted[number]
+        others[one.rung.operation] += 1
+    held, known = {}, set[Hashable]()
+    for number, one in suited.items():
+        enough = in_all[one.rung.operation]
+        if one.picks:
+            one.look(enough, avoided)
+        elif others[one.rung.operation] > 1 and one.questions.count < enough + len(avoided):
+            one.look(one.questions.count)
+        else:
+            continue
+        identities = {question.identity for question in one.found}
+        known |= identities & avoided
+        if len(identities - avoided) < enough:
+            held[number] = identities - avoided
+    shares = Shares(wanted, held)
+    if shares.shortage is not None:
+        raise _too_few_together(shares.shortage, plans, avoided)
+    return shares, known
+
+
+def _too_few_together(
+    short: Shortage, plans: Sequence["_Plan"], avoided: Collection[Hashable]
+) -> TooFewQuestionsError | CannotTellApartError:
+    """Why no pack can be made, whatever its seed."""
+    concerned = [
+        (plan, [slot for slot in plan.slots if slot.number in short.rungs]) for plan in plans
+    ]
+    slots = [slot for _, some in concerned for slot in some]
+    rungs = list(dict.fromkeys(slot.rung for slot in slots))
+    for plan, some in concerned:
+        if some and some[0].wishes and len(rungs) == 1:
+            return _why_none(some[0], plan)
+    if len(rungs) == 1:
+        return TooFewQuestionsError(
+            rungs, rung_set(rungs[0]).count, _why_no_more(rungs[0], avoided)
+        )
+    parts = []
+    for plan, some in concerned:
+        if some:
+            times = f" in {plan.versions} versions" if plan.versions > 1 else ""
+            parts.append(f"{plan.name} {len(some)}{times}")
+    apart = ", apart from those to be avoided," if avoided else ""
+    wanted = f"{short.wanted} are wanted{apart} ({', '.join(parts)})"
+    return TooFewQuestionsError(rungs, short.exist, wanted)
 
 
 @dataclass(frozen=True)
@@ -115,15 +252,18 @@ class _Plan:
     versions: int
     slots: tuple[Slot, ...]
     frames: tuple[str, str] | None = None
-    kept: Mapping[int, Question] = field(default_factory=dict)
+
+    @property
+    def pairs(self) -> int:
+        """How many questions of a slot stand side by side."""
+        return 2 if self.kind == "example" else 1
 
     @property
     def ordered(self) -> list[Slot]:
-        """The filled slots: rungs as the spec has them, easier questions first within each.
-
-        Where questions are kept, places are settled before they are put there.
+        """The filled slots: rungs as the spec has them, easier questions first within each;
+        or in the places that are settled.
         """
-        if self.kept and all(slot.place is not None for slot in self.slots):
+        if all(slot.place is not None for slot in self.slots):
             return sorted(self.slots, key=lambda slot: slot.place or 0)
         rungs = list(dict.fromkeys(slot.rung.name for slot in self.slots))
         return sorted(
@@ -200,20 +340,25 @@ def label(position: int) -> str:
 
 
 def _plans(spec: Spec, versions: int) -> Iterator[_Plan]:
+    numbers: dict[tuple[str, tuple[str, ...]], tuple[int, Suited]] = {}
+    sections = [section for section in (spec.starter, *spec.tiers) if section]
+    told_apart = len({section.tells_apart for section in sections} | {()})
+    most = MOST_OF_A_PACK // (len(spec.ladder) * told_apart)
+
+    def suited(rung: RungSpec, section: SectionSpec) -> tuple[int, Suited]:
+        known = rung.name, section.tells_apart if rung.form == PLAIN else ()
+        if known not in numbers:
+            wishes = wishes_of(rung, section, min(most, LOOKED_AT))
+            numbers[known] = len(numbers), Suited(rung, wishes, min(most, MOST_EXAMINED))
+        return numbers[known]
+
     def plan(section: SectionSpec, kind: str, of_each: int, at: int) -> _Plan:
         rungs = [spec.rung(share.rung) for share in section.shares for _ in range(share.count)]
-        wishes = {rung: wishes_of(rung, section) for rung in rungs}
-        slots = tuple(
-            Slot(section.name, at, rung, index, wishes=wishes[rung])
-            for index, rung in enumerate(rungs)
-        )
-        each = 2 if kind == "example" else 1  # questions of a slot that stand side by side
-        kept = {
-            one.position // each: kept_question(one, slots[one.position // each])
-            for one in spec.keep
-            if one.section == section.name
-        }
-        return _Plan(section.name, kind, section.minutes, of_each, slots, section.frames, kept)
+        slots = []
+        for index, rung in enumerate(rungs):
+            number, found = suited(rung, section)
+            slots.append(Slot(section.name, at, found, index, number))
+        return _Plan(section.name, kind, section.minutes, of_each, tuple(slots), section.frames)
 
     if spec.starter:
         yield plan(spec.starter, "starter", 1, 0)
@@ -226,8 +371,6 @@ def _plans(spec: Spec, versions: int) -> Iterator[_Plan]:
 def _fill(drawing: Drawing, plan: _Plan, version: int) -> None:
     """Fill one version of a section."""
     sheet = Sheet()
-    if version == 1 and plan.kept:
-        drawing.let_go(plan.kept.values())
     if plan.kind == "example":
         # A match with the answer of the question that was shown could be copied.
         for slot in plan.slots:
@@ -242,9 +385,8 @@ def _fill(drawing: Drawing, plan: _Plan, version: int) -> None:
             if slot.wishes:
                 raise _why_none(slot, plan)
             exist = rung_set(slot.rung).count
-            raise TooFewQuestionsError(slot.rung, exist, _why_no_more(slot.rung, drawing))
-    if version == 1 and plan.kept:
-        sheet = _put_kept(drawing, plan, sheet)
+            why = _why_no_more(slot.rung, drawing.avoided)
+            raise TooFewQuestionsError([slot.rung], exist, why)
     for slot in plan.slots:
         for wish in slot.wishes:
             # An example is shown, not marked: one pair need not show every mistake.
@@ -252,47 +394,6 @@ def _fill(drawing: Drawing, plan: _Plan, version: int) -> None:
                 sharing = [other.rung for other in plan.slots if _has(other, wish)]
                 rungs = tuple(dict.fromkeys(sharing))
                 raise why_not(wish, rungs, sheet.missing(wish), len(sharing), plan.name)
-
-
-def _put_kept(drawing: Drawing, plan: _Plan, sheet: Sheet) -> Sheet:
-    """Put what a section keeps into its places; gives the sheet as it is then.
-
-    All others stay what they were and where they were, but for one that had drawn a kept
-    question itself: it draws another as much like it as can be.
-    """
-    slots = plan.ordered
-    drawing.hold(plan.kept.values())
-    kept = {question.identity for question in plan.kept.values()}
-    for place, slot in enumerate(slots):
-        slot.place = place
-        if place in plan.kept:
-            drawing.keep(slot, plan.kept[place])
-        elif slot.filled[0].question.identity in kept and not drawing.draw_again(slot, sheet):
-            raise TooFewQuestionsError(
-                slot.rung, rung_set(slot.rung).count, _why_no_more(slot.rung, drawing)
-            )
-    final = Sheet()
-    for slot in slots:
-        final.put(slot)
-    return final
-
-
-def another(spec: Spec, seed: int, section: str, position: int) -> Question | None:
-    """The next question for a place of a pack: on the same rung, and as hard where there is such.
-
-    ``position`` counts a section's questions from 0. None when the rung has no other that the
-    pack does not use. Raises as ``build_pack`` does, and KeyError for a place that it lacks.
-    """
-    plans, drawing = _filled(spec, seed, 1, frozenset(map(_identity, spec.avoid)))
-    for plan in plans:
-        if plan.name == section:
-            slot = plan.ordered[position // (2 if plan.kind == "example" else 1)]
-            sheet = Sheet()
-            for other in plan.slots:
-                if other is not slot:
-                    sheet.put(other)
-            return drawing.following(slot, sheet)
-    raise KeyError(section)
 
 
 def _urgent(slots: Sequence[Slot], sheet: Sheet) -> frozenset[Mistake]:
@@ -315,8 +416,8 @@ def _why_none(slot: Slot, plan: _Plan) -> CannotTellApartError:
     return why_not(wish, (slot.rung,), (), slots, plan.name)
 
 
-def _why_no_more(rung: RungSpec, drawing: Drawing) -> str:
-    if drawing.avoided:
+def _why_no_more(rung: RungSpec, avoided: Collection[Hashable]) -> str:
+    if avoided:
         return "those left are among the questions to be avoided"
     if rung.context:
         return f"no more were found that can be put in words about {listed(rung.context)}"
@@ -336,4 +437,4 @@ def too_few(spec: Spec, versions: int = 1) -> Iterator[TooFewQuestionsError]:
                 parts.append(f"{plan.name} {count}{times}")
         exist = rung_set(rung).count
         if wanted > exist:
-            yield TooFewQuestionsError(rung, exist, f"{wanted} are wanted ({', '.join(parts)})")
+            yield TooFewQuestionsError([rung], exist, f"{wanted} are wanted ({', '.join(parts)})")

@@ -1,25 +1,27 @@
 """Questions kept in their places: from what a spec says of them to questions of their rungs."""
 
 from dataclasses import replace
+from typing import Final
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
 from generator.operations.rungs import rung_set
 from generator.packs.choosing import Slot
 from specs.avoided import Avoided
-from specs.spec import Kept
+from specs.spec import Kept, RungSpec
+
+NOT_OF_RUNG: Final = "{asked} is no question of {rung}, from which {section} takes its question "
+NOT_OF_RUNG_SO: Final = "{asked} is on {rung}, but cannot be asked or told apart as it must be: "
+WANTED: Final = "{asked} is kept twice, or to be avoided, or another rung needs it: "
+"""Why a question cannot be kept; the letter of its place goes behind."""
 
 
 class CannotBeKeptError(Exception):
-    """What a spec keeps is no question of the rung whose place that is."""
+    """What a spec keeps cannot be asked in its place. The message says why."""
 
-    def __init__(self, kept: Kept, slot: Slot, *, is_of_rung: bool) -> None:
-        asked, rung = kept.question.text, slot.rung.name
-        if is_of_rung:
-            self.what = f"{asked} is of {rung}, but cannot be asked as that rung asks"
-        else:
-            self.what = f"{asked} is no question of {rung}, from which {kept.section} takes "
-            self.what += f"its question {kept.label}"
+    def __init__(self, kept: Kept, rung: RungSpec, why: str) -> None:
+        said = why.format(asked=kept.question.text, rung=rung.name, section=kept.section)
+        self.what = said + kept.label
         self.instead = "take it out below 'keep:', or keep another"
         self.line = kept.line
         super().__init__(f"{self.what}; {self.instead}")
@@ -29,9 +31,9 @@ def kept_question(kept: Kept, slot: Slot) -> Question:
     """The question that is kept in a slot's place. Raises CannotBeKeptError."""
     question = _of_rung(kept.question, slot)
     if question is None:
-        raise CannotBeKeptError(kept, slot, is_of_rung=False)
+        raise CannotBeKeptError(kept, slot.rung, NOT_OF_RUNG)
     if not slot.accepts(question):
-        raise CannotBeKeptError(kept, slot, is_of_rung=True)
+        raise CannotBeKeptError(kept, slot.rung, NOT_OF_RUNG_SO)
     return question
 
 

@@ -1,7 +1,7 @@
 """A pack's files as page plans, and their bytes."""
 
 import hashlib
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
@@ -9,11 +9,12 @@ from typing import TYPE_CHECKING
 
 from generator.packs.working_out import WorkedPack
 from layouts.files.table import PackFile, files_of, key_to
-from layouts.pdf.carried import Carried
 from layouts.planning.errors import LayoutError
 from layouts.planning.plan import PagePlan
 
 if TYPE_CHECKING:
+    from generator.results.class_results import ClassResults
+    from layouts.pdf.carried import Carried
     from layouts.pdf.sink import Sink
 
 
@@ -93,6 +94,18 @@ def render_key(pack: WorkedPack, names: tuple[str, ...]) -> Document:
     return _document(key_to(pack, names), sealed=False)
 
 
+def render_marks(title: str, results: "ClassResults", unread: Sequence[str]) -> bytes:
+    """A class's results as a PDF file: the same bytes for the same marks on every machine.
+
+    ``unread`` has what of the mark sheet was not read, or in doubt.
+    """
+    from layouts.marks.blocks import printable
+    from layouts.marks.marks_pages import marks_pages
+    from layouts.pdf.ink import pdf
+
+    return pdf(marks_pages(title, results, unread), f"{printable(title)}: marks", "marks")
+
+
 def file_names(pack: WorkedPack) -> tuple[str, ...]:
     """The names of the pack's files, in order."""
     return tuple(file.name for file in files_of(pack))
@@ -131,13 +144,18 @@ def draw(
 
 
 def expected_pages(pack: WorkedPack) -> int:
-    """About how many pages the pack's files will have: every version as many as the first."""
-    first = pack.of_version(1)
-    return _page_count(first) + (pack.facts.versions - 1) * _page_count(first.of_kinds("practice"))
+    """About how many pages the pack's files will have: every version as many as the first.
 
-
-def _page_count(pack: WorkedPack) -> int:
-    return sum(len(file.pages) for file in plan(pack))
+    In the key a further version takes as many, or a tenth of a page for each of its tiers.
+    """
+    first, more = pack.of_version(1), pack.facts.versions - 1
+    tiers = first.of_kinds("practice")
+    files = plan(tiers) if more else ()
+    in_key = sum(len(file.pages) for file in files if file.role == "key")
+    others = sum(len(file.pages) for file in files) - in_key
+    strips = more * len(tiers.names) // 10
+    further = more * (others + in_key) if pack.facts.all_workings else more * others + strips
+    return sum(len(file.pages) for file in plan(first)) + further
 
 
 class _Hashed:
@@ -167,8 +185,10 @@ def _write(file: PackFile, sink: "Sink", sealed: bool, page_done: Callable[[], N
     return write_pdf(sink, file.pages, file.title, subject, carried, page_done)
 
 
-def _carried(file: PackFile) -> Carried | None:
+def _carried(file: PackFile) -> "Carried | None":
     """What a file carries; nothing where the pack's own spec is not known."""
+    from layouts.pdf.carried import Carried
+
     pack = file.pack.facts
     if not pack.spec_text:
         return None

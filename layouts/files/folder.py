@@ -82,7 +82,7 @@ def _write(folder: Path, files: Files | Fill, record: str) -> None:
     scratch = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", suffix=".part", dir=folder.parent))
     try:
         small = files(scratch) if callable(files) else files
-        for path in scratch.iterdir():
+        for path in scratch.rglob("*"):
             _sync(path)
         for name, data in small.items():
             _write_through(scratch / name, data)
@@ -179,7 +179,7 @@ def _refuse_unless_pack(folder: Path, record: str) -> None:
     if folder.is_symlink():
         raise FolderError(folder, "it is a link to another folder", "name that folder with --out")
     try:
-        found = {entry.name for entry in folder.iterdir()} - _LEFT_BY_THE_SYSTEM
+        found = _names_in(folder)
         if not found:
             return
         if record not in found:
@@ -189,6 +189,10 @@ def _refuse_unless_pack(folder: Path, record: str) -> None:
             raise FolderError(folder, f"the {record} there is another program's", _ELSEWHERE)
         listed = plain["files"]
         written = {file["name"]: file["sha256"] for file in listed}
+        for within in {name.split("/")[0] for name in written if "/" in name} & found:
+            if (folder / within).is_dir() and not (folder / within).is_symlink():
+                found.remove(within)
+                found |= {f"{within}/{name}" for name in _names_in(folder / within)}
         changed = sorted(
             name
             for name in found & written.keys()
@@ -209,6 +213,11 @@ def _refuse_unless_pack(folder: Path, record: str) -> None:
             f"{changed[0]} there would be lost, and it was changed since it was written",
             f"move that file away, or {_ELSEWHERE}",
         )
+
+
+def _names_in(folder: Path) -> set[str]:
+    """What a folder holds, but for what the system puts there."""
+    return {entry.name for entry in folder.iterdir()} - _LEFT_BY_THE_SYSTEM
 
 
 def _write_through(path: Path, data: bytes) -> None:

@@ -1,7 +1,7 @@
 """The outlines of the typeface's characters, as the paths of a vector picture."""
 
 from functools import cache, lru_cache
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Any, Final
 
 from layouts.planning.typeface import font_path
 
@@ -21,9 +21,8 @@ def outline(character: str, *, bold: bool) -> str:
     """
     from fontTools.pens.svgPathPen import SVGPathPen  # here, as only pictures need it
 
-    glyphs = _file(bold).getGlyphSet()
-    pen = SVGPathPen(glyphs, ntos="{:g}".format)
-    glyphs[_names(bold)[ord(character)]].draw(pen)
+    pen = SVGPathPen(_glyphs(bold), ntos="{:g}".format)
+    _glyphs(bold)[_names(bold)[ord(character)]].draw(pen)
     path: str = pen.getCommands()
     return path
 
@@ -31,7 +30,7 @@ def outline(character: str, *, bold: bool) -> str:
 @lru_cache(maxsize=_OUTLINES)
 def advance(character: str, *, bold: bool) -> int:
     """How far the next character is from this one, in units of the font."""
-    width: int = _file(bold).getGlyphSet()[_names(bold)[ord(character)]].width
+    width: int = _glyphs(bold)[_names(bold)[ord(character)]].width
     return width
 
 
@@ -47,6 +46,12 @@ def _names(bold: bool) -> dict[int, str]:
     """The name of each character's glyph, by its code point."""
     names: dict[int, str] = _file(bold).getBestCmap()
     return names
+
+
+@cache
+def _glyphs(bold: bool) -> Any:
+    """The glyphs by their names."""
+    return _file(bold).getGlyphSet()
 
 
 @cache

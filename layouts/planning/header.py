@@ -6,8 +6,8 @@ from typing import Final
 
 from generator.packs.working_out import WorkedSection
 from layouts.planning import typeface
+from layouts.planning.paper_page import PaperPage
 from layouts.planning.plan import Item, Line, Role, Text, Unit, line_height, paragraph
-from layouts.planning.sheet_type import SheetType
 from layouts.planning.type_scale import FINE_LINE
 from layouts.planning.wording import section_heading, version_words
 
@@ -24,11 +24,9 @@ class Header:
     end: float
 
 
-def header(
-    section: WorkedSection, left: float, right: float, sizes: SheetType, number: int
-) -> Header:
-    """The head between two edges; on pages after the first it is no longer read aloud."""
-    width = right - left
+def header(section: WorkedSection, page: PaperPage, number: int) -> Header:
+    """The head between the page's edges; on pages after the first it is no longer read aloud."""
+    sizes, left, right, width = page.sizes, page.left, page.right, page.width
     lines, size = title_lines(section.pack.title, sizes.titles, width)
     title = paragraph(lines, left, sizes.edge, size, bold=True)
     top = sizes.edge + len(title) * line_height(size)

@@ -5,9 +5,10 @@ from typing import Final
 
 from generator.operations.working import Working
 from generator.packs.working_out import WorkedItem
-from layouts.planning.plan import Grid, PagePlan, Role, Unit
+from layouts.planning.plan import Grid, PagePlan
 from layouts.planning.sheet_type import sheet_type
-from layouts.sheets.sheet import Placed, block_ink, block_of
+from layouts.sheets.block_ink import drawn
+from layouts.sheets.blocks import Placed, block_of
 from specs.spec import Presentation
 
 _AROUND: Final = 1
@@ -33,7 +34,7 @@ def one_question(item: WorkedItem, presentation: Presentation) -> PagePlan:
     columns, rows = block.columns + 2 * _AROUND, block.rows + 2 * _AROUND
     grid = Grid(_EDGE, _EDGE, sizes.square, columns, rows)
     placed = Placed(block, _AROUND, _AROUND, _AROUND)
-    ink = Unit(Role.QUESTION, tuple(block_ink(placed, grid, sizes, sizes.words)), block.says)
+    ink = drawn(placed, grid, sizes, sizes.words)
     squares = (replace(grid, colour=sizes.grid),) if sizes.grid else ()
     return PagePlan(grid.width + 2 * _EDGE, grid.height + 2 * _EDGE, (*squares, ink))
 

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 
+from generator.packs.codes import PageCode
 from generator.packs.pack import Pack, Section
 from generator.packs.rebuilding import read_code
 from rungsheet.desk import specs
@@ -14,16 +15,28 @@ __all__ = ["Rebuilt", "edition", "from_code", "from_pdf"]
 
 @dataclass(frozen=True, slots=True)
 class Rebuilt:
-    """A pack, and the names of those of its sections that are wanted: those of one file."""
+    """A pack, and the names of those of its sections that are wanted: those of one file.
+
+    ``page`` is the code of the page that was asked about, where one was.
+    """
 
     spec: Spec
     pack: Pack
     names: tuple[str, ...]
+    page: PageCode | None = None
 
     @property
     def sections(self) -> tuple[Section, ...]:
         """The wanted sections, in every version, in the pack's order."""
         return tuple(section for section in self.pack.sections if section.name in self.names)
+
+    @property
+    def of_the_page(self) -> tuple[str, int] | None:
+        """The section that the page is of, and its version; None for none alone (a key's page)."""
+        names = tuple(dict.fromkeys(section.name for section in self.pack.sections))
+        if self.page is None or self.page.section >= len(names):
+            return None
+        return names[self.page.section], self.page.version
 
 
 def edition(
@@ -58,8 +71,10 @@ def edition(
 
 def from_code(code: str, spec: Spec) -> Rebuilt:
     """The whole pack that a page with this code belongs to."""
-    pack = choose(spec, edition(spec, code))
-    return Rebuilt(spec, pack, tuple(dict.fromkeys(section.name for section in pack.sections)))
+    meant = edition(spec, code)
+    pack = choose(spec, meant)
+    names = tuple(dict.fromkeys(section.name for section in pack.sections))
+    return Rebuilt(spec, pack, names, meant.page)
 
 
 def from_pdf(data: bytes, name: str) -> Rebuilt:

@@ -5,9 +5,10 @@ impossible is Refused, with the reason, and nothing is changed.
 """
 
 from collections.abc import Iterator, Mapping
+from itertools import islice
 from typing import Any, Final
 
-from generator.packs.building import another as next_question
+from generator.packs.building import another as next_questions
 from generator.packs.keeping import as_kept
 from generator.vocabulary import VOCABULARY
 from rungsheet.desk import specs
@@ -17,7 +18,7 @@ from rungsheet.desk.specs import Spec
 from specs import changing, yaml_text
 from specs.avoided import Avoided
 from specs.canonical import Plain, flow
-from specs.changing import CannotChangeError, Path
+from specs.changing import Path
 from specs.ladder import FORM, OPERATION, rung_words
 from specs.names import LONGEST_NAME, plain_name, tidy
 from specs.pages import PAGES
@@ -53,6 +54,8 @@ _PAGES: Final = "pages"
 _TITLE: Final = "title"
 _MINUTES: Final = "minutes"
 _KEEP: Final = "keep"
+_MOST_TRIED: Final = 5
+"""How many questions are tried in a place where a pack may not be able to spare them."""
 
 
 def set_title(text: str, title: str) -> str:
@@ -195,29 +198,33 @@ def set_page(text: str, word: str, plain: Any) -> str:
     return _good(_put(spec, path, written))
 
 
-def keep(text: str, seed: int, section: str, label: str) -> str:
+def keep(text: str, seed: int, versions: int, section: str, label: str) -> str:
     """The text in which a question of the pack of that seed stays in its place."""
     spec = _read(text)
-    for one in choose(spec, Edition(seed)).sections:
+    for one in choose(spec, Edition(seed, versions)).sections:
         for item in one.items:
-            if (one.name, item.label) == (section, label):
+            if (one.name, one.version, item.label) == (section, 1, label):
                 return _good(_keeping(spec, section, label, as_kept(item.question)))
     raise Refused(Problem("", None, f"{section} has no question {label}"))
 
 
-def another(text: str, seed: int, section: str, label: str) -> str:
+def another(text: str, seed: int, versions: int, section: str, label: str) -> str:
     """The text in which the next question of its rung stays in a question's place.
 
-    Refused when the rung has none that the pack of that seed does not use already.
+    Refused when there is none that the pack of that seed could use.
     """
     spec = _read(text)
-    position = position_of(label)
     with refusing("", spec):
-        found = next_question(spec, seed, section, position)
-    if found is None:
-        what = "its rung has no other question that is not used already"
-        raise Refused(Problem("", None, what, "loosen one of its conditions"))
-    return _good(_keeping(spec, section, label, as_kept(found)))
+        further = next_questions(spec, seed, versions, section, position_of(label))
+        for question in islice(further, _MOST_TRIED):
+            changed = _good(_keeping(spec, section, label, as_kept(question)))
+            try:
+                choose(specs.read(changed), Edition(seed, versions))
+            except Refused:
+                continue
+            return changed
+    what = "its rung has no other question that is not used already"
+    raise Refused(Problem("", None, what, "loosen one of its conditions"))
 
 
 def let_change(text: str, section: str, label: str) -> str:
@@ -273,10 +280,8 @@ def _rung(spec: Spec, name: str) -> RungSpec:
 
 def _tried(change: Any, text: str, path: Path, *given: Any) -> str:
     """What a change makes of a text. Refused where it is written so that none is found."""
-    try:
+    with refusing(""):
         changed: str = change(text, path, *given)
-    except CannotChangeError as error:
-        raise Refused(Problem("", None, error.what, error.instead)) from None
     return changed
 
 

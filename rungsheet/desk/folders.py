@@ -133,13 +133,16 @@ def write_pack(
     built: Built,
     jobs: int = 1,
     pages_done: Callable[[int], None] = lambda pages: None,
+    pictures: str | None = None,
 ) -> tuple[File, ...]:
     """Draw a pack into its folder with so many processes.
 
-    ``pages_done`` is told now and then how many further pages are drawn. Gives what its
-    pack.json lists, without the bytes that were drawn.
+    ``pages_done`` is told now and then how many further pages are drawn. ``pictures`` is the
+    kind of those that every page has beside its PDF, None for none. Gives what its pack.json
+    lists, without the bytes that were drawn.
     """
     from layouts.files.folder import write_folder
+    from layouts.files.pictures import draw_pictures, refuse_kind
     from layouts.files.press import draw_pack
 
     listed: list[File] = []
@@ -148,12 +151,16 @@ def write_pack(
         drawn = draw_pack(
             built.worked, scratch, sealed=built.sealed, jobs=jobs, pages_done=pages_done
         )
+        if pictures:
+            drawn += draw_pictures(built.worked, pictures, scratch)
         listed.extend(File(one.name, one.role, b"", one.pages) for one in drawn)
         listed.extend(built.beside)
         small = (*built.beside, built.record(drawn))
         return {file.name: file.data for file in small}
 
     with refusing(built.spec.source, built.spec):
+        if pictures:
+            refuse_kind(pictures)
         write_folder(folder, fill)
     return tuple(listed)
 

@@ -1,13 +1,34 @@
 """The answers to a pack made again: a line a question, or the teacher's key as a PDF."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from generator.packs.working_out import work
 from rungsheet.desk.again import Rebuilt
 from rungsheet.desk.packs import File
 from rungsheet.desk.problems import refusing
 
-__all__ = ["answers", "key"]
+__all__ = ["Answers", "answers", "key", "sections"]
+
+
+@dataclass(frozen=True, slots=True)
+class Answers:
+    """The answers of a section in one version: ``replies`` are (``a``, ``1.65``)."""
+
+    name: str
+    version: int
+    heading: str
+    replies: tuple[tuple[str, str], ...]
+
+
+def sections(rebuilt: Rebuilt) -> Iterator[Answers]:
+    """The answers of each wanted section, in the pack's order."""
+    from layouts.planning.wording import section_heading, version_words
+
+    for section in work(rebuilt.pack).named(*rebuilt.names):
+        heading = ", ".join(filter(None, (section_heading(section), version_words(section))))
+        replies = tuple((item.label, item.reply) for item in section.items)
+        yield Answers(section.name, section.version, heading, replies)
 
 
 def answers(rebuilt: Rebuilt) -> Iterator[str]:
@@ -15,23 +36,20 @@ def answers(rebuilt: Rebuilt) -> Iterator[str]:
 
     Sections are parted by an empty line.
     """
-    from layouts.planning.wording import section_heading, version_words
-
     several = len(rebuilt.sections) > 1
-    for at, section in enumerate(work(rebuilt.pack).named(*rebuilt.names)):
+    for at, section in enumerate(sections(rebuilt)):
         if several and at:
             yield ""
         if several:
-            version = version_words(section)
-            yield ", ".join(filter(None, (section_heading(section), version)))
-        for item in section.items:
-            yield f"{item.label}  {item.reply}"
+            yield section.heading
+        for label, reply in section.replies:
+            yield f"{label}  {reply}"
 
 
-def key(rebuilt: Rebuilt) -> File:
-    """The teacher's key, worked, to the wanted sections alone."""
+def key(rebuilt: Rebuilt, *, all_workings: bool = False) -> File:
+    """The teacher's key to the wanted sections alone; it may work all versions."""
     from layouts.files.documents import render_key
 
     with refusing(rebuilt.spec.source, rebuilt.spec):
-        drawn = render_key(work(rebuilt.pack), rebuilt.names)
+        drawn = render_key(work(rebuilt.pack, all_workings=all_workings), rebuilt.names)
     return File(drawn.name, drawn.role, drawn.data, drawn.pages)

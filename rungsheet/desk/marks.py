@@ -10,6 +10,7 @@ from generator.results.mark_sheet import MarkColumn, mark_columns, read_sheet
 from rungsheet.desk.packs import File, as_json
 from rungsheet.desk.problems import Problem, Refused, of_a_cell, refusing
 from specs.marks import LARGEST as LARGEST_SHEET
+from specs.marks import Entry, Marks
 
 __all__ = [
     "LARGEST_RECORD",
@@ -17,13 +18,40 @@ __all__ = [
     "MarkColumn",
     "Marked",
     "PackRecord",
+    "Typed",
+    "UnreadCell",
     "columns",
     "mark",
     "read_pack",
+    "typed",
 ]
 
 LARGEST_RECORD: Final = 256 * 1024 * 1024
 """Bytes of pack.json: more than the most versions make."""
+
+
+@dataclass(frozen=True, slots=True)
+class UnreadCell:
+    """What is wrong with a cell of a mark sheet, and what to write instead.
+
+    Rows count from 1, the heading; ``column`` is "" for a whole row.
+    """
+
+    row: int
+    column: str
+    what: str
+    instead: str
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """A mark sheet as it was written: each pupil's cells by the names of their columns.
+
+    A tick is ``y`` and a cross ``n``; what could not be read stands as it is.
+    """
+
+    rows: tuple[tuple[str, dict[str, str]], ...]
+    unread: tuple[Problem, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +61,7 @@ class Marked:
     title: str
     results: ClassResults
     unread: tuple[Problem, ...]
+    cells: "tuple[UnreadCell, ...]" = ()
 
     @property
     def not_printed(self) -> tuple[Problem, ...]:
@@ -46,11 +75,11 @@ class Marked:
 
     def files(self) -> tuple[File, ...]:
         """``marks.pdf`` for the teacher, and ``marks.json``, which lists it, for programs."""
-        from layouts.marks.marks_pages import marks_pdf
+        from layouts.files.documents import render_marks
 
         unread = [str(problem) for problem in self.unread]
         with refusing(""):
-            drawn = File("marks.pdf", "marks", marks_pdf(self.title, self.results, unread))
+            drawn = File("marks.pdf", "marks", render_marks(self.title, self.results, unread))
         plain = {**self.results.plain, "unread": unread, "files": [drawn.listed]}
         return drawn, File("marks.json", "record", as_json(plain))
 
@@ -81,11 +110,32 @@ def mark(pack: PackRecord, sheet: str | bytes, name: str) -> Marked:
 
     Refused where no cell can be told to belong to a pupil and a question.
     """
-    data = sheet.encode("utf-8", "surrogatepass") if isinstance(sheet, str) else sheet
-    with refusing(name):
-        marks = read_sheet(pack, data, name)
+    marks = _read(pack, sheet, name)
     results = class_results(columns(pack), marks)
     unread = [of_a_cell(problem) for problem in marks.problems]
     if results.doubt:
         unread.append(Problem(name, None, results.doubt))
-    return Marked(pack.title, results, tuple(unread))
+    cells = [UnreadCell(one.row, one.column, one.what, one.instead) for one in marks.problems]
+    return Marked(pack.title, results, tuple(unread), tuple(cells))
+
+
+def typed(pack: PackRecord, sheet: str | bytes, name: str) -> Typed:
+    """What stands in a mark sheet, to be typed further; ``name`` is the file's, for messages."""
+    marks = _read(pack, sheet, name)
+    rows = [
+        (row.pupil, {**{at: _text(entry) for at, entry in row.entries.items()}, **row.unread})
+        for row in marks.rows
+    ]
+    return Typed(tuple(rows), tuple(map(of_a_cell, marks.problems)))
+
+
+def _text(entry: Entry) -> str:
+    if entry.ticked is None:
+        return entry.text
+    return "y" if entry.ticked else "n"
+
+
+def _read(pack: PackRecord, sheet: str | bytes, name: str) -> Marks:
+    data = sheet.encode("utf-8", "surrogatepass") if isinstance(sheet, str) else sheet
+    with refusing(name):
+        return read_sheet(pack, data, name)

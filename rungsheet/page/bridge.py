@@ -18,6 +18,7 @@ from rungsheet.desk import (
     choices,
     editing,
     following,
+    in_class,
     keys,
     marks,
     packs,
@@ -288,6 +289,12 @@ def pages(asked: Asked) -> list[Plain]:
     ]
 
 
+def lesson(asked: Asked) -> Plain:
+    """The lesson as it is shown to a class: words, minutes, answers, and workings as pictures."""
+    found: Plain = plain_value(in_class.shown(_pack_of(asked)))
+    return found
+
+
 def key(asked: Asked) -> Plain:
     """The answers and the lesson of a sheet: of a PDF's bytes, or of a page's ``code``."""
     code = asked.text("code")
@@ -305,6 +312,8 @@ def key(asked: Asked) -> Plain:
         "tint": look.tint,
         "sections": list(found.names),
         "answers": list(keys.answers(found)),
+        "listed": plain_value(tuple(keys.sections(found))),
+        "page": plain_value(found.of_the_page),
         "text": found.spec.text,
         "files": [asked.file(keys.key(found))],
     }
@@ -324,6 +333,44 @@ def columns(asked: Asked) -> list[Plain]:
         }
         for column in marks.columns(_pack(asked))
     ]
+
+
+def grid(asked: Asked) -> Plain:
+    """What a mark sheet is typed into: the pack's code, and its columns by their sheets."""
+    pack = _pack(asked)
+    return {
+        "title": pack.title,
+        "seed": pack.seed,
+        "code": pack.code,
+        "columns": [
+            {
+                "name": column.name,
+                "sheet": column.name.rpartition(".")[0],
+                "kind": column.section.kind,
+                "label": column.item.label,
+                "rung": column.item.rung,
+                "asked": column.item.form.asked_on_a_line(column.item.question),
+                "reply": column.item.form.reply(column.item.question),
+            }
+            for column in marks.columns(pack)
+        ],
+    }
+
+
+def typed(asked: Asked) -> Plain:
+    """What stands in the bytes of a mark sheet (or ``sheet``), to be typed further in a grid."""
+    found = marks.typed(_pack(asked), _sheet(asked), asked.text("name_of_sheet") or "marks.csv")
+    return {
+        "rows": [{"pupil": pupil, "cells": cells} for pupil, cells in found.rows],
+        "unread": [asdict(problem) for problem in found.unread],
+    }
+
+
+def findings(asked: Asked) -> Plain:
+    """What a mark sheet says of a pack, and what is wrong with which of its cells."""
+    found = _marked(asked, _pack(asked))
+    cells = [asdict(cell) for cell in found.cells]
+    return {**found.results.plain, "doubt": found.results.doubt, "cells": cells}
 
 
 def marked(asked: Asked) -> Plain:
@@ -373,8 +420,12 @@ JOBS: Final[Mapping[str, Callable[[Asked], Any]]] = {
     "pages": pages,
     "show": show,
     "zip": packed,
+    "in class": lesson,
     "key": key,
     "columns": columns,
+    "grid": grid,
+    "typed": typed,
+    "findings": findings,
     "marks": marked,
     "follow": follow,
     "warm": warm,
@@ -455,14 +506,25 @@ def _page_done(asked: Asked, of: int) -> Callable[[], None]:
 def _pack(asked: Asked) -> marks.PackRecord:
     """The pack whose marks are read: of its pack.json (``record``), or of a spec and seed."""
     record = asked.text("record")
-    if record is None:
-        record = _pack_of(asked).record(()).data.decode()
-    return marks.read_pack(record.encode("utf-8", "surrogatepass"), packs.RECORD)
+    if record is not None:
+        return marks.read_pack(record.encode("utf-8", "surrogatepass"), packs.RECORD)
+    spec = _spec(asked)
+    return _recorded(spec, spec.text, _edition(asked, spec))
+
+
+@lru_cache(maxsize=2)
+def _recorded(spec: Spec, text: str, edition: packs.Edition) -> marks.PackRecord:
+    record = _chosen(spec, text, edition, False).record(())
+    return marks.read_pack(record.data, record.name)
 
 
 def _marked(asked: Asked, pack: marks.PackRecord) -> marks.Marked:
+    return marks.mark(pack, _sheet(asked), "marks.csv")
+
+
+def _sheet(asked: Asked) -> str | bytes:
     sheet = asked.text("sheet")
-    return marks.mark(pack, asked.data or b"" if sheet is None else sheet, "marks.csv")
+    return asked.data or b"" if sheet is None else sheet
 
 
 def plain_value(value: object) -> Any:

@@ -196,7 +196,7 @@ def test_a_section_separates_every_pair_that_it_names_in_every_version(
         for item in sheet.items:
             right = right_reply(item.question)
             works = [
-                mistake.procedure(item.question)
+                mistake.procedure.reply(item.question)
                 for mistake in named
                 if item.question.operation in mistake.operations
             ]

@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from generator.packs.pack import Pack, Section
+from generator.packs.pack import Section
+from generator.packs.working_out import WorkedPack, work
 from layouts import draw_file, file_names, plan
 from layouts.files import table
 from layouts.files.press import draw_pack
@@ -15,11 +16,16 @@ from tests.layouts.lessons import items, pack
 EIGHT = tuple(f"tier-{number}" for number in range(1, 9))
 
 
-def eight_tiers() -> Pack:
+def eight_tiers() -> WorkedPack:
     """A starter and eight tiers, each with a section."""
     tiers = (Section(tier, "practice", 1, None, items("1.5+2.5", "4.5-2.7")) for tier in EIGHT)
     starter = Section("starter", "starter", 1, 10, items("0.3+0.4"))
-    return replace(pack(), sections=(starter, *tiers))
+    return work(replace(pack(), sections=(starter, *tiers)))
+
+
+def lesson(versions: int = 1) -> WorkedPack:
+    """A lesson whose starter, examples and tier hold two questions."""
+    return work(pack("1.5+2.5", "4.5-2.7", versions=versions))
 
 
 @pytest.fixture
@@ -28,9 +34,9 @@ def planned_sections(monkeypatch) -> list[str]:
     found: list[str] = []
     plan_section = table.sheet_pages
 
-    def noted(pack, section):
+    def noted(section):
         found.append(section.name)
-        return plan_section(pack, section)
+        return plan_section(section)
 
     monkeypatch.setattr(table, "sheet_pages", noted)
     return found
@@ -56,12 +62,12 @@ def test_each_section_of_a_pack_is_planned_once(planned_sections, tmp_path: Path
 
 
 def test_a_section_without_questions_has_no_file():
-    bare = replace(eight_tiers(), sections=(Section("starter", "starter", 1, 10, ()),))
+    bare = work(replace(pack(), sections=(Section("starter", "starter", 1, 10, ()),)))
     assert files_of(bare) == () == plan(bare)
 
 
 def test_examples_have_slides_and_paper_and_the_key_holds_all():
-    files = {file.name: file for file in files_of(pack("1.5+2.5", "4.5-2.7", versions=3))}
+    files = {file.name: file for file in files_of(lesson(versions=3))}
     assert list(files) == [
         "starter.pdf",
         "examples.pdf",
@@ -76,14 +82,14 @@ def test_examples_have_slides_and_paper_and_the_key_holds_all():
 
 
 def test_a_class_set_s_key_is_its_heaviest_file():
-    files = files_of(pack("1.5+2.5", "4.5-2.7", versions=30))
+    files = files_of(lesson(versions=30))
     assert max(files, key=lambda file: file.weight).name == "key.pdf"
 
 
 def test_a_key_to_one_section_holds_it_alone():
-    file = key_to(pack("1.5+2.5", versions=2), ("core",))
+    file = key_to(lesson(versions=2), ("core",))
     said = [text.text for page in file.pages for text in page.texts]
-    assert "Core practice, version 2" in said
+    assert "Core practice, versions 1 to 2" in said
     assert "Starter" not in said
 
 

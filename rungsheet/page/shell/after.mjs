@@ -1,3 +1,381 @@
-export function open(host, lesson) {}
+// Marks: after the lesson. What was wrong is typed, and what it says stands beside it.
+//
+// Marks are pupils' data: they are in this module's memory and nowhere else, until they are saved
+// as a file or forgotten.
 
-export function close() {}
+import { button, labelled, make, wholeNumber } from "./elements.mjs";
+import { findings, unread } from "./findings.mjs";
+import { Grid } from "./grid.mjs";
+import { FIRST, MarkSheet, PUPIL, SHEET } from "./mark_sheet.mjs";
+import { opener, save } from "./saving.mjs";
+import { WORDS } from "./words.mjs";
+
+const SAID = WORDS.marks;
+const [CLASS, MOST_PUPILS] = [28, 500];
+const LARGEST = 12_000_000; // bytes of a file of marks (specs/marks.py)
+const PAUSE = 400; // milliseconds without typing, before the marks are read
+
+let lesson = null;
+let parts = null;
+let pack = null; // what the marks are of: {text, name, seed, versions, title}
+let sheet = null;
+let grid = null;
+let pupils = CLASS;
+let problems = []; // of cells: {row, at, where, what}
+let waiting = 0;
+let saved = true;
+let read = 0; // which reading of the marks is the last
+
+export function open(section, shown) {
+  lesson = shown;
+  parts ??= build(section);
+  lesson.addEventListener("change", told);
+  lesson.addEventListener("read", told);
+  told();
+}
+
+export function close() {
+  lesson.removeEventListener("change", told);
+  lesson.removeEventListener("read", told);
+}
+
+function build(host) {
+  const number = wholeNumber(pupils, 1, MOST_PUPILS, numbered, { id: "pupils" });
+  const begin = button(SAID.begin, () => started(), { id: "begin-marks" });
+  const file = opener(SAID.open, ".csv,.txt,.tsv", opened, { id: "open-marks" });
+  const forget = button(SAID.forget, forgotten, { id: "forget", disabled: true });
+  const of = make("p", { class: "of" });
+  const other = make("div", { class: "tools", hidden: true });
+  const refused = make("ul", { class: "problems", "aria-label": SAID.unread });
+  const all = make("div", { class: "tools", hidden: true });
+  const shown = make("p", { class: "cell", role: "status" });
+  const table = make("div", { class: "table" });
+  const saves = make(
+    "div",
+    { class: "tools", role: "group", "aria-label": SAID.save },
+    button(SAID.save_pdf, savePdf, { id: "save-marks-pdf" }),
+    button(SAID.save_csv, saveCsv, { id: "save-marks-csv" }),
+  );
+  const asked = wholeNumber(6, 1, 40, () => {}, { id: "follow-questions" });
+  const tomorrow = make(
+    "div",
+    { class: "tools", role: "group", "aria-label": SAID.tomorrow },
+    button(SAID.tomorrow, () => followed(Number(asked.value)), { id: "tomorrow" }),
+    labelled(SAID.tomorrow_questions, asked),
+  );
+  const cells = make("ul", { class: "problems", id: "unread" });
+  const says = make("div", { id: "findings" });
+  const head = make(
+    "div",
+    { class: "head" },
+    make("p", {}, SAID.privacy),
+    make("div", { class: "tools" }, labelled(SAID.pupils, number), begin, file, forget),
+    of,
+    other,
+    refused,
+  );
+  const typing = make(
+    "div",
+    { class: "typing", hidden: true },
+    make("p", { class: "quiet" }, SAID.how),
+    all,
+    shown,
+    table,
+  );
+  const found = make("div", { class: "found", hidden: true }, saves, tomorrow, cells, says);
+  host.append(head, make("div", { class: "both" }, typing, found));
+  host.addEventListener("dragover", (event) => event.preventDefault());
+  host.addEventListener("drop", (event) => {
+    event.preventDefault();
+    const [dropped] = event.dataTransfer.files;
+    if (dropped) opened(dropped);
+  });
+  globalThis.addEventListener("beforeunload", (event) => {
+    if (!saved) event.preventDefault();
+  });
+  return {
+    ...{ number, begin, forget, of, other, refused, all, shown, table, cells, says, typing, found },
+  };
+}
+
+/** Which lesson the marks are of, and what else may be done. */
+function told() {
+  const { begin, forget, of, other, typing, found } = parts;
+  const now = pack ?? current();
+  begin.hidden = sheet !== null;
+  begin.disabled = !lesson.text;
+  forget.disabled = sheet === null;
+  typing.hidden = found.hidden = sheet === null;
+  of.textContent = now.title ? SAID.of(now.title, now.seed) : "";
+  const same = !pack || ["text", "seed", "versions"].every((name) => pack[name] === lesson[name]);
+  other.hidden = same;
+  if (!same)
+    other.replaceChildren(
+      make("span", { class: "quiet" }, SAID.another),
+      button(SAID.back_to, () => lesson.change({ ...asked(), name: pack.name })),
+    );
+}
+
+function current() {
+  const { text, name, seed, versions, title } = lesson;
+  return { text, name, seed, versions, title };
+}
+
+/** What the engine is asked about the marks' own pack, whichever lesson is open now. */
+function asked() {
+  const { text, name, seed, versions } = pack;
+  return { text, name, seed, versions };
+}
+
+const ask = (job, args = {}, options = {}) =>
+  lesson.ask(job, { ...asked(), large: 0, tint: undefined, ...args }, options);
+
+/** A grid for the lesson that is open now. */
+async function started(rows = null) {
+  const before = pack;
+  pack ??= current();
+  try {
+    const { result } = await ask("grid");
+    pack.title = result.title;
+    sheet = new MarkSheet(result);
+  } catch (error) {
+    pack = before;
+    lesson.sayWhy(error);
+    return;
+  }
+  if (rows) {
+    sheet.take(rows);
+    pupils = sheet.rows.length;
+  }
+  sheet.number(pupils);
+  drawGrid();
+  told();
+  changed();
+  if (!rows) grid.focus(0, sheet.sheets.size > 1 ? SHEET : FIRST);
+}
+
+function drawGrid() {
+  const { starter, longest, sheets } = sheet;
+  const letters = Array.from({ length: starter.length + longest }, (_, at) => sheet.letter(FIRST + at));
+  const heads = [
+    [
+      ["", 1],
+      ["", 1],
+      ...(starter.length ? [[SAID.starter, starter.length]] : []),
+      ...(longest ? [[SAID.practice, longest]] : []),
+    ],
+    [[SAID.pupil], [sheets.size > 1 ? SAID.which : SAID.whether], ...letters.map((one) => [one])],
+  ];
+  grid = new Grid(heads, sheet.width, sheets.size > 1 ? SHEET : FIRST, {
+    value: (row, at) => sheet.rows[row][at],
+    label: (row, at) => SAID.cell(row + 1, named(at)),
+    typed: (row, at, text) => {
+      sheet.rows[row][at] = text;
+      later();
+    },
+    left: (row, at) => {
+      for (const other of sheet.write(row, at, sheet.rows[row][at])) grid.refresh(row, other);
+    },
+    reached: describe,
+    pasted,
+    out: () => parts.found.querySelector("button").focus(),
+  });
+  parts.table.replaceChildren(grid.table);
+  parts.number.value = parts.number.defaultValue = pupils;
+  grid.show(sheet.rows.length);
+}
+
+function named(at) {
+  if (at === PUPIL) return SAID.pupil;
+  if (at === SHEET) return sheet.sheets.size > 1 ? SAID.which : SAID.whether;
+  return `${sheet.isPractice(at) ? SAID.practice : SAID.starter} ${sheet.letter(at)}`;
+}
+
+/** What a cell is for, and what is wrong with it. */
+function describe(row, at) {
+  const question = sheet.question(row, at);
+  const pupil = SAID.of_pupil(sheet.rows[row][PUPIL]);
+  const is = question ? SAID.question(question) : named(at);
+  const wrong = problems.find((one) => one.row === row && one.at === at);
+  parts.shown.replaceChildren(`${pupil}: ${is}`);
+  if (wrong) parts.shown.append(" ", make("strong", { class: "wrong" }, wrong.what));
+}
+
+function numbered(wanted) {
+  pupils = wanted;
+  if (!sheet) return;
+  sheet.number(pupils);
+  pupils = sheet.rows.length;
+  parts.number.value = parts.number.defaultValue = pupils;
+  grid.show(pupils);
+  changed();
+}
+
+/** Cells from a spreadsheet, written from a cell on to the right and down. */
+function pasted(row, at, text) {
+  const lines = text.replace(/(\r\n|\r|\n)$/, "").split(/\r\n|\r|\n/);
+  if (/^"?pupils?\b/i.test(lines[0])) {
+    take(new TextEncoder().encode(text), SAID.pasted);
+    return;
+  }
+  const rows = Math.min(row + lines.length, MOST_PUPILS);
+  if (rows > sheet.rows.length) numbered(rows);
+  lines.slice(0, rows - row).forEach((line, down) => {
+    line.split("\t").forEach((cell, right) => {
+      const plain = cell.replace(/^"(.*)"$/s, "$1").replaceAll('""', '"');
+      if (at + right < sheet.width) sheet.write(row + down, at + right, plain);
+    });
+  });
+  grid.show(sheet.rows.length);
+  grid.focus(row, at);
+  changed();
+}
+
+async function opened(file) {
+  if (file.size > LARGEST) {
+    refuse([{ what: SAID.too_large(file.name), instead: "" }]);
+    return;
+  }
+  await take(new Uint8Array(await file.arrayBuffer()), file.name);
+}
+
+/** Take in a file's bytes: the marks that it has, in the grid. */
+async function take(bytes, name) {
+  const before = pack;
+  pack ??= current();
+  try {
+    const { result } = await ask("typed", { name_of_sheet: name }, { bytes });
+    refuse(result.unread);
+    await started(result.rows);
+    lesson.say(SAID.opened(name));
+  } catch (error) {
+    pack = before;
+    if (error.problems) refuse(error.problems);
+    else lesson.sayWhy(error);
+  }
+}
+
+function refuse(found) {
+  parts.refused.replaceChildren(...found.map((one) => make("li", {}, WORDS.problem(one))));
+}
+
+function later() {
+  saved = !sheet.isTyped;
+  clearTimeout(waiting);
+  waiting = setTimeout(changed, PAUSE);
+}
+
+/** Have the marks read, as they are now. */
+async function changed() {
+  clearTimeout(waiting);
+  saved = !sheet.isTyped;
+  offerSheets();
+  read += 1;
+  const now = read;
+  const { text, places, unclear } = sheet.file;
+  if (!sheet.isTyped) {
+    shown([], make("p", { class: "quiet" }, SAID.nothing_yet));
+    return;
+  }
+  try {
+    const { result } = await ask("findings", { sheet: text }, { instead: "read the marks" });
+    if (now !== read || !sheet) return;
+    const cells = result.cells.map(({ row, column, what, instead }) => {
+      const { row: of, at } = places.get(`${row}:${column}`) ?? places.get(`${row}:`) ?? {};
+      return { row: of, at, what: WORDS.problem({ what, instead }) };
+    });
+    shown([...unclear, ...cells], ...findings(result));
+  } catch (error) {
+    if (now !== read || !sheet) return;
+    if (error.problems) shown(unclear, ...error.problems.map((one) => make("p", {}, WORDS.problem(one))));
+    else lesson.sayWhy(error);
+  }
+}
+
+function shown(cells, ...says) {
+  problems = cells
+    .filter(({ row }) => row !== undefined)
+    .map((one) => ({ ...one, where: SAID.cell_of(sheet.rows[one.row][PUPIL], named(one.at)) }));
+  grid.mark(problems);
+  parts.cells.replaceChildren(...unread(problems, (row, at) => grid.focus(row, at)));
+  parts.says.replaceChildren(...says);
+  const { row, column } = document.activeElement?.dataset ?? {};
+  if (parts.table.contains(document.activeElement)) describe(Number(row), Number(column));
+}
+
+/** Where pupils have no sheet yet: give them all one at once. */
+function offerSheets() {
+  const without = sheet.withoutSheet;
+  parts.all.hidden = without.length === 0;
+  const give = (name, number) => () => {
+    sheet.withoutSheet.forEach((row, at) => sheet.write(row, SHEET, number ? `${name} ${number(at)}` : name));
+    grid.show(sheet.rows.length);
+    changed();
+    grid.focus();
+  };
+  const tiers = new Map();
+  for (const name of sheet.sheets.keys()) {
+    const tier = name.replace(/\.\d+$/, "");
+    tiers.set(tier, [...(tiers.get(tier) ?? []), name]);
+  }
+  const buttons = [...tiers].map(([tier, names]) =>
+    names.length === 1
+      ? button(SAID.sheet(names[0]), give(names[0], null))
+      : button(SAID.in_turn(tier), give(tier, (at) => (at % names.length) + 1)),
+  );
+  parts.all.replaceChildren(make("span", {}, SAID.without_sheet(without.length)), ...buttons);
+}
+
+async function savePdf() {
+  try {
+    const { result, files } = await ask("marks", { sheet: sheet.file.text });
+    const made = result.files.find(({ role }) => role === "marks");
+    save(made.name, files[made.file]);
+    lesson.say(SAID.saved(made.name));
+  } catch (error) {
+    lesson.sayWhy(error);
+  }
+}
+
+function saveCsv() {
+  save("marks.csv", sheet.file.text);
+  saved = true;
+  lesson.say(SAID.saved("marks.csv"));
+}
+
+async function followed(questions) {
+  try {
+    const { result } = await ask("follow", { sheet: sheet.file.text, questions }, { seconds: 120 });
+    lesson.open(result.text, "follow-up.yaml", result.seed);
+    lesson.say(SAID.followed(result.said));
+    lesson.go("lesson");
+  } catch (error) {
+    lesson.sayWhy(error);
+  }
+}
+
+/** Forget the marks: at the second press, so that none is lost by a slip. */
+function forgotten() {
+  const { forget } = parts;
+  if (forget.dataset.sure === undefined) {
+    forget.dataset.sure = "";
+    forget.textContent = SAID.forget_sure;
+    setTimeout(() => {
+      delete forget.dataset.sure;
+      forget.textContent = SAID.forget;
+    }, 6000);
+    return;
+  }
+  delete forget.dataset.sure;
+  forget.textContent = SAID.forget;
+  clearTimeout(waiting);
+  read += 1;
+  sheet = grid = pack = null;
+  problems = [];
+  saved = true;
+  for (const part of [parts.table, parts.cells, parts.says, parts.refused, parts.shown])
+    part.replaceChildren();
+  told();
+  lesson.say(SAID.forgotten);
+  parts.begin.focus();
+}

@@ -1,3 +1,163 @@
-export function open(host, lesson) {}
+// Find a sheet: from the code at its foot, or from its PDF, its answers and its lesson.
+
+import { button, labelled, make } from "./elements.mjs";
+import { opener, save } from "./saving.mjs";
+import { passingOn } from "./passing_on.mjs";
+import { WORDS } from "./words.mjs";
+
+const SAID = WORDS.find;
+const LARGEST = 64 * 1024 * 1024; // bytes of a PDF
+
+let lesson = null;
+let parts = null;
+let found = null; // the answer of the job "key"
+let name = ""; // the file name of its lesson
+
+export function open(section, shown) {
+  lesson = shown;
+  parts ??= build(section);
+}
 
 export function close() {}
+
+function build(host) {
+  const code = make("input", {
+    type: "text",
+    id: "code",
+    autocomplete: "off",
+    autocapitalize: "characters",
+    spellcheck: "false",
+    maxlength: 60,
+  });
+  const form = make(
+    "form",
+    {
+      class: "tools",
+      onsubmit: (event) => {
+        event.preventDefault();
+        byCode(code.value);
+      },
+    },
+    labelled(SAID.code, code),
+    make("button", { type: "submit", id: "find-code" }, SAID.find),
+    make("span", { class: "quiet" }, SAID.or),
+    opener(SAID.open, "application/pdf,.pdf", byFile, { id: "open-sheet" }),
+  );
+  const says = make("div", { id: "found", "aria-live": "polite" });
+  host.append(
+    make("div", { class: "asked" }, make("p", {}, SAID.says), form),
+    says,
+    passingOn(lesson),
+  );
+  host.addEventListener("dragover", (event) => event.preventDefault());
+  host.addEventListener("drop", (event) => {
+    event.preventDefault();
+    const [dropped] = event.dataTransfer.files;
+    if (dropped) byFile(dropped);
+  });
+  return { code, says };
+}
+
+/** By a code, of the lesson that is open or of one that came with the page. */
+async function byCode(typed) {
+  const code = typed.trim();
+  if (!code) {
+    parts.code.focus();
+    return;
+  }
+  const shipped = lesson.shipped ?? [];
+  const lessons = [
+    { name: lesson.name, text: lesson.text },
+    ...shipped.map((one) => ({ name: `${one.name}.yaml`, text: one.text })),
+  ];
+  let first = null;
+  for (const one of lessons) {
+    try {
+      told(await lesson.ask("key", { ...one, ...anySeed, code }), one.name);
+      return;
+    } catch (error) {
+      if (!error.problems) {
+        lesson.sayWhy(error);
+        return;
+      }
+      first ??= error.problems;
+    }
+  }
+  refused(first);
+}
+
+/** A code says itself which seed, versions and look it is of. */
+const anySeed = { seed: undefined, versions: undefined, large: undefined, tint: undefined };
+
+async function byFile(file) {
+  if (file.size > LARGEST) {
+    refused([{ what: SAID.too_large(file.name), instead: "" }]);
+    return;
+  }
+  const bytes = new Uint8Array(await file.arrayBuffer());
+  const args = { ...anySeed, text: undefined, name: file.name };
+  try {
+    told(await lesson.ask("key", args, { bytes }), WORDS.find.lesson_file);
+  } catch (error) {
+    if (error.problems) refused(error.problems);
+    else lesson.sayWhy(error);
+  }
+}
+
+function refused(problems) {
+  found = null;
+  parts.says.replaceChildren(
+    make("ul", { class: "problems" }, ...problems.map((one) => make("li", {}, WORDS.problem(one)))),
+  );
+}
+
+function told({ result, files }, file) {
+  found = { ...result, key: files[result.files[0].file], key_name: result.files[0].name };
+  name = file;
+  const { title, seed, versions, page, listed } = found;
+  const of = page && listed.filter((one) => one.name === page[0] && one.version === page[1]);
+  const first = of?.length ? of : listed;
+  const lists = make("div", { class: "lists" }, ...first.map(answers));
+  const more = first.length < listed.length && button(SAID.all(listed.length), () => {
+    lists.replaceChildren(...listed.map(answers));
+    more.remove();
+  });
+  parts.says.replaceChildren(
+    make("h2", {}, title),
+    make("p", { class: "quiet" }, SAID.pack(seed, versions)),
+    make(
+      "div",
+      { class: "tools" },
+      button(SAID.save_key, saveKey, { id: "save-key" }),
+      button(SAID.open_lesson, openLesson, { id: "open-its-lesson" }),
+      more || null,
+    ),
+    lists,
+  );
+}
+
+function answers({ heading, replies }) {
+  return make(
+    "section",
+    { class: "answers" },
+    make("h3", {}, heading),
+    make(
+      "dl",
+      {},
+      ...replies.map(([label, reply]) =>
+        make("div", {}, make("dt", {}, label), make("dd", {}, reply)),
+      ),
+    ),
+  );
+}
+
+function saveKey() {
+  save(found.key_name, found.key);
+  lesson.say(SAID.saved(found.key_name));
+}
+
+function openLesson() {
+  const { text, seed, versions, large, tint } = found;
+  lesson.change({ text, name, seed, versions, large: large ?? 0, tint: tint ?? "" });
+  lesson.go("lesson");
+}

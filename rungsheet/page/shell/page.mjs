@@ -2,6 +2,7 @@
 
 import { Engine } from "./engine.mjs";
 import { frame } from "./frame.mjs";
+import { fromLink } from "./links.mjs";
 import { Lesson } from "./state.mjs";
 import { WORDS } from "./words.mjs";
 
@@ -10,6 +11,7 @@ const begun = performance.now();
 
 const lesson = new Lesson();
 const DEMO = "produce-stall";
+let refused = ""; // why a link's lesson could not be opened
 const places = frame(lesson);
 globalThis.rungsheet = { lesson, places };
 
@@ -26,11 +28,25 @@ document.addEventListener("DOMContentLoaded", () => {
   begin();
 });
 
-/** Open the demo, unless another lesson was opened before. */
+/** Open the lesson of the link, or the demo, unless another lesson was opened before. */
 async function begin() {
+  await openLinked();
+  globalThis.addEventListener("hashchange", openLinked);
   const { result } = await lesson.ask("lessons");
   lesson.shipped = result;
   const demo = result.find(({ name }) => name === DEMO);
   if (!lesson.text) lesson.open(demo.text, `${DEMO}.yaml`);
-  lesson.say(WORDS.engine.ready);
+  lesson.say(refused || WORDS.engine.ready);
+}
+
+/** Open the lesson that the address holds after #, if it holds one. */
+async function openLinked() {
+  try {
+    const found = await fromLink(location.hash);
+    if (found) lesson.change(found);
+    refused = "";
+  } catch (error) {
+    refused = WORDS.passing_on[error.why] ?? WORDS.passing_on.damaged;
+    lesson.say(refused);
+  }
 }

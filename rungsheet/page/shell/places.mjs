@@ -41,6 +41,7 @@ export class Places extends EventTarget {
     this.here = name;
     this.#hosts[name].hidden = false;
     document.body.dataset.place = name;
+    globalThis.scrollTo(0, 0);
     PLACES[name].open(this.#hosts[name], this.#lesson);
     this.dispatchEvent(new Event("gone"));
   }

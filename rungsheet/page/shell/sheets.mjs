@@ -194,10 +194,10 @@ function asked({ questions, role }) {
       "li",
       { data: { section, label }, class: kept ? "kept" : "" },
       make("span", { class: "question-text" }, name, kept ? ` (${SAID.kept.toLowerCase()})` : null),
-      act(SAID.other, "another", lesson.seed, section, label),
+      act(SAID.other, "another", lesson.seed, lesson.versions, section, label),
       kept
         ? act(SAID.let_change, "let change", section, label)
-        : act(SAID.keep, "keep", lesson.seed, section, label),
+        : act(SAID.keep, "keep", lesson.seed, lesson.versions, section, label),
     );
   });
   parts.questions.replaceChildren(...made);

@@ -1,0 +1,40 @@
+"""What to do tomorrow: what each group of pupils needs, and what everybody does."""
+
+from collections.abc import Iterator
+
+from generator.results.class_results import RETEACH_BELOW, ClassResults, Group
+from layouts.marks.blocks import Block, stacked, words
+from layouts.planning.type_scale import KEY_TEXT
+from layouts.planning.wording import name_in_words
+
+
+def for_tomorrow(results: ClassResults) -> Iterator[Block]:
+    """What each group of pupils needs, and what everybody does."""
+    if results.reteach:
+        rungs = "; ".join(map(name_in_words, results.reteach))
+        one = len(results.reteach) == 1
+        share = f"{RETEACH_BELOW.numerator} in {RETEACH_BELOW.denominator}"
+        yield stacked(
+            words(f"To teach everyone again: {rungs}", bold=True),
+            words(
+                f"Of the answers on {'this rung' if one else 'each of these rungs'}, "
+                f"fewer than {share} were right.",
+                KEY_TEXT,
+                6.0,
+            ),
+        )
+    for group in results.groups:
+        yield _group(group)
+    if not results.groups:
+        yield words("No answer is on the mark sheet yet.")
+
+
+def _group(group: Group) -> Block:
+    pupils = ", ".join(group.pupils)
+    heading = f"{group.name[:1].upper()}{group.name[1:]}: {pupils}"
+    says = [group.advice]
+    if group.mistake:
+        says = [group.mistake.sentence, f"Next: {group.advice}"]
+    return stacked(
+        words(heading, bold=True), *(words(sentence, KEY_TEXT, 6.0) for sentence in says)
+    )

@@ -1,0 +1,47 @@
+"""A bar for each rung that was answered: how much of it the class has right."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from generator.results.class_results import (
+    RETEACH_ANSWERS,
+    RETEACH_BELOW,
+    ClassResults,
+    RungResult,
+)
+from layouts.marks.blocks import BAR, EDGE, Block, bar, fitted, small_line
+from layouts.planning.plan import Line, Role, Unit, line_height, paragraph
+from layouts.planning.type_scale import BLACK, FINE_LINE, KEY_TEXT
+from layouts.planning.wording import name_in_words
+
+_RUNGS_KEY: Final = (
+    f"Bar: the answers right. Upright line: {RETEACH_BELOW.numerator} in "
+    f"{RETEACH_BELOW.denominator}; a rung whose bar ends before it is taught again, "
+    f"if it has {RETEACH_ANSWERS} answers or more."
+)
+
+
+def rungs(results: ClassResults) -> Iterator[Block]:
+    """What the bars say, and a bar for each rung that was answered."""
+    if any(rung.attempted for rung in results.rungs):
+        yield small_line(_RUNGS_KEY)
+    for rung in results.rungs:
+        if rung.attempted:
+            yield _rung(rung)
+
+
+def _rung(rung: RungResult) -> Block:
+    x = EDGE + 62.0
+    name = fitted(name_in_words(rung.rung), 60.0)
+    said = f"{rung.right} of {rung.attempted} right"
+    label = f"{said}: teach again" if rung.needs_teaching else said
+    share = list(bar(rung.right, rung.attempted, x, 0, weak=rung.needs_teaching))
+    limit = x + BAR * float(RETEACH_BELOW)
+    share.append(Line(limit, 0.2, limit, line_height(KEY_TEXT) - 0.2, FINE_LINE * 1.5, BLACK))
+    texts = (
+        *paragraph((name,), EDGE, 0, KEY_TEXT),
+        *paragraph((label,), x + BAR + 4.0, 0, KEY_TEXT, bold=rung.needs_teaching),
+    )
+    return Block(
+        line_height(KEY_TEXT), (Unit(Role.ARTEFACT, tuple(share)), Unit(Role.PARAGRAPH, texts))
+    )

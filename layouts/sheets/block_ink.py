@@ -1,0 +1,108 @@
+"""A placed block drawn on its page's squares."""
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from layouts.planning import typeface
+from layouts.planning.plan import Box, Grid, Item, Role, Text, Unit, line_height, paragraph
+from layouts.planning.sheet_type import SheetType
+from layouts.planning.type_scale import DARK, FINE_LINE, GRID_LINE, MM_PER_POINT, WHITE
+from layouts.planning.working_ink import Squares, working_ink
+from layouts.sheets.blocks import AFTER_LABEL, Placed
+
+SMALL_BOX: Final = 0.5
+"""The side of an empty box for a small digit, in squares."""
+LARGE_BOX: Final = 0.8
+"""The side of an empty box for a missing digit, in squares, where that is large enough."""
+WRITABLE: Final = 5.0
+"""Millimetres: a digit by hand needs a box of this side (common practice, no source)."""
+
+
+def label_size(labels: Sequence[str], grid: Grid, sizes: SheetType) -> float:
+    """The points of all a sheet's letters: the widest fits in a square."""
+    widest = max(typeface.width(f"{label})", 1.0, bold=True) for label in labels)
+    in_a_square = sizes.label * grid.square / MM_PER_POINT
+    return min(in_a_square, sizes.words, 0.94 * grid.square / widest)
+
+
+def drawn(placed: Placed, grid: Grid, sizes: SheetType, labels: float) -> Unit:
+    """A placed question on its page's squares; ``labels`` are the points of its letter,
+    where it has one.
+    """
+    ink = tuple(_ink(placed, grid, sizes, labels))
+    return Unit(Role.QUESTION, ink, says=placed.block.says)
+
+
+def _ink(placed: Placed, grid: Grid, sizes: SheetType, labels: float) -> Iterator[Item]:
+    """Its letter, its words and what is set out of it."""
+    block, side = placed.block, grid.square
+    if block.lines:
+        yield from _words_ink(placed, grid, sizes, labels)
+    elif block.label:
+        yield from _label_ink(placed, grid, labels)
+    corner = Squares(grid.x + placed.column * side, grid.y + placed.scaffold_row * side, side)
+    yield from _empty_boxes(block.boxes, corner, SMALL_BOX)
+    yield from _empty_boxes(block.hidden, corner, max(LARGE_BOX, min(1.0, WRITABLE / side)))
+    yield from working_ink(block.scaffold, corner)
+
+
+def _empty_boxes(
+    squares: Sequence[tuple[int, int]], corner: Squares, share: float
+) -> Iterator[Box]:
+    """Boxes to write in, each in the middle of its square."""
+    half = share / 2 * corner.side
+    for row, column in squares:
+        x, y = corner.middle(row, column)
+        yield Box(x - half, y - half, 2 * half, 2 * half, stroke=DARK, weight=FINE_LINE)
+
+
+def _label_ink(placed: Placed, grid: Grid, size: float) -> Iterator[Item]:
+    """The label in a square of its own."""
+    side = grid.square
+    yield Text(
+        f"{placed.block.label})",
+        grid.x + (placed.label_column + 0.5) * side,
+        grid.y
+        + (placed.row + placed.block.letter_row + 0.5) * side
+        + typeface.DIGIT_HEIGHT / 2 * size * MM_PER_POINT,
+        size,
+        bold=True,
+        anchor="centre",
+    )
+
+
+def _words_ink(placed: Placed, grid: Grid, sizes: SheetType, label: float) -> Iterator[Item]:
+    """The label and the words after it, on a band that is kept clear of squares for them.
+
+    Each line of words has a row of the band to itself, where they are as many: in line with
+    the letters of questions beside it.
+    """
+    block, side = placed.block, grid.square
+    x, y = grid.x + placed.label_column * side, grid.y + placed.row * side
+    first, end, rows = placed.clear
+    edge = GRID_LINE / 2  # the squares around the band stay whole
+    yield Box(
+        grid.x + first * side + edge,
+        y + edge,
+        (end - first) * side - 2 * edge,
+        rows * side - 2 * edge,
+        fill=sizes.tint or WHITE,
+    )
+    pitch = line_height(sizes.words)
+    if block.words_rows == len(block.lines):
+        pitch = max(pitch, side)
+    top = y + (block.words_rows * side - len(block.lines) * pitch) / 2
+    lines = [
+        text
+        for at, line in enumerate(block.lines)
+        for text in paragraph(
+            (line,),
+            x + (1 + AFTER_LABEL) * side,
+            top + at * pitch + (pitch - line_height(sizes.words)) / 2,
+            sizes.words,
+        )
+    ]
+    if block.label:
+        letter = f"{block.label})"
+        yield Text(letter, x + side / 2, lines[0].baseline, label, bold=True, anchor="centre")
+    yield from lines

@@ -1,0 +1,50 @@
+// What the marks of a class say: groups for tomorrow, rungs to teach again, how each rung went.
+
+import { button, make } from "./elements.mjs";
+import { WORDS } from "./words.mjs";
+
+const SAID = WORDS.marks;
+
+/** The findings (the job "findings") as elements. */
+export function findings({ groups, reteach, rungs, pupils, doubt }) {
+  const marked = pupils.filter(({ attempted }) => attempted > 0).length;
+  const tried = rungs.filter(({ attempted }) => attempted > 0);
+  return [
+    make("p", { class: "quiet" }, SAID.of_pupils(marked)),
+    doubt ? make("p", { class: "problems" }, doubt) : null,
+    make("h2", {}, SAID.groups),
+    groups.length
+      ? make("dl", { class: "groups" }, ...groups.flatMap(group))
+      : make("p", { class: "quiet" }, SAID.no_groups),
+    make("h2", {}, SAID.reteach),
+    reteach.length
+      ? make("ul", { class: "reteach" }, ...reteach.map((rung) => make("li", {}, rung)))
+      : make("p", { class: "quiet" }, SAID.no_reteach),
+    make("h2", {}, SAID.rungs),
+    make("table", { class: "went" }, make("tbody", {}, ...tried.map(share))),
+  ].filter((one) => one !== null);
+}
+
+function group({ finding, mistake, pupils, advice }) {
+  return [
+    make("dt", {}, make("b", {}, mistake ?? SAID.finding(finding)), SAID.who(pupils)),
+    make("dd", {}, advice),
+  ];
+}
+
+function share({ rung, attempted, right }) {
+  return make(
+    "tr",
+    {},
+    make("th", { scope: "row" }, rung),
+    make("td", {}, SAID.right_of(right, attempted)),
+    make("td", {}, make("meter", { min: 0, max: attempted, value: right, "aria-label": rung })),
+  );
+}
+
+/** What is wrong with cells, each a button that goes to its cell. */
+export function unread(problems, go) {
+  return problems.map(({ row, at, where, what }) =>
+    make("li", {}, button(where, () => go(row, at)), ` ${what}`),
+  );
+}
