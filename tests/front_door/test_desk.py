@@ -170,7 +170,7 @@ KEPT = Kept("core", "a", Avoided("add", ("1.2", "3.4")), 9)
 RAISED: dict[type[Exception], Callable[[], Exception]] = {
     SpecError: lambda: SpecError([written.Problem("beans.yaml", 2, "no", "yes")]),
     MarksError: lambda: MarksError([MarksProblem("marks.csv", 2, "core.a", "no", "yes")]),
-    TooFewQuestionsError: lambda: TooFewQuestionsError(RUNG, 3, "4 are wanted"),
+    TooFewQuestionsError: lambda: TooFewQuestionsError([RUNG], 3, "4 are wanted"),
     CannotBeAskedError: lambda: CannotBeAskedError(replace(RUNG, form="spot the mistake"), True),
     CannotTellApartError: lambda: CannotTellApartError(RUNG, 4, "no", "yes"),
     CannotBeKeptError: lambda: CannotBeKeptError(KEPT, RUNG, WANTED),
