@@ -5,6 +5,7 @@ import re
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 from io import TextIOWrapper
 from pathlib import Path
 from typing import Annotated, Any, Final
@@ -150,6 +151,15 @@ Jobs = Annotated[
         help="Processes that draw; the files are the same for any number.",
     ),
 ]
+Workings = Annotated[
+    str | None,
+    typer.Option(
+        metavar="first|all",
+        callback=_one_of("first", "all"),
+        show_default="first",
+        help="Whose workings the key has: of the first version, or of all.",
+    ),
+]
 Pictures = Annotated[
     str | None,
     typer.Option(
@@ -198,6 +208,7 @@ def build(
     sealed: Annotated[
         bool, typer.Option("--sealed", help="Keep the spec and seed out of the PDFs.")
     ] = False,
+    workings: Workings = None,
     pictures: Pictures = None,
     jobs: Jobs = None,
 ) -> None:
@@ -205,6 +216,7 @@ def build(
     read = folders.spec_in(spec)
     look = packs.Look(int(large) if large else None, tint)
     edition = again.edition(read, code, seed, versions, look)
+    edition = replace(edition, all_workings=workings == "all")
     folder = out or Path("out") / f"{read.name}-{edition.seed}{edition.look.ending}"
     folders.refuse_unless_pack(folder)
     built = packs.build(read, edition, sealed=sealed)
@@ -218,11 +230,12 @@ def key(
         Path | None,
         typer.Option(metavar="DIR", help="Write the key with its workings there, as key.pdf."),
     ] = None,
+    workings: Workings = None,
 ) -> None:
     """Print the answers of a sheet, from the spec and seed that its PDF carries."""
     found = folders.rebuilt_from(sheet)
     if out is not None:
-        folders.write_file(out, keys.key(found))
+        folders.write_file(out, keys.key(found, all_workings=workings == "all"))
     for line in keys.answers(found):
         typer.echo(line)
     if out is not None:

@@ -21,7 +21,10 @@ CONTEXT: Final = "context"
 
 def rung_words(operation: str, vocabulary: Vocabulary) -> dict[str, Field]:
     """What a rung of an operation may say, each word with what it may be and what it means."""
-    words = {OPERATION: Field(OneOf(operation), "What the questions of the rung do.")}
+    does = "What the questions of the rung do."
+    left_out = vocabulary.leaves_out.get(operation)
+    does += f" Never asked: {left_out}." if left_out else ""
+    words = {OPERATION: Field(OneOf(operation), does)}
     forms = vocabulary.forms_of(operation)
     if len(forms) > 1:
         names = OneOf(*(form.name for form in forms))

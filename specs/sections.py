@@ -241,9 +241,14 @@ def section_words(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[
             TELLS_APART: Field(
                 told_apart(vocabulary),
                 "Mistakes that each chosen question tells from each other and from the right "
-                "method, and the section every pair of them.",
+                "method, those of them that apply to it; and the section every one of them.",
             ),
-            QUESTIONS: Field(Defined.of("counts", Counts(COUNT, rungs)), attribute="shares"),
+            QUESTIONS: Field(
+                Defined.of("counts", Counts(COUNT, rungs)),
+                "Rungs, and how many questions from each. Each question is drawn from its rung so "
+                "that, where it can be, no number and no answer stands twice in the section.",
+                attribute="shares",
+            ),
         },
         required=(QUESTIONS,),
     )

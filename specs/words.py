@@ -1,7 +1,7 @@
 """The words that a rung may use. The words themselves are defined beside their meaning."""
 
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
 from typing import Any, Generic, TypeVar, cast
 
 from specs.shapes import Shape
@@ -59,7 +59,8 @@ class Vocabulary:
     """Every operation, condition word and form, in canonical order.
 
     A name may stand in several rows, with a shape for each operation. ``checks`` run on
-    every rung whose words could all be read. Raises ValueError when two rows claim the
+    every rung whose words could all be read. ``leaves_out`` says which questions of an
+    operation are never asked. Raises ValueError when two rows claim the
     same word of the same operation, or a row names an unknown operation.
     """
 
@@ -67,6 +68,7 @@ class Vocabulary:
     words: tuple[Word[Any], ...]
     checks: tuple[Check, ...] = ()
     forms: tuple[FormWord, ...] = (FormWord(PLAIN),)
+    leaves_out: Mapping[str, str] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         claimed: set[tuple[str, str]] = {(name, "operation") for name in self.operations}

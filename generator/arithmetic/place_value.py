@@ -37,8 +37,12 @@ def column_name(place: int) -> str:
 
 def amount(count: int, place: int) -> str:
     """So many of a column's unit in words: ``1 tenth``, ``0 tenths``, ``14 thousandths``."""
-    plural = COLUMN_NAMES[place]
-    return f"{count} {plural[:-1] if count == 1 else plural}"
+    return counted(count, COLUMN_NAMES[place])
+
+
+def counted(count: int, plural: str) -> str:
+    """So many of what has that plural name: ``1 tenth``, ``3 tens``, but ``2 million``."""
+    return f"{count} {plural[:-1] if count == 1 or plural.endswith('millions') else plural}"
 
 
 def is_or_are(count: int) -> str:

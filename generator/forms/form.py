@@ -19,7 +19,7 @@ from generator.forms.frames import Frame, framed, of_numbers
 from generator.forms.scaffold import scaffold
 from generator.numbered.seeds import Dice
 from generator.operations.methods import Conventions, written_working
-from generator.operations.mistake import is_right
+from generator.operations.mistake import Mistake, is_right
 from generator.operations.working import Step, Working
 from specs.replies import Reply
 from specs.spec import RungSpec
@@ -50,6 +50,10 @@ class Turn:
         return [*shuffled[at:], *shuffled[:at]]
 
 
+class DisagreementError(Exception):
+    """A written method and exact arithmetic give different answers: never to be printed."""
+
+
 @dataclass(frozen=True, slots=True)
 class Written:
     """A bare question worked by its written method, whatever its form will make of it."""
@@ -60,8 +64,16 @@ class Written:
 
     @classmethod
     def by(cls, question: Question, conventions: Conventions) -> Self:
-        """The question by the method that goes with it."""
-        return cls(question, conventions, written_working(question, conventions))
+        """The question by the method that goes with it.
+
+        Raises DisagreementError where its answer is not that of exact arithmetic.
+        """
+        working = written_working(question, conventions)
+        if not working.agrees_with(question):
+            raise DisagreementError(
+                f"{question.text}: worked {working.answer}, exactly {question.answer_text}"
+            )
+        return cls(question, conventions, working)
 
     @property
     def with_noughts(self) -> Self:
@@ -201,9 +213,18 @@ class Form:
         """What is said before a working; "" where the working says all."""
         return ""
 
+    def what_was_wrong(self) -> str:
+        """In words, what the mistake is that is to be found; "" where there is none."""
+        return ""
+
     def found_in_it(self) -> str:
         """What is to be found in what is shown, for the key; "" for nothing."""
         return ""
+
+    @property
+    def shows(self) -> tuple[str, Mistake] | None:
+        """The wrong answer that is shown, to be put right, and the mistake that gave it."""
+        return None
 
     # Set out: the working, the example, the squares that a pupil is given.
 

@@ -11,10 +11,7 @@ from typing import Final
 
 from generator.arithmetic.questions import Operation, Question
 from generator.forms.question_words import ending_words
-from generator.operations.working import Ink, Point, Step, Working
-
-Square = tuple[int, int]
-"""A row and a column, each from 0."""
+from generator.operations.working import Ink, Point, Square, Step, Working
 
 _IN_COLUMNS: Final = (Operation.ADD, Operation.SUBTRACT)
 

@@ -5,6 +5,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import permutations
+from operator import attrgetter
 from typing import Any, ClassVar
 
 from generator.arithmetic.numbers import Number
@@ -20,7 +21,7 @@ from generator.forms.question_words import (
     given_answer,
 )
 from specs.contexts import Quantity, Template
-from specs.contexts.templates import POSITIONS
+from specs.contexts.templates import POSITIONS, templates
 from specs.problems import listed
 from specs.replies import Reply
 from specs.shapes import decimal_text
@@ -43,7 +44,8 @@ class InWords(Form):
     @classmethod
     def offered(cls, question: Question, rung: RungSpec, turn: Turn) -> "InWords | None":
         """The question in the words of a template of the rung's; None where none fits."""
-        return cls.by(question, turn.order(rung.templates), turn.used)
+        by_name = sorted(rung.templates, key=attrgetter("name"))
+        return cls.by(question, turn.order(by_name), turn.used)
 
     @classmethod
     def by(
@@ -77,6 +79,11 @@ class InWords(Form):
     def instead(cls, rung: RungSpec) -> str:
         """What numbers the templates of a rung take."""
         return f"there {_numbers_taken(rung.templates)}"
+
+    def of_the_match(self, match: Form, question: Question) -> Form:
+        """A match is put in the words of its example, where they fit it."""
+        same = [template for template in templates() if template.name == self.template]
+        return InWords.by(question, same) or match
 
     @property
     def sentence_used(self) -> str:

@@ -10,6 +10,10 @@ from generator.forms.form import Form, OnSquares, Turn, Written
 from generator.forms.frames import Frame, bare_rows
 from generator.forms.question_words import calculation_said
 from generator.operations.products.known_fact import related_product, whole_number_fact
+from generator.operations.quotients.related_quotient import (
+    follows_from_its_fact,
+    related_quotient,
+)
 from generator.operations.working import Working
 from specs.spec import RungSpec
 
@@ -70,9 +74,11 @@ class KnownFact(Form):
         return f"{self.fact.text} = {self.fact.answer} is known."
 
     def working(self, written: Written) -> Working:
-        """A product is worked from its fact."""
+        """The question is worked from its fact, where that gives the whole of its answer."""
         if written.question.operation is Operation.MULTIPLY:
             return related_product(written.question, written.conventions)
+        if follows_from_its_fact(written.question):
+            return related_quotient(written.question, written.conventions)
         return Form.working(self, written)
 
     def on_squares(self, given: OnSquares) -> Frame:

@@ -6,12 +6,15 @@ from typing import ClassVar
 
 from generator.arithmetic.boxes import DIGIT_BOX
 from generator.arithmetic.numbers import Number
-from generator.arithmetic.questions import Question
-from generator.forms.form import OnSquares
+from generator.arithmetic.place_value import COLUMN_NAMES
+from generator.arithmetic.questions import Operation, Question
+from generator.forms.column_with_a_gap import with_a_gap
+from generator.forms.form import OnSquares, Written, followed, led
 from generator.forms.frames import Frame, answer_point, in_columns, rows_of_numbers
+from generator.forms.inverse import Inverse, checked
 from generator.forms.missing import Missing
 from generator.forms.question_words import given_answer
-from generator.operations.working import Ink
+from generator.operations.working import Ink, Working
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +37,8 @@ class MissingDigit(Missing):
         for at, number in numbers:
             top = number.top_place if number.whole_digits or not number.places else -1
             for place in range(top, number.last_place - 1, -1):
-                yield cls(at, place)
+                if place in COLUMN_NAMES:  # further out it has no name
+                    yield cls(at, place)
 
     def fillings(self, question: Question) -> int:
         """How many of the digits from 0 to 9 make the calculation true."""
@@ -60,10 +64,38 @@ class MissingDigit(Missing):
         return str(self.number(question).digit(self._place))
 
     def lead(self, question: Question) -> str:
-        """Which digit fits, and where."""
-        digit = self.reply(question)
-        article = "an" if digit == "8" else "a"
-        return f"Only {article} {digit} fits as {self.where(question)}."
+        """How what is missing is found."""
+        if self.operand is None:
+            return "Work it out, and read the missing digit off the answer."
+        if question.operation is Operation.ADD:
+            return f"One digit is missing: {self.where(question)}."
+        if question.operation is Operation.SUBTRACT and self.operand == 1:
+            added = f"{given_answer(question)} + {self.boxed(str(question.operands[1]))}"
+            return f"Adding undoes subtracting: {added} = {question.operands[0]}."
+        return self._inverse(question).lead
+
+    def working(self, written: Written) -> Working:
+        """Reasoned from the column of an addition, or by the inverse; the digit is then checked.
+
+        A digit of the answer is read off the usual working.
+        """
+        question, conventions = written.question, written.conventions
+        digit = f"{self.where(question)[0].upper()}{self.where(question)[1:]} is"
+        found, check = f"{digit} {self.reply(question)}.", checked(question)
+        if self.operand is None:
+            return followed(led(written.working, self.lead(question)), found)
+        if question.operation is Operation.ADD:
+            gap = with_a_gap(question, self.operand, self._place, conventions, self.lead(question))
+            return followed(gap, check)
+        if question.operation is Operation.SUBTRACT and self.operand == 1:
+            added = Question(Operation.ADD, (given_answer(question), question.operands[1]))
+            gap = with_a_gap(added, 1, self._place, conventions, self.lead(question))
+            return followed(gap, check)
+        return self._inverse(question).working(conventions, found, check)
+
+    def _inverse(self, question: Question) -> Inverse:
+        assert self.operand is not None
+        return Inverse(question, self.operand, self._place)
 
     def on_squares(self, given: OnSquares) -> Frame:
         """In columns an empty box for the digit, unless the numbers are left to the pupil."""

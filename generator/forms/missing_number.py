@@ -7,9 +7,10 @@ from typing import ClassVar
 
 from generator.arithmetic.boxes import NUMBER_BOX
 from generator.arithmetic.questions import Ending, Operation, Question
-from generator.forms.form import Shown, Written, followed, led
+from generator.forms.form import Written
+from generator.forms.inverse import Inverse, checked
 from generator.forms.missing import Missing, size
-from generator.forms.question_words import given_answer, is_exact
+from generator.operations.working import Working
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,66 +68,19 @@ class MissingNumber(Missing):
         return str(self.number(question))
 
     def lead(self, question: Question) -> str:
-        """How what is missing is found."""
-        return f"The missing number is {self._inverse(question)} = {self.number(question)}."
+        """The inverse, without what it gives."""
+        return self._inverse(question).lead
 
-    def example(self, written: Written) -> Shown:
-        """The calculation that finds the number, where it is one; then the check in a sentence."""
+    def working(self, written: Written) -> Working:
+        """The inverse worked, and what it gives checked in the calculation that was asked."""
         question = written.question
-        finding = self.finding(question)
-        if finding is None:
-            return Shown(None, self.working(written))
-        working = Written.by(finding, written.conventions).working
-        found = led(working, f"The missing number is {finding.text}.")
-        return Shown(None, followed(found, f"Check: {question.text} = {question.answer_text}."))
+        found = f"The missing number is {self.reply(question)}."
+        return self._inverse(question).working(written.conventions, found, checked(question))
 
     def finding(self, question: Question) -> Question | None:
-        """The one written calculation that finds the number, such as 3.74 − 1.34.
+        """The one written calculation that finds the number, such as 3.74 − 1.34; or None."""
+        return self._inverse(question).calculation
 
-        None where it takes more than one calculation, a division by more than two digits, or
-        digits moved by a power of ten.
-        """
-        others = [n for at, n in enumerate(question.operands) if at != self.operand]
-        left, answer = question.remainder, given_answer(question)
-        several = len(others) > 1 or question.power_of_ten or (left and left.units)
-        if several or not is_exact(question):
-            return None
-        (other,) = others
-        match question.operation:
-            case Operation.ADD:
-                found = Question(Operation.SUBTRACT, (answer, other))
-            case Operation.SUBTRACT if self.operand == 0:
-                found = Question(Operation.ADD, (answer, other))
-            case Operation.SUBTRACT:
-                found = Question(Operation.SUBTRACT, (other, answer))
-            case Operation.MULTIPLY:
-                found = Question(Operation.DIVIDE, (answer, other))
-            case Operation.DIVIDE if self.operand == 0:
-                found = Question(Operation.MULTIPLY, (answer, other))
-            case Operation.DIVIDE:
-                found = Question(Operation.DIVIDE, (other, answer))
-            case _:
-                return None
-        if found.operation is Operation.DIVIDE and not 1 < found.operands[1].trimmed().units < 100:
-            return None
-        return found if found.answer.value == self.number(question).value else None
-
-    def _inverse(self, question: Question) -> str:
-        """The calculation that finds a missing number."""
-        others = [str(n) for at, n in enumerate(question.operands) if at != self.operand]
-        answer = str(given_answer(question))
-        left = question.remainder
-        if question.ending is Ending.FRACTION:  # what is left over is part of the answer
-            answer, left = question.answer_text, None
-        match question.operation:
-            case Operation.ADD:
-                return " − ".join([answer, *others])
-            case Operation.SUBTRACT:
-                return f"{answer} + {others[0]}" if self.operand == 0 else f"{others[0]} − {answer}"
-            case Operation.MULTIPLY:
-                return " ÷ ".join([answer, *others])
-            case Operation.DIVIDE if self.operand == 0:
-                and_left = f" + {left.trimmed()}" if left and left.units else ""
-                return f"{answer} × {others[0]}{and_left}"
-        total = f"({others[0]} − {left.trimmed()})" if left and left.units else others[0]
-        return f"{total} ÷ {answer}"
+    def _inverse(self, question: Question) -> Inverse:
+        assert self.operand is not None
+        return Inverse(question, self.operand)

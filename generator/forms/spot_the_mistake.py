@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from operator import attrgetter
 from typing import Any, ClassVar, Final
 
 from generator.arithmetic.questions import Question
@@ -9,7 +10,7 @@ from generator.forms.form import CALCULATIONS, Form, OnSquares, Shown, Turn, Wri
 from generator.forms.frames import Frame, in_columns
 from generator.forms.plain_data import text_of
 from generator.forms.question_words import asked_on_a_line, ending_words, said
-from generator.operations.mistakes import mistake_named, mistakes_of
+from generator.operations.mistakes import Mistake, mistake_named, mistakes_of
 from generator.operations.worked_wrongly import wrong_working
 from generator.operations.working import Step, Working
 from specs.spec import RungSpec
@@ -42,7 +43,8 @@ class SpotTheMistake(Form):
     @classmethod
     def offered(cls, question: Question, rung: RungSpec, turn: Turn) -> "SpotTheMistake | None":
         """The question worked wrongly by a procedure drawn from those that can be shown."""
-        for mistake in turn.order(mistakes_of(question.operation)):
+        by_name = sorted(mistakes_of(question.operation), key=attrgetter("name"))
+        for mistake in turn.order(by_name):
             form = cls.by(question, mistake.name)
             if form is not None:
                 return form
@@ -85,11 +87,20 @@ class SpotTheMistake(Form):
 
     def lead(self, question: Question) -> str:
         """What was done wrong."""
+        return self.what_was_wrong()
+
+    def what_was_wrong(self) -> str:
+        """``The mistake: the pupil …``."""
         return f"The mistake: {mistake_named(self.mistake).told}"
 
     def found_in_it(self) -> str:
         """The wrong answer and the procedure that gave it."""
-        return f"{self.wrong}, {self.mistake}"
+        return f"{self.wrong}, {mistake_named(self.mistake).title}"
+
+    @property
+    def shows(self) -> tuple[str, Mistake]:
+        """The wrong answer and the procedure that gave it."""
+        return self.wrong, mistake_named(self.mistake)
 
     def example(self, written: Written) -> Shown:
         """The wrong working, then the mistake in words; the right working says nothing of it."""

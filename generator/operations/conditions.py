@@ -46,6 +46,9 @@ def vocabulary_of(topics: Sequence[Topic], mistakes: Sequence[Mistake]) -> Vocab
         operations=tuple(operation for operation in Operation if operation in operations),
         words=(*rows, *tells_apart.words_of(mistakes)),
         checks=(_fits_its_topic, tells_apart.asks_for_answers),
+        leaves_out={
+            str(operation): said for topic in topics for operation, said in topic.leaves_out.items()
+        },
     )
 
 

@@ -36,6 +36,16 @@ _SCALING: Final = (
 )
 _PART_BY_PART: Final = "Write out 20 × 6 and 4 × 6 and add them, beside the short form."
 
+TITLES: Final[dict[str, str]] = {
+    "stops at a zero": "stops at a nought",
+    "passes over a zero": "passes over a nought",
+    "zero minus n gives n": "nought minus n gives n",
+    "zero minus n gives 0": "nought minus n gives nought",
+    "zero digits skipped in multiplying": "noughts skipped in multiplying",
+    "zero left out of a quotient": "nought left out of a quotient",
+}
+"""What pages call those mistakes whose names, kept by specs and records, say zero."""
+
 MISTAKES: Final[dict[str, Said]] = {
     "numbers lined up at the right-hand end": Said(
         "Sets the last digits under one another, whatever their place.",
@@ -46,7 +56,7 @@ MISTAKES: Final[dict[str, Said]] = {
     "smaller digit taken from larger": Said(
         "In each column takes the smaller digit from the larger, whichever stands above.",
         "in each column the pupil takes the smaller digit from the larger, whichever stands above.",
-        "Work 42 − 18 with tens and ones: 8 cannot be taken from 2, so a ten is exchanged.",
+        "Work 42 − 18 with tens and ones: 2 ones are less than 8 ones, so a ten is exchanged.",
     ),
     "carry written but not added": Said(
         "Writes the carried digit and then leaves it out of the next column.",
@@ -94,14 +104,16 @@ MISTAKES: Final[dict[str, Said]] = {
         _EMPTY_COLUMN,
     ),
     "one taken where the lower number has no digit": Said(
-        "Lowers every digit that has nothing below it by one.",
-        "the pupil lowers every digit that has nothing below it by one.",
+        "Lowers by one each digit but 0 that stands in front of the lower number's first digit.",
+        "the pupil lowers by one each digit but 0 that stands in front of the lower number's "
+        "first digit.",
         "Write the missing digits of the lower number as noughts, and take nought from each.",
     ),
     "smaller digit taken from larger and one taken where the lower number has no digit": Said(
-        "Takes the smaller digit from the larger and lowers every digit that has nothing below it.",
-        "the pupil takes the smaller digit from the larger and lowers every digit that has "
-        "nothing below it.",
+        "Takes the smaller digit from the larger, and lowers by one each digit but 0 in front of "
+        "the lower number's first digit.",
+        "the pupil takes the smaller digit from the larger, and lowers by one each digit but 0 in "
+        "front of the lower number's first digit.",
         "Begin with the exchange, 42 − 18 with tens and ones; then fill missing digits with "
         "noughts.",
     ),
@@ -184,8 +196,8 @@ MISTAKES: Final[dict[str, Said]] = {
         "Share the remainder out as well: 2 left over among 3 is 2/3, not 2 tenths.",
     ),
     "divisor made whole and dividend left as it was": Said(
-        "Moves the point of the divisor and forgets that of the dividend.",
-        "the pupil moves the point of the divisor and forgets that of the dividend.",
+        "Makes the divisor a whole number and leaves the dividend as it was.",
+        "the pupil makes the divisor a whole number and leaves the dividend as it was.",
         "Write the division as a fraction and multiply top and bottom by the same power of ten.",
     ),
     "divides larger by smaller": Said(
@@ -236,3 +248,47 @@ MISTAKES: Final[dict[str, Said]] = {
         "Compare 4.08, 4.7 and 4.63 digit by digit from the left on a place-value grid.",
     ),
 }
+
+IN_BRIEF: Final[dict[str, str]] = {
+    "numbers lined up at the right-hand end": "lined up at the right",
+    "smaller digit taken from larger": "smaller digit from larger",
+    "carry written but not added": "carry written, not added",
+    "carry dropped": "carry left out",
+    "exchange without lowering the next column": "next column not lowered",
+    "missing place copied down": "digit under a gap copied down",
+    "missing place left out": "digit under a gap left out",
+    "stops at a zero": "exchange stops at a nought",
+    "passes over a zero": "exchange skips a nought",
+    "zero minus n gives n": "0 − n made n",
+    "zero minus n gives 0": "0 − n made 0",
+    "one taken where the lower number has no digit": "1 taken where no digit is below",
+    "smaller digit taken from larger and one taken where the lower number has no digit": (
+        "smaller from larger, gaps lowered"
+    ),
+    "whole and decimal parts worked apart": "both sides of the point apart",
+    "carried figure and kept figure swapped": "carried and kept digit swapped",
+    "carry added twice": "carry added twice",
+    "nought added at the end": "noughts written at the end",
+    "digits moved the wrong way": "digits moved the wrong way",
+    "point placed as in addition": "point placed as in adding",
+    "zero digits skipped in multiplying": "nought inside a number skipped",
+    "carry not added in multiplying": "carry not added",
+    "rows of a long multiplication not moved along": "tens row not moved along",
+    "carry added before multiplying": "carry added before multiplying",
+    "carried and kept figures swapped in multiplying": "carried and kept digit swapped",
+    "powers of ten added not multiplied": "powers of ten added",
+    "remainder not carried": "remainder not carried",
+    "zero left out of a quotient": "nought left out of the answer",
+    "remainder written as a decimal digit": "remainder put behind a point",
+    "divisor made whole and dividend left as it was": "divisor alone made whole",
+    "divides larger by smaller": "larger divided by smaller",
+    "point ignored": "point left out",
+    "adds instead": "added instead",
+    "cut off and not rounded": "cut off, not rounded",
+    "always rounded up": "rounded up",
+    "ten written where a nine goes over": "9 made 10 in its own place",
+    "more digits taken as larger": "more digits taken as larger",
+    "fewer digits taken as larger": "fewer digits taken as larger",
+    "nought after the point handled apart": "read as whole, but for noughts",
+}
+"""What the key says of each mistake beside the wrong answer that it gives."""

@@ -69,6 +69,11 @@ class Mistake:
         return in_english.MISTAKES[self.name]
 
     @property
+    def title(self) -> str:
+        """What pages call it."""
+        return in_english.TITLES.get(self.name, self.name)
+
+    @property
     def sentence(self) -> str:
         """What the pupil does: ``Writes …``."""
         return self._said.sentence
@@ -82,6 +87,11 @@ class Mistake:
     def follow_up(self) -> str:
         """What to show next."""
         return self._said.follow_up
+
+    @property
+    def in_brief(self) -> str:
+        """The mistake in a few words, to stand beside a wrong answer: ``carry left out``."""
+        return in_english.IN_BRIEF[self.name]
 
     def concerns(self, question: Question) -> bool:
         """Whether the procedure belongs to such questions at all, set off or not."""
@@ -98,7 +108,7 @@ class Mistake:
         return None if given is None or is_right(question, given) else given
 
     def __str__(self) -> str:
-        return self.name
+        return self.title
 
 
 def right_reply(question: Question) -> Reply:
@@ -158,6 +168,11 @@ def in_order(numbers: tuple[Number, ...]) -> Reply:
 def reply(number: Number) -> Reply:
     """A number as a reply, written without noughts at its end."""
     return Reply(number.value, Fraction(0), str(number.trimmed()))
+
+
+def reply_as_written(number: Number) -> Reply:
+    """A number as a reply with the noughts at its end, which somebody wrote there."""
+    return Reply(number.value, Fraction(0), str(number))
 
 
 def reply_with_remainder(quotient: Number, left: Number) -> Reply:

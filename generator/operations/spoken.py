@@ -6,7 +6,7 @@ working meets columns that no question's own numbers have.
 
 from typing import Final
 
-from generator.arithmetic.place_value import COLUMN_NAMES
+from generator.arithmetic.place_value import COLUMN_NAMES, counted
 
 _NAMES: Final = {
     12: "million millions",
@@ -30,6 +30,5 @@ def column_name(place: int) -> str:
 
 
 def amount(count: int, place: int) -> str:
-    """So many of a column's unit in words: ``1 tenth``, ``42 thousandths``."""
-    plural = column_name(place)
-    return f"{count} {plural[:-1] if count == 1 else plural}"
+    """So many of a column's unit in words: ``1 tenth``, ``42 thousandths``, ``2 million``."""
+    return counted(count, column_name(place))

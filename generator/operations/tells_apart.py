@@ -14,7 +14,10 @@ from specs.spec import PLAIN, TELLS_APART, RungSpec
 from specs.words import Word
 
 NAME: Final = TELLS_APART
-_SAYS: Final = "Mistakes that each chosen question tells from each other and from the right method."
+_SAYS: Final = (
+    "Mistakes that each chosen question tells from each other and from the right method, those of "
+    "them that apply to it: one at least shows in its answer."
+)
 
 
 def words_of(mistakes: Sequence[Mistake]) -> tuple[Word[tuple[str, ...]], ...]:

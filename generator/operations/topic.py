@@ -1,7 +1,7 @@
 """What an operation is to the house: one value that says all there is to know of it."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any, TypeVar
 
@@ -54,6 +54,7 @@ class Topic:
     ``method`` works a question. ``mistakes`` are its own, the more common before the less
     (common practice, no source). ``minutes`` is how long a question takes, ``answer_kind`` what
     is answered to it (``specs.replies``), ``numbers`` how many it has at least and at most.
+    ``leaves_out`` says, for people, which questions of an operation are never asked.
 
     Where several topics have an operation, a rung belongs to the one whose word ``opened_by``
     it uses, or else to the one without; and a question to the one whose ``ending`` it has.
@@ -69,6 +70,7 @@ class Topic:
     mistakes: tuple[Mistake, ...] = ()
     checks: tuple[Check, ...] = ()
     answer_kind: Callable[[Question], str] = a_number
+    leaves_out: Mapping[Operation, str] = field(default_factory=dict)
     opened_by: str | None = None
     ending: Ending | None = None
 

@@ -22,7 +22,7 @@ class Ink(StrEnum):
     CARRY = "carry"  # a small carried digit
     LEFT = "left"  # a small digit: what is left after lending to the next column
     TEN = "ten"  # a small 1 at the upper left of a digit: ten more of the column's unit
-    ADDED = "added"  # a small 1 at the left of a digit: one more of the column's unit
+    ADDED = "added"  # a small +1 at the left of a digit: one more of the column's unit
     CORNER = "corner"  # a small carried digit at the upper left of a partial product's digit
     CARRIED_ON = "carried on"  # a small remainder at the upper left of the next digit divided
     HEADING = "heading"  # a column's name in short, above a place-value grid
@@ -35,6 +35,10 @@ class Ink(StrEnum):
 
 SMALL_MARKS = frozenset({Ink.TEN, Ink.ADDED, Ink.CORNER, Ink.CARRIED_ON, Ink.DENOMINATOR})
 """Marks that may share the square of another."""
+
+
+Square = tuple[int, int]
+"""A row and a column, each from 0."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +96,8 @@ class Step:
 
     ``column`` is the column in play, or None when the step is about the whole layout.
     ``rows`` are the first and the last row of that column's work, or None for every row.
-    ``rules`` and ``uprights`` are lines that this step draws.
+    ``rules`` and ``uprights`` are lines that this step draws. ``lit`` are the squares that the
+    step speaks of, where these are not all of its column.
     """
 
     sentence: str
@@ -103,6 +108,7 @@ class Step:
     rules: tuple[Rule, ...] = ()
     uprights: tuple[Upright, ...] = ()
     rows: tuple[int, int] | None = None
+    lit: tuple[Square, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,11 +1,13 @@
 """From a spec and a seed to a pack: the sections of a lesson, filled and put in order."""
 
+from collections import Counter
 from collections.abc import Collection, Hashable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import Final
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
-from generator.forms.asking import CannotBeAskedError, check_can_be_asked, form_of
+from generator.forms.asking import LOOKED_AT, CannotBeAskedError, cannot_be_asked, form_of
 from generator.forms.form import Form, Turn
 from generator.numbered.seeds import Dice, key
 from generator.operations.mistakes import Mistake
@@ -14,26 +16,45 @@ from generator.packs.choosing import Drawing, Sheet, Slot
 from generator.packs.codes import pack_code
 from generator.packs.pacing import usual_minutes
 from generator.packs.pack import Item, Pack, Section
-from generator.packs.telling_apart import CannotTellApartError, Wish, can_show, why_not, wishes_of
+from generator.packs.sharing import Shares, Shortage
+from generator.packs.suited import Suited
+from generator.packs.telling_apart import (
+    MOST_EXAMINED,
+    CannotTellApartError,
+    Wish,
+    can_show,
+    why_not,
+    wishes_of,
+)
 from specs.avoided import Avoided
 from specs.digest import digest_of
 from specs.problems import listed
-from specs.spec import EXAMPLES, RungSpec, SectionSpec, Spec
+from specs.spec import EXAMPLES, PLAIN, RungSpec, SectionSpec, Spec
+
+MOST_OF_A_PACK: Final = 60_000
+"""How many questions are looked at in search of those that suit, where hardly any do: shared
+equally among the rungs, and what sections ask of them. Some four seconds."""
 
 
 class TooFewQuestionsError(Exception):
-    """A rung holds fewer questions than a pack wants. The message says how many of each."""
+    """A rung, or some together, hold fewer questions than a pack wants. The message says how
+    many of each.
+    """
 
-    def __init__(self, rung: RungSpec, exist: int, wanted: str) -> None:
-        self.rung = rung
-        self.what = f"{rung.name} has {exist} question{'' if exist == 1 else 's'}, and {wanted}"
-        self.instead = "ask for fewer, or loosen one of its conditions"
+    def __init__(self, rungs: Sequence[RungSpec], exist: int, wanted: str) -> None:
+        self.rungs = tuple(rungs)
+        names = listed([rung.name for rung in rungs], "and")
+        have, between = ("has", "") if len(rungs) == 1 else ("have", " between them")
+        self.what = f"{names} {have} {exist} question{'' if exist == 1 else 's'}{between}, and "
+        self.what += wanted
+        of_which = "one of its" if len(rungs) == 1 else "a"
+        self.instead = f"ask for fewer, or loosen {of_which} condition{'s' if not between else ''}"
         super().__init__(f"{self.what}; {self.instead}")
 
     @property
     def line(self) -> int:
-        """The line of the rung."""
-        return self.rung.line
+        """The line of the rung, of several the last."""
+        return max(rung.line for rung in self.rungs)
 
 
 def build_pack(spec: Spec, seed: int, versions: int = 1) -> Pack:
@@ -92,14 +113,76 @@ def _filled(
     plans = list(_plans(spec, versions))
     for error in too_few(spec, versions):
         raise error
-    for rung in spec.ladder:
-        check_can_be_asked(rung, rung_set(rung))
-    drawing = Drawing(seed, match_rung_only=spec.matching == "rung", avoided=avoided)
+    for cannot in cannot_be_asked(spec.ladder):
+        raise cannot
+    shares, known = _shares(plans, frozenset(avoided))
+    drawing = Drawing(seed, match_rung_only=spec.matching == "rung", shares=shares, avoided=avoided)
+    drawing.passed_over.update(known)
     for version in range(1, max((plan.versions for plan in plans), default=1) + 1):
         for plan in plans:
             if version <= plan.versions:
                 _fill(drawing, plan, version)
     return plans, drawing
+
+
+def _shares(plans: Sequence["_Plan"], avoided: frozenset[Hashable]) -> tuple[Shares, set[Hashable]]:
+    """What each rung is to have of the questions that others want too, decided for every seed.
+
+    Also those avoided questions on which it hangs. A rung that holds as many questions as all
+    places for its operation want never goes short, and is left out.
+    """
+    suited = {slot.number: slot.suited for plan in plans for slot in plan.slots}
+    wanted = Counter[int]()
+    for plan in plans:
+        for slot in plan.slots:
+            wanted[slot.number] += plan.versions
+    in_all, others = Counter[str](), Counter[str]()
+    for number, one in suited.items():
+        in_all[one.rung.operation] += wanted[number]
+        others[one.rung.operation] += 1
+    held, known = {}, set[Hashable]()
+    for number, one in suited.items():
+        enough = in_all[one.rung.operation]
+        if one.picks:
+            one.look(enough, avoided)
+        elif others[one.rung.operation] > 1 and one.questions.count < enough + len(avoided):
+            one.look(one.questions.count)
+        else:
+            continue
+        identities = {question.identity for question in one.found}
+        known |= identities & avoided
+        if len(identities - avoided) < enough:
+            held[number] = identities - avoided
+    shares = Shares(wanted, held)
+    if shares.shortage is not None:
+        raise _too_few_together(shares.shortage, plans, avoided)
+    return shares, known
+
+
+def _too_few_together(
+    short: Shortage, plans: Sequence["_Plan"], avoided: Collection[Hashable]
+) -> TooFewQuestionsError | CannotTellApartError:
+    """Why no pack can be made, whatever its seed."""
+    concerned = [
+        (plan, [slot for slot in plan.slots if slot.number in short.rungs]) for plan in plans
+    ]
+    slots = [slot for _, some in concerned for slot in some]
+    rungs = list(dict.fromkeys(slot.rung for slot in slots))
+    for plan, some in concerned:
+        if some and some[0].wishes and len(rungs) == 1:
+            return _why_none(some[0], plan)
+    if len(rungs) == 1:
+        return TooFewQuestionsError(
+            rungs, rung_set(rungs[0]).count, _why_no_more(rungs[0], avoided)
+        )
+    parts = []
+    for plan, some in concerned:
+        if some:
+            times = f" in {plan.versions} versions" if plan.versions > 1 else ""
+            parts.append(f"{plan.name} {len(some)}{times}")
+    apart = ", apart from those to be avoided," if avoided else ""
+    wanted = f"{short.wanted} are wanted{apart} ({', '.join(parts)})"
+    return TooFewQuestionsError(rungs, short.exist, wanted)
 
 
 @dataclass(frozen=True)
@@ -191,14 +274,25 @@ def label(position: int) -> str:
 
 
 def _plans(spec: Spec, versions: int) -> Iterator[_Plan]:
+    numbers: dict[tuple[str, tuple[str, ...]], tuple[int, Suited]] = {}
+    sections = [section for section in (spec.starter, *spec.tiers) if section]
+    told_apart = len({section.tells_apart for section in sections} | {()})
+    most = MOST_OF_A_PACK // (len(spec.ladder) * told_apart)
+
+    def suited(rung: RungSpec, section: SectionSpec) -> tuple[int, Suited]:
+        known = rung.name, section.tells_apart if rung.form == PLAIN else ()
+        if known not in numbers:
+            wishes = wishes_of(rung, section, min(most, LOOKED_AT))
+            numbers[known] = len(numbers), Suited(rung, wishes, min(most, MOST_EXAMINED))
+        return numbers[known]
+
     def plan(section: SectionSpec, kind: str, of_each: int, at: int) -> _Plan:
         rungs = [spec.rung(share.rung) for share in section.shares for _ in range(share.count)]
-        wishes = {rung: wishes_of(rung, section) for rung in rungs}
-        slots = tuple(
-            Slot(section.name, at, rung, index, wishes=wishes[rung])
-            for index, rung in enumerate(rungs)
-        )
-        return _Plan(section.name, kind, section.minutes, of_each, slots, section.frames)
+        slots = []
+        for index, rung in enumerate(rungs):
+            number, found = suited(rung, section)
+            slots.append(Slot(section.name, at, found, index, number))
+        return _Plan(section.name, kind, section.minutes, of_each, tuple(slots), section.frames)
 
     if spec.starter:
         yield plan(spec.starter, "starter", 1, 0)
@@ -225,7 +319,8 @@ def _fill(drawing: Drawing, plan: _Plan, version: int) -> None:
             if slot.wishes:
                 raise _why_none(slot, plan)
             exist = rung_set(slot.rung).count
-            raise TooFewQuestionsError(slot.rung, exist, _why_no_more(slot.rung, drawing))
+            why = _why_no_more(slot.rung, drawing.avoided)
+            raise TooFewQuestionsError([slot.rung], exist, why)
     for slot in plan.slots:
         for wish in slot.wishes:
             # An example is shown, not marked: one pair need not show every mistake.
@@ -255,8 +350,8 @@ def _why_none(slot: Slot, plan: _Plan) -> CannotTellApartError:
     return why_not(wish, (slot.rung,), (), slots, plan.name)
 
 
-def _why_no_more(rung: RungSpec, drawing: Drawing) -> str:
-    if drawing.avoided:
+def _why_no_more(rung: RungSpec, avoided: Collection[Hashable]) -> str:
+    if avoided:
         return "those left are among the questions to be avoided"
     if rung.context:
         return f"no more were found that can be put in words about {listed(rung.context)}"
@@ -276,4 +371,4 @@ def too_few(spec: Spec, versions: int = 1) -> Iterator[TooFewQuestionsError]:
                 parts.append(f"{plan.name} {count}{times}")
         exist = rung_set(rung).count
         if wanted > exist:
-            yield TooFewQuestionsError(rung, exist, f"{wanted} are wanted ({', '.join(parts)})")
+            yield TooFewQuestionsError([rung], exist, f"{wanted} are wanted ({', '.join(parts)})")

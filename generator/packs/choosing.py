@@ -1,11 +1,11 @@
 """Drawing questions: which question fills which place on which sheet.
 
-Every choice has an address: seed, rung, section, slot and version. A slot's signature is
-drawn from its rung, uniformly over the rung's questions; the slot's versions are then
-taken one after another from the questions with that signature, in an order shuffled by
-key, from a starting place of the slot's own. So what one section holds does not hang on
-what another section holds, unless both want the same question of a small set: then the
-later one passes it over.
+Every choice has an address: seed, rung, section, slot and version. A slot's question is
+drawn from its rung, uniformly over the rung's questions, and of a few of them the one most
+unlike the others of its sheet is taken; its further versions are then taken one after another
+from the questions with its signature, in an order shuffled by key, from there on. So what one
+section holds does not hang on what another section holds, unless both want the same question
+of a small set: then the later one passes it over.
 """
 
 from collections.abc import Collection, Hashable, Iterator
@@ -15,25 +15,32 @@ from typing import Final
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Question
-from generator.forms.asking import LOOKED_AT, can_be_asked
 from generator.numbered.permutation import Permutation
 from generator.numbered.question_sets import QuestionSet, Signature
 from generator.numbered.seeds import Dice, key
-from generator.operations.methods import written_working
 from generator.operations.mistakes import Mistake
-from generator.operations.rungs import rung_set
+from generator.packs.sharing import Shares
+from generator.packs.suited import Suited
 from generator.packs.telling_apart import Wish
 from specs.canonical import canonical
-from specs.spec import PLAIN, RungSpec
+from specs.spec import RungSpec
 
 _SECTIONS: Final = 8  # a shuffled set is divided among so many sections …
 _SLOTS: Final = 64  # … and so many slots in each
-_PROBES: Final = 200  # how far to look for a question unlike the others on its sheet
-_CANDIDATES: Final = 40  # how many signatures to look at for the same reason
 
+LOOKS: Final = 32
+"""How many questions that will do are looked at for one unlike the others of its sheet."""
 
-class DisagreementError(Exception):
-    """A written method and exact arithmetic give different answers: never to be printed."""
+LOOKS_FOR_A_MATCH: Final = 8
+"""The same where the question is to match that of another version."""
+
+TRIED: Final = 500
+"""How many questions are tried for one place where some of them will not do."""
+
+Likeness = tuple[bool, int, int]
+"""How much a question is like those of a sheet: less is better."""
+
+UNLIKE: Final[Likeness] = (False, 0, 0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,44 +58,41 @@ class Slot:
 
     section: str
     section_index: int
-    rung: RungSpec
+    suited: Suited
     index: int  # among the section's slots
+    number: int = 0  # of what is suited, among all of the pack
     step: int = 0
-    offset: int = 0  # how far along its order the next question is looked for
+    offset: int | None = None  # how far along its order the next question is looked for
     filled: list[Drawn] = field(default_factory=list)
-    wishes: tuple[Wish, ...] = ()  # mistakes that its questions must tell apart
     shows: frozenset[Mistake] = frozenset()  # mistakes that every version must show
 
     def accepts(self, question: Question) -> bool:
-        """Whether a question can be asked in the rung's form, tells the mistakes apart that it
-        must, and shows those it must.
-        """
-        if not can_be_asked(self.rung, question):
+        """Whether a question will do, and shows the mistakes that it must."""
+        if question not in self.suited:
             return False
-        if not self.wishes:
+        if not self.shows:
             return True
-        shown = self.shown_by(question)
-        return shown is not None and frozenset().union(*shown) >= self.shows
+        return frozenset().union(*(self.suited.shown_by(question) or ())) >= self.shows
 
-    def shown_by(self, question: Question) -> list[frozenset[Mistake]] | None:
-        """For each wish the mistakes that show on a question; None where it does not meet one."""
-        found = []
-        for wish in self.wishes:
-            shown = wish.met_by(question)
-            if shown is None:
-                return None
-            found.append(shown)
-        return found
+    @property
+    def rung(self) -> RungSpec:
+        """Its rung."""
+        return self.suited.rung
+
+    @property
+    def wishes(self) -> tuple[Wish, ...]:
+        """The wishes for mistakes that its questions must tell apart."""
+        return self.suited.wishes
 
     @property
     def picks(self) -> bool:
         """Whether it may refuse questions of its rung."""
-        return bool(self.wishes or self.rung.templates) or self.rung.form != PLAIN
+        return self.suited.picks
 
     @property
     def questions(self) -> QuestionSet:
         """The rung's questions."""
-        return rung_set(self.rung)
+        return self.suited.questions
 
     @property
     def signature(self) -> Signature:
@@ -109,11 +113,20 @@ class Sheet:
         shown = self.shown.get(wish.rung, set())
         return tuple(mistake for mistake in wish.mistakes if mistake not in shown)
 
-    def likes(self, question: Question) -> bool:
-        """Whether a question has an answer and numbers that the sheet has not."""
+    def likeness(self, question: Question) -> Likeness:
+        """How much a question is like those that stand here already; most unlike first.
+
+        Whether its answer stands here, how many of its numbers stand twice with it, and whether
+        it has one number twice, as 0.2 × 0.2 has. To an empty sheet no question is alike.
+        """
+        if not self.answers:
+            return UNLIKE
+        numbers = set(question.operands)
+        again = len(question.operands) - len(numbers)
         return (
-            self.operands.isdisjoint(question.operands)
-            and question.answer.trimmed() not in self.answers
+            question.answer.trimmed() in self.answers,
+            again + len(numbers & self.operands),
+            again,
         )
 
     def add(self, question: Question) -> None:
@@ -122,18 +135,40 @@ class Sheet:
         self.operands.update(question.operands)
 
 
+@dataclass(frozen=True, slots=True)
+class _Look:
+    """A question that will do: what speaks against it, less first, and whether nothing does.
+
+    ``among`` are those that it was found among, the rung's where nothing is said; ``offset`` is
+    where the next version's is looked for.
+    """
+
+    against: tuple[int, ...]
+    perfect: bool
+    question: Question
+    among: QuestionSet | None = None
+    offset: int | None = None
+
+
 class Drawing:
     """The drawing of one pack: what is taken, and by what order sets are gone through.
 
     ``match_rung_only`` lets later versions match their slot's first in nothing but the rung.
-    ``avoided`` are identities of questions that it must not use.
+    ``avoided`` are identities of questions that it must not use, ``shares`` sees to it that no
+    rung goes short.
     """
 
     def __init__(
-        self, seed: int, *, match_rung_only: bool, avoided: Collection[Hashable] = ()
+        self,
+        seed: int,
+        *,
+        match_rung_only: bool,
+        shares: Shares,
+        avoided: Collection[Hashable] = (),
     ) -> None:
         self._seed = seed
         self._match_rung_only = match_rung_only
+        self._shares = shares
         self.avoided = frozenset(avoided)
         self.passed_over: set[Hashable] = set()  # those avoided that stood in the way
         self._taken: set[Hashable] = set()
@@ -143,62 +178,93 @@ class Drawing:
     def first(self, slot: Slot, sheet: Sheet, urgent: Collection[Mistake] = frozenset()) -> bool:
         """Fill a slot's first version; False when the rung has no untaken question left.
 
-        ``urgent`` are mistakes that no later slot of the section can show.
+        Of the first LOOKS questions that will do, the one that shows most of the mistakes which
+        the sheet does not show yet, urgent ones before others, and of those the one most unlike
+        the sheet's. The first that nothing speaks against is taken at once. ``urgent`` are
+        mistakes that no later slot of the section can show.
         """
-        if any(wish.each_shows for wish in slot.wishes):
-            return self._first_telling_apart(slot, sheet, urgent)
-        fallback: tuple[Signature, int] | None = None
-        for signature in self._candidates(slot):
-            found = self._find(slot, signature, 0, 0, sheet)
-            if found is None:
-                continue
-            offset, liked = found
-            if liked:
-                self._take(slot, signature, offset, sheet)
-                return True
-            fallback = fallback or (signature, offset)
-        if fallback is None:
-            return False
-        self._take(slot, *fallback, sheet)
-        return True
-
-    def _first_telling_apart(self, slot: Slot, sheet: Sheet, urgent: Collection[Mistake]) -> bool:
-        """Fill a slot's first version with a question that tells the wished mistakes apart.
-
-        Of those looked at, the first that shows most of the mistakes which the sheet does not
-        show yet, urgent ones before others, and that the sheet likes. The whole rung is looked
-        at when it is small.
-        """
-        questions = slot.questions
-        missing = [set(sheet.missing(wish)) for wish in slot.wishes]
-        within_reach = [
-            wish.possible & left for wish, left in zip(slot.wishes, missing, strict=True)
-        ]
-        order = self._order(questions, slot.rung.text, "rung", slot.section)
-        best: tuple[int, int, bool] = (-1, -1, False)
-        chosen: Question | None = None
-        for ahead in range(min(questions.count, LOOKED_AT)):
-            place = (slot.index * questions.count // _SLOTS + ahead) % questions.count
-            question = self._printed(questions, order[place], slot)
-            shown = slot.shown_by(question)
-            if shown is None or self._is_taken(question):
-                continue
-            if not can_be_asked(slot.rung, question):
-                continue
-            new = [now & left for now, left in zip(shown, missing, strict=True)]
-            pressing = len(frozenset().union(*new) & frozenset(urgent))
-            worth = pressing, sum(map(len, new)), sheet.likes(question)
-            if worth > best:
-                best, chosen, slot.shows = worth, question, frozenset().union(*shown)
-                if sheet.likes(question) and new == within_reach:
-                    break
+        chosen = self._best(slot, self._firsts(slot, sheet, urgent), LOOKS)
         if chosen is None:
             return False
-        signature = questions.signature(chosen)
-        alike, alike_order = self._class(slot, signature, 0)
-        offset = alike_order.place_of(alike.rank(chosen)) - self._start(slot, alike)
-        self._take(slot, signature, offset % alike.count, sheet)
+        if slot.wishes:
+            slot.shows = frozenset().union(*(slot.suited.shown_by(chosen.question) or []))
+        self._take(slot, chosen, sheet)
         return True
+
+    def _firsts(
+        self, slot: Slot, sheet: Sheet, urgent: Collection[Mistake]
+    ) -> "Iterator[_Look | None]":
+        missing = [set(sheet.missing(wish)) for wish in slot.wishes]
+        within_reach = sum(
+            len(wish.possible & left) for wish, left in zip(slot.wishes, missing, strict=True)
+        )
+        for question in self._in_turn(slot):
+            if question is None:
+                yield None
+            elif not self._is_taken(question) and slot.accepts(question):
+                shown = slot.suited.shown_by(question) or []
+                new = [now & left for now, left in zip(shown, missing, strict=True)]
+                pressing = len(frozenset().union(*new) & frozenset(urgent))
+                told = sum(map(len, new))
+                likeness = sheet.likeness(question)
+                perfect = told == within_reach and not any(likeness)
+                yield _Look((-pressing, -told, *likeness), perfect, question)
+
+    def _in_turn(self, slot: Slot) -> Iterator[Question | None]:
+        """The rung's questions from the slot's own place on, in the order of its section.
+
+        Where some will not do and it is not known which, a few of them; then, after None, those
+        that are known to do.
+        """
+        questions, suited = slot.questions, slot.suited
+        if not (suited.picks and suited.all_known):
+            order = self._order(questions, slot.rung.text, "rung", slot.section)
+            most = min(questions.count, TRIED) if suited.picks else questions.count
+            start = slot.index * questions.count // _SLOTS
+            for ahead in range(most):
+                yield self._looked_at(slot, questions, order[(start + ahead) % questions.count])
+        yield None
+        if suited.picks:
+            yield from self._known(slot)
+
+    def _known(self, slot: Slot) -> Iterator[Question]:
+        """The questions that are known to suit a slot, from its own place on."""
+        found = slot.suited.found
+        if not found:
+            return
+        place = (self._seed, slot.rung.text, "suited", slot.section)
+        order = Permutation(len(found), key(*place))
+        start = slot.index * len(found) // _SLOTS
+        for ahead in range(len(found)):
+            question = found[order[(start + ahead) % len(found)]]
+            yield self._printed(slot, slot.questions, question)
+
+    def _best(self, slot: Slot, looks: "Iterator[_Look | None]", most: int) -> "_Look | None":
+        """The best of so many looks that the pack can spare, or of the next; None for none.
+
+        One that is perfect is best at once. None among the looks is a place to stop at when
+        there is one to be had.
+        """
+        seen: list[_Look] = []
+        for look in looks:
+            if look is not None and look.perfect:
+                if self._shares.spare(slot.number, look.question.identity):
+                    return look
+                continue
+            if look is not None:
+                seen.append(look)
+            if look is None or len(seen) == most:
+                best = self._first_to_spare(slot, seen)
+                if best is not None:
+                    return best
+                seen = []
+        return self._first_to_spare(slot, seen)
+
+    def _first_to_spare(self, slot: Slot, seen: "list[_Look]") -> "_Look | None":
+        for look in sorted(seen, key=lambda look: look.against):
+            if self._shares.spare(slot.number, look.question.identity):
+                return look
+        return None
 
     def next(self, slot: Slot, sheet: Sheet) -> bool:
         """Fill a slot's next version, widening its match where need be; False at the end."""
@@ -206,33 +272,48 @@ class Drawing:
         if self._match_rung_only and slot.step < last:
             slot.step, slot.offset = last, 0
         while True:
-            found = self._find(slot, slot.signature, slot.step, slot.offset, sheet)
+            found = self._best(slot, self._nexts(slot, sheet), LOOKS_FOR_A_MATCH)
             if found is not None:
-                self._take(slot, slot.signature, found[0], sheet)
+                slot.offset = found.offset
+                self._take(slot, found, sheet)
                 return True
             if slot.step == last:
-                return False
+                break
             slot.step, slot.offset = slot.step + 1, 0
+        if not slot.picks:
+            return False
+        known = (
+            _Look(sheet.likeness(question), False, question)
+            for question in self._known(slot)
+            if not self._is_taken(question) and slot.accepts(question)
+        )
+        found = self._best(slot, known, LOOKS_FOR_A_MATCH)
+        if found is not None:
+            self._take(slot, found, sheet)
+        return found is not None
 
-    def _candidates(self, slot: Slot) -> Iterator[Signature]:
-        """Signatures in the order in which a slot considers them."""
-        questions = slot.questions
-        order = self._order(questions, slot.rung.text, "rung", slot.section)
-        candidates = 0
-        for attempt in range(min(LOOKED_AT, questions.count)):
-            place = (slot.index + attempt * _SLOTS) % questions.count
-            question = self._printed(questions, order[place], slot)
-            if slot.accepts(question):
-                yield questions.signature(question)
-                candidates += 1
-                if candidates == _CANDIDATES:
-                    break
-        most = min(questions.count, LOOKED_AT) if slot.picks else questions.count
-        for place in range(most):
-            question = self._printed(questions, order[place], slot)
-            if not self._is_taken(question) and slot.accepts(question):
-                yield questions.signature(question)
-                return
+    def _nexts(self, slot: Slot, sheet: Sheet) -> "Iterator[_Look]":
+        """Questions that match the slot's first, from where it is to look on.
+
+        Goes round once, but looks at no more than TRIED where some of the questions will not do.
+        """
+        questions, order = self._class(slot, slot.signature, slot.step)
+        offset = slot.offset
+        if offset is None:  # the first of the matched ones stands after the slot's first
+            place = order.place_of(questions.rank(slot.filled[0].question))
+            offset = (place - self._start(slot, questions)) % questions.count + 1
+        picks = slot.picks
+        for ahead in range(questions.count):
+            if picks and ahead >= TRIED:
+                break
+            question = self._at(slot, questions, order, offset + ahead)
+            if self._is_taken(question) or not slot.accepts(question):
+                continue
+            if not slot.questions.matches(question, slot.signature, slot.step):
+                picks = True
+                continue
+            likeness = sheet.likeness(question)
+            yield _Look(likeness, not any(likeness), question, questions, offset + ahead + 1)
 
     def _order(self, questions: QuestionSet, *address: str | int) -> Permutation:
         if address not in self._orders:
@@ -251,35 +332,6 @@ class Drawing:
             questions, slot.rung.text, "class", canonical(signature.plain), step
         )
 
-    def _find(
-        self, slot: Slot, signature: Signature, step: int, offset: int, sheet: Sheet
-    ) -> tuple[int, bool] | None:
-        """The offset of an untaken question of a signature, and whether the sheet likes it.
-
-        Looks from ``offset`` on; goes round once before it says that there is none, but looks
-        at no more than ``LOOKED_AT`` where some of the questions will not do.
-        """
-        questions, order = self._class(slot, signature, step)
-        fallback, probes = None, 0
-        most = questions.count
-        picks = slot.picks
-        for ahead in range(most):
-            if picks and ahead >= LOOKED_AT:
-                break
-            question = self._at(slot, questions, order, offset + ahead)
-            if self._is_taken(question) or not slot.accepts(question):
-                continue
-            if slot.filled and not slot.questions.matches(question, signature, step):
-                picks = True
-                continue
-            if sheet.likes(question):
-                return offset + ahead, True
-            fallback = offset + ahead if fallback is None else fallback
-            probes += 1
-            if probes == _PROBES:
-                break
-        return None if fallback is None else (fallback, False)
-
     def _is_taken(self, question: Question) -> bool:
         """Whether a question is in the pack already, or is to be avoided."""
         identity = question.identity
@@ -291,7 +343,7 @@ class Drawing:
     def _at(self, slot: Slot, questions: QuestionSet, order: Permutation, offset: int) -> Question:
         """The question at an offset from the slot's own starting place in an order."""
         place = (self._start(slot, questions) + offset) % questions.count
-        return self._printed(questions, order[place], slot)
+        return self._looked_at(slot, questions, order[place])
 
     @staticmethod
     def _start(slot: Slot, questions: QuestionSet) -> int:
@@ -299,22 +351,21 @@ class Drawing:
         start = (slot.section_index % _SECTIONS * _SLOTS + slot.index) * questions.count
         return start // (_SECTIONS * _SLOTS)
 
-    def _printed(self, questions: QuestionSet, number: int, slot: Slot) -> Question:
-        """Question ``number`` with its numbers in the order in which they are printed."""
+    def _looked_at(self, slot: Slot, questions: QuestionSet, number: int) -> Question:
+        """Question ``number`` as it would be printed, where the slot may refuse it for that."""
         question = questions.unrank(number)
+        return self._printed(slot, questions, question) if slot.picks else question
+
+    def _printed(self, slot: Slot, questions: QuestionSet, question: Question) -> Question:
+        """A question of a set with its numbers in the order in which they are printed."""
         address = ("order", slot.section, slot.index, canonical(question.identity))
         return questions.arranged(question, Dice(key(self._seed, *address)))
 
-    def _take(self, slot: Slot, signature: Signature, offset: int, sheet: Sheet) -> None:
-        questions, order = self._class(slot, signature, slot.step)
-        question = self._at(slot, questions, order, offset)
-        working = written_working(question)
-        if not working.agrees_with(question):
-            raise DisagreementError(
-                f"{question.text}: worked {working.answer}, exactly {question.answer_text}"
-            )
-        slot.offset = offset + 1
-        slot.filled.append(Drawn(question, questions.signature(question), slot.step))
+    def _take(self, slot: Slot, look: _Look, sheet: Sheet) -> None:
+        question = look.question
+        if not slot.picks:
+            question = self._printed(slot, look.among or slot.questions, question)
+        slot.filled.append(Drawn(question, slot.questions.signature(question), slot.step))
         self._taken.add(question.identity)
         sheet.add(question)
         for wish in slot.wishes:

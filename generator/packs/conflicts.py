@@ -9,6 +9,7 @@ from generator.arithmetic.questions import Operation
 from generator.operations.columns.automaton import TooWideError
 from generator.operations.rungs import fresh_set, rung_set
 from generator.vocabulary import VOCABULARY
+from specs.problems import listed
 from specs.spec import Condition, RungSpec, Spec
 from specs.words import Word
 
@@ -25,18 +26,37 @@ _MOST_FOR_A_LADDER: Final = 4_000_000
 """How much counting goes into all the rungs of a ladder (some two seconds)."""
 
 
+_MOST_NAMED: Final = 3  # of the smallest sets of clashing conditions
+
+_LENGTHS: Final = frozenset(
+    {
+        *("addends", "factors", "numbers", "places", "whole", "digits"),
+        *("divisor", "divisor_places", "dividend", "to"),
+    }
+)
+"""Words that say how many numbers there are and how long: every rung has some, stated or usual."""
+
+Clash = tuple[Condition, ...]
+"""Conditions that no question meets together."""
+
+
 @dataclass(frozen=True, slots=True)
 class Conflict:
     """A rung that cannot be used: at which line, why, and what would help.
 
-    ``clashing`` is a smallest set of conditions that no question meets together; it is
-    empty where the rung is too wide to be counted.
+    ``sets`` are the smallest sets of conditions that no question meets together, the most
+    telling first; there is none where the rung is too wide to be counted.
     """
 
     rung: RungSpec
-    clashing: tuple[Condition, ...]
+    sets: tuple[Clash, ...]
     what: str
     instead: str
+
+    @property
+    def clashing(self) -> Clash:
+        """The most telling of the sets."""
+        return self.sets[0] if self.sets else ()
 
     @property
     def line(self) -> int:
@@ -54,9 +74,9 @@ def conflicts(spec: Spec) -> Iterator[Conflict]:
                 raise TooWideError
             if not questions.count:
                 search, parts = _Search(rung), tuple(_parts(rung))
-                clashing = search.smallest(parts)
-                instead = search.help(parts, clashing)
-                yield Conflict(rung, clashing, _why(rung, clashing), instead)
+                sets = search.smallest(parts)
+                named = tuple(dict.fromkeys(part for clash in sets for part in clash))
+                yield Conflict(rung, sets, _why(rung, sets), search.help(parts, named))
                 work += search.work
         except TooWideError:
             if work > _MOST_FOR_A_LADDER:
@@ -72,11 +92,11 @@ def conflicts(spec: Spec) -> Iterator[Conflict]:
         work += questions.work
 
 
-def _why(rung: RungSpec, clashing: tuple[Condition, ...]) -> str:
-    texts = [f"`{condition.text}`" for condition in clashing]
-    if len(texts) == 1:
-        return f"no question of {rung.name} meets {texts[0]}"
-    return f"no question of {rung.name} meets {', '.join(texts[:-1])} and {texts[-1]} together"
+def _why(rung: RungSpec, sets: tuple[Clash, ...]) -> str:
+    first, *others = (listed([f"`{part.text}`" for part in clash], "and") for clash in sets)
+    together = " together" if len(sets[0]) > 1 else ""
+    nor = "".join(f", nor {other}" for other in others[: _MOST_NAMED - 1])
+    return f"no question of {rung.name} meets {first}{together}{nor}"
 
 
 def _parts(rung: RungSpec) -> Iterator[Condition]:
@@ -104,6 +124,11 @@ def _joined(rung: RungSpec, parts: tuple[Condition, ...]) -> tuple[Condition, ..
         word = _word(rung, alike[0])
         joined.append(word.condition(word.shape.joined(tuple(part.value for part in alike))))
     return tuple(joined)
+
+
+def _says_of_lengths(clash: Clash) -> int:
+    """How many of some conditions are lengths: a teacher changes the others first."""
+    return sum(part.word in _LENGTHS for part in clash)
 
 
 class _Search:
@@ -147,28 +172,57 @@ class _Search:
         """Whether its counting is used up."""
         return self.work > _MOST_SEARCH
 
-    def smallest(self, parts: tuple[Condition, ...]) -> tuple[Condition, ...]:
-        """A smallest set of parts that no question meets.
+    def smallest(self, parts: Clash) -> tuple[Clash, ...]:
+        """All smallest sets of parts that clash, those that say least of lengths first.
 
         Sets are tried smaller before larger. Should that take half of the counting, parts are
         left out one at a time for as long as the rest still clash.
         """
-        for size in range(len(parts)):
+        for size in range(1, len(parts)):
+            found = []
             for chosen in combinations(parts, size):
-                if self.counted(chosen) == 0:
-                    return chosen
+                if self.clash(chosen, parts):
+                    found.append(chosen)
                 if self.work > _MOST_SEARCH // 2:
-                    return self._clashing_still(parts)
-        return parts
+                    return tuple(found) or (self._clashing_still(parts),)
+            if found:
+                return tuple(sorted(found, key=_says_of_lengths))
+        return (parts,)
 
-    def _clashing_still(self, parts: tuple[Condition, ...]) -> tuple[Condition, ...]:
+    def clash(self, chosen: Clash, parts: Clash) -> bool:
+        """Whether no question meets some of a rung's parts, however long its numbers are.
+
+        Lengths that the rung states and that are not among them are tried as they are stated,
+        as they usually are, and with one number moved: a clash that one of these undoes is
+        theirs too.
+        """
+        if self.counted(chosen) != 0:
+            return False
+        lengths = [part for part in parts if part.word in _LENGTHS and part not in chosen]
+        if not lengths:
+            return True
+        tried = [(*chosen, *lengths)]
+        for part in lengths:
+            word = _word(self._rung, part)
+            others = [other for other in lengths if other is not part]
+            for value in word.shape.near(part.value, 1):
+                tried.append((*chosen, *others, word.condition(value, part.line)))
+        return all(self.counted(self._in_order(these)) == 0 for these in tried)
+
+    def _in_order(self, parts: Clash) -> Clash:
+        """Parts in the order of the operation's words, as a rung has them."""
+        order = [word.name for word in VOCABULARY.of(self._rung.operation)]
+        return tuple(sorted(parts, key=lambda part: order.index(part.word)))
+
+    def _clashing_still(self, parts: Clash) -> Clash:
+        whole = parts
         for part in parts:
             fewer = tuple(other for other in parts if other is not part)
-            if self.counted(fewer) == 0:
+            if self.clash(fewer, whole):
                 parts = fewer
         return parts
 
-    def help(self, parts: tuple[Condition, ...], clashing: tuple[Condition, ...]) -> str:
+    def help(self, parts: Clash, clashing: Clash) -> str:
         """The nearest change that leaves questions: a number moved, or a condition dropped."""
         dropped = []
         for part in clashing:
@@ -183,9 +237,7 @@ class _Search:
             return "; ".join(found)
         return "drop or change one of them (another conflict will then remain to be solved)"
 
-    def _moved(
-        self, parts: tuple[Condition, ...], clashing: tuple[Condition, ...]
-    ) -> Iterator[str]:
+    def _moved(self, parts: Clash, clashing: Clash) -> Iterator[str]:
         """Changes of one number in one clashing part that leave questions, least changes first.
 
         What a rung asks of the working gives way before the lengths of its numbers.

@@ -23,8 +23,8 @@ class LikelyAnswer:
 
     @property
     def names(self) -> str:
-        """The mistakes' names, joined."""
-        return "; or ".join(mistake.name for mistake in self.mistakes)
+        """What pages call the mistakes, joined."""
+        return "; or ".join(mistake.title for mistake in self.mistakes)
 
 
 def wrong_answers(question: Question) -> Mapping[Mistake, Reply | None]:

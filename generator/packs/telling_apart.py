@@ -75,7 +75,7 @@ class Wish:
         return shown_apart(question, self.mistakes, each_shows=self.each_shows)
 
 
-def wishes_of(rung: RungSpec, section: SectionSpec) -> tuple[Wish, ...]:
+def wishes_of(rung: RungSpec, section: SectionSpec, most: int = LOOKED_AT) -> tuple[Wish, ...]:
     """What the questions of a rung must tell apart in a section: the rung's wish, the section's.
 
     A section asks nothing of a rung with something missing or worked wrongly already: what
@@ -86,22 +86,24 @@ def wishes_of(rung: RungSpec, section: SectionSpec) -> tuple[Wish, ...]:
     wishes = [Wish(rung, own, max(lines, default=rung.line), frozenset(own))] if own else []
     if section.tells_apart and rung.form == PLAIN:
         named = tuple(map(mistake_named, section.tells_apart))
-        wishes.append(Wish(None, named, section.tells_apart_line, can_show(rung, named)))
+        wishes.append(Wish(None, named, section.tells_apart_line, can_show(rung, named, most)))
     return tuple(wishes)
 
 
 @lru_cache(maxsize=512)
-def can_show(rung: RungSpec, mistakes: tuple[Mistake, ...]) -> frozenset[Mistake]:
+def can_show(
+    rung: RungSpec, mistakes: tuple[Mistake, ...], most: int = LOOKED_AT
+) -> frozenset[Mistake]:
     """The mistakes that show on questions of a rung which tell all of these apart.
 
-    Found by looking at LOOKED_AT questions, and so at all of a small rung.
+    Found by looking at so many questions, and so at all of a small rung.
     """
     questions = rung_set(rung)
     order = Permutation(questions.count, key("showing", rung.text))
     # All questions of a rung are of one kind.
     concerned = {m for m in mistakes if questions.count and m.concerns(questions.unrank(0))}
     found: set[Mistake] = set()
-    for at in range(min(questions.count, LOOKED_AT) if concerned else 0):
+    for at in range(min(questions.count, most) if concerned else 0):
         question = questions.unrank(order[at])
         shown = shown_apart(question, mistakes)
         if shown and not shown <= found and can_be_asked(rung, question):

@@ -10,10 +10,10 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Final
 
+from generator.arithmetic.questions import Ending, Operation
 from generator.forms.form import Shown, Written
 from generator.forms.frames import Frame
 from generator.forms.question_words import NO_BREAK
-from generator.operations.methods import written_working
 from generator.operations.mistake import Mistake
 from generator.operations.working import Conventions, Working
 from generator.packs.codes import PageCode, page_code
@@ -31,6 +31,14 @@ from specs.spec import Presentation
 
 _SECTIONS_KEPT: Final = 100
 """Worked sections that are kept for the next file: the sheets of a class in three tiers."""
+
+
+@dataclass(frozen=True, slots=True)
+class WrongAnswer:
+    """A wrong answer to expect, and in brief what it may come from, more common causes first."""
+
+    text: str
+    causes: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -105,16 +113,52 @@ class WorkedItem:
         return f"question {self.label}: {said}" if self.label else said
 
     @property
+    def what_was_wrong(self) -> str:
+        """In words, what the mistake is that is to be found; "" where there is none."""
+        return self._item.form.what_was_wrong()
+
+    @property
     def found_in_it(self) -> str:
         """What is to be found in what is shown, for the key; "" for nothing."""
         return self._item.form.found_in_it()
+
+    @property
+    def wrong_answers_to_expect(self) -> tuple[WrongAnswer, ...]:
+        """The likely wrong answers, or the one that is shown to be put right."""
+        if self._item.form.shows:
+            wrong, mistake = self._item.form.shows
+            return (WrongAnswer(wrong, (mistake.in_brief,)),)
+        return tuple(
+            WrongAnswer(
+                likely.reply.text, tuple(dict.fromkeys(m.in_brief for m in likely.mistakes))
+            )
+            for likely in self.likely
+        )
+
+    @property
+    def shows_a_wrong_answer(self) -> bool:
+        """Whether it is worked wrongly, to be put right."""
+        return self._item.form.shows is not None
+
+    @property
+    def accepted_as(self) -> tuple[str, ...]:
+        """Which of the words of ``specs/accepted.py`` are about its answer."""
+        question, form = self._item.question, self._item.form
+        found = {Operation.ORDER: "in order", Operation.COMPARE: "two compared"}
+        kind = found.get(question.operation)
+        if kind is None and form.name.startswith("missing"):
+            kind = "missing"
+        if kind is None and question.remainder is not None:
+            kind = "left over"
+        if kind is None and question.ending is Ending.ROUNDED:
+            kind = "rounded"
+        return (kind or "numbers", *(["units"] if form.name == "in words" else []))
 
     # Workings.
 
     @cached_property
     def _written(self) -> Written:
-        question = self._item.question
-        return Written(question, self._conventions, written_working(question, self._conventions))
+        return Written.by(self._item.question, self._conventions)
 
     @cached_property
     def working(self) -> Working:
@@ -168,6 +212,8 @@ class PackFacts:
     names: tuple[str, ...]
     key_code: PageCode
     """The code of the first page of the teacher's key."""
+    all_workings: bool = False
+    """Whether the key works every version, and not the first alone."""
 
 
 @dataclass(frozen=True)
@@ -279,8 +325,8 @@ class WorkedPack:
         )
 
 
-def work(pack: Pack) -> WorkedPack:
-    """The pack, to be worked section by section."""
+def work(pack: Pack, *, all_workings: bool = False) -> WorkedPack:
+    """The pack, to be worked section by section; its key may work all versions."""
     facts = PackFacts(
         pack.title,
         pack.seed,
@@ -291,6 +337,7 @@ def work(pack: Pack) -> WorkedPack:
         pack.spec_text,
         tuple(dict.fromkeys(section.name for section in pack.sections)),
         page_code(pack, None, 1),
+        all_workings,
     )
     return WorkedPack(facts, pack.sections)
 

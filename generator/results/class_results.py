@@ -97,7 +97,7 @@ class Group:
     @property
     def name(self) -> str:
         """The group in words."""
-        return self.mistake.name if self.mistake else str(self.finding)
+        return self.mistake.title if self.mistake else str(self.finding)
 
 
 @dataclass(frozen=True, slots=True)

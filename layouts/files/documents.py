@@ -144,13 +144,18 @@ def draw(
 
 
 def expected_pages(pack: WorkedPack) -> int:
-    """About how many pages the pack's files will have: every version as many as the first."""
-    first = pack.of_version(1)
-    return _page_count(first) + (pack.facts.versions - 1) * _page_count(first.of_kinds("practice"))
+    """About how many pages the pack's files will have: every version as many as the first.
 
-
-def _page_count(pack: WorkedPack) -> int:
-    return sum(len(file.pages) for file in plan(pack))
+    In the key a further version takes as many, or a tenth of a page for each of its tiers.
+    """
+    first, more = pack.of_version(1), pack.facts.versions - 1
+    tiers = first.of_kinds("practice")
+    files = plan(tiers) if more else ()
+    in_key = sum(len(file.pages) for file in files if file.role == "key")
+    others = sum(len(file.pages) for file in files) - in_key
+    strips = more * len(tiers.names) // 10
+    further = more * (others + in_key) if pack.facts.all_workings else more * others + strips
+    return sum(len(file.pages) for file in plan(first)) + further
 
 
 class _Hashed:

@@ -12,7 +12,7 @@ from typing import Final, TypeAlias
 from generator.packs.working_out import WorkedPack, WorkedSection
 from layouts.key.key import key_pages
 from layouts.planning.plan import PagePlan
-from layouts.sheets.example_pages import printed_pairs
+from layouts.sheets.example_pages import pairs_on_sheets
 from layouts.sheets.imposition import on_sheets
 from layouts.sheets.sheet import sheet_pages
 from layouts.slides.answer_slides import answer_pages
@@ -128,7 +128,7 @@ TABLE: Final = (
         "examples",
         "worked examples on paper",
         ("example",),
-        _each(printed_pairs),
+        pairs_on_sheets,
         weight=6.0,
     ),
     FileKind(

@@ -1,42 +1,52 @@
 """The words of the key about wrong answers: which are likely, and what a section can show."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
+from dataclasses import dataclass
 
 from generator.packs.working_out import WorkedItem, WorkedSection
+from layouts.planning import typeface
+from layouts.planning.type_scale import KEY_WRONG
 
 
-def likely_text(item: WorkedItem) -> Iterator[str]:
-    """A line for each likely wrong answer: ``If 0.61: numbers lined up at the right-hand end``.
+@dataclass(frozen=True, slots=True)
+class Expected:
+    """A wrong answer and what it comes from, in words: ``3.1``, ``lined up at the right``."""
 
-    Where a mistake is to be found, which it is.
-    """
-    if item.found_in_it:
-        yield f"Shown: {item.found_in_it}"
-    for likely in item.likely:
-        yield f"If {likely.reply.text}: {likely.names}"
+    text: str
+    reasons: str
 
 
-def power_text(section: WorkedSection) -> Iterator[str]:
-    """Which mistakes a section can catch, which it cannot, and which it cannot tell apart.
+def expected(item: WorkedItem) -> Iterator[Expected]:
+    """The likely wrong answers, or the one that is shown to be put right."""
+    shown = "shown: " if item.shows_a_wrong_answer else ""
+    for wrong in item.wrong_answers_to_expect:
+        yield Expected(f"{shown}{wrong.text}", " or ".join(wrong.causes))
 
-    A line for each number of questions that would show them, of all or of those whose own
-    answer is asked for.
 
-    Nothing for examples, which are not marked.
+def power_lines(section: WorkedSection, width: float) -> tuple[str, ...]:
+    """At most two lines: the mistakes that no question shows, and pairs not told apart.
+
+    As many as a line holds are named, the others counted. Nothing for examples, which are not
+    marked.
     """
     power = section.power
     if power is None:
-        return
-    some = power.questions < len(section.items)
-    of_all = f"the {power.questions} that are worked alone" if some else f"{power.questions}"
-    for count, mistakes in power.by_count:
-        yield f"Mistakes that would show on {count} of {of_all}: {_names(mistakes)}."
-    if power.misses:
-        yield f"Would not show: {_names(power.misses)}."
-    if power.alike:
-        pairs = "; ".join(f"{first} and {second}" for first, second in power.alike)
-        yield f"Not told apart: {pairs}."
+        return ()
+    misses = [mistake.in_brief for mistake in power.misses]
+    pairs = [(one.in_brief, other.in_brief) for one, other in power.alike]
+    alike = [f"{one} from {other}" for one, other in pairs if one != other]
+    found = (
+        _line("No question shows:", list(dict.fromkeys(misses)), width),
+        _line("Cannot be told apart:", alike, width),
+    )
+    return tuple(line for line in found if line)
 
 
-def _names(mistakes: Iterable[object]) -> str:
-    return ", ".join(map(str, mistakes))
+def _line(start: str, names: list[str], width: float) -> str:
+    """The names after their start, as many as fit on one line."""
+    for count in range(len(names), 0, -1):
+        more = len(names) - count
+        line = f"{start} {'; '.join(names[:count])}{f'; {more} more' if more else ''}."
+        if typeface.width(line, KEY_WRONG) <= width:
+            return line
+    return ""

@@ -37,7 +37,7 @@ def pupil_line(pupil: PupilResult) -> Block:
 def _findings(finding: Finding) -> Iterator[str]:
     """The finding in words, then what it rests on; what comes next stands for its group."""
     if finding.mistake:
-        yield f"Habit: {finding.mistake.name}"
+        yield f"Habit: {finding.mistake.title}"
         yield (
             f"Of the questions answered, {finding.shows} can show this habit; "
             f"{_on_how_many(finding)} the answer is the one it gives."
@@ -56,4 +56,4 @@ def _on_how_many(finding: Finding) -> str:
 
 
 def _names(finding: Finding) -> str:
-    return "; or ".join(mistake.name for mistake in finding.also)
+    return "; or ".join(mistake.title for mistake in finding.also)

@@ -48,7 +48,7 @@ def _question(result: QuestionResult, room: float) -> Block:
     below = len(lines) * line_height(KEY_TEXT)
     small: list[str] = []
     for wrong in result.wrong[:_MOST_WRONG]:
-        names = "; or ".join(mistake.name for mistake in wrong.mistakes[:2])
+        names = "; or ".join(mistake.title for mistake in wrong.mistakes[:2])
         said = f"{wrong.text}: {counted(len(wrong.pupils), 'pupil')}"
         said = f"{said}, {names}" if names else said
         small += typeface.wrap(printable(said), KEY_SMALL, BODY - _LABELS)

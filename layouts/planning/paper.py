@@ -40,6 +40,9 @@ PAPERS: Final = {
 MARGIN: Final = 8.0
 """No ink is nearer to the paper's edge: more than the border that office printers cannot reach."""
 
+_BOOK: Final = 139.0
+"""The narrowest page of a worked example: half of Letter is 139.7 mm wide, of A4 148.5."""
+
 SLIDE_WIDTH: Final = 338.667
 """13⅓ inches: the usual 16:9 slide (common practice, no source)."""
 SLIDE_HEIGHT: Final = 190.5
@@ -56,16 +59,36 @@ def paper_named(name: str) -> Paper:
 
 def page_of(presentation: Presentation) -> Paper:
     """The page that questions are set out on: the paper or, where several go to a sheet, a part."""
-    page = paper_named(presentation.paper)
-    for _ in range(presentation.to_a_sheet.bit_length() - 1):
-        page = page.halved
+    page = part_of(paper_named(presentation.paper), presentation.to_a_sheet)
     return page.turned if presentation.orientation == "landscape" else page
 
 
-def sheet_of(presentation: Presentation) -> Paper:
-    """The whole paper, lying as the pages of the teacher's key do."""
-    paper = paper_named(presentation.paper)
-    return paper.turned if presentation.orientation == "landscape" else paper
+def part_of(paper: Paper, to_a_sheet: int) -> Paper:
+    """The upright page of which so many (1, 2 or 4) go to a sheet."""
+    for _ in range(to_a_sheet.bit_length() - 1):
+        paper = paper.halved
+    return paper
+
+
+def teachers_paper(presentation: Presentation) -> Paper:
+    """What the teacher's key is printed on, upright: A4 or, where pupils have it, Letter."""
+    return PAPERS["Letter" if paper_named(presentation.paper).name == "Letter" else "A4"]
+
+
+def pairs_to_a_sheet(presentation: Presentation) -> tuple[int, ...]:
+    """On how many parts of a sheet pairs of worked examples may stand, best first.
+
+    As many as pupils' pages do, two side by side on paper that lies, but on none smaller than
+    half of A4 or Letter: what fits there fits on the page of an exercise book.
+    """
+    paper, asked = paper_named(presentation.paper), presentation.to_a_sheet
+    if presentation.orientation == "landscape":
+        asked = max(2, asked)
+    found = [1]
+    while 2 * found[0] <= asked and paper.halved.width >= _BOOK:
+        paper = paper.halved
+        found.insert(0, 2 * found[0])
+    return tuple(found)
 
 
 def squares_between(

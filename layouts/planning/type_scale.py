@@ -44,6 +44,11 @@ STEP_TEXTS: Final = (12.0, 11.0, 10.0)
 """Sizes that the steps of a printed worked example may have, best first."""
 KEY_TEXT: Final = 9.5
 KEY_SMALL: Final = 7.5
+KEY_ANSWER: Final = 13.0
+"""An answer in the key: found at a glance beside a pupil's book."""
+KEY_QUESTION: Final = 11.0
+KEY_WRONG: Final = 9.0
+"""Wrong answers and where they come from: the smallest print in the key, and black."""
 
 # Slides, read from the back of a room. A slide is 540 points high (190.5 mm).
 SLIDE_TITLE: Final = 28.0

@@ -29,7 +29,7 @@ DIGIT_INK: Final = 1192 / 2048
 """The widest ink of a digit, in ems: of the bold 4, in the middle of its width."""
 POINT_MIDDLE: Final = 152.5 / 2048
 """Height of the middle of the bold ``.`` above the baseline, in ems."""
-EMPTY_BOXES: Final = {DIGIT_BOX: 0.8, NUMBER_BOX: 1.7}
+EMPTY_BOXES: Final = {DIGIT_BOX: 1.38, NUMBER_BOX: 3.4}
 """Boxes to write in are characters of our own, drawn by ``layouts.planning.empty_boxes``: the
 advance of each, in ems."""
 DESCENT: Final = 0.26

@@ -2,9 +2,11 @@
 
 import re
 from functools import lru_cache
+from typing import Final
 
 from generator.operations.working import Working
 from generator.packs.working_out import WorkedItem, WorkedSection
+from layouts.planning import typeface
 
 _NO_BREAK = "\N{NO-BREAK SPACE}"
 
@@ -38,6 +40,48 @@ def spoken_working(working: Working, steps: int) -> str:
 def breakable(question_text: str) -> str:
     """The same text, to be wrapped only in front of its signs."""
     return re.sub(r"([+−×÷=]) ", rf"\1{_NO_BREAK}", question_text)
+
+
+@lru_cache(maxsize=4096)  # versions ask much alike
+def question_lines(words: str, size: float, available: float) -> tuple[str, ...]:
+    """A question's words in lines no wider than that, broken where a teacher would break them.
+
+    What is to be worked on begins a line of its own, after the colon, where all does not fit on
+    one; its lines are as even as can be, so that no number of a list stands alone. A calculation
+    is parted only where it is longer than a line: at its equals sign, then at any sign.
+    """
+    if typeface.width(words, size) <= available:
+        return typeface.wrap(words, size, available)
+    instruction, colon, numbers = words.rpartition(": ")
+    if colon:
+        above = question_lines(f"{instruction}:", size, available)
+        return above + _evenly(_kept(numbers, size, available), size, available)
+    return typeface.wrap(_kept(words, size, available), size, available)
+
+
+_PARTED: Final = (r" (?=[+−×÷=<>▭□])|(?<=[+−×÷=<>▭□]) |(?<=\bso) ", r" (?=[+−×÷])|(?<=[+−×÷=]) ")
+"""Spaces that are kept, best first: all about signs, then all but those before equals signs."""
+
+
+def _kept(words: str, size: float, available: float) -> str:
+    """The words with no-break spaces in their calculations, as far as these fit on a line."""
+    for spaces in _PARTED:
+        kept = re.sub(spaces, _NO_BREAK, words)
+        if all(typeface.width(word, size) <= available for word in kept.split(" ")):
+            return kept
+    return breakable(words)
+
+
+def _evenly(words: str, size: float, available: float) -> tuple[str, ...]:
+    """The words in the fewest lines, the longest of them as short as can be."""
+    lines = typeface.wrap(words, size, available)
+    while len(lines) > 1:
+        shorter = max(typeface.width(line, size) for line in lines) - 0.01
+        tried = typeface.wrap(words, size, shorter)
+        if len(tried) > len(lines) or max(typeface.width(t, size) for t in tried) > shorter:
+            break
+        lines = tried
+    return lines
 
 
 @lru_cache(maxsize=1024)  # what is said of a question is said of its like in every version

@@ -27,7 +27,11 @@ FULL: Final = 0.76
 """The em of a full-size digit: it stands 0.55 of a square high."""
 SMALL: Final = 0.42
 """The em of a small one: 0.55 of a full-size digit's."""
-CLEAR_OF_DIGIT: Final = -0.235
+HEADING: Final = 0.43
+"""The em of a column's heading, however many letters it has: 6 points in squares of 5 mm."""
+BESIDE: Final = 0.4
+"""The em of a small one that shares its square with a full-size digit: bold, it stays clear."""
+CLEAR_OF_DIGIT: Final = -0.26
 """How far right of its square's middle a small number before a full-size digit may reach."""
 
 
@@ -50,12 +54,12 @@ HANDS: Final = {
     # Low in its square, next to the crossed-out digit below.
     Ink.LEFT: Hand(SMALL, down=0.24),
     # Clear of the digit in the middle and of the square's edge.
-    Ink.TEN: Hand(SMALL, right=-0.345, down=-0.28),
+    Ink.TEN: Hand(BESIDE, right=-0.38, down=-0.28),
     # Above half-way: clear of a point at its left, and lower than a ten.
-    Ink.ADDED: Hand(SMALL, right=-0.345, down=-0.08),
-    Ink.CORNER: Hand(SMALL, right=-0.345, down=-0.28),
-    Ink.CARRIED_ON: Hand(SMALL, right=-0.345, down=-0.28),
-    Ink.HEADING: Hand(SMALL),
+    Ink.ADDED: Hand(BESIDE, right=-0.38, down=-0.08),
+    Ink.CORNER: Hand(BESIDE, right=-0.38, down=-0.28),
+    Ink.CARRIED_ON: Hand(BESIDE, right=-0.38, down=-0.28),
+    Ink.HEADING: Hand(HEADING),
     Ink.PARTIAL: Hand(FULL),
     Ink.ANSWER: Hand(FULL, bold=True),
     Ink.LEFT_OVER: Hand(FULL, bold=True),
@@ -65,7 +69,7 @@ HANDS: Final = {
 
 _WITH_ITS_DIGIT: Final = frozenset({Ink.TEN, Ink.ADDED, Ink.CARRIED_ON})
 
-TEN_BESIDE_LEFT: Final = Hand(SMALL, right=-0.25, down=0.24)
+TEN_BESIDE_LEFT: Final = Hand(SMALL, right=-0.275, down=0.24)
 """A ten received by what an earlier exchange left: beside that small digit, so that 1 and 3
 read as 13."""
 
@@ -73,10 +77,10 @@ read as 13."""
 def hand_of(mark: Mark) -> Hand:
     """How a mark is written: a small number of several digits is smaller, to stay in its place."""
     hand, length = HANDS[mark.ink], len(mark.text)
-    if length == 1:
+    if length == 1 or mark.ink is Ink.HEADING:
         return hand
     em = min(0.32, 0.64 / length)
-    if mark.ink is not Ink.CARRIED_ON:
+    if mark.ink not in (Ink.CARRIED_ON, Ink.ADDED):
         return replace(hand, em=em)
     # Up to the digit it stands before, and so a little over the line at its left.
     reach = _ink_width(mark.text) / 2 * em
@@ -222,28 +226,44 @@ def _strikes(working: Working, squares: Squares, steps: int) -> Iterator[Line]:
         yield squares.struck(strike, HANDS[through])
 
 
-def _column_ends(working: Working, squares: Squares, step: Step) -> tuple[float, float]:
-    """Where the column in play begins and ends, downwards."""
-    first, last = step.rows or (0, working.rows - 1)
-    return squares.y + first * squares.side, squares.y + (last + 1) * squares.side
+def _in_play(working: Working, step: Step) -> Iterator[tuple[int, int, int]]:
+    """What is lit: a column, its first row and its last, for each run of squares in it."""
+    if not step.lit:
+        if step.column is not None:
+            first, last = step.rows or (0, working.rows - 1)
+            yield step.column, first, last
+        return
+    lit = set(step.lit)
+    for row, column in sorted(lit):
+        if (row - 1, column) not in lit:
+            last = row
+            while (last + 1, column) in lit:
+                last += 1
+            yield column, row, last
 
 
 def _column_tint(working: Working, squares: Squares, step: Step) -> tuple[Box, ...]:
-    if step.column is None:
-        return ()
-    top, bottom = _column_ends(working, squares, step)
-    x = squares.x + step.column * squares.side
-    return (Box(x, top, squares.side, bottom - top, fill=TINT),)
+    side = squares.side
+    return tuple(
+        Box(
+            squares.x + column * side,
+            squares.y + first * side,
+            side,
+            (last + 1 - first) * side,
+            fill=TINT,
+        )
+        for column, first, last in _in_play(working, step)
+    )
 
 
 def _column_bars(working: Working, squares: Squares, step: Step) -> Iterator[Line]:
-    """Thick bars above and below the column: sides would hide the points on them."""
-    if step.column is None:
-        return
-    x, weight = squares.x + step.column * squares.side, 0.12 * squares.side
-    top, bottom = _column_ends(working, squares, step)
-    for y in (top - weight / 2, bottom + weight / 2):
-        yield Line(x, y, x + squares.side, y, weight)
+    """Thick bars above and below what is lit: sides would hide the points on them."""
+    side = squares.side
+    weight = 0.12 * side
+    for column, first, last in _in_play(working, step):
+        x, top, bottom = squares.x + column * side, first * side, (last + 1) * side
+        for y in (squares.y + top - weight / 2, squares.y + bottom + weight / 2):
+            yield Line(x, y, x + side, y, weight)
 
 
 def _small_places(working: Working, steps: int) -> frozenset[tuple[int, int]]:

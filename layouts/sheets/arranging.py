@@ -1,20 +1,58 @@
-"""Blocks of squares placed on pages, in whole squares and in the order of reading."""
+"""Blocks of squares placed on pages, in whole squares and in the order of reading.
+
+A section has one grid of page columns, all equally wide and the same on each of its pages, so
+that every letter stands on one of a few edges. A line of questions fills page columns from the
+left; a question that is wider takes several of them. Points of those set out stand equally far
+from their letters. What is free of a page stands below its lines, shared evenly.
+
+Which arrangement is best is a small optimisation. Everything is counted in whole squares, and
+an arrangement costs the sum of these, in the order of their weight:
+
+===============  =======================================================================
+``PAGE``         each page: paper comes first
+``ALONE``        each page with one question of several: it looks forgotten
+``NO_EDGE``      letters on the outermost squares: room on the left lets a page breathe, and
+                 is the same on every sheet of a pack
+``THIN``         one question below the other, three or more: half the page stays bare
+``LONELY``       each line with one question and free page columns beside it
+``INNER``        each line with free page columns that is not the section's last
+``HOLE``         the free share of each line's page columns
+``UNEVEN``       the square of how many questions each page has: least where all have as many
+``TIGHT``        each square that the least gap of a page lacks of ``AMPLE``
+``SKEW``         each square between a page's gaps across and down: room on all sides alike
+===============  =======================================================================
+
+Each weight is more than those below it will make up for on a usual sheet; that of a page is more
+than all of them together. For every number of page columns the best division into lines and
+pages is found by dynamic programming, since the order is given: the lines of a page by how many
+questions, lines and squares they hold, then the pages one after another. No arrangement of that
+kind costs less than the one found (``tests/layouts/test_arrange.py`` tries them all).
+"""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Final
+from typing import Final, TypeAlias
 
 from layouts.planning import flow
 from layouts.planning.errors import DoesNotFitError
 from layouts.sheets.blocks import Block, Placed, Shape
 
+PAGE: Final = 10**9
+ALONE: Final = 10**7
+NO_EDGE: Final = 10**5
+THIN: Final = 3000
+LONELY: Final = 1200
+INNER: Final = 300
+HOLE: Final = 600
+UNEVEN: Final = 100
+TIGHT: Final = 300
+SKEW: Final = 40
 AMPLE: Final = 3
-"""A gap of so many squares is ample: a wider one is no reason for fewer blocks across."""
-LABEL_REACH: Final = 2
-"""A label stands no more squares than this to the left of its own question."""
-WIDEST_ROW_GAP: Final = 6
-"""Rows of blocks stand no further apart; room beyond that stays free at the foot."""
+"""A gap of so many squares is ample."""
+
+Choices: TypeAlias = tuple[Shape, ...]
+"""The shapes that a question may take: its words in short lines, or in longer ones."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,58 +65,102 @@ class Room:
 
 
 @dataclass(frozen=True, slots=True)
-class _Arrangement:
-    """So many blocks across: the page columns' extents, and which lines of blocks share a page.
+class Tracks:
+    """The page columns of a section, and what its questions take of them.
 
-    ``lines`` are runs of blocks, ``heights`` how high each is, ``pages`` runs of lines.
+    ``edge`` squares are free on the left, a page column begins each ``pitch`` squares after the
+    one before it. Points stand ``left`` squares after the letter. Of each question ``taken`` says
+    which of its shapes it has and ``spans`` how many page columns that takes.
     """
 
     across: int
-    lefts: tuple[int, ...]
-    rights: tuple[int, ...]
-    lines: tuple[flow.Run, ...]
-    heights: tuple[int, ...]
-    pages: tuple[flow.Run, ...]
-    column_gap: int
-    row_gap: int
+    edge: int
+    pitch: int
+    left: int
+    taken: tuple[int, ...]
+    shapes: tuple[Shape, ...]
+    spans: tuple[int, ...]
+    gap: int
+    """The least of what stays free at the right of a question."""
+
+    def start(self, at: int, room: Room) -> int:
+        """Where a question's squares begin, counted from its letter."""
+        return _start(self.shapes[at], self.left, room.columns - self.edge)
+
+    def height(self, line: flow.Run) -> int:
+        """Rows of a line of questions: their letters stand in one row, and so do their words."""
+        return _up(self.shapes[slice(*line)]) + _down(self.shapes[slice(*line)])
+
+    def free(self, line: flow.Run) -> int:
+        """Page columns that a line leaves free; less than 0 where it is too long."""
+        return self.across - sum(self.spans[slice(*line)])
+
+    def line_cost(self, line: flow.Run) -> int:
+        """What a line of questions costs."""
+        free = self.free(line)
+        lonely = line[1] - line[0] == 1 and free and len(self.shapes) > 1
+        inner = free and line[1] < len(self.shapes)
+        return HOLE * free // self.across + (LONELY if lonely else 0) + (INNER if inner else 0)
+
+    def page_cost(self, questions: int, lines: int, rows: int, room: Room) -> int:
+        """What a page costs beyond its lines, which are so many and so many rows high."""
+        down = _between(lines, room.rows - rows, room.gap)
+        alone = questions == 1 < len(self.shapes)
+        return (
+            PAGE
+            + (ALONE if alone else 0)
+            + UNEVEN * questions**2
+            + TIGHT * max(0, AMPLE - min(self.gap, down))
+            + SKEW * abs(self.gap - down)
+        )
 
     @property
-    def sizes(self) -> tuple[int, ...]:
-        """How many blocks each page holds."""
-        return tuple(self.lines[end - 1][1] - self.lines[start][0] for start, end in self.pages)
-
-    @property
-    def preference(self) -> tuple[int, bool, bool, int, int, int, int]:
-        """Less is better: pages, a lonely question, unevenness, thinness, holes, gaps, across."""
-        sizes = self.sizes
-        lonely = sum(sizes) > 1 and min(sizes) == 1
-        uneven = max(sizes) - min(sizes) > self.across
-        thin = int(self.across == 1 and sum(sizes) > 2)
-        holes = sum(self.across - (end - start) for start, end in self.lines)
-        tightest = min(self.column_gap, self.row_gap, AMPLE)
-        return len(self.pages), lonely, uneven, thin, holes, -tightest, -self.across
+    def cost(self) -> int:
+        """What the page columns cost, whatever is in them."""
+        thin = self.across == 1 and len(self.shapes) > 2
+        return (0 if self.edge else NO_EDGE) + (THIN if thin else 0)
 
 
-def arrange(blocks: Sequence[Block], room: Room) -> tuple[tuple[Placed, ...], ...]:
-    """Place blocks on pages of such room, in reading order; one tuple a page.
+@dataclass(frozen=True, slots=True)
+class Arrangement:
+    """Page columns, and the lines of each page as runs of questions."""
 
-    Points of blocks in the same page column are in line, at least the room's gap of columns
-    and rows stays free between blocks, and no block is split. Raises DoesNotFitError where a block
-    is too large for the page.
+    tracks: Tracks
+    pages: tuple[tuple[flow.Run, ...], ...]
+
+    def cost(self, room: Room) -> int:
+        """The sum of what the module's docstring names."""
+        total = self.tracks.cost
+        for lines in self.pages:
+            rows = sum(map(self.tracks.height, lines))
+            questions = lines[-1][1] - lines[0][0]
+            total += sum(map(self.tracks.line_cost, lines))
+            total += self.tracks.page_cost(questions, len(lines), rows, room)
+        return total
+
+
+def arrange(
+    questions: Sequence[Block | Sequence[Block]], room: Room
+) -> tuple[tuple[Placed, ...], ...]:
+    """Place questions on pages of such room, in reading order; one tuple a page.
+
+    A question is a block, or several that are the same in lines of several lengths, of which
+    the one that suits is taken. Points of blocks in the same page column are in line, at least
+    the room's gap of columns and rows stays free between blocks, and no block is split. Raises
+    DoesNotFitError where a block is too large for the page.
     """
-    for block in blocks:
-        refuse_too_large(block, room, "choose smaller squares or larger paper")
-    shapes = tuple(block.shape for block in blocks)
-    return tuple(
-        tuple(_placed_page(blocks[first:], arrangement, run, room))
-        for first, arrangement in _arranged_best(shapes, room)
-        for run in arrangement.pages
-    )
+    choices = tuple((one,) if isinstance(one, Block) else tuple(one) for one in questions)
+    for blocks in choices:
+        refuse_too_large(blocks, room, "choose smaller squares or larger paper")
+    chosen = best_arrangement(tuple(tuple(b.shape for b in blocks) for blocks in choices), room)
+    taken = [blocks[at] for blocks, at in zip(choices, chosen.tracks.taken, strict=True)]
+    return tuple(tuple(_placed_page(taken, chosen.tracks, page, room)) for page in chosen.pages)
 
 
-def refuse_too_large(block: Block, room: Room, instead: str) -> None:
-    """Raise DoesNotFitError, saying what to do instead, for a block larger than its page."""
-    if block.columns > room.columns or block.rows > room.rows:
+def refuse_too_large(blocks: Sequence[Block], room: Room, instead: str) -> None:
+    """Raise DoesNotFitError, saying what to do instead, where no block fits on the page."""
+    if not any(block.columns <= room.columns and block.rows <= room.rows for block in blocks):
+        block = blocks[-1]
         raise DoesNotFitError(
             f"its frame needs {block.columns} squares across and {block.rows} down, "
             f"and the page has {room.columns} by {room.rows}; {instead}"
@@ -86,151 +168,237 @@ def refuse_too_large(block: Block, room: Room, instead: str) -> None:
 
 
 @lru_cache(maxsize=256)  # versions of a sheet are often alike in shape
-def _arranged_best(shapes: tuple[Shape, ...], room: Room) -> tuple[tuple[int, _Arrangement], ...]:
-    """Arrangements, each with the block that it begins with: one for all pages, where that
-    leaves no question alone on its page.
-    """
-    alike = min(_every_try(shapes, room), key=lambda tried: tried.preference)
-    if len(shapes) > 1 and min(alike.sizes) == 1:
-        return _page_by_page(shapes, room, len(alike.pages)) or ((0, alike),)
-    return ((0, alike),)
+def best_arrangement(choices: tuple[Choices, ...], room: Room) -> Arrangement:
+    """The arrangement that costs least; of equals, the one with fewer page columns."""
+    all_tracks = tuple(every_tracks(choices, room))
+    best = min((_filled(tracks, room) for tracks in all_tracks), key=lambda a: a.cost(room))
+    for tracks in all_tracks:
+        pages = _best_pages(tracks, room, best.cost(room) - tracks.cost)
+        if pages:
+            best = Arrangement(tracks, pages)
+    return best
 
 
-def _every_try(shapes: Sequence[Shape], room: Room) -> Iterator[_Arrangement]:
-    for across in range(1, len(shapes) + 1):
-        yield from _tries(shapes, room, across)
+def _filled(tracks: Tracks, room: Room) -> Arrangement:
+    """Each line filled before the next begins: often the best, and a bound on it."""
+    lines: list[flow.Run] = []
+    first = 0
+    for end in range(1, len(tracks.shapes) + 1):
+        if end == len(tracks.shapes) or tracks.free((first, end + 1)) < 0:
+            lines.append((first, end))
+            first = end
+    heights = [tracks.height(line) for line in lines]
+    runs = flow.greedy(heights, room.rows, room.gap)
+    runs = flow.even(heights, len(runs), room.rows, room.gap)
+    return Arrangement(tracks, tuple(tuple(lines[slice(*run)]) for run in runs))
 
 
-def _page_by_page(
-    shapes: Sequence[Shape], room: Room, most: int
-) -> tuple[tuple[int, _Arrangement], ...] | None:
-    """Each page with as many blocks across as suit it, and no question alone.
-
-    On the fewest pages that will do, of ``most``, and as even in number as can be; None where
-    some question must stand alone.
-    """
-    known: dict[flow.Run, _Arrangement | None] = {}
-
-    def page_of(run: flow.Run) -> _Arrangement | None:
-        if run not in known:
-            tries = _every_try(shapes[slice(*run)], room)
-            one_page = (tried for tried in tries if len(tried.pages) == 1)
-            known[run] = min(one_page, key=lambda tried: tried.preference, default=None)
-        return known[run]
-
-    # shares[end]: how to share the blocks before `end` among the pages so far.
-    shares: dict[int, tuple[flow.Run, ...]] = {0: ()}
-    for _ in range(most):
-        longer: dict[int, tuple[flow.Run, ...]] = {}
-        for first, before in shares.items():
-            for end in range(first + 2, len(shapes) + 1):
-                runs = (*before, (first, end))
-                if page_of((first, end)) is None:
-                    break
-                if end not in longer or _squares(runs) < _squares(longer[end]):
-                    longer[end] = runs
-        shares = longer
-        if len(shapes) in shares:
-            found = ((run[0], page_of(run)) for run in shares[len(shapes)])
-            return tuple((first, page) for first, page in found if page is not None)
-    return None
+def every_tracks(choices: Sequence[Choices], room: Room) -> Iterator[Tracks]:
+    """All page columns to choose among: as many as there are questions that fill only one."""
+    for edge in (1, 0):
+        for across in range(1, len(choices) + 1):
+            tracks = _tracks(choices, room, across, edge)
+            if tracks and (across == 1 or min(tracks.spans) == 1):
+                yield tracks
 
 
-def _squares(runs: Sequence[flow.Run]) -> int:
-    return sum((end - first) ** 2 for first, end in runs)
+def _tracks(choices: Sequence[Choices], room: Room, across: int, edge: int) -> Tracks | None:
+    """So many page columns; None where one of the questions is too wide or too high for them."""
+    whole = room.columns - edge
+    pitch = (whole + room.gap) // across
+    left = max((s.left for shapes in choices for s in shapes if s.is_set_out), default=0)
+    taken, spans, gaps = [], [], []
+    for shapes in choices:
+        fits = []
+        for at, shape in enumerate(shapes):
+            need = _start(shape, left, whole) + shape.scaffold_columns
+            need = max(need, shape.columns)
+            span = max(1, -(-(need + room.gap) // pitch)) if pitch else across + 1
+            if span > across and need <= whole:
+                span = across
+            if span <= across and shape.rows <= room.rows:
+                fits.append((span, shape.rows, at, span * pitch - need))
+        if not fits:
+            return None
+        span, _, at, gap = min(fits)
+        taken.append(at)
+        spans.append(span)
+        gaps.append(gap)
+    chosen = tuple(shapes[at] for shapes, at in zip(choices, taken, strict=True))
+    gap = max(room.gap, min(gaps))
+    return Tracks(across, edge, pitch, left, tuple(taken), chosen, tuple(spans), gap)
 
 
-def _tries(shapes: Sequence[Shape], room: Room, across: int) -> Iterator[_Arrangement]:
-    """The blocks so many across: in lines filled one after another, then shared out by pages."""
-    filled = tuple(_lines(0, len(shapes), across))
-    heights = _heights(shapes, filled)
-    pages = flow.even(heights, len(flow.greedy(heights, room.rows, room.gap)), room.rows, room.gap)
-    yield from _tried(shapes, room, across, filled, pages)
-    if len(pages) > 1:
-        shared: list[flow.Run] = []
-        runs: list[flow.Run] = []
-        least, more = divmod(len(shapes), len(pages))
-        for page in range(len(pages)):
-            first = page * least + min(page, more)
-            lines = tuple(_lines(first, first + least + (page < more), across))
-            runs.append((len(shared), len(shared) + len(lines)))
-            shared += lines
-        yield from _tried(shapes, room, across, tuple(shared), tuple(runs))
+def _start(shape: Shape, left: int, whole: int) -> int:
+    """Where a shape's squares begin after its letter: in line with others, where there is room."""
+    if not shape.is_set_out:
+        return 0
+    return max(0, min(left - shape.left, whole - shape.scaffold_columns))
 
 
-def _lines(first: int, end: int, across: int) -> Iterator[flow.Run]:
-    """Blocks from one up to another in lines of so many."""
-    return ((start, min(start + across, end)) for start in range(first, end, across))
+def _up(line: Sequence[Shape]) -> int:
+    """Rows over the letters of a line."""
+    return max(shape.letter_row for shape in line)
 
 
-def _heights(shapes: Sequence[Shape], lines: Sequence[flow.Run]) -> tuple[int, ...]:
-    return tuple(max(shape.rows for shape in shapes[start:end]) for start, end in lines)
-
-
-def _tried(
-    shapes: Sequence[Shape],
-    room: Room,
-    across: int,
-    lines: tuple[flow.Run, ...],
-    pages: tuple[flow.Run, ...],
-) -> Iterator[_Arrangement]:
-    """The arrangement, where it fits its pages."""
-    lefts, rights = _extents(shapes, room, across, lines)
-    spare = room.columns - sum(lefts) - sum(rights)
-    heights = _heights(shapes, lines)
-    tallest = max(sum(heights[a:b]) + room.gap * (b - a - 1) for a, b in pages)
-    if spare < (across - 1) * room.gap or tallest > room.rows:
-        return
-    tightest = min((room.rows - 2 - sum(heights[a:b])) // max(1, b - a - 1) for a, b in pages)
-    yield _Arrangement(
-        across,
-        lefts,
-        rights,
-        lines,
-        heights,
-        pages,
-        column_gap=max(room.gap, spare // (across + 1)),
-        row_gap=max(room.gap, min(WIDEST_ROW_GAP, tightest)),
+def _down(line: Sequence[Shape]) -> int:
+    """Rows of a line from its letters on."""
+    words = max(shape.words_rows for shape in line)
+    return max(
+        shape.rows - shape.words_rows + words if shape.words_rows else shape.rows - shape.letter_row
+        for shape in line
     )
 
 
-def _extents(
-    shapes: Sequence[Shape], room: Room, across: int, lines: Sequence[flow.Run]
-) -> tuple[tuple[int, ...], tuple[int, ...]]:
-    """Columns before and after the point in each page column: all alike where they fit."""
-    left, right = _extent(shapes)
-    if across * (left + right + room.gap) - room.gap <= room.columns:
-        return (left,) * across, (right,) * across
-    extents = [
-        _extent([shapes[start + at] for start, end in lines if start + at < end])
-        for at in range(across)
-    ]
-    return tuple(left for left, _ in extents), tuple(right for _, right in extents)
+def _between(lines: int, free: int, gap: int) -> int:
+    """Rows between lines that share so many free ones: as many stay below the last."""
+    return max(gap, (free - 1) // lines)
 
 
-def _extent(stack: Sequence[Shape]) -> tuple[int, int]:
-    """Columns before and after the point for blocks under one another, words and all."""
-    if not stack:
-        return 0, 0
-    set_out = [shape for shape in stack if shape.is_set_out]
-    left = max((shape.left for shape in set_out), default=1)
-    right = max((shape.right for shape in set_out), default=0)
-    return left, max(right, max(shape.columns for shape in stack) - left)
+# The lines of a page so far: how many, and how many rows they take.
+_Filled: TypeAlias = tuple[int, int]
+
+
+@dataclass(slots=True)
+class _Way:
+    """The cheapest way to something: what it costs, and its lines."""
+
+    cost: int
+    lines: tuple[flow.Run, ...]
+
+
+def _best_pages(tracks: Tracks, room: Room, limit: int) -> tuple[tuple[flow.Run, ...], ...] | None:
+    """The cheapest lines and pages in these page columns; None where none cost less than that."""
+    count = len(tracks.shapes)
+    lines = [_lines_from(tracks, first) for first in range(count)]
+    left = _fewest_after(lines, room)
+    fewest = left[0]
+    # What lines may cost at most: pages cost no less than this.
+    slack = limit - PAGE * fewest - UNEVEN * (count**2 // fewest)
+    slack -= fewest * TIGHT * max(0, AMPLE - tracks.gap)
+    if slack <= 0:
+        return None
+    # ways[i]: the cheapest way to the questions before i, on the pages so far.
+    ways: dict[int, tuple[int, tuple[tuple[flow.Run, ...], ...]]] = {0: (0, ())}
+    known: dict[int, dict[int, _Way]] = {}
+    for page in range(1, fewest + 1):
+        longer: dict[int, tuple[int, tuple[tuple[flow.Run, ...], ...]]] = {}
+        for first, (cost, before) in sorted(ways.items()):
+            if first not in known:
+                known[first] = _one_page(tracks, room, lines, first, slack)
+            for end, way in known[first].items():
+                if left[end] > fewest - page or (end == count) != (page == fewest):
+                    continue
+                total = cost + way.cost
+                if end not in longer or total < longer[end][0]:
+                    longer[end] = total, (*before, way.lines)
+        ways = longer
+    found = ways.get(count)
+    return found[1] if found and found[0] < limit else None
+
+
+def _lines_from(tracks: Tracks, first: int) -> list[tuple[int, int, int]]:
+    """The lines that may begin with a question, longest first: up to where, rows and cost."""
+    found, end = [], first + 1
+    while end <= len(tracks.shapes) and tracks.free((first, end)) >= 0:
+        found.append((end, tracks.height((first, end)), tracks.line_cost((first, end))))
+        end += 1
+    return found[::-1]
+
+
+def _fewest_after(lines: Sequence[Sequence[tuple[int, int, int]]], room: Room) -> list[int]:
+    """On how many pages the questions from each on go, at the fewest.
+
+    Filled from the end: of equally many pages, the least rows on the first of them are best.
+    """
+    best = [(0, room.rows + room.gap)] * (len(lines) + 1)
+    for first in reversed(range(len(lines))):
+        found = []
+        for end, height, _ in lines[first]:
+            pages, used = best[end]
+            if used + room.gap + height <= room.rows:
+                found.append((pages, used + room.gap + height))
+            else:
+                found.append((pages + 1, height))
+        best[first] = min(found)
+    return [pages for pages, _ in best]
+
+
+def _one_page(
+    tracks: Tracks,
+    room: Room,
+    lines: Sequence[Sequence[tuple[int, int, int]]],
+    first: int,
+    slack: int,
+) -> dict[int, _Way]:
+    """The cheapest page from a question on, up to each that it can end before.
+
+    Lines that cost so much together are passed over.
+    """
+    reached: dict[int, dict[_Filled, _Way]] = {first: {(0, 0): _Way(0, ())}}
+    found: dict[int, _Way] = {}
+    for at in range(first, len(lines)):
+        for (many, rows), way in reached.pop(at, {}).items():
+            for end, height, cost in lines[at]:
+                filled = many + 1, rows + height
+                total = way.cost + cost
+                if total >= slack or filled[1] + room.gap * many > room.rows:
+                    continue
+                there = reached.setdefault(end, {})
+                if filled not in there or total <= there[filled].cost:
+                    there[filled] = _Way(total, (*way.lines, (at, end)))
+        for (many, rows), way in reached.get(at + 1, {}).items():
+            total = way.cost + tracks.page_cost(at + 1 - first, many, rows, room)
+            if at + 1 not in found or total < found[at + 1].cost:
+                found[at + 1] = _Way(total, way.lines)
+    return found
 
 
 def _placed_page(
-    blocks: Sequence[Block], chosen: _Arrangement, run: flow.Run, room: Room
+    blocks: Sequence[Block], tracks: Tracks, lines: Sequence[flow.Run], room: Room
 ) -> Iterator[Placed]:
-    used = sum(chosen.lefts) + sum(chosen.rights) + chosen.column_gap * (chosen.across - 1)
-    edge = (room.columns - used) // 2
-    heights = chosen.heights[run[0] : run[1]]
-    free = room.rows - sum(heights) - chosen.row_gap * (len(heights) - 1)
-    row = min(1, free)
-    for (first, end), height in zip(chosen.lines[run[0] : run[1]], heights, strict=True):
-        column = edge
-        for at, block in enumerate(blocks[first:end]):
-            start = column + (chosen.lefts[at] - block.left if block.is_set_out else 0)
-            label = column if block.lines else max(column, start - LABEL_REACH)
-            yield Placed(block, row, label, start)
-            column += chosen.lefts[at] + chosen.rights[at] + chosen.column_gap
-        row += height + chosen.row_gap
+    heights = [tracks.height(line) for line in lines]
+    words_first = all(shape.words_rows for shape in tracks.shapes[slice(*lines[0])])
+    row, gaps = _spread(len(lines), room.rows - sum(heights), room.gap, int(not words_first))
+    for line, height, gap in zip(lines, heights, gaps, strict=True):
+        yield from _placed_line(blocks, tracks, line, row, room)
+        row += height + gap
+
+
+def _spread(lines: int, free: int, gap: int, top: int) -> tuple[int, list[int]]:
+    """The row of the first line, and the free rows after each: even, the earlier ones larger.
+
+    The last line has as many below it, where there are enough.
+    """
+    if free - top < lines * gap:
+        top = 0
+    shares = lines if free - top >= lines * gap else lines - 1
+    if not shares:
+        return top, [0]
+    each, more = divmod(free - top, shares)
+    gaps = [each + (at < more) for at in range(shares)]
+    return top, gaps + [0] * (lines - shares)
+
+
+def _placed_line(
+    blocks: Sequence[Block], tracks: Tracks, line: flow.Run, row: int, room: Room
+) -> Iterator[Placed]:
+    """A line of questions from a row on. Words have a clear band as far as the next question."""
+    shapes = tracks.shapes[slice(*line)]
+    letters = row + _up(shapes)
+    words = max(shape.words_rows for shape in shapes)
+    all_words = all(shape.words_rows for shape in shapes)
+    taken = 0
+    for at in range(*line):
+        block, label = blocks[at], tracks.edge + taken * tracks.pitch
+        taken += tracks.spans[at]
+        start = label + tracks.start(at, room)
+        if not block.lines:
+            yield Placed(block, letters - block.letter_row, label, start)
+            continue
+        last = at == line[1] - 1 and (all_words or taken == tracks.across)
+        band = (
+            0 if at == line[0] else label,
+            room.columns if last else tracks.edge + taken * tracks.pitch,
+        )
+        yield Placed(block, letters, label, start, band, words)

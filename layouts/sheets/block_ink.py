@@ -12,8 +12,10 @@ from layouts.sheets.blocks import AFTER_LABEL, Placed
 
 SMALL_BOX: Final = 0.5
 """The side of an empty box for a small digit, in squares."""
-LARGE_BOX: Final = 0.7
-"""The side of an empty box for a missing digit, in squares."""
+LARGE_BOX: Final = 0.8
+"""The side of an empty box for a missing digit, in squares, where that is large enough."""
+WRITABLE: Final = 5.0
+"""Millimetres: a digit by hand needs a box of this side (common practice, no source)."""
 
 
 def label_size(labels: Sequence[str], grid: Grid, sizes: SheetType) -> float:
@@ -38,11 +40,9 @@ def _ink(placed: Placed, grid: Grid, sizes: SheetType, labels: float) -> Iterato
         yield from _words_ink(placed, grid, sizes, labels)
     elif block.label:
         yield from _label_ink(placed, grid, labels)
-    corner = Squares(
-        grid.x + placed.column * side, grid.y + (placed.row + block.words_rows) * side, side
-    )
+    corner = Squares(grid.x + placed.column * side, grid.y + placed.scaffold_row * side, side)
     yield from _empty_boxes(block.boxes, corner, SMALL_BOX)
-    yield from _empty_boxes(block.hidden, corner, LARGE_BOX)
+    yield from _empty_boxes(block.hidden, corner, max(LARGE_BOX, min(1.0, WRITABLE / side)))
     yield from working_ink(block.scaffold, corner)
 
 
@@ -63,7 +63,7 @@ def _label_ink(placed: Placed, grid: Grid, size: float) -> Iterator[Item]:
         f"{placed.block.label})",
         grid.x + (placed.label_column + 0.5) * side,
         grid.y
-        + (placed.row + placed.block.label_row + 0.5) * side
+        + (placed.row + placed.block.letter_row + 0.5) * side
         + typeface.DIGIT_HEIGHT / 2 * size * MM_PER_POINT,
         size,
         bold=True,
@@ -72,14 +72,36 @@ def _label_ink(placed: Placed, grid: Grid, size: float) -> Iterator[Item]:
 
 
 def _words_ink(placed: Placed, grid: Grid, sizes: SheetType, label: float) -> Iterator[Item]:
-    """The label and the words after it, on squares kept clear for them."""
+    """The label and the words after it, on a band that is kept clear of squares for them.
+
+    Each line of words has a row of the band to itself, where they are as many: in line with
+    the letters of questions beside it.
+    """
     block, side = placed.block, grid.square
     x, y = grid.x + placed.label_column * side, grid.y + placed.row * side
-    width, height = block.words_columns * side, block.words_rows * side
-    edge = GRID_LINE / 2  # the squares' outermost lines stay whole
-    yield Box(x + edge, y + edge, width - 2 * edge, height - 2 * edge, fill=sizes.tint or WHITE)
-    top = y + (height - len(block.lines) * line_height(sizes.words)) / 2
-    lines = paragraph(block.lines, x + (1 + AFTER_LABEL) * side, top, sizes.words)
+    first, end, rows = placed.clear
+    edge = GRID_LINE / 2  # the squares around the band stay whole
+    yield Box(
+        grid.x + first * side + edge,
+        y + edge,
+        (end - first) * side - 2 * edge,
+        rows * side - 2 * edge,
+        fill=sizes.tint or WHITE,
+    )
+    pitch = line_height(sizes.words)
+    if block.words_rows == len(block.lines):
+        pitch = max(pitch, side)
+    top = y + (block.words_rows * side - len(block.lines) * pitch) / 2
+    lines = [
+        text
+        for at, line in enumerate(block.lines)
+        for text in paragraph(
+            (line,),
+            x + (1 + AFTER_LABEL) * side,
+            top + at * pitch + (pitch - line_height(sizes.words)) / 2,
+            sizes.words,
+        )
+    ]
     if block.label:
         letter = f"{block.label})"
         yield Text(letter, x + side / 2, lines[0].baseline, label, bold=True, anchor="centre")

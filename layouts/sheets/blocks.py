@@ -8,12 +8,12 @@ from dataclasses import dataclass, replace
 from math import ceil
 from typing import Final
 
-from generator.operations.working import Working
+from generator.operations.working import Ink, Working
 from generator.packs.working_out import WorkedItem
 from layouts.planning import typeface
 from layouts.planning.plan import Grid, line_height
 from layouts.planning.sheet_type import SheetType
-from layouts.planning.wording import breakable
+from layouts.planning.wording import question_lines
 
 AFTER_LABEL: Final = 0.2
 """Between a label's square and the words after it, in squares."""
@@ -28,7 +28,8 @@ class Shape:
     """The room that a block takes, in squares: how far it reaches from the ones, and its size.
 
     A block that is set out has a point that must be in line with others: it does not stand on
-    empty squares, nor in a half-box.
+    empty squares, nor in a half-box. ``rows`` are all, those of words among them; the letter
+    stands in ``letter_row``.
     """
 
     left: int
@@ -36,6 +37,13 @@ class Shape:
     columns: int
     rows: int
     is_set_out: bool
+    letter_row: int = 0
+    words_rows: int = 0
+
+    @property
+    def scaffold_columns(self) -> int:
+        """Columns of what is worked on squares."""
+        return self.left + self.right
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,12 +83,26 @@ class Block:
     @property
     def shape(self) -> Shape:
         """The room that it takes."""
-        return Shape(self.left, self.right, self.columns, self.rows, self.is_set_out)
+        return Shape(
+            self.left,
+            self.right,
+            self.columns,
+            self.rows,
+            self.is_set_out,
+            self.letter_row,
+            self.words_rows,
+        )
 
     @property
-    def label_row(self) -> int:
-        """The row of a label in its own square: beside the dividend of a half-box."""
-        return min((line.start for line in self.scaffold.uprights), default=0)
+    def letter_row(self) -> int:
+        """The row of a letter in its own square: beside the first number, where that is free."""
+        if self.lines:
+            return 0
+        marks = self.scaffold.setting_out.marks
+        row = min((mark.row for mark in marks if mark.ink is Ink.GIVEN), default=0)
+        row = min((line.start for line in self.scaffold.uprights), default=row)
+        taken = {(mark.row, mark.column) for mark in marks} | {*self.boxes, *self.hidden}
+        return 0 if (row, 0) in taken else row
 
     @property
     def columns(self) -> int:
@@ -95,12 +117,30 @@ class Block:
 
 @dataclass(frozen=True, slots=True)
 class Placed:
-    """A block on a page, in squares: where its label stands and where its scaffold begins."""
+    """A block on a page, in squares: where its label stands and where its scaffold begins.
+
+    ``row`` is that of its words, where it has some, otherwise of its first squares. Words are in
+    a band without squares: from a column up to another, and so many rows high; where none is
+    given it is as large as the words.
+    """
 
     block: Block
     row: int
     label_column: int
     column: int
+    band: tuple[int, int] | None = None
+    band_rows: int = 0
+
+    @property
+    def scaffold_row(self) -> int:
+        """The first row of what is worked on squares."""
+        return self.row + (self.band_rows or self.block.words_rows)
+
+    @property
+    def clear(self) -> tuple[int, int, int]:
+        """The band without squares: from a column up to another, and its rows."""
+        first, end = self.band or (self.label_column, self.label_column + self.block.words_columns)
+        return first, end, self.band_rows or self.block.words_rows
 
     def at_the_left(self) -> "Placed":
         """The block as far left as it goes."""
@@ -108,20 +148,44 @@ class Placed:
         return replace(self, label_column=self.label_column - free, column=self.column - free)
 
 
-def block_of(item: WorkedItem, grid: Grid, sizes: SheetType) -> Block:
-    """A question as the frame of its place on the sheet sets it out."""
+def blocks_of(item: WorkedItem, grid: Grid, sizes: SheetType) -> tuple[Block, ...]:
+    """A question in lines of several lengths: for as many page columns as its words allow.
+
+    Those for more page columns come first. Wide lines of working may use what is free at the
+    right of their page column too; two of these they are given in any case.
+    """
+    found: list[Block] = []
+    for across in range(1, grid.columns):
+        columns = (grid.columns - 1 + sizes.gap) // across - sizes.gap
+        block = block_of(item, grid, sizes, columns)
+        narrow = columns * grid.square < NARROWEST_WORDS and len(block.lines) > 1
+        cramped = across > 2 and item.frame.squares.columns > columns + sizes.gap
+        if across > 1 and (narrow or cramped or block.columns > columns):
+            break
+        if not found or block != found[-1]:
+            found.append(block)
+    return tuple(reversed(found))
+
+
+def block_of(item: WorkedItem, grid: Grid, sizes: SheetType, columns: int | None = None) -> Block:
+    """A question as the frame of its place on the sheet sets it out.
+
+    Its words and its wide lines of working stay within so many columns, which are all where none
+    are said.
+    """
     frame = item.frame
-    if not frame.squares.setting_out.marks:  # wide lines of working may be written narrower
-        free = frame.squares
-        half = max(1, (grid.columns - sizes.gap) // 2)
-        frame = replace(frame, squares=replace(free, columns=min(free.columns, half)))
+    columns = grid.columns - 1 if columns is None else columns
+    squares = frame.squares
+    if not squares.setting_out.marks and not squares.rules:
+        # On bare squares wide lines of working may be written narrower, but none is left out.
+        rows = max(squares.rows, _rows_worked(item))
+        squares = replace(squares, columns=min(squares.columns, columns), rows=rows)
     if not frame.words:
-        return Block(item.label, frame.squares, frame.boxes, hidden=frame.hidden, says=item.said)
-    columns = _words_columns(grid) - 1 - AFTER_LABEL
-    lines = typeface.wrap(breakable(frame.words), sizes.words, columns * grid.square)
+        return Block(item.label, squares, frame.boxes, hidden=frame.hidden, says=item.said)
+    room = (columns - 1 - AFTER_LABEL) * grid.square
+    lines = question_lines(frame.words, sizes.words, room)
     widest = max(typeface.width(line, sizes.words) for line in lines)
     words_rows = ceil(len(lines) * line_height(sizes.words) / grid.square - _HAIR)
-    squares = frame.squares
     if frame.may_be_shortened:
         squares = _shortened(squares, grid.rows - words_rows)
     return Block(
@@ -135,13 +199,15 @@ def block_of(item: WorkedItem, grid: Grid, sizes: SheetType) -> Block:
     )
 
 
+def _rows_worked(item: WorkedItem) -> int:
+    """Rows that the written method takes below a question that stands on a line; else 0."""
+    working = item.working
+    if working.rules or working.rows == 1:
+        return 0
+    return max((mark.row for mark in working.marks()), default=0)
+
+
 def _shortened(squares: Working, rows: int) -> Working:
     """A working with fewer free rows below it, where a page has only so many."""
     written = 1 + max(mark.row for mark in squares.marks())
     return replace(squares, rows=min(squares.rows, max(rows, written)))
-
-
-def _words_columns(grid: Grid) -> int:
-    """Squares across for a question in words: half the page, or all of a narrow one."""
-    half = (grid.columns - 1) // 2
-    return half if half * grid.square >= NARROWEST_WORDS else grid.columns

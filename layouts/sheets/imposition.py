@@ -1,7 +1,7 @@
 """Pages onto sheets of paper: several side by side to be cut apart, fronts and backs in order."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import chain, islice
+from itertools import chain
 from typing import TypeAlias, TypeVar
 
 from layouts.planning.paper import MARGIN
@@ -22,6 +22,9 @@ def on_sheets(
     version begins on a front, and a page stands right behind the one before it once the
     sheet is turned over its left or right edge, cut apart or not. Without it, pages that fill
     a half or a quarter of a sheet stand on it as often as it holds them.
+
+    A sheet holds pages of several versions only where each of them has a single leaf, so that
+    cutting gives each pupil one piece. A version of more begins on a sheet of its own.
     """
     count = presentation.to_a_sheet
     coming = filter(None, versions)
@@ -31,10 +34,7 @@ def on_sheets(
     blank = PagePlan(first[0].width, first[0].height, ())
     across = _across(blank, count)
     all_versions = chain((first,), coming)
-    if presentation.duplex:
-        faces = _duplex_faces(all_versions, count, across)
-    else:
-        faces = _single_faces(chain.from_iterable(all_versions), count)
+    faces = (_duplex_faces if presentation.duplex else _single_faces)(all_versions, count, across)
     for face in faces:
         if count == 1:
             yield face[0] or blank
@@ -45,14 +45,28 @@ def on_sheets(
 _Some = TypeVar("_Some")
 
 
-def _batches(things: Iterable[_Some], size: int) -> Iterator[tuple[list[_Some], bool]]:
-    """The things so many at a time, and whether more follow."""
-    coming = iter(things)
-    batch = list(islice(coming, size))
-    while batch:
-        after = list(islice(coming, size))
-        yield batch, bool(after)
-        batch = after
+def _sheets(versions: Iterable[Sequence[_Some]], size: int) -> Iterator[tuple[list[_Some], bool]]:
+    """The leaves that share a sheet, so many at most, and whether more sheets follow."""
+    coming = _shared(versions, size)
+    sheet = next(coming, None)
+    while sheet is not None:
+        after = next(coming, None)
+        yield sheet, after is not None
+        sheet = after
+
+
+def _shared(versions: Iterable[Sequence[_Some]], size: int) -> Iterator[list[_Some]]:
+    sheet: list[_Some] = []
+    for leaves in versions:
+        if sheet and (len(leaves) > 1 or len(sheet) == size):
+            yield sheet
+            sheet = []
+        if len(leaves) > 1:
+            yield from (list(leaves[at : at + size]) for at in range(0, len(leaves), size))
+        else:
+            sheet += leaves
+    if sheet:
+        yield sheet
 
 
 def _across(page: PagePlan, count: int) -> int:
@@ -65,10 +79,12 @@ def _across(page: PagePlan, count: int) -> int:
     return 2 if count == 4 else 1
 
 
-def _single_faces(pages: Iterable[PagePlan], count: int) -> Iterator[_Face]:
+def _single_faces(
+    versions: Iterable[Sequence[PagePlan]], count: int, across: int
+) -> Iterator[_Face]:
     """Sides for one-sided printing. So few pages that a sheet holds them several times fill it."""
     first = True
-    for face, more in _batches(pages, count):
+    for face, more in _sheets(versions, count):
         alone = first and not more and count % len(face) == 0
         yield face * (count // len(face)) if alone else face
         first = False
@@ -78,11 +94,13 @@ def _duplex_faces(
     versions: Iterable[Sequence[PagePlan]], count: int, across: int
 ) -> Iterator[_Face]:
     leaves = (
-        (version[at], version[at + 1] if at + 1 < len(version) else None)
+        [
+            (version[at], version[at + 1] if at + 1 < len(version) else None)
+            for at in range(0, len(version), 2)
+        ]
         for version in versions
-        for at in range(0, len(version), 2)
     )
-    for on_sheet, more in _batches(leaves, count):
+    for on_sheet, more in _sheets(leaves, count):
         yield [front for front, _ in on_sheet]
         backs = [back for _, back in on_sheet]
         backs += [None] * (count - len(backs))

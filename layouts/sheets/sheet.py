@@ -19,7 +19,7 @@ from layouts.planning.plan import Grid, PagePlan
 from layouts.planning.sheet_type import SheetType, sheet_type
 from layouts.sheets.arranging import Room, arrange, refuse_too_large
 from layouts.sheets.block_ink import drawn, label_size
-from layouts.sheets.blocks import Placed, block_of
+from layouts.sheets.blocks import Placed, blocks_of
 
 _Pages: TypeAlias = Sequence[Sequence[Placed]]
 
@@ -87,9 +87,9 @@ def _arranged(section: WorkedSection, sizes: SheetType) -> _Arranged:
     blocks = []
     for item in section.items:
         with placing(section.name, item.label, item.rung):
-            block = block_of(item, grid, sizes)
-            refuse_too_large(block, room, f"choose smaller {smaller} or larger paper")
-        blocks.append(block)
+            choices = blocks_of(item, grid, sizes)
+            refuse_too_large(choices, room, f"choose smaller {smaller} or larger paper")
+        blocks.append(choices)
     return _Arranged(section, page, grid, arrange(blocks, room))
 
 

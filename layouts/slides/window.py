@@ -64,4 +64,5 @@ def _step(step: Step, shown: range) -> Step:
             if line.start in shown and line.end in shown
         ),
         rows=rows,
+        lit=tuple((row - first, column) for row, column in step.lit if row in shown),
     )

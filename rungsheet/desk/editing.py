@@ -9,11 +9,11 @@ from typing import Any, Final
 
 from generator.vocabulary import VOCABULARY
 from rungsheet.desk import specs
-from rungsheet.desk.problems import Problem, Refused
+from rungsheet.desk.problems import Problem, Refused, refusing
 from rungsheet.desk.specs import Spec
 from specs import changing, yaml_text
 from specs.canonical import Plain, flow
-from specs.changing import CannotChangeError, Path
+from specs.changing import Path
 from specs.ladder import FORM, OPERATION, rung_words
 from specs.names import LONGEST_NAME, plain_name, tidy
 from specs.pages import PAGES
@@ -230,10 +230,8 @@ def _rung(spec: Spec, name: str) -> RungSpec:
 
 def _tried(change: Any, text: str, path: Path, *given: Any) -> str:
     """What a change makes of a text. Refused where it is written so that none is found."""
-    try:
+    with refusing(""):
         changed: str = change(text, path, *given)
-    except CannotChangeError as error:
-        raise Refused(Problem("", None, error.what, error.instead)) from None
     return changed
 
 

@@ -46,10 +46,10 @@ def answers(rebuilt: Rebuilt) -> Iterator[str]:
             yield f"{label}  {reply}"
 
 
-def key(rebuilt: Rebuilt) -> File:
-    """The teacher's key, worked, to the wanted sections alone."""
+def key(rebuilt: Rebuilt, *, all_workings: bool = False) -> File:
+    """The teacher's key to the wanted sections alone; it may work all versions."""
     from layouts.files.documents import render_key
 
     with refusing(rebuilt.spec.source, rebuilt.spec):
-        drawn = render_key(work(rebuilt.pack), rebuilt.names)
+        drawn = render_key(work(rebuilt.pack, all_workings=all_workings), rebuilt.names)
     return File(drawn.name, drawn.role, drawn.data, drawn.pages)

@@ -51,13 +51,15 @@ AS_IN_THE_SPEC: Final = Look()
 class Edition:
     """Which of a spec's packs: its seed, how many versions of each practice sheet, its look.
 
-    ``page`` is the code of a page that it must have, where one told of it.
+    ``page`` is the code of a page that it must have, where one told of it. ``all_workings`` has
+    the key work every version and not the first alone: no other file and no code changes.
     """
 
     seed: int = 1
     versions: int = 1
     look: Look = AS_IN_THE_SPEC
     page: PageCode | None = None
+    all_workings: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,16 +167,24 @@ def build(
     sealed: bool = False,
 ) -> Built:
     """A pack of a spec that was read, with all its files to be drawn."""
-    return of_pack(spec, choose(spec, edition), sealed=sealed)
+    pack = choose(spec, edition)
+    return of_pack(spec, pack, sealed=sealed, all_workings=edition.all_workings)
 
 
-def of_pack(spec: Spec, pack: Pack, extra: tuple[File, ...] = (), *, sealed: bool = False) -> Built:
+def of_pack(
+    spec: Spec,
+    pack: Pack,
+    extra: tuple[File, ...] = (),
+    *,
+    sealed: bool = False,
+    all_workings: bool = False,
+) -> Built:
     """A pack whose questions are chosen, with its files: the mark sheet, and what is extra."""
     from layouts.files.documents import file_names
 
     sheets = empty_sheets(pack).items()
     beside = [*extra, *(File(name, role, text.encode()) for name, (role, text) in sheets)]
-    worked = work(pack)
+    worked = work(pack, all_workings=all_workings)
     with refusing(spec.source, spec):
         names = file_names(worked)
     return Built(spec, pack, worked, names, tuple(beside), sealed)
@@ -210,7 +220,9 @@ def _refuse_unless_it_has(page: PageCode, pack: Pack, spec: Spec) -> None:
     from layouts.files.finding import has_page
 
     with refusing(spec.source, spec):
-        found = has_page(work(_printed(pack, Look.numbered(page.look))), page)
+        printed = _printed(pack, Look.numbered(page.look))
+        # Where the key works all versions it has every page that it otherwise has, and more.
+        found = has_page(work(printed, all_workings=True), page)
     if not found:
         raise Refused(
             Problem("", None, f"{page} is of a page that this pack does not have", LOOK_AGAIN)

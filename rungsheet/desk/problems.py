@@ -78,9 +78,9 @@ def table() -> dict[type[Exception], _Said]:
     """How to say each error that input can lead to."""
     # Here, so that asking for help loads none of it.
     from generator.forms.asking import CannotBeAskedError
+    from generator.forms.form import DisagreementError
     from generator.operations.columns.automaton import TooWideError
     from generator.packs.building import TooFewQuestionsError
-    from generator.packs.choosing import DisagreementError
     from generator.packs.codes import CodeError
     from generator.packs.record import RecordError
     from generator.packs.telling_apart import CannotTellApartError
@@ -89,6 +89,7 @@ def table() -> dict[type[Exception], _Said]:
     from layouts.files.turns import NoTurnError
     from layouts.pdf.carried import NotASheetError
     from layouts.planning.errors import LayoutError
+    from specs.changing import CannotChangeError
     from specs.marks import MarksError
     from specs.problems import SpecError
 
@@ -106,6 +107,7 @@ def table() -> dict[type[Exception], _Said]:
         TooManyAvoidedError: _with_help(""),
         CodeError: _what_and_instead,
         NotASheetError: _what_and_instead,
+        CannotChangeError: _what_and_instead,
         FolderError: _of_a_folder,
         NoTurnError: _in_words("another build is writing there", "wait for it to end"),
     }

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 from typing import Final
 
 from generator.forms.asking import cannot_be_asked
@@ -44,8 +45,20 @@ def reading(name: str) -> Iterator[None]:
     try:
         yield
     except SpecError as error:
-        so_far = () if error.so_far is None else tuple(_of_rungs(error.so_far))
+        so_far = () if error.so_far is None else tuple(_of_rungs(_countable(error.so_far)))
         raise Refused(*(problems_of(error, name) or ()), *so_far) from error
+
+
+def _countable(spec: Spec) -> Spec:
+    """A spec without the rungs whose words do not go together: some are too wide to be counted."""
+    return replace(
+        spec,
+        ladder=tuple(
+            rung
+            for rung in spec.ladder
+            if not any(found for check in VOCABULARY.checks for found in check(rung))
+        ),
+    )
 
 
 def checked(spec: Spec) -> Spec:

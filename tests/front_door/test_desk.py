@@ -18,9 +18,9 @@ import layouts
 import specs as written
 from generator.arithmetic.questions import Operation
 from generator.forms.asking import CannotBeAskedError
+from generator.forms.form import DisagreementError
 from generator.operations.columns.automaton import TooWideError
 from generator.packs.building import TooFewQuestionsError
-from generator.packs.choosing import DisagreementError
 from generator.packs.codes import CodeError
 from generator.packs.record import RecordError
 from generator.packs.telling_apart import CannotTellApartError
@@ -33,6 +33,7 @@ from layouts.pictures.png import NoPicturesError
 from layouts.planning.errors import DoesNotFitError, LayoutError, UnprintableError
 from rungsheet.desk import again, following, marks, packs, specs
 from rungsheet.desk.problems import Problem, Refused, problems_of, refusing, table
+from specs.changing import CannotChangeError
 from specs.marks import MarksError, MarksProblem
 from specs.problems import SpecError
 from specs.spec import RungSpec
@@ -176,6 +177,7 @@ RAISED: dict[type[Exception], Callable[[], Exception]] = {
     TooManyAvoidedError: lambda: TooManyAvoidedError("2,000 stand in the way; name fewer"),
     CodeError: lambda: CodeError("no", "yes"),
     NotASheetError: lambda: NotASheetError("no", "yes"),
+    CannotChangeError: lambda: CannotChangeError(("title",)),
     LayoutError: lambda: LayoutError("it does not fit; choose smaller squares"),
     DoesNotFitError: lambda: DoesNotFitError("it does not fit; choose smaller squares"),
     UnprintableError: lambda: UnprintableError("it cannot be printed; write it otherwise"),
@@ -302,3 +304,21 @@ def test_every_seed_that_a_follow_up_tries_can_be_asked_for(
         following.follow(pack, marked, "pack.json")
     assert tuple(found[: len(tried)]) == tried
     assert all(0 <= one <= packs.GREATEST_SEED for one in found)
+
+
+def test_a_rung_whose_words_do_not_go_together_is_not_counted(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Its reader refused it because counting it could take minutes."""
+    counted: list[str] = []
+    conflicts = specs.conflicts  # type: ignore[attr-defined]
+
+    def watched(spec: specs.Spec) -> Any:
+        counted.extend(rung.name for rung in spec.ladder)
+        return conflicts(spec)
+
+    monkeypatch.setattr(specs, "conflicts", watched)
+    wide = "  wide: {operation: multiply, digits: 5, carries: {count: 4}}\n"
+    with pytest.raises(Refused, match="could have 5 digits"):
+        specs.read(LESSON.replace("starter:", f"{wide}starter:"))
+    assert counted == ["beans", "crates"]

@@ -1,36 +1,23 @@
 """The ready lessons: each checks, builds, and keeps what the comments on its rungs promise."""
 
 import re
-from decimal import Decimal
 from pathlib import Path
 
 import pytest
 from typer.testing import CliRunner
 
 import rungsheet.command_line
-from generator.arithmetic.numbers import Number
-from generator.arithmetic.questions import Ending, Operation, Question
+from generator.arithmetic.questions import Ending, Operation
 from generator.operations.rungs import rung_set
 from generator.vocabulary import VOCABULARY
 from specs import load_spec, shipped
 from specs.shipped import lesson_names
+from tests.asked import question
 
-SIGNS = {
-    "+": Operation.ADD,
-    "−": Operation.SUBTRACT,
-    "×": Operation.MULTIPLY,
-    "÷": Operation.DIVIDE,
-}
 PROMISED = re.compile(
     r"^  # ([\d.]+(?: [+−×÷] [\d.]+)+)(?:[:, ].*)?\n(?:  #.*\n)*  ([a-z-]+):$", re.M
 )
 """A calculation that the comment above a rung begins with, and the rung's name."""
-
-
-def number(text: str) -> Number:
-    exponent = Decimal(text).as_tuple().exponent
-    assert isinstance(exponent, int)
-    return Number(int(text.replace(".", "")), -exponent)
 
 
 def promised() -> list[tuple[str, str, str]]:
@@ -59,11 +46,8 @@ def test_most_rungs_show_one_of_their_questions() -> None:
 @pytest.mark.parametrize(("lesson", "name", "calculation"), promised())
 def test_the_calculation_above_a_rung_is_on_it(lesson: str, name: str, calculation: str) -> None:
     rung = load_spec(shipped(lesson), VOCABULARY).rung(name)
-    texts = re.split(r" [+−×÷] ", calculation)
-    operation = SIGNS[calculation[len(texts[0]) + 1]]
-    numbers = tuple(map(number, texts))
-    asked = [Question(operation, numbers, ending, places) for ending in Ending for places in (0, 2)]
-    if not any(question in rung_set(rung) for question in asked):
+    asked = [question(calculation, ending, places) for ending in Ending for places in (0, 2)]
+    if not any(one in rung_set(rung) for one in asked):
         pytest.fail(f"{calculation} is not on {name}")
 
 

@@ -19,6 +19,7 @@ from generator.vocabulary import VOCABULARY
 from layouts.pdf.carried import ATTACHED, MAJOR, Carried, NotASheetError, carried_by
 from rungsheet.desk.again import edition
 from specs import read_spec
+from specs.digest import digest_of
 from specs.looks import Look
 from tests.front_door.test_commands import GOOD, refused, run, spec_file
 
@@ -383,5 +384,28 @@ def test_what_is_asked_for_goes_before_the_look_of_a_code(
     asked: Look, coded: Look, becomes: Look
 ) -> None:
     spec = read_spec(GOOD.encode(), "lesson.yaml", VOCABULARY)
-    page = PageCode(spec_signs(spec.digest), 1, 1, 1, 0, 1, coded.number)
+    page = PageCode(spec_signs(digest_of(spec)), 1, 1, 1, 0, 1, coded.number)
     assert edition(spec, str(page), look=asked).look == becomes
+
+
+def test_a_key_may_work_all_versions_and_every_page_code_still_finds_its_pack() -> None:
+    Path("beans.yaml").write_text(GOOD, "utf-8")
+
+    def key_of(folder: str, *more: str) -> tuple[int, dict[str, str]]:
+        done = run("build", "beans.yaml", "--versions", "4", "--out", folder, *more)
+        assert done.exit_code == 0, done.output
+        files = json.loads((Path(folder) / "pack.json").read_text("utf-8"))["files"]
+        return (
+            next(file["pages"] for file in files if file["name"] == "key.pdf"),
+            {f["name"]: f["sha256"] for f in files if f["name"] != "key.pdf"},
+        )
+
+    usual, others = key_of("usual")
+    worked, same_others = key_of("worked", "--workings", "all")
+    assert worked > usual
+    assert same_others == others
+    last = pypdf.PdfReader("worked/key.pdf").pages[-1].extract_text()
+    (code,) = re.findall(r"code ([0-9A-Z-]+)", last)
+    again, others_again = key_of("again", "--code", code)
+    assert (again, others_again) == (usual, others)
+    assert run("build", "beans.yaml", "--workings", "some").exit_code == 2

@@ -18,6 +18,11 @@ def places(number: str) -> int:
     return len(number.partition(".")[2])
 
 
+def inside_nought(number: str) -> bool:
+    """Whether a nought stands between other written digits: 2.05, and 0.05 too."""
+    return "0" in number.replace(".", "")[1:].rstrip("0")
+
+
 def decimals(digits: range, after: range, noughts: range = range(1)) -> list[str]:
     """Every factor with so many significant digits and places, in text; no 1 among them.
 

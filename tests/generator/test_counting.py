@@ -46,6 +46,13 @@ def written(places: range, whole: range, *, end_zero: bool = False) -> list[str]
     return found
 
 
+def both_have_a_digit(numbers: list[str], place: int) -> bool:
+    """Whether two numbers have a digit in a column, noughts before the point left aside."""
+    wholes = [0 if n.startswith("0.") else len(n.partition(".")[0]) for n in numbers]
+    parts = [len(n.partition(".")[2]) for n in numbers]
+    return sum(-part <= place < whole for part, whole in zip(parts, wholes, strict=True)) > 1
+
+
 ADDITIONS = [
     (
         "places: 1, whole: {between: [0, 1]}, carries: none",
@@ -86,6 +93,50 @@ ADDITIONS = [
         range(2, 3),
         range(1),
         lambda n: set(oracle.add(n).transfers) == {-2},
+    ),
+    (
+        "places: 2, whole: 0, carries: {only: [tenths, hundredths]}",
+        2,
+        range(2, 3),
+        range(1),
+        lambda n: bool(oracle.add(n).transfers),
+    ),
+    (
+        "places: {between: [1, 2]}, whole: 0, carries: {only: [ones, hundredths]}",
+        2,
+        range(1, 3),
+        range(1),
+        lambda n: oracle.add(n).transfers and -1 not in oracle.add(n).transfers,
+    ),
+    (
+        "places: 1, whole: 0, carries: every",
+        2,
+        range(1, 2),
+        range(1),
+        lambda n: set(oracle.add(n).transfers) == {-1},
+    ),
+    (
+        "places: {between: [0, 1]}, whole: {between: [0, 1]}, carries: every",
+        2,
+        range(2),
+        range(2),
+        lambda n: (
+            set(oracle.add(n).transfers)
+            >= {place for place, _ in oracle.columns(n) if both_have_a_digit(n, place)}
+        ),
+    ),
+    (
+        "places: {between: [0, 1]}, whole: {between: [0, 1]}, repeats: forbid",
+        2,
+        range(2),
+        range(2),
+        lambda n: (
+            not any(
+                len(set(digits)) == 1
+                for place, digits in oracle.columns(n)
+                if both_have_a_digit(n, place)
+            )
+        ),
     ),
     (
         "places: 2, whole: 0, carries: {in: [hundredths]}",
@@ -205,7 +256,11 @@ SUBTRACTIONS = [
      range(3), range(2),
      lambda n: len(n[0].partition(".")[2]) < len(n[1].partition(".")[2])
      and set(oracle.subtract(n).transfers)
-     == set(range(-len(n[1].partition(".")[2]), 0))),
+     == set(range(-len(n[1].partition(".")[2]), -1 if n[0].startswith("0") else 0))),
+    ("places: 2, whole: 0, exchanges: every", range(2, 3), range(1),
+     lambda n: set(oracle.subtract(n).transfers) == {-2}),
+    ("places: 2, whole: 0, exchanges: {only: [tenths, hundredths]}", range(2, 3),
+     range(1), lambda n: bool(oracle.subtract(n).transfers)),
     ("places: {between: [0, 2]}, whole: {between: [0, 1]}, longer: first, exchanges: some",
      range(3), range(2),
      lambda n: len(n[0].partition(".")[2]) > len(n[1].partition(".")[2])

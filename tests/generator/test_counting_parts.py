@@ -420,7 +420,9 @@ def test_ways_to_fill_a_column_are_all_and_numbered(sizes: tuple[int, ...], dist
         for bunch, size in enumerate(sizes):
             taken = numbers[at : at + size]
             choice.append(taken)
-            digits += [options[bunch][index].digit for index in taken]
+            symbols_taken = [options[bunch][index] for index in taken]
+            # The nought before the point of 0.4, where a number ends, repeats no other.
+            digits += [one.digit for one in symbols_taken if one.digit or not one.ends]
             at += size
         if any(list(taken) != sorted(taken) for taken in choice):
             continue

@@ -324,10 +324,10 @@ def ordered(text: str) -> Question:
 @pytest.mark.parametrize(
     ("name", "signs", "order"),
     [
-        (None, "> > > < < >", "4.08 4.6 4.63 4.8"),
-        ("more digits taken as larger", "< < < < > <", "4.6 4.8 4.08 4.63"),
-        ("fewer digits taken as larger", "> > > > < >", "4.08 4.63 4.6 4.8"),
-        ("nought after the point handled apart", "< < > < > <", "4.08 4.6 4.8 4.63"),
+        (None, "> > > < < >", "4.09 4.6 4.63 4.8"),
+        ("more digits taken as larger", "< < < < > <", "4.6 4.8 4.09 4.63"),
+        ("fewer digits taken as larger", "> > > > < >", "4.09 4.63 4.6 4.8"),
+        ("nought after the point handled apart", "< < > < > <", "4.09 4.6 4.8 4.63"),
     ],
 )
 def test_signs_and_orders_show_how_decimals_are_read(
@@ -335,7 +335,7 @@ def test_signs_and_orders_show_how_decimals_are_read(
 ) -> None:
     texts = [*zip(PAIRS, signs.split(), strict=True)]
     attempts = [Attempt.answered(compared(text), read_sign(sign)) for text, sign in texts]
-    row = ordered("4.8 4.63 4.08 4.6")
+    row = ordered("4.8 4.63 4.09 4.6")
     attempts.append(Attempt.answered(row, read_order(order)))
     if name is None:
         assert found(attempts) == ("secure", None)

@@ -12,10 +12,7 @@ from generator.arithmetic.questions import Ending, Operation, Question
 from generator.operations.methods import Conventions, Working, written_working
 from generator.operations.quotients.division import short_division
 from generator.operations.working import SMALL_MARKS, Ink, Rule, Upright
-
-
-def question(text: str, ending: Ending = Ending.EXACT, places: int = 0) -> Question:
-    return Question(Operation.DIVIDE, tuple(map(Number.parse, text.split(" ÷ "))), ending, places)
+from tests.asked import question
 
 
 def work(text: str, ending: Ending = Ending.EXACT, places: int = 0) -> Working:
@@ -125,28 +122,32 @@ def test_a_remainder_carried_on_into_decimal_places():
             2,
             "6666",
             "6.67",
-            "6 thousandths: 5 or more, so round up. To 2 decimal places, the answer is 6.67.",
+            "The thousandths digit is 6: 5 or more, so round up. "
+            "To 2 decimal places, the answer is 6.67.",
         ),
         (
             "100 ÷ 7",
             0,
             "142",
             "14",
-            "2 tenths: less than 5, so round down. To the nearest whole number, the answer is 14.",
+            "The tenths digit is 2: less than 5, so round down. "
+            "To the nearest whole number, the answer is 14.",
         ),
         (
             "69.97 ÷ 7",
             2,
             "9995",
             "10.00",
-            "5 thousandths: 5 or more, so round up. To 2 decimal places, the answer is 10.00.",
+            "The thousandths digit is 5: 5 or more, so round up. "
+            "To 2 decimal places, the answer is 10.00.",
         ),
         (
             "5.2 ÷ 4",
             1,
             "130",
             "1.3",
-            "0 hundredths: less than 5, so round down. To 1 decimal place, the answer is 1.3.",
+            "The hundredths digit is 0: less than 5, so round down. "
+            "To 1 decimal place, the answer is 1.3.",
         ),
     ],
 )

@@ -14,32 +14,21 @@ from generator.arithmetic.boxes import DIGIT_BOX, NUMBER_BOX
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
 from generator.forms.asking import CannotBeAskedError
-from generator.forms.form import Turn
+from generator.forms.form import Turn, Written
 from generator.forms.missing_digit import MissingDigit
 from generator.forms.missing_number import MissingNumber
 from generator.numbered.seeds import Dice, key
-from generator.operations.methods import written_working
+from generator.operations.methods import Conventions, written_working
 from generator.packs.building import build_pack
 from generator.packs.record import record
 from specs.problems import SpecError
 from specs.spec import RungSpec
+from tests.asked import SIGNS, question
 from tests.generator.ladders import questions, spec
 from tests.worked import worked_item
 
 ANY = RungSpec("any", "add", ())
 """What may be missing hangs on the question alone."""
-
-SIGNS = {
-    "+": Operation.ADD,
-    "−": Operation.SUBTRACT,
-    "×": Operation.MULTIPLY,
-    "÷": Operation.DIVIDE,
-}
-
-
-def question(text: str, ending: Ending = Ending.EXACT) -> Question:
-    sign = next(sign for sign in SIGNS if sign in text)
-    return Question(SIGNS[sign], tuple(Number.parse(n.strip()) for n in text.split(sign)), ending)
 
 
 @pytest.mark.parametrize(
@@ -165,15 +154,27 @@ def test_every_number_may_be_missing():
     ]
 
 
-def test_how_a_missing_number_is_found_is_said_first():
-    assert (
-        MissingNumber(1).lead(question("3.4 + 0.27")) == "The missing number is 3.67 − 3.4 = 0.27."
-    )
-    assert MissingNumber(0).lead(question("12 − 3.75")) == "The missing number is 8.25 + 3.75 = 12."
-    assert MissingNumber(1).lead(question("12 − 3.75")) == "The missing number is 12 − 8.25 = 3.75."
+@pytest.mark.parametrize(
+    ("asked", "hidden", "lead"),
+    [
+        ("3.4 + 0.27", 1, "Subtracting undoes adding: the missing number is 3.67 − 3.4."),
+        ("12 − 3.75", 0, "Adding undoes subtracting: the missing number is 8.25 + 3.75."),
+        (
+            "12 − 3.75",
+            1,
+            "What is left and what is taken away make the first number: "
+            "the missing number is 12 − 8.25.",
+        ),
+    ],
+)
+def test_the_inverse_is_stated_first_without_what_it_gives(asked, hidden, lead):
+    assert MissingNumber(hidden).lead(question(asked)) == lead
+
+
+def test_a_remainder_is_part_of_the_inverse():
     with_rest = question("432 ÷ 5", Ending.REMAINDER)
-    assert MissingNumber(0).lead(with_rest) == "The missing number is 86 × 5 + 2 = 432."
-    assert MissingNumber(1).lead(with_rest) == "The missing number is (432 − 2) ÷ 86 = 5."
+    assert MissingNumber(0).lead(with_rest).endswith("the missing number is 86 × 5 + 2.")
+    assert MissingNumber(1).lead(with_rest).endswith("the missing number is (432 − 2) ÷ 86.")
 
 
 @pytest.mark.parametrize(
@@ -184,7 +185,8 @@ def test_how_a_missing_number_is_found_is_said_first():
         ("12 − 3.75", 0, "8.25 + 3.75"),
         ("24 × 6", 0, "144 ÷ 6"),
         ("665 ÷ 5", 0, "133 × 5"),
-        ("144 ÷ 6", 1, "144 ÷ 24"),
+        ("144 ÷ 24", 1, "144 ÷ 6"),
+        ("144 ÷ 6", 1, None),  # by 24 nobody divides from a table
         ("1.2 + 3.4 + 5", 1, None),
         ("665 ÷ 5", 1, None),  # by 133 no short division is set out
     ],
@@ -209,16 +211,44 @@ def test_an_example_works_the_calculation_that_finds_the_number_and_then_checks_
     assert finding is not None
     working = worked_item(item, pack).example.right
     assert working.agrees_with(finding)
-    assert working.steps[0].sentence.startswith(f"The missing number is {finding.text}.")
+    first, *_, found, _ = [step.sentence for step in working.steps]
+    assert f": the missing number is {finding.text}. " in first
+    assert found == f"The missing number is {item.form.reply(item.question)}."
     check = f"Check: {item.question.text} = {item.question.answer_text}."
     assert working.steps[-1].sentence == check
 
 
-@pytest.mark.parametrize("digit", range(10))
-def test_a_hidden_digit_is_said_with_its_article(digit):
-    article = {8: "an"}.get(digit, "a")
-    said = MissingDigit(0, -1).lead(question(f"3.{digit} + 0.27"))
-    assert said == f"Only {article} {digit} fits as the tenths digit of the first number."
+def test_a_missing_digit_is_reasoned_from_its_column():
+    asked = question("3.47 + 0.85")
+    working = MissingDigit(0, -1).working(Written.by(asked, Conventions()))
+    assert [step.sentence for step in working.steps] == [
+        "One digit is missing: the tenths digit of the first number. "
+        "Set it out with its answer, and leave the gap.",
+        "7 hundredths + 5 hundredths = 12 hundredths = 1 tenth and 2 hundredths: "
+        "carry 1 to the tenths.",
+        "Without the gap: 8 tenths + 1 tenth carried = 9 tenths.",
+        "The answer has a 3 here: from 9 tenths on, the next that ends in 3 is 13 tenths.",
+        "13 tenths − 9 tenths = 4 tenths: write 4 in the gap.",
+        "Check: 3.47 + 0.85 = 4.32.",
+    ]
+    gap = working.setting_out.lit[0]
+    standing = {(mark.row, mark.column) for mark in working.setting_out.marks}
+    assert gap not in standing
+    (written,) = [mark for mark in working.marks() if (mark.row, mark.column) == gap]
+    assert written.text == "4"
+    assert working.fits_its_squares
+
+
+def test_a_number_from_a_long_division_is_built_up_on_lines():
+    asked = question("23 × 3.4")
+    working = MissingNumber(0).working(Written.by(asked, Conventions()))
+    assert [step.sentence for step in working.steps][1:] == [
+        "78.2 − 68 = 10.2: so much is left.",
+        "3 × 3.4 = 10.2.",
+        "20 + 3 = 23.",
+        "The missing number is 23.",
+        "Check: 23 × 3.4 = 78.2.",
+    ]
 
 
 LADDER = """
@@ -311,4 +341,5 @@ def test_the_finding_calculation_gives_the_hidden_number_by_its_own_written_meth
 def test_a_missing_number_is_found_from_what_is_printed(ending, operand, lead):
     """By hand, no source: 14 ÷ 4 = 3 r 2 = 3 1/2."""
     question = Question(Operation.DIVIDE, (Number(14), Number(4)), ending)
-    assert MissingNumber(operand).lead(question) == f"The missing number is {lead}."
+    calculation = lead.partition(" = ")[0]
+    assert MissingNumber(operand).lead(question).endswith(f"number is {calculation}.")

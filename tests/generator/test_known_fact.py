@@ -14,12 +14,16 @@ from hypothesis import strategies as st
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
 from generator.forms.asking import CannotBeAskedError
+from generator.forms.form import Written
 from generator.forms.known_fact import KnownFact
 from generator.operations.products.known_fact import related_product
+from generator.operations.quotients.related_quotient import related_quotient
 from generator.operations.rungs import rung_set
+from generator.operations.working import Conventions
 from generator.packs.building import build_pack
 from generator.packs.record import read_record, record
 from tests.generator.ladders import spec
+from tests.generator.sentences import read
 
 
 def question(operation: Operation, *numbers: str) -> Question:
@@ -82,6 +86,40 @@ def test_the_steps_say_what_is_known_and_how_digits_move():
         "0.16 is 16 ÷ 100.",
         "10 × 100 = 1000: the whole-number answer is to be made 1000 times smaller.",
         "384 made 1000 times smaller: 384 ones become 384 thousandths: 0.384.",
+    ]
+
+
+QUOTIENTS = st.tuples(
+    st.integers(1, 999), st.integers(1, 99), st.integers(0, 3), st.integers(0, 3)
+).filter(lambda numbers: any(numbers[2:]))
+
+
+@given(QUOTIENTS, st.sampled_from(["line", "column"]))
+def test_a_quotient_scales_its_fact_and_divides_nothing(numbers, point):
+    quotient, divisor, first, second = numbers
+    operands = (Number(quotient * divisor, first), Number(divisor, second))
+    asked = Question(Operation.DIVIDE, operands)
+    form, conventions = KnownFact.of(asked), Conventions(point=point)
+    assert form is not None
+    working = form.working(Written.by(asked, conventions))
+    assert working.agrees_with(asked)
+    assert working.fits_its_squares
+    assert not working.uprights_drawn(), "no half-box: the fact is known"
+    assert len(working.steps) <= 4
+    begin, *others = [step.sentence for step in working.steps]
+    assert begin == f"Begin with what is known: {form.fact.text} = {form.fact.answer}."
+    for said in (begin, *others):
+        assert read(said)
+
+
+def test_the_steps_of_a_quotient_scale_one_number_at_a_time():
+    said = [
+        step.sentence for step in related_quotient(question(Operation.DIVIDE, "39.8", "0.2")).steps
+    ]
+    assert said == [
+        "Begin with what is known: 398 ÷ 2 = 199.",
+        "39.8 is 10 times smaller than 398, so the answer is 10 times smaller: 39.8 ÷ 2 = 19.9.",
+        "0.2 is 10 times smaller than 2, so it goes in 10 times as often: 39.8 ÷ 0.2 = 199.",
     ]
 
 

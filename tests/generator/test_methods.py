@@ -10,12 +10,8 @@ from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
 from generator.operations.methods import Conventions, Working, written_working
 from generator.operations.working import Ink
+from tests.asked import question
 from tests.generator import oracle
-
-
-def question(text: str) -> Question:
-    sign, operation = (" + ", Operation.ADD) if " + " in text else (" − ", Operation.SUBTRACT)
-    return Question(operation, tuple(Number.parse(part) for part in text.split(sign)))
 
 
 def work(text: str, conventions: Conventions | None = None) -> Working:
@@ -85,16 +81,26 @@ def test_each_step_says_what_is_done_in_place_value_words() -> None:
 
 
 def test_an_exchange_through_two_noughts_is_one_step_a_column() -> None:
-    sentences = [step.sentence for step in work("3.004 − 1.237").steps][2:6]
-    assert sentences == [
-        "4 thousandths are less than 7 thousandths, and there are no hundredths and no tenths "
-        "to exchange. Exchange 1 one for 10 tenths: 3 ones become 2 ones, and 0 tenths become "
-        "10 tenths.",
+    steps = work("3.004 − 1.237").steps[2:9]
+    assert [step.sentence for step in steps] == [
+        "4 thousandths are less than 7 thousandths.",
+        "There are no hundredths to exchange: look at the tenths.",
+        "There are no tenths to exchange: look at the ones.",
+        "Exchange 1 one for 10 tenths: 3 ones become 2 ones, and 0 tenths become 10 tenths.",
         "Exchange 1 tenth for 10 hundredths: 10 tenths become 9 tenths, and 0 hundredths become "
         "10 hundredths.",
         "Exchange 1 hundredth for 10 thousandths: 10 hundredths become 9 hundredths, and "
         "4 thousandths become 14 thousandths.",
         "14 thousandths − 7 thousandths = 7 thousandths: write 7.",
+    ]
+    assert [set(step.lit) for step in steps] == [  # what a step speaks of, and nothing else
+        {(1, 4), (2, 4)},
+        {(1, 3)},
+        {(1, 2)},
+        {(1, 1), (0, 1), (1, 2)},
+        {(1, 2), (0, 2), (1, 3)},
+        {(1, 3), (0, 3), (1, 4)},
+        set(),
     ]
 
 

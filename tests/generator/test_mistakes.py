@@ -19,14 +19,7 @@ from generator.operations.order.misreading import JudgedBy
 from generator.operations.worked_wrongly import wrong_working
 from generator.operations.working import SMALL_MARKS, Ink
 from specs.replies import Reply, read_replies
-
-
-def asked(text: str, ending: Ending = Ending.EXACT) -> Question:
-    for operation in Operation:
-        numbers = text.split(f" {operation.sign} ")
-        if len(numbers) > 1:
-            return Question(operation, tuple(map(Number.parse, numbers)), ending)
-    raise ValueError(text)
+from tests.asked import question as asked
 
 
 def wrong(name: str, text: str, ending: Ending = Ending.EXACT) -> str | None:
@@ -370,3 +363,72 @@ def test_numbers_lined_up_at_the_right_stand_so_on_the_squares() -> None:
     assert len(last) == 1
     assert len({point.column for point in working.setting_out.points}) == 2
     assert str(working.answer) == "1.399"
+
+
+# What a mistake is said to do, and what its procedure does.
+
+
+def said_lowered(first: str, second: str) -> str:
+    """Each digit but 0 in front of the lower number's first digit lowered by one, by hand."""
+    ahead = len(first) - len(second)
+    lowered = "".join(str(int(d) - 1) if d != "0" else d for d in first[:ahead])
+    return lowered + str(int(first[ahead:]) - int(second)).rjust(len(second), "0")
+
+
+@pytest.mark.parametrize(
+    ("first", "second"), [("35", "2"), ("405", "2"), ("3057", "41"), ("1999", "99"), ("648", "7")]
+)
+def test_what_is_lowered_is_what_is_said_to_be(first: str, second: str) -> None:
+    assert "each digit but 0" in mistake_named(BLANK).sentence
+    assert "in front of the lower number's first digit" in mistake_named(BLANK).sentence
+    assert wrong(BLANK, f"{first} − {second}") == said_lowered(first, second).lstrip("0")
+
+
+def test_a_digit_behind_the_lower_number_is_not_lowered() -> None:
+    assert wrong(BLANK, "5.37 − 2.1") is None
+    assert wrong(BLANK, "15.37 − 2.1") == "3.27"
+
+
+@pytest.mark.parametrize(
+    ("question", "written"),
+    [
+        ("4.18 + 0.982", "4.1000"),
+        ("3.7 + 4.8", "7.15"),
+        ("3.7 + 4.3", "7.10"),
+        ("3.70 − 1.2", "2.68"),
+    ],
+)
+def test_parts_worked_apart_are_written_as_they_come(question: str, written: str) -> None:
+    assert wrong("whole and decimal parts worked apart", question) == written
+
+
+@pytest.mark.parametrize(
+    ("numbers", "name", "order"),
+    [
+        (("0.05", "0.5", "0.12"), "more digits taken as larger", None),  # 5 and 5: a tie
+        (("0.5", "0.05", "0.12"), "more digits taken as larger", None),
+        (("0.4", "0.35", "0.2"), "more digits taken as larger", "0.2, 0.4, 0.35"),
+    ],
+)
+def test_nothing_is_said_of_numbers_that_a_habit_takes_as_equal(numbers, name, order) -> None:
+    question = Question(Operation.ORDER, tuple(map(Number.parse, numbers)))
+    found = mistake_named(name).works(question)
+    assert (found and found.text) == order
+
+
+@given(
+    st.lists(
+        st.builds(Number, st.integers(0, 999), st.integers(1, 3)),
+        min_size=3,
+        max_size=5,
+        unique_by=lambda number: number.value,
+    ),
+    st.randoms(),
+)
+def test_what_a_habit_gives_hangs_not_on_the_printed_order(numbers, dice) -> None:
+    mixed = dice.sample(numbers, len(numbers))
+    for mistake in mistakes_of(Operation.ORDER):
+        first, second = (
+            mistake.works(Question(Operation.ORDER, tuple(order))) for order in (numbers, mixed)
+        )
+        assert (first and first.text) == (second and second.text)

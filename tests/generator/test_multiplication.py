@@ -13,10 +13,7 @@ from generator.operations.methods import Conventions, Working, written_working
 from generator.operations.products.multiplication import multiplication
 from generator.operations.products.whole_product import Manner
 from generator.operations.working import SMALL_MARKS, Ink
-
-
-def question(text: str) -> Question:
-    return Question(Operation.MULTIPLY, tuple(map(Number.parse, text.split(" × "))))
+from tests.asked import question
 
 
 def work(text: str, conventions: Conventions | None = None) -> Working:
@@ -250,6 +247,6 @@ def test_rows_that_are_not_moved_stand_right_under_one_another() -> None:
 
 def test_a_product_of_just_tens_is_carried_with_a_nought_written() -> None:
     assert [step.sentence for step in work("25 × 4").steps][1:] == [
-        "4 × 5 ones = 20 ones = 2 tens: write 0, carry 2 to the tens.",
-        "4 × 2 tens = 8 tens; with 2 tens carried, 10 tens = 1 hundred: write 10.",
+        "4 × 5 ones = 20 ones = 2 tens and 0 ones: write 0, carry 2 to the tens.",
+        "4 × 2 tens = 8 tens; with 2 tens carried, 10 tens = 1 hundred and 0 tens: write 10.",
     ]

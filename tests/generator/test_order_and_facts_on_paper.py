@@ -118,7 +118,7 @@ TO_TENTHS = "Round to the tenths: the digit to look at is the next one, the hund
             1,
             [
                 TO_TENTHS,
-                "4 hundredths are less than 5: the 2 tenths stay.",
+                "The hundredths digit is 4, less than 5: the 2 tenths stay.",
                 "To 1 decimal place, 3.24 is about 3.2.",
             ],
         ),
@@ -127,7 +127,7 @@ TO_TENTHS = "Round to the tenths: the digit to look at is the next one, the hund
             1,
             [
                 TO_TENTHS,
-                "1 hundredth is less than 5: the 1 tenth stays.",
+                "The hundredths digit is 1, less than 5: the 1 tenth stays.",
                 "To 1 decimal place, 3.11 is about 3.1.",
             ],
         ),
@@ -136,7 +136,7 @@ TO_TENTHS = "Round to the tenths: the digit to look at is the next one, the hund
             1,
             [
                 TO_TENTHS,
-                "5 hundredths are 5 or more: round up. 1 tenth becomes 2 tenths.",
+                "The hundredths digit is 5, 5 or more: round up. 1 tenth becomes 2 tenths.",
                 "To 1 decimal place, 3.15 is about 3.2.",
             ],
         ),
@@ -145,7 +145,7 @@ TO_TENTHS = "Round to the tenths: the digit to look at is the next one, the hund
             1,
             [
                 TO_TENTHS,
-                "6 hundredths are 5 or more: round up. 8 tenths become 9 tenths.",
+                "The hundredths digit is 6, 5 or more: round up. 8 tenths become 9 tenths.",
                 "To 1 decimal place, 3.86 is about 3.9.",
             ],
         ),
@@ -154,10 +154,14 @@ TO_TENTHS = "Round to the tenths: the digit to look at is the next one, the hund
             1,
             [
                 TO_TENTHS,
-                "6 hundredths are 5 or more: round up.",
-                "9 tenths and 1 more are 10 tenths: write 0 tenths and 1 more in the ones.",
-                "9 ones and 1 more are 10 ones: write 0 ones and 1 more in the tens.",
-                "9 tens and 1 more are 10 tens: write 0 tens and 1 more in the hundreds.",
+                "The hundredths digit is 6, 5 or more: round up.",
+                "9 tenths + 1 tenth = 10 tenths = 1 one and 0 tenths: "
+                "write 0, carry 1 to the ones.",
+                "9 ones + 1 one carried = 10 ones = 1 ten and 0 ones: "
+                "write 0, carry 1 to the tens.",
+                "9 tens + 1 ten carried = 10 tens = 1 hundred and 0 tens: "
+                "write 0, carry 1 to the hundreds.",
+                "Only 1 hundred carried in this column: write 1.",
                 "To 1 decimal place, 99.96 is about 100.0.",
             ],
         ),
@@ -166,7 +170,7 @@ TO_TENTHS = "Round to the tenths: the digit to look at is the next one, the hund
             -1,
             [
                 "Round to the tens: the digit to look at is the next one, the ones.",
-                "9 ones are 5 or more: round up. 4 tens become 5 tens.",
+                "The ones digit is 9, 5 or more: round up. 4 tens become 5 tens.",
                 "To the nearest ten, 349 is about 350.",
             ],
         ),
@@ -175,7 +179,7 @@ TO_TENTHS = "Round to the tenths: the digit to look at is the next one, the hund
             -2,
             [
                 "Round to the hundreds: the digit to look at is the next one, the tens.",
-                "9 tens are 5 or more: round up. 0 hundreds become 1 hundred.",
+                "The tens digit is 9, 5 or more: round up. 0 hundreds become 1 hundred.",
                 "To the nearest hundred, 96 is about 100.",
             ],
         ),
@@ -187,7 +191,7 @@ def test_what_is_said_when_rounding(text, places, sentences):
 
 def test_rounding_looks_at_the_next_digit_and_then_goes_to_the_left():
     assert columns_in_play(written_working(rounded("3.24", 1))) == [3, 3, None]
-    assert columns_in_play(written_working(rounded("9.96", 1))) == [4, 4, 3, 2, None]
+    assert columns_in_play(written_working(rounded("9.96", 1))) == [4, 4, 3, 2, 1, None]
     assert columns_in_play(written_working(rounded("349", -1))) == [3, 3, None]
 
 
@@ -250,7 +254,7 @@ FURTHER = "All the same: look one column further to the right."
             LINE,
             [
                 "Set the numbers out with ones under ones.",
-                "Tens: 3, 0 and 1. Now all are told apart.",
+                "Tens: 3, 0 and 1. 0 tens are less than 1 ten and 1 ten is less than 3 tens.",
                 "In order, smallest first: 5, 12, 34.",
             ],
         ),
@@ -259,7 +263,7 @@ FURTHER = "All the same: look one column further to the right."
             LINE,
             [
                 IN_LINE,
-                "Ones: 3 and 2. That tells them apart.",
+                "Ones: 3 and 2. 2 ones are less than 3 ones.",
                 "In order, smallest first: 2.5, 3.4.",
             ],
         ),
@@ -269,8 +273,9 @@ FURTHER = "All the same: look one column further to the right."
             [
                 FILLED,
                 f"Ones: 0, 0 and 0. {FURTHER}",
-                "Tenths: 4, 3 and 4. 0.4 and 0.42 are still alike.",
-                "Hundredths: 0 for 0.4 and 2 for 0.42. That tells them apart.",
+                "Tenths: 4, 3 and 4. 3 tenths are less than 4 tenths. "
+                "0.4 and 0.42 are still alike.",
+                "Hundredths: 0 for 0.4 and 2 for 0.42. 0 hundredths are less than 2 hundredths.",
                 "In order, smallest first: 0.35, 0.4, 0.42.",
             ],
         ),
@@ -280,8 +285,10 @@ FURTHER = "All the same: look one column further to the right."
             [
                 "Set the numbers out with ones under ones.",
                 f"Hundreds: 1, 1, 1 and 1. {FURTHER}",
-                "Tens: 2, 2, 3 and 3. 123 and 124, and 132 and 133 are still alike.",
-                "Ones: 3 for 123, 4 for 124, 2 for 132 and 3 for 133. Now all are told apart.",
+                "Tens: 2, 2, 3 and 3. 2 tens are less than 3 tens. "
+                "123 and 124, and 132 and 133 are still alike.",
+                "Ones: 3 for 123, 4 for 124, 2 for 132 and 3 for 133. "
+                "3 ones are less than 4 ones. 2 ones are less than 3 ones.",
                 "In order, smallest first: 123, 124, 132, 133.",
             ],
         ),
@@ -290,9 +297,9 @@ FURTHER = "All the same: look one column further to the right."
             BARE,
             [
                 IN_LINE,
-                "Ones: 3, 3 and 2. 3.41 and 3.42 are still alike.",
+                "Ones: 3, 3 and 2. 2 ones are less than 3 ones. 3.41 and 3.42 are still alike.",
                 f"Tenths: 4 for 3.41 and 4 for 3.42. {FURTHER}",
-                "Hundredths: 1 for 3.41 and 2 for 3.42. That tells them apart.",
+                "Hundredths: 1 for 3.41 and 2 for 3.42. 1 hundredth is less than 2 hundredths.",
                 "In order, smallest first: 2, 3.41, 3.42.",
             ],
         ),
@@ -312,7 +319,7 @@ FURTHER = "All the same: look one column further to the right."
             BARE,
             [
                 "Set the numbers out with ones under ones.",
-                "Tens: 3 and 0. That tells them apart.",
+                "Tens: 3 and 0. 0 tens are less than 3 tens.",
                 "34 is greater than 5.",
             ],
         ),

@@ -83,6 +83,13 @@ ALIKE: list[tuple[str, int, Numbers, Callable[[Numbers], bool]]] = [
      "answer: {ends_in_zero: true, places: 0}", 2,
      oracle.decimals(range(1, 2), range(2), range(3)),
      lambda n: oracle.whole_product(n) % 10 == 0 and oracle.product(n) % 1 == 0),
+    ("digits: {between: [1, 2]}, places: {between: [1, 2]}, zeros: {inside: forbid}", 2,
+     oracle.decimals(range(1, 3), range(1, 3)), lambda n: not any(map(oracle.inside_nought, n))),
+    ("digits: {between: [1, 2]}, places: {between: [1, 2]}, zeros: {inside: require}", 2,
+     oracle.decimals(range(1, 3), range(1, 3)), lambda n: any(map(oracle.inside_nought, n))),
+    ("factors: 3, places: {between: [1, 2]}, zeros: {inside: require}, carries: {count: 2}", 3,
+     oracle.decimals(range(1, 2), range(1, 3)),
+     lambda n: any(map(oracle.inside_nought, n)) and oracle.carries(n) == 2),
     ("factors: 3, places: 0", 3, oracle.decimals(range(1, 2), range(1)), lambda n: True),
     ("factors: 3, places: {between: [0, 1]}, carries: {count: 2}", 3,
      oracle.decimals(range(1, 2), range(2)), lambda n: oracle.carries(n) == 2),
@@ -375,5 +382,7 @@ def test_rungs_that_cannot_be_worked_are_refused(text: str, says: str) -> None:
 def test_an_impossible_product_is_explained() -> None:
     asked = spec("rung: {operation: multiply, digits: 1, places: 1, answer: {above: 1}}")
     ((found),) = conflicts(asked)
-    assert found.what == ("no question of rung meets `digits: 1` and `answer: {above: 1}` together")
+    assert found.what == (
+        "no question of rung meets `digits: 1`, `places: 1` and `answer: {above: 1}` together"
+    )
     assert "there are" in found.instead

@@ -11,7 +11,9 @@ from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
 from generator.operations.methods import written_working
 from generator.operations.quotients.questions import QuotientSignature, signature_of
+from generator.operations.rungs import rung_set
 from generator.operations.working import Ink
+from generator.packs.building import build_pack
 from generator.packs.conflicts import conflicts
 from specs import SpecError
 from tests.generator import oracle_products as oracle
@@ -124,6 +126,12 @@ RUNGS: list[tuple[str, range, range, list[str], Meets]] = [
      lambda n, d: is_exact(n, d) and len(oracle.divide(n, d).quotient) == 2),
     ("zeros: {inside: require}", range(2, 4), range(1), ONE_DIGIT,
      lambda n, d: is_exact(n, d) and "0" in n.rstrip("0")),
+    ("zeros: {inside: require}, dividend: {digits: [1, 3]}, places: {between: [1, 3]}",
+     range(1, 4), range(1, 4), ONE_DIGIT,
+     lambda n, d: is_exact(n, d) and oracle.inside_nought(n)),
+    ("zeros: {inside: forbid}, dividend: {digits: [1, 3]}, places: {between: [1, 3]}",
+     range(1, 4), range(1, 4), ONE_DIGIT,
+     lambda n, d: is_exact(n, d) and not oracle.inside_nought(n)),
     ("zeros: {inside: forbid, end: forbid}, dividend: {digits: [1, 4]}", range(1, 5), range(1),
      ONE_DIGIT, lambda n, d: is_exact(n, d) and "0" not in n),
     ("zeros: {end: require}, places: {between: [0, 1]}", range(2, 4), range(2), ONE_DIGIT,
@@ -197,7 +205,7 @@ ENGLAND = [
     ("divisor: [15], remainders: every, ending: remainder", "432", "15", "28 r 12",
      "divide digits 3 2; places 0 0; quotient nrn; remainder"),
     ("divisor: {digits: 2}, quotient: {digits: 2}, ending: fraction", "432", "15", "28 4/5",
-     "divide digits 3 2; places 0 0; quotient nrn; fraction"),
+     "divide digits 3 2; places 0 0; quotient nrn; fraction that cancels"),
     ("divisor: {digits: 2}, quotient: {digits: 3}, ending: {decimal: 1}", "432", "15", "28.8",
      "divide digits 3 2; places 0 0; quotient nrnrn; decimal 1"),
 ]  # fmt: skip
@@ -389,3 +397,40 @@ def test_a_division_is_the_same_to_a_pupil_however_it_ends() -> None:
     by_decimal = Question(Operation.DIVIDE, numbers, Ending.DECIMAL)
     assert by_remainder != by_decimal
     assert by_remainder.identity == by_decimal.identity
+
+
+def test_matched_divisions_agree_in_whether_the_fraction_cancels():
+    """267 ÷ 8 = 33 3/8 is not matched by 501 ÷ 9 = 55 6/9 = 55 2/3."""
+    rung = (
+        "{operation: divide, dividend: {digits: 3}, divisor: {between: [3, 9]}, ending: fraction}"
+    )
+    read = spec(f"fr: {rung}", "examples: {fr: 6}\ntiers:\n  core: {fr: 4}\n")
+    for seed in range(8):
+        for section in build_pack(read, seed, versions=3).sections:
+            items = section.items
+            if section.kind == "example":
+                for shown, match in zip(items[::2], items[1::2], strict=True):
+                    assert cancels(shown.question) is cancels(match.question)
+        practice = [s for s in build_pack(read, seed, versions=3).sections if s.kind == "practice"]
+        for slot in zip(*(s.items for s in practice), strict=True):
+            assert len({cancels(item.question) for item in slot}) == 1
+
+
+def cancels(question):
+    dividend, divisor = (number.units for number in question.operands)
+    left = dividend % divisor
+    return Fraction(left, divisor).denominator < divisor
+
+
+def test_fractions_that_cancel_and_those_that_do_not_are_counted():
+    """Brute force over every dividend and divisor."""
+    found = rung_set(
+        spec("fr: {operation: divide, dividend: {digits: 2}, ending: fraction}").rung("fr")
+    )
+    every = [found.unrank(at) for at in range(found.count)]
+    for question in every[::37]:
+        signature = found.signature(question)
+        same = found.matching(signature, 0)
+        expected = {q for q in every if found.signature(q) == signature}
+        assert {same.unrank(at) for at in range(same.count)} == expected
+        assert all(cancels(q) is cancels(question) for q in expected)

@@ -144,7 +144,7 @@ def replay_subtraction(question: Question, working: Working) -> str:
                     assert int(mark.text) == held[mark.column] >= 0
                     at[mark.column] = mark.row
                 case Ink.ADDED:
-                    assert (mark.row, mark.text) == (lower, "1")
+                    assert (mark.row, mark.text) == (lower, "+1")
                     taken[mark.column] += 1
                 case Ink.ANSWER:
                     left = held[mark.column] - taken[mark.column]

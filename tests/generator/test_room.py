@@ -13,21 +13,11 @@ from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
 from generator.operations.methods import Conventions, Working, written_working
 from generator.operations.spoken import amount, column_name
+from tests.asked import question
 
-SIGNS = {
-    "+": Operation.ADD,
-    "−": Operation.SUBTRACT,
-    "×": Operation.MULTIPLY,
-    "÷": Operation.DIVIDE,
-}
 USUAL = Conventions()
 ABOVE = Conventions(carries="above")
 ADDING = Conventions(subtraction="equal addition")
-
-
-def question(text: str, ending: Ending = Ending.EXACT) -> Question:
-    _, sign, *_ = text.split(" ")
-    return Question(SIGNS[sign], tuple(map(Number.parse, text.split(f" {sign} "))), ending)
 
 
 def work(text: str, conventions: Conventions = USUAL, ending: Ending = Ending.EXACT) -> Working:

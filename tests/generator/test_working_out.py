@@ -1,10 +1,14 @@
 """Work: each question becomes one value with all that pages, keys and marks need."""
 
-from dataclasses import FrozenInstanceError
+from dataclasses import FrozenInstanceError, replace
 
 import pytest
 
-from generator.operations.methods import written_working
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Question
+from generator.forms import form
+from generator.forms.form import DisagreementError, Written
+from generator.operations.methods import Conventions, Working, written_working
 from generator.operations.working import Ink
 from generator.packs import working_out
 from generator.packs.building import build_pack
@@ -44,20 +48,20 @@ def test_a_worked_question_says_all_that_its_form_says(pack: Pack) -> None:
             chosen.version,
         )
         for asked, item in zip(chosen.items, worked.items, strict=True):
-            question, form = asked.question, asked.form
+            question, own = asked.question, asked.form
             assert (item.label, item.rung, item.calculation) == (
                 asked.label,
                 asked.rung,
                 question.text,
             )
-            assert item.asked == form.asked(question)
-            assert item.answered == form.answered(question)
-            assert item.reply == form.reply(question).replace("\xa0", " ")
-            assert item.said == f"question {asked.label}: {form.said(question)}"
-            assert item.working.answer == question.answer
-            assert item.working.marks() is not None
-            written = written_working(question, agreed)
+            assert item.asked == own.asked(question)
+            assert item.answered == own.answered(question)
+            assert item.reply == own.reply(question).replace("\xa0", " ")
+            assert item.said == f"question {asked.label}: {own.said(question)}"
+            written = own.working(Written.by(question, agreed))
             assert [*item.working.marks()] == [*written.marks()]
+            if own.asks_for_the_answer:
+                assert item.working.answer == question.answer
             assert item.likely == likely_for(asked)
 
 
@@ -109,6 +113,19 @@ def test_no_more_sections_are_kept_than_a_class_has(
     assert next(iter(worked)) is not first
     assert next(iter(worked)) == first
     assert plan(worked) == kept_all, "what is kept changes no page"
+
+
+def test_a_method_that_disagrees_with_exact_arithmetic_is_never_printed(
+    pack: Pack, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def one_too_many(question: Question, conventions: Conventions) -> Working:
+        working = written_working(question, conventions)
+        return replace(working, answer=Number(working.answer.units + 1, working.answer.places))
+
+    monkeypatch.setattr(form, "written_working", one_too_many)
+    for kind in ("starter", "example", "practice"):
+        with pytest.raises(DisagreementError, match=r"worked \d+\.\d+, exactly \d"):
+            plan(work(pack).of_kinds(kind))
 
 
 def test_worked_values_are_frozen(pack: Pack) -> None:

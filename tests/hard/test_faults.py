@@ -20,6 +20,8 @@ from layouts.files import turns
 from layouts.files.folder import FolderError, write_file, write_folder
 from tests.hard.kills import left_beside, recorded, seed_of_whole_pack
 
+pytestmark = pytest.mark.slow
+
 NIGHTLY = bool(os.environ.get("RUNGSHEET_NIGHTLY"))
 KILLS = 500 if NIGHTLY else 25
 ROOT = Path(__file__).parents[2]

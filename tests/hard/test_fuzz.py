@@ -13,6 +13,8 @@ from typer.testing import CliRunner
 import rungsheet.command_line
 from tests.hard.fuzz import SECONDS, TARGETS, TooSlow, at_most
 
+pytestmark = pytest.mark.slow
+
 NIGHTLY = bool(os.environ.get("RUNGSHEET_NIGHTLY"))
 
 RUNS = range(1, 51 if NIGHTLY else 3)

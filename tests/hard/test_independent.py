@@ -19,6 +19,8 @@ from tests.hard.independent import (
     wrong,
 )
 
+pytestmark = pytest.mark.slow
+
 NIGHTLY = bool(os.environ.get("RUNGSHEET_NIGHTLY"))
 
 

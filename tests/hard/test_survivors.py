@@ -2,22 +2,9 @@
 
 import pytest
 
-from generator.arithmetic.numbers import Number
-from generator.arithmetic.questions import Ending, Operation, Question
+from generator.arithmetic.questions import Ending, Question
 from generator.operations.methods import written_working
-
-SIGNS = {
-    "+": Operation.ADD,
-    "−": Operation.SUBTRACT,
-    "×": Operation.MULTIPLY,
-    "÷": Operation.DIVIDE,
-}
-
-
-def question(text: str, ending: Ending = Ending.EXACT) -> Question:
-    _, sign, *_ = text.split(" ")
-    return Question(SIGNS[sign], tuple(map(Number.parse, text.split(f" {sign} "))), ending)
-
+from tests.asked import question
 
 QUESTIONS = (
     question("9.5 + 3.75"),

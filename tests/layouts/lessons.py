@@ -4,9 +4,9 @@ import random
 from decimal import Decimal
 
 from generator.arithmetic.numbers import Number
-from generator.arithmetic.questions import Operation, Question
 from generator.packs.pack import Item, Pack, Section
 from specs.spec import Presentation
+from tests.asked import question
 
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
@@ -23,12 +23,6 @@ AWKWARD = (
     "3.2-1.45",  # a digit that lent, then received
     "100-0.001",
 )
-
-
-def question(text: str) -> Question:
-    """``3.4+0.27`` as a question."""
-    operation = Operation.ADD if "+" in text else Operation.SUBTRACT
-    return Question(operation, tuple(map(Number.parse, text.replace("-", "+").split("+"))))
 
 
 def items(*texts: str) -> tuple[Item, ...]:

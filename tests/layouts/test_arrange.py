@@ -3,25 +3,34 @@
 import re
 from dataclasses import replace
 from itertools import combinations, pairwise
+from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
 from generator.forms.scaffold import scaffold
 from generator.operations.methods import written_working
+from generator.operations.working import Step, Working
+from generator.packs.building import build_pack
 from generator.packs.codes import PageCode
+from generator.packs.working_out import work
+from generator.vocabulary import VOCABULARY
 from layouts.planning.errors import DoesNotFitError
+from layouts.planning.plan import Grid
+from layouts.planning.sheet_type import sheet_type
 from layouts.planning.typeface import width
-from layouts.sheets.arranging import LABEL_REACH, Room, arrange
-from layouts.sheets.blocks import Block
+from layouts.sheets.arranging import Arrangement, Room, arrange, best_arrangement, every_tracks
+from layouts.sheets.blocks import Block, blocks_of
 from layouts.sheets.sheet import sheet_pages
+from specs import load_spec
 from tests.layouts.lessons import items, pack, question
 from tests.worked import worked
 
 A4_7MM = (27, 35)
+LESSONS = Path(__file__).parents[2] / "specs" / "lessons"
 SMALL = scaffold(question("2.5+7.5"), written_working(question("2.5+7.5")))
 
 
@@ -48,7 +57,7 @@ def squares_of(placed) -> set[tuple[int, int]]:
         (placed.row + row, placed.column + column)
         for row in range(working.rows)
         for column in range(working.columns)
-    } | {(placed.row, placed.label_column)}
+    } | {(placed.row + placed.block.letter_row, placed.label_column)}
 
 
 @given(blocks)
@@ -66,25 +75,39 @@ def test_every_block_is_on_one_page_whole_in_order_and_apart_from_the_others(giv
             taken |= mine
 
 
-@given(blocks)
-def test_points_in_a_column_of_blocks_are_in_line(given_blocks):
-    for page in arrange(given_blocks, Room(*A4_7MM)):
-        across = sum(placed.row == page[0].row for placed in page)
-        units = [placed.column + placed.block.scaffold.units_column for placed in page]
-        for column in range(across):
-            assert len(set(units[column::across])) == 1
+def lines_of(page) -> list[list]:
+    """The questions of a page by the rows that their letters stand in."""
+    rows: dict[int, list] = {}
+    for placed in page:
+        rows.setdefault(placed.row + placed.block.letter_row, []).append(placed)
+    return list(rows.values())
 
 
 @given(blocks)
-def test_a_label_is_near_its_question_and_never_on_a_digit(given_blocks):
+def test_points_under_one_another_are_in_line_and_letters_at_one_edge(given_blocks):
+    """On all pages of the section alike."""
+    edges: dict[int, set[int]] = {}
     for page in arrange(given_blocks, Room(*A4_7MM)):
         for placed in page:
-            assert 0 <= placed.column - placed.label_column <= LABEL_REACH
+            units = placed.column + placed.block.scaffold.units_column
+            edges.setdefault(placed.label_column, set()).add(units)
+    assert min(edges) == 1
+    assert all(len(units) == 1 for units in edges.values())
+    lefts = sorted(edges)
+    assert len({after - before for before, after in pairwise(lefts)}) <= 1, "evenly apart"
+
+
+@given(blocks)
+def test_a_letter_is_beside_its_first_number_and_never_on_a_digit(given_blocks):
+    for page in arrange(given_blocks, Room(*A4_7MM)):
+        for placed in page:
+            letter = placed.row + placed.block.letter_row, placed.label_column
             digits = {
                 (placed.row + mark.row, placed.column + mark.column)
                 for mark in placed.block.scaffold.marks()
             }
-            assert (placed.row, placed.label_column) not in digits
+            assert letter not in digits
+            assert letter[0] in {row for row, _ in digits}
 
 
 @pytest.mark.parametrize("count", range(2, 40))
@@ -179,3 +202,166 @@ def test_all_letters_of_a_sheet_are_of_one_size(side):
         if re.fullmatch(r"[a-z]{1,2}\)", text.text)
     }
     assert len(sizes) == 1
+
+
+def divided(columns: int, rows: int) -> Block:
+    """A question that stands on bare squares."""
+    bare = Working(rows, columns, 0, (), (Step("", None),), None)
+    return Block("a", bare)
+
+
+def worded(columns: int, lines: int, rows: int) -> Block:
+    """A question in words over bare squares."""
+    bare = Working(rows, 2, 0, (), (Step("", None),), None)
+    return Block("a", bare, lines=("words",) * lines, words_columns=columns, words_rows=lines)
+
+
+mixtures = st.lists(
+    st.one_of(
+        st.sampled_from(["1.5+2.5", "12.25+7", "9.2-4.75", "1.5+2.25+3.125+4"]).map(block),
+        st.builds(divided, st.integers(3, 11), st.integers(2, 9)),
+        st.builds(worded, st.integers(4, 12), st.integers(1, 2), st.integers(2, 6)),
+        st.integers(2, 5).map(lambda n: (worded(6, 2, n), worded(11, 1, n))),
+    ),
+    min_size=1,
+    max_size=6,
+)
+rooms = st.builds(Room, st.integers(12, 30), st.integers(11, 36), st.integers(1, 2))
+
+
+def divisions(first: int, end: int):
+    """Every way to cut the questions from one to another into runs, in order."""
+    if first == end:
+        yield ()
+    for cut in range(first + 1, end + 1):
+        for rest in divisions(cut, end):
+            yield ((first, cut), *rest)
+
+
+def every_arrangement(choices, room):
+    """All page columns, all lines, all pages that there is room for: nothing is left out."""
+    for tracks in every_tracks(choices, room):
+        for lines in divisions(0, len(choices)):
+            if any(sum(tracks.spans[slice(*line)]) > tracks.across for line in lines):
+                continue
+            for runs in divisions(0, len(lines)):
+                pages = tuple(lines[slice(*run)] for run in runs)
+                if all(
+                    sum(map(tracks.height, page)) + room.gap * (len(page) - 1) <= room.rows
+                    for page in pages
+                ):
+                    yield Arrangement(tracks, pages)
+
+
+@settings(max_examples=150, deadline=None)
+@given(mixtures, rooms)
+def test_no_arrangement_costs_less_than_the_one_that_is_found(questions, room):
+    """Against a search through all of them."""
+    choices = shapes_of(questions)
+    assume(all(min(shape.rows for shape in one) <= room.rows for one in choices))
+    found = best_arrangement(choices, room)
+    assert found in list(every_arrangement(choices, room))
+    assert found.cost(room) == min(one.cost(room) for one in every_arrangement(choices, room))
+
+
+def shapes_of(questions):
+    return tuple(
+        tuple(one.shape for one in ((q,) if isinstance(q, Block) else q)) for q in questions
+    )
+
+
+@settings(deadline=None)
+@given(mixtures, rooms)
+def test_nothing_is_wider_than_the_room_and_gaps_are_even_within_a_square(questions, room):
+    assume(all(min(s.rows for s in one) <= room.rows for one in shapes_of(questions)))
+    for page in arrange(questions, room):
+        for placed in page:
+            assert placed.label_column >= 0
+            assert placed.column + placed.block.scaffold.columns <= room.columns
+            assert placed.label_column + placed.block.words_columns <= room.columns
+            assert placed.scaffold_row + placed.block.scaffold.rows <= room.rows
+        lines = lines_of(page)
+        ends = [max(p.scaffold_row + p.block.scaffold.rows for p in line) for line in lines]
+        starts = [min(p.row for p in line) for line in lines]
+        gaps = [start - end for end, start in zip(ends, starts[1:], strict=False)]
+        if gaps:
+            assert min(gaps) >= room.gap
+            assert max(gaps) - min(gaps) <= 1
+            foot = room.rows - ends[-1]
+            assert foot <= max(gaps), "as much below the last line as between lines"
+
+
+@pytest.mark.parametrize(
+    ("questions", "lines"),
+    [
+        (["12.5+7.25"] * 4, [2, 2]),
+        (["12.5+7.25"] * 5, [3, 2]),
+        (["12.5+7.25"] * 6, [2, 2, 2]),
+        (["12.5+7.25"] * 7, [3, 2, 2]),
+        (["12.5+7.25"] * 9, [3, 3, 3]),
+        (["12.5+7.25"] * 13, [3, 3, 3, 2, 2]),
+    ],
+    ids=str,
+)
+def test_a_page_of_a4_is_set_as_a_teacher_would(questions, lines):
+    (page,) = arrange([block(q) for q in questions], Room(*A4_7MM))
+    assert [len(line) for line in lines_of(page)] == lines
+
+
+def test_a_wide_question_takes_two_page_columns_and_leaves_the_others_theirs():
+    small = block("12.5+7.25")
+    questions = [*[small] * 6, worded(16, 1, 3), *[small] * 4]
+    (page,) = arrange(questions, Room(*A4_7MM))
+    assert [len(line) for line in lines_of(page)] == [3, 3, 2, 3]
+    assert {placed.label_column for placed in page} == {1, 10, 19}
+
+
+@given(st.integers(2, 30), st.sampled_from([(27, 35), (18, 22), (40, 54)]))
+def test_the_last_question_is_not_alone_on_its_line_where_two_or_more_go_across(count, size):
+    pages = arrange([block("1.5+2.5")] * count, Room(*size))
+    across = max(len(line) for page in pages for line in lines_of(page))
+    alone = sum(len(line) == 1 for page in pages for line in lines_of(page))
+    if across > 2:
+        assert not alone
+    elif across == 2:
+        assert alone == count % 2
+
+
+@given(st.integers(2, 40), st.sampled_from([(27, 35), (18, 22)]))
+def test_pages_hold_as_many_as_each_other_within_a_line(count, size):
+    pages = arrange([block("1.5+2.5")] * count, Room(*size))
+    across = max(len(line) for page in pages for line in lines_of(page))
+    sizes = [len(page) for page in pages]
+    assert max(sizes) - min(sizes) <= across, sizes
+
+
+def test_letters_of_a_line_stand_in_one_row_beside_their_first_numbers():
+    taking = block("9.2-4.75")
+    assert taking.letter_row == 1, "below the row for exchanged digits"
+    adding, words = block("1.5+2.5"), worded(7, 1, 3)
+    (page,) = arrange([taking, adding, words], Room(*A4_7MM))
+    assert len(lines_of(page)) == 1
+
+
+@pytest.mark.parametrize("lesson", sorted(LESSONS.glob("*.yaml")), ids=lambda path: path.stem)
+def test_shipped_lessons_have_one_left_edge_and_room_for_every_working(lesson):
+    """Letters of a section begin at one edge, in squares, and the written working fits."""
+    built = work(build_pack(load_spec(lesson, VOCABULARY), seed=3))
+    for section in built.of_kinds("starter", "practice"):
+        edges = set()
+        for page in sheet_pages(section):
+            (grid,) = (item for item in page.items if isinstance(item, Grid))
+            letters = [t for t in page.texts if re.fullmatch(r"[a-z]{1,2}\)", t.text)]
+            columns = {round((t.x - grid.x) / grid.square - 0.5, 6) for t in letters}
+            edges.add(min(columns))
+            assert all(column == int(column) for column in columns)
+        assert len(edges) == 1
+        assert edges <= {0, 1}, "the first square only where that saves a page"
+        sizes = sheet_type(section.presentation, section.name)
+        grid = Grid(0.0, 0.0, sizes.square, *A4_7MM)
+        for item in section.items:
+            needed = 1 + max(mark.row for mark in item.working.marks())
+            on_a_line = not item.working.rules and item.working.rows > 1
+            for one in blocks_of(item, grid, sizes):
+                if item.frame.squares.rules or on_a_line:
+                    assert one.scaffold.rows >= needed - on_a_line, item.calculation

@@ -209,7 +209,7 @@ def faces(lesson: Pack) -> list[list[str]]:
             sorted(named, key=lambda t: (round(t.baseline), t.x)),
             strict=True,
         )
-        sides.append([f"{name.text[-1]}/{foot.text[5]}" for foot, name in pairs])
+        sides.append([f"{name.text[-1]}/{foot.text.split()[1]}" for foot, name in pairs])
     return sides
 
 
@@ -225,6 +225,25 @@ def faces(lesson: Pack) -> list[list[str]]:
 def test_pages_that_a_sheet_holds_several_times_fill_it(versions, count, seen):
     lesson = pack("3.4+0.27", versions=versions)
     assert faces(with_presentation(lesson, to_a_sheet=count)) == seen
+
+
+@pytest.mark.parametrize("duplex", [False, True])
+@pytest.mark.parametrize("count", [2, 4])
+@pytest.mark.parametrize("questions", [1, 8, 16, 26, 34, 42, 50])
+def test_no_sheet_mixes_versions_of_several_leaves(questions, count, duplex):
+    """Cut apart, every piece of a sheet is one pupil's or all of it is: nothing is to be sorted."""
+    lesson = with_presentation(
+        pack(*["12.345+9.8+0.007+101.25+3.5"] * questions, versions=3),
+        square=5,
+        to_a_sheet=count,
+        duplex=duplex,
+    )
+    pages = len(sheet_pages(worked(lesson, lesson.of_kind("practice")[0])))
+    seen = faces(lesson)
+    if pages > (2 if duplex else 1):
+        assert all(len({page[0] for page in side}) <= 1 for side in seen)
+    printed = [page for side in seen for page in side]
+    assert sorted(printed) == sorted(f"{v}/{p}" for v in (1, 2, 3) for p in range(1, pages + 1))
 
 
 @pytest.mark.parametrize("count", [1, 2, 4])

@@ -12,7 +12,7 @@ from generator.arithmetic.questions import Ending
 from generator.forms.question_words import answer_text
 from generator.operations.methods import written_working
 from generator.packs.pack import Pack
-from generator.packs.working_out import conventions
+from generator.packs.working_out import conventions, work
 from layouts.pdf.ink import pdf
 from layouts.planning.errors import DoesNotFitError
 from layouts.planning.extent import extent
@@ -20,7 +20,7 @@ from layouts.planning.paper import MARGIN, PAPERS
 from layouts.planning.plan import Grid, Line, PagePlan, Role, Unit
 from layouts.planning.sheet_type import square_for
 from layouts.planning.type_scale import STEP_TEXTS
-from layouts.sheets.example_pages import printed_pairs
+from layouts.sheets.example_pages import pairs_on_sheets, printed_pairs
 from layouts.sheets.pairs import SMALLEST_SQUARE, SQUARES
 from tests.layouts.inked import MM, inks, overlapping
 from tests.layouts.lessons import question
@@ -77,6 +77,37 @@ def test_each_pair_is_one_upright_page(paper, square):
     assert len(planned) == len(PAIRS)
     for page in planned:
         assert (page.width, page.height) == (PAPERS[paper].width, PAPERS[paper].height)
+
+
+@pytest.mark.parametrize(
+    ("words", "parts", "size"),
+    [
+        ({}, 1, (210, 297)),
+        ({"to_a_sheet": 2}, 2, (297, 210)),
+        ({"to_a_sheet": 4}, 2, (297, 210)),
+        ({"orientation": "landscape"}, 2, (297, 210)),
+        ({"paper": "Letter", "to_a_sheet": 2}, 2, (279.4, 215.9)),
+        ({"paper": "A3", "to_a_sheet": 4}, 4, (297, 420)),
+        ({"paper": "A5"}, 1, (148, 210)),
+        ({"paper": "A5", "to_a_sheet": 2}, 1, (148, 210)),
+        ({"paper": "A5", "orientation": "landscape"}, 1, (148, 210)),
+        ({"to_a_sheet": 2, "large": 24}, 2, (297, 210)),
+    ],
+    ids=str,
+)
+def test_pairs_go_as_many_to_a_sheet_as_a_book_has_room_for(words, parts, size):
+    pack = with_presentation(lesson(*PAIRS["five addends"], *PAIRS["remainder"]), **words)
+    planned = list(pairs_on_sheets(work(pack).of_kinds("example")))
+    assert {(page.width, page.height) for page in planned} == {size}
+    most = max(sum(t.text.startswith("code ") for t in page.texts) for page in planned)
+    assert most == parts
+    for page in planned:
+        for unit in page.content:
+            if isinstance(unit, Unit):
+                left, _, right, _ = extent(unit.items)
+                across = 2 if parts > 1 else 1
+                width = page.width / across
+                assert left // width == (right - 0.01) // width, "no piece is cut through"
 
 
 @named

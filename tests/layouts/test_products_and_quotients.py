@@ -251,17 +251,27 @@ def test_a_working_too_tall_for_a_slide_moves_up_as_it_grows(text):
                 assert item.baseline <= SLIDE_HEIGHT - 8
 
 
-def test_the_column_in_play_reaches_over_its_own_multiplication_only():
+def test_the_digits_in_play_are_tinted_between_bars_and_nothing_else_is():
+    from layouts.planning.plan import Box
+
     working = written_working(times("12.4 × 2.6"))
-    number, step = next((n, s) for n, s in enumerate(working.steps, start=1) if s.column)
-    side, (first, last) = 10.0, step.rows
-    assert first == 4  # below the question and its three lines of powers
-    bars = [
-        item
-        for item in step_ink(working, Squares(0, 0, side), number)
-        if isinstance(item, Line) and item.weight > 0.1 * side
-    ]
-    assert [round(bar.y1 / side) for bar in bars] == [first, last + 1]
+    side = 10.0
+    for number, step in enumerate(working.steps, start=1):
+        ink = step_ink(working, Squares(0, 0, side), number)
+        tinted = {
+            (row, round(box.x / side))
+            for box in ink
+            if isinstance(box, Box) and box.fill
+            for row in range(round(box.y / side), round((box.y + box.height) / side))
+        }
+        assert tinted == set(step.lit)
+        bars = [item for item in ink if isinstance(item, Line) and item.weight > 0.1 * side]
+        assert {(round(bar.y1 / side), round(bar.x1 / side)) for bar in bars} == {
+            (row + below, column)
+            for row, column in step.lit
+            for below in (0, 1)
+            if (row - 1 + 2 * below, column) not in step.lit
+        }
 
 
 def test_a_line_just_written_is_boxed_as_one():

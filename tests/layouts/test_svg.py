@@ -49,7 +49,7 @@ def lesson(title: str = "'Produce stall: £ and kg'"):
 
 @pytest.fixture(scope="module")
 def files():
-    return plan(lesson())
+    return plan(work(lesson()))
 
 
 def written(text: Text) -> str:
@@ -117,7 +117,7 @@ def test_no_text_of_a_spec_is_markup():
     quoted = "'" + HOSTILE.replace("'", "''") + "'"
     allowed = {"svg", "defs", "g", "path", "rect", "use"}
     found = []
-    for file in plan(lesson(quoted)):
+    for file in plan(work(lesson(quoted))):
         for page in file.pages:
             tree = ElementTree.fromstring(svg(page, file.title))
             assert {element.tag.removeprefix(SVG) for element in tree.iter()} == allowed
@@ -168,7 +168,7 @@ def chosen(files) -> list[tuple[str, int]]:
 
 @needs_chromium
 def test_a_browser_shows_what_the_pdf_shows(files, tmp_path: Path):
-    documents = {document.name: document.data for document in render(lesson())}
+    documents = {document.name: document.data for document in render(work(lesson()))}
     pages = [(name, at, {f.name: f for f in files}[name].pages[at]) for name, at in chosen(files)]
     drawn = shown_by_chromium([svg(page) for _, _, page in pages], tmp_path)
     for (name, at, _), picture in zip(pages, drawn, strict=True):
@@ -182,7 +182,7 @@ def test_the_distance_notices_a_digit_and_a_millimetre(files, tmp_path: Path):
     """The comparison above can fail: one digit changed, or all a third of a millimetre aside."""
     file = next(file for file in files if file.role == "practice")
     page = file.pages[0]
-    data = next(d.data for d in render(lesson()) if d.name == file.name)
+    data = next(d.data for d in render(work(lesson())) if d.name == file.name)
     eights = {text: replace(text, text="6") for text in page.texts if text.text == "8"}
     units = (unit for unit in page.content if isinstance(unit, Unit))
     other = replace(

@@ -89,7 +89,7 @@ def test_a_class_set_s_key_is_its_heaviest_file():
 def test_a_key_to_one_section_holds_it_alone():
     file = key_to(lesson(versions=2), ("core",))
     said = [text.text for page in file.pages for text in page.texts]
-    assert "Core practice, version 2" in said
+    assert "Core practice, versions 1 to 2" in said
     assert "Starter" not in said
 
 

@@ -1,9 +1,14 @@
 """One drawing of a working at every size: how its marks stand in their squares."""
 
+from functools import cache
+from itertools import combinations
+
 import pytest
 
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
 from generator.operations.methods import written_working
-from generator.operations.working import Ink
+from generator.operations.working import Conventions, Ink, Working
 from layouts.planning import typeface
 from layouts.planning.plan import Box, Line, Text
 from layouts.planning.type_scale import DARK, MM_PER_POINT, SOFT
@@ -139,3 +144,88 @@ def test_the_faces_measures_are_those_in_its_file(bold):
     assert (left + right) / 2 == pytest.approx(font.getlength(".") / 2, abs=2)
     if bold:
         assert -(top + bottom) / 2 / em == pytest.approx(typeface.POINT_MIDDLE, abs=0.004)
+
+
+# Ink measured in the face's own file: nothing touches what it shares a square with.
+
+BOLD_AND_CLEAR = 0.02
+"""The least room between two inks, in squares: a fifth of a millimetre on a slide's 10 mm."""
+
+
+@cache
+def drawn(character: str, bold: bool) -> tuple[float, float, float, float]:
+    """Left, top, right and bottom of a character's ink from its origin, in ems, y downwards."""
+    from PIL import Image, ImageDraw, ImageFont
+
+    em = 1024
+    font = ImageFont.truetype(str(typeface.font_path(bold=bold)), em)
+    image = Image.new("L", (2 * em, 2 * em))
+    ImageDraw.Draw(image).text((em // 2, em), character, fill=255, font=font, anchor="ls")
+    left, top, right, bottom = image.getbbox()
+    return (left - em // 2) / em, (top - em) / em, (right - em // 2) / em, (bottom - em) / em
+
+
+def boxes_of_ink(items, side: float) -> list[tuple[str, float, float, float, float]]:
+    """Each text of a drawing, with its ink's edges in squares."""
+    found = []
+    for item in items:
+        if not isinstance(item, Text):
+            continue
+        em, x = item.size * MM_PER_POINT, item.left
+        for character in item.text:
+            left, top, right, bottom = drawn(character, item.bold)
+            found.append(
+                (
+                    character,
+                    (x + left * em) / side,
+                    (item.baseline + top * em) / side,
+                    (x + right * em) / side,
+                    (item.baseline + bottom * em) / side,
+                )
+            )
+            x += typeface.width(character, item.size, bold=item.bold)
+    return found
+
+
+def touching(working: Working, side: float = 10.0) -> list[str]:
+    """Pairs of inks with too little between them, in the whole and after each step."""
+    squares, close = Squares(0, 0, side), []
+    drawings = [working_ink(working, squares)]
+    drawings += [step_ink(working, squares, n) for n in range(1, len(working.steps) + 1)]
+    for drawing in drawings:
+        found = boxes_of_ink(drawing, side)
+        for (a, *first), (b, *second) in combinations(found, 2):
+            across = max(first[0], second[0]) - min(first[2], second[2])
+            down = max(first[1], second[1]) - min(first[3], second[3])
+            one_number = abs(first[3] - second[3]) < 0.02 and first[2] - first[0] < 0.3
+            if max(across, down) < (0.0 if one_number else BOLD_AND_CLEAR):
+                close.append(f"{a} {b}")
+    return close
+
+
+@pytest.mark.parametrize("point", ["line", "column"])
+@pytest.mark.parametrize(
+    "asked",
+    [
+        *("40.8 ÷ 6", "20.04 ÷ 3", "7.02 ÷ 9", "304 ÷ 8", "30.06 ÷ 12", "9.007 ÷ 8", "500.8 ÷ 16"),
+        *("900.1 − 8.76", "3.2 − 1.45", "404.4 − 66.6", "80 − 0.09", "10.004 − 3.756"),
+        *("34.9 × 6.8", "80.8 × 9.7", "99.9 × 8.8"),
+    ],
+)
+@pytest.mark.parametrize("subtraction", ["exchange", "equal addition"])
+def test_no_small_digit_touches_a_digit_or_a_point(asked, subtraction, point):
+    numbers, sign = asked.split(" ")[::2], asked.split(" ")[1]
+    (operation,) = [operation for operation in Operation if operation.sign == sign]
+    ending = Ending.DECIMAL if sign == "÷" else Ending.EXACT
+    working = written_working(
+        Question(operation, tuple(map(Number.parse, numbers)), ending),
+        Conventions(subtraction=subtraction, point=point),
+    )
+    assert not touching(working)
+
+
+def test_the_ten_and_the_one_of_equal_addition_are_written_apart():
+    asked = Question(Operation.SUBTRACT, (Number(932), Number(457)))  # the England appendix
+    working = written_working(asked, Conventions(subtraction="equal addition"))
+    texts = {ink: {m.text for m in working.marks() if m.ink is ink} for ink in (Ink.TEN, Ink.ADDED)}
+    assert texts == {Ink.TEN: {"1"}, Ink.ADDED: {"+1"}}

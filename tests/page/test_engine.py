@@ -62,6 +62,7 @@ def test_versions_seed_and_look_have_the_command_lines_bytes(
     assert digests(page_files(browser, spec, **args)) == digests(native)
 
 
+@pytest.mark.slow
 def test_random_specs_have_the_command_lines_bytes_or_messages(
     browser: Browser, tmp_path: Path
 ) -> None:
@@ -151,13 +152,15 @@ def test_every_rung_is_counted_and_drawn(browser: Browser) -> None:
 
 def test_a_job_out_of_time_is_ended_and_the_page_stays(browser: Browser) -> None:
     """Whatever a spec asks, it has so long and no longer; what is typed is still there."""
-    browser.evaluate("document.body.append(document.createElement('textarea'))")
-    browser.tell("type", "textarea", "typed before")
+    browser.evaluate(
+        "document.body.append(Object.assign(document.createElement('textarea'), {id: 'own'}))"
+    )
+    browser.tell("type", "#own", "typed before")
     text = shipped().read_text("utf-8")
     found = browser.ask("build", {"text": text, "versions": 30}, seconds=0.5)
     assert found == {"why": "out of time"}
     browser.ready()
-    assert browser.evaluate("return document.querySelector('textarea').value") == "typed before"
+    assert browser.evaluate("return document.querySelector('#own').value") == "typed before"
     assert "result" in browser.ask("read", {"text": text})
 
 
@@ -275,5 +278,6 @@ def test_what_would_go_out_is_stopped_by_the_policy(
         assert "stall.invalid" in tried, tried
 
 
+@pytest.mark.slow
 def test_the_same_inputs_make_the_same_page(made: Path) -> None:
     assert hashlib.sha256(page()).digest() == hashlib.sha256(made.read_bytes()).digest()

@@ -7,6 +7,7 @@ from hashlib import sha256
 
 import pytest
 
+from generator.forms import spot_the_mistake
 from generator.operations import table
 from generator.operations.rungs import question_set, rung_set
 from generator.packs.building import build_pack
@@ -167,9 +168,38 @@ def test_signatures_are_plain_data_of_all_their_parts() -> None:
         texts = {canonical(signature.plain) for signature in signatures}
         assert len(texts) == len(signatures) > 1
         for signature in signatures:
-            assert len(signature.plain) >= len(fields(signature))
+            said = [
+                part
+                for part in fields(signature)
+                if part.compare and getattr(signature, part.name) != part.default
+            ]
+            assert len(signature.plain) >= len(said)
 
 
 def test_values_of_shapes_are_plain_whatever_was_written() -> None:
     shape = Either(OneOf("none"), DecimalRange(0, 9), Range(0, 9))
     assert canonical(shape.plain((Fraction(1, 2), Fraction(1, 2)))) == '[1,"0.5"]'
+
+
+def test_the_order_of_mistakes_and_of_templates_decides_no_question(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    text = (
+        "title: Beans\nladder:\n"
+        "  wrong: {operation: subtract, places: 2, exchanges: some, form: spot the mistake}\n"
+        "  shop: {operation: add, places: 2, context: money}\n"
+        "tiers: {core: {wrong: 6, shop: 6}}\n"
+    )
+    spec = read(text)
+    turned = replace(
+        spec,
+        ladder=tuple(replace(rung, templates=rung.templates[::-1]) for rung in spec.ladder),
+    )
+
+    def forms(of: Spec) -> list[object]:
+        return [item.form for section in build_pack(of, 7).sections for item in section.items]
+
+    before = forms(spec)
+    known = spot_the_mistake.mistakes_of
+    monkeypatch.setattr(spot_the_mistake, "mistakes_of", lambda operation: known(operation)[::-1])
+    assert forms(turned) == before

@@ -49,6 +49,6 @@ def _addition(columns: Columns, place: int, upper: int, lower: int, next_lower: 
     )
     marks = (
         Mark(MINUEND_ROW, columns[place], "1", Ink.TEN),
-        Mark(SUBTRAHEND_ROW, columns[place + 1], "1", Ink.ADDED),
+        Mark(SUBTRAHEND_ROW, columns[place + 1], "+1", Ink.ADDED),
     )
     return Step(sentence, columns[place], marks)

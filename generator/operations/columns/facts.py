@@ -131,7 +131,8 @@ def repeats_a_digit(tally: int) -> bool:
 class Column(NamedTuple):
     """One column of a question, as the conditions see it.
 
-    ``present`` is how many numbers have a digit here (2: two or more); ``starts`` and
+    ``present`` is how many numbers have a digit here (2: two or more), the nought that is
+    written before the point of 0.4 not counted; ``starts`` and
     ``ends`` are 1 when some number has its last or its first digit here. In a subtraction
     the three say which: 1 the first number, 2 the second, 3 both. ``inside_zeros`` and
     ``end_zeros`` are 1 when there is a nought inside or at the end of some number. A field

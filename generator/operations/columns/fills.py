@@ -200,8 +200,9 @@ class Filling:
             return 0
         role = self.roles[role_index]
         tally = symbol.digit * role.digit_weight
+        written_for_the_point = symbol.digit == 0 and symbol.ends  # the leading nought of 0.4
         fields = {
-            Fact.PRESENT: role.presence_weight,
+            Fact.PRESENT: 0 if written_for_the_point else role.presence_weight,
             Fact.STARTS: role.presence_weight if symbol.starts else 0,
             Fact.ENDS: role.presence_weight if symbol.ends else 0,
             Fact.INSIDE_ZEROS: int(symbol.inside_zero),
@@ -209,7 +210,8 @@ class Filling:
         }
         for fact in self.facts:
             tally += fields[fact] << fact.shift
-        return tally + (digit_field(symbol.digit) if self.distinct else 0)
+        told_apart = self.distinct and not written_for_the_point
+        return tally + (digit_field(symbol.digit) if told_apart else 0)
 
 
 Choice = tuple[tuple[int, ...], ...]

@@ -7,7 +7,7 @@ form. A signature is a rung itself, so a matched question is counted and drawn e
 """
 
 from collections.abc import Hashable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import ClassVar
 
@@ -134,7 +134,8 @@ class ColumnSignature:
     ``lengths`` are (digits before the point, decimal places) in the order of printing.
     ``transfers`` are (place, amount) of each carry or exchange, ``zeros_passed`` the places
     of noughts passed through, ``answer`` (digits before the point, places, places once
-    noughts at the end are dropped).
+    noughts at the end are dropped). ``ends_in_nought`` is seen of a question and no part of what
+    is shared.
     """
 
     operation: Operation
@@ -142,6 +143,7 @@ class ColumnSignature:
     transfers: tuple[tuple[int, int], ...]
     zeros_passed: tuple[int, ...]
     answer: tuple[int, int, int]
+    ends_in_nought: bool = field(default=False, compare=False)
 
     def __str__(self) -> str:
         lengths = " ".join(f"{whole}.{places}" for whole, places in self.lengths)
@@ -185,7 +187,7 @@ class ColumnSignature:
         if self.zeros_passed:
             many = len(self.zeros_passed)
             found.append(f"exchanges through {many} nought{'s' if many > 1 else ''}")
-        if self.answer[1] != self.answer[2]:
+        if self.ends_in_nought:
             found.append("answer ends in nought")
         return tuple(found)
 
@@ -234,6 +236,7 @@ def signature_of(question: Question) -> ColumnSignature:
         tuple(transfers),
         tuple(zeros_passed),
         (answer.whole_digits, answer.places, answer.trimmed().places),
+        ends_in_nought=answer.units % 10 == 0,
     )
 
 

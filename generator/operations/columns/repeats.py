@@ -10,7 +10,8 @@ WORD = Word(
     "repeats",
     frozenset({"add", "subtract"}),
     OneOf("allow", "forbid"),
-    "Whether a digit may stand twice in a column of the question (allow when not given).",
+    "Whether a digit may stand twice in a column of the question, the noughts before the point of "
+    "0.4 left aside (allow when not given).",
 )
 
 

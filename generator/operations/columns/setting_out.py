@@ -8,7 +8,7 @@ from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
 from generator.operations.columns.addition import column_addition
 from generator.operations.columns.on_squares import with_steps
-from generator.operations.mistake import NO_SOURCE, AnswerAlone, Mistake, reply
+from generator.operations.mistake import NO_SOURCE, AnswerAlone, Mistake, reply, reply_as_written
 from generator.operations.working import Conventions, Ink, Mark, Point, Step, Working
 from specs.replies import Reply
 
@@ -76,7 +76,7 @@ def _noughts_in_front(number: Number, last: int) -> Iterator[int]:
 
 
 def parts_apart(question: Question) -> Reply | None:
-    """3.7 + 4.8 as 3 + 4 and 7 + 8: 7.15."""
+    """3.7 + 4.8 as 3 + 4 and 7 + 8: 7.15; 4.18 + 0.982 as 4 + 0 and 18 + 982: 4.1000."""
     if not any(number.places for number in question.operands):
         return None
     whole = [number.units // 10**number.places for number in question.operands]
@@ -97,7 +97,8 @@ def parts_apart(question: Question) -> Reply | None:
     places = max(len(str(behind)), 1)
     if question.operation is Operation.SUBTRACT and len({n.places for n in question.operands}) == 1:
         places = max(places, longest)
-    return reply(Number(ones * 10**places + behind, places))
+    given = Number(ones * 10**places + behind, places)
+    return reply_as_written(given) if behind else reply(given)
 
 
 def _missing(question: Question) -> tuple[Number, Number, int] | None:

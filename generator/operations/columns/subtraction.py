@@ -13,10 +13,20 @@ from generator.arithmetic.numbers import Number
 from generator.arithmetic.place_value import amount, becomes, column_name, is_or_are
 from generator.arithmetic.questions import Question
 from generator.operations.columns.subtraction_columns import Subtraction, in_columns
-from generator.operations.working import Columns, Conventions, Ink, Mark, Step, Strike, Working
+from generator.operations.working import (
+    Columns,
+    Conventions,
+    Ink,
+    Mark,
+    Square,
+    Step,
+    Strike,
+    Working,
+)
 
 EXCHANGE_ROW = 0
 MINUEND_ROW = 1
+SUBTRAHEND_ROW = 2
 
 
 class _Desk:
@@ -27,8 +37,16 @@ class _Desk:
         self.held = {place: minuend.digit(place) for place in columns.from_the_right}
         self.row = dict.fromkeys(columns.from_the_right, MINUEND_ROW)
 
-    def exchange(self, place: int) -> Step:
-        """Exchange one unit of the column to the left of ``place`` for ten of this column's."""
+    def square(self, place: int) -> Square:
+        """Where a column's upper digit stands now."""
+        return self.row[place], self.columns[place]
+
+    def exchange(self, place: int, *, both: bool = False) -> Step:
+        """Exchange one unit of the column to the left of ``place`` for ten of this column's.
+
+        With ``both`` the squares of the two are lit, and not the whole column.
+        """
+        lit = tuple(self.square(at) for at in (place + 1, place)) if both else ()
         source = place + 1
         lent_from, received_at = self.held[source], self.held[place]
         left, grown = lent_from - 1, received_at + 10
@@ -43,7 +61,8 @@ class _Desk:
             f"{amount(lent_from, source)} {becomes(lent_from)} {amount(left, source)}, and "
             f"{amount(received_at, place)} {becomes(received_at)} {amount(grown, place)}."
         )
-        return Step(sentence, self.columns[place], marks, (), (Strike(row, column),))
+        lit = (*lit, (EXCHANGE_ROW, column)) if both else ()
+        return Step(sentence, self.columns[place], marks, (), (Strike(row, column),), lit=lit)
 
 
 def column_subtraction(question: Question, conventions: Conventions) -> Working:
@@ -71,11 +90,20 @@ def _exchanges(desk: _Desk, place: int, taken: int) -> list[Step]:
     source = place + 1
     while desk.held[source] == 0:
         source += 1
-    steps = [desk.exchange(at) for at in range(source - 1, place - 1, -1)]
-    too_few = desk.held[place] - 10
-    why = f"{amount(too_few, place)} {is_or_are(too_few)} less than {amount(taken, place)}"
-    if source > place + 1:
-        empty = [column_name(at) for at in range(place + 1, source)]
-        why += f", and there are no {' and no '.join(empty)} to exchange"
-    steps[0] = replace(steps[0], sentence=f"{why}. {steps[0].sentence}")
-    return steps
+    held = desk.held[place]
+    why = f"{amount(held, place)} {is_or_are(held)} less than {amount(taken, place)}."
+    if source == place + 1:
+        step = desk.exchange(place)
+        return [replace(step, sentence=f"{why} {step.sentence}")]
+    return [
+        Step(why, None, lit=(desk.square(place), (SUBTRAHEND_ROW, desk.columns[place]))),
+        *(
+            Step(
+                f"There are no {column_name(at)} to exchange: look at the {column_name(at + 1)}.",
+                None,
+                lit=(desk.square(at),),
+            )
+            for at in range(place + 1, source)
+        ),
+        *(desk.exchange(at, both=True) for at in range(source - 1, place - 1, -1)),
+    ]

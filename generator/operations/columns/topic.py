@@ -63,6 +63,7 @@ COLUMNS: Final = Topic(
         row(answer.WORD, answer.narrow),
     ),
     checks=CHECKS,
+    leaves_out={Operation.SUBTRACT: "a number less itself, 3.4 − 3.4"},
     method=_in_columns,
     mistakes=(
         setting_out.LINED_UP,

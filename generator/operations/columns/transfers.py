@@ -6,10 +6,11 @@ ten: an exchange in the tenths is one for ten tenths, and crosses the point.
 """
 
 from collections.abc import Hashable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Final, NamedTuple
 
 from generator.arithmetic.place_value import COLUMN_NAMES, PLACE_NAMED
+from generator.operations.columns.column_work import Watch
 from generator.operations.columns.facts import Column, Fact
 from generator.operations.columns.outline import Outline
 from generator.operations.how_many import HOW_MANY, fewest_and_most
@@ -52,8 +53,9 @@ CARRIES = Word(
     frozenset({"add"}),
     Either(HOW_MANY, Fields(AskedTransfers, _WHERE, short="count")),
     "Carries (column totals of ten or more): none, some, every (in each column where two numbers "
-    "have digits), or any of count, in, not_in and only (columns by name, such as [ones, tenths]) "
-    "and across_point.",
+    "have digits, noughts before the point left aside), or any of count, in (one in each of these "
+    "columns, by name, such as [ones, tenths]), not_in (none in any of these), only (in some of "
+    "these and in no other) and across_point.",
 )
 
 EXCHANGES = Word(
@@ -67,10 +69,11 @@ EXCHANGES = Word(
             short="count",
         ),
     ),
-    "Exchanges: none, some, every (in each column but the first number's left-most), or any of "
-    "count, in, not_in and only (columns that receive ten, by name, "
-    "such as [ones, tenths]), across_point, and "
-    "through_zeros (so many noughts passed through by one exchange, and by no other).",
+    "Exchanges: none, some, every (in each column but that of the first number's left-most "
+    "digit), or any of count, in (one in each of these columns, by name, such as [ones, tenths]; "
+    "the column that receives ten), not_in (none in any of these), only (in some of these and in "
+    "no other), across_point, and through_zeros (so many noughts passed through by one exchange, "
+    "and by no other).",
 )
 
 
@@ -81,13 +84,14 @@ class _Seen(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class _Transfers:
-    """Watches carries or exchanges: how many there are, and in which columns."""
+    """Watches carries or exchanges: how many there are, and in which columns.
+
+    ``required`` are columns that have one, ``forbidden`` columns that have none.
+    """
 
     count: tuple[int, int] = _ANY
     required: frozenset[int] = frozenset()
     forbidden: frozenset[int] = frozenset()
-    only: bool = False  # nowhere but in the required columns
-    every: bool = False
     needs: frozenset[Fact] = frozenset()
 
     @property
@@ -98,8 +102,8 @@ class _Transfers:
         assert isinstance(state, _Seen)
         required = column.place in self.required
         if not column.carry_out:
-            return None if required or (self.every and self._could_transfer(column)) else state
-        if column.place in self.forbidden or (self.only and not required):
+            return None if required else state
+        if column.place in self.forbidden:
             return None
         if self.count == _ANY:
             return _Seen(0, state.required + required)
@@ -111,17 +115,43 @@ class _Transfers:
         enough = self.count == _ANY or state.transfers >= self.count[0]
         return enough and state.required == len(self.required)
 
-    def _could_transfer(self, column: Column) -> bool:
-        """Whether "every" speaks of this column."""
-        return column.present >= 2
+
+@dataclass(frozen=True, slots=True)
+class _EveryCarry:
+    """Watches that each column in which two numbers have digits makes a carry."""
+
+    needs: frozenset[Fact] = frozenset({Fact.PRESENT})
+    start: bool = True
+
+    def step(self, state: Hashable, column: Column) -> bool | None:
+        return True if column.carry_out or column.present < 2 else None
+
+    def accepts(self, state: Hashable) -> bool:
+        return True
 
 
 @dataclass(frozen=True, slots=True)
-class _Exchanges(_Transfers):
-    """As for carries, but "every" speaks of all columns below the first number's left-most."""
+class _EveryExchange:
+    """Watches that each column to the right of the first number's left-most digit receives ten.
 
-    def _could_transfer(self, column: Column) -> bool:
-        return column.present > 0 and not column.ends & 1
+    A nought before the point is no left-most digit: of 0.45 that is the 4. The state is whether
+    a column has received none; what follows can then only be such a nought.
+    """
+
+    needs: frozenset[Fact] = frozenset({Fact.PRESENT, Fact.ENDS})
+    start: bool = False
+
+    def step(self, state: Hashable, column: Column) -> bool | None:
+        leading = bool(column.ends & 1) and not column.present & 1
+        if leading:
+            return False
+        if state:
+            return None
+        counts = column.present > 0 and not column.ends & 1
+        return counts and not column.carry_out
+
+    def accepts(self, state: Hashable) -> bool:
+        return not state
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,21 +178,19 @@ class _ZerosPassed:
         return bool(self.low <= state[0] <= self.high)
 
 
-def _watch(asked: str | AskedTransfers, watch: _Transfers) -> tuple[_Transfers, ...]:
-    """The watches for what is asked; ``watch`` is an unconditioned one of the right sort."""
+def _watch(asked: str | AskedTransfers, every: Watch) -> tuple[Watch, ...]:
+    """The watches for what is asked; ``every`` is the one for "every"."""
     if isinstance(asked, str):
         count = fewest_and_most(asked, _ANY[1])
-        if count is None:
-            return (replace(watch, every=True, needs=frozenset({Fact.PRESENT, Fact.ENDS})),)
-        return (replace(watch, count=count),)
+        return (every,) if count is None else (_Transfers(count),)
     required, forbidden = _places(asked.required), _places(asked.forbidden)
     if asked.across_point is not None:
         required |= {_TENTHS} if asked.across_point else frozenset()
         forbidden |= frozenset() if asked.across_point else {_TENTHS}
-    count = asked.count or _ANY
-    watches = [replace(watch, count=count, required=required, forbidden=forbidden)]
+    watches = [_Transfers(asked.count or _ANY, required, forbidden)]
     if asked.only:
-        watches.append(replace(watch, required=_places(asked.only), only=True))
+        elsewhere = frozenset(COLUMN_NAMES) - _places(asked.only)
+        watches.append(_Transfers((1, _ANY[1]), forbidden=elsewhere))
     return tuple(watches)
 
 
@@ -172,12 +200,12 @@ def _places(names: tuple[str, ...] | None) -> frozenset[int]:
 
 def narrow_carries(asked: str | AskedTransfers, outline: Outline) -> Outline:
     """Carries of an addition."""
-    return outline.watched_by(*_watch(asked, _Transfers()))
+    return outline.watched_by(*_watch(asked, _EveryCarry()))
 
 
 def narrow_exchanges(asked: str | AskedTransfers, outline: Outline) -> Outline:
     """Exchanges of a subtraction, and the noughts that they pass through."""
-    outline = outline.watched_by(*_watch(asked, _Exchanges()))
+    outline = outline.watched_by(*_watch(asked, _EveryExchange()))
     if isinstance(asked, AskedTransfers) and asked.through_zeros is not None:
         outline = outline.watched_by(_ZerosPassed(*asked.through_zeros))
     return outline

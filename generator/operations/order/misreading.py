@@ -46,17 +46,18 @@ class JudgedBy:
     size: Callable[[Number], tuple[int, ...]]
 
     def order(self, numbers: tuple[Number, ...]) -> tuple[Number, ...]:
-        """The numbers from smallest to largest as the procedure has them; alike ones keep
-        their places.
-        """
+        """The numbers from smallest to largest as the procedure has them."""
         return tuple(sorted(numbers, key=self.size))
 
     def reply(self, question: Question) -> Reply | None:
         """What it gives where it misleads: an order, or the sign between two numbers.
 
-        Numbers of one length, for example, are put in order rightly by every such size.
+        Numbers of one length, for example, are put in order rightly by every such size. Nothing
+        where two numbers to be put in order have the same size: which comes first is not known.
         """
         if question.operation is Operation.ORDER:
+            if len(set(map(self.size, question.operands))) < len(question.operands):
+                return None
             given = in_order(self.order(question.operands))
         else:
             first, second = map(self.size, question.operands)

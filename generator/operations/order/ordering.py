@@ -5,8 +5,10 @@ they differ tells them apart; the numbers that are still alike there are looked 
 column further to the right (common practice, no source).
 """
 
+from itertools import pairwise
+
 from generator.arithmetic.numbers import Number
-from generator.arithmetic.place_value import column_name
+from generator.arithmetic.place_value import amount, column_name, is_or_are
 from generator.arithmetic.questions import Question
 from generator.operations.working import (
     Columns,
@@ -120,17 +122,32 @@ def _column_sentence(alike: list[_Alike], split: list[_Alike], place: int) -> st
     else:
         digits = listed([f"{number.digit(place)} for {number}" for number in looked_at], "and")
     sentence = f"{column_name(place).capitalize()}: {digits}."
-    still = [group for group in split if len(group) > 1]
     if len(split) == len(alike):
-        return f"{sentence} {_no_difference(place, looked_at)}"
-    if not still:
-        told = "That tells them apart." if len(looked_at) == 2 else "Now all are told apart."
-        return f"{sentence} {told}"
-    left = ", and ".join(listed(map(str, group), "and") for group in still)
-    return f"{sentence} {left} are still alike."
+        return f"{sentence} {_no_difference(place, alike, looked_at)}"
+    why = " ".join(_why(group, place) for group in alike if len(_split(group, place)) > 1)
+    still = _still_alike(split)
+    return f"{sentence} {why} {still} are still alike." if still else f"{sentence} {why}"
 
 
-def _no_difference(place: int, looked_at: list[Number]) -> str:
+def _why(group: _Alike, place: int) -> str:
+    """``1 tenth is less than 6 tenths.``: the digits of a column, each less than the next."""
+    digits = sorted({number.digit(place) for number in group})
+    lesser = [
+        f"{amount(less, place)} {is_or_are(less)} less than {amount(more, place)}"
+        for less, more in pairwise(digits)
+    ]
+    return f"{listed(lesser, 'and')}."
+
+
+def _no_difference(place: int, alike: list[_Alike], looked_at: list[Number]) -> str:
     if place == min(number.last_place for number in looked_at):
         return "No column is left to tell them apart."
-    return "All the same: look one column further to the right."
+    further = "look one column further to the right."
+    if len({number.digit(place) for number in looked_at}) == 1:
+        return f"All the same: {further}"
+    return f"{_still_alike(alike)} are still alike: {further}"
+
+
+def _still_alike(groups: list[_Alike]) -> str:
+    """``0.4 and 0.42, and 0.57 and 0.58``."""
+    return ", and ".join(listed(map(str, group), "and") for group in groups if len(group) > 1)

@@ -30,7 +30,8 @@ CARRIES = Word(
     _MULTIPLY,
     Either(HOW_MANY, OneField({"count": Range(0, _MOST_CARRIES)}, short="count")),
     "Carries (products of two digits that, with what is carried to them, come to ten or more, in "
-    "any row of the short or long multiplication): none, some, every product, or "
+    "any row of the short or long multiplication, in which of two numbers with equally many "
+    "digits the greater is multiplied by the other): none, some, every product, or "
     "{count: [1, 2]}.",
 )
 
@@ -272,14 +273,21 @@ class _AnswerSize:
         """The least and greatest whole number whose product with ``times`` is in bounds."""
         low = high = None
         if self.least is not None:
-            exact = self.least * Fraction(10) ** places / times
-            low = -(-exact.numerator // exact.denominator)
-            low += not self.closed and exact == low
+            units, of = _scaled(self.least, places)
+            low = -(-units // (of * times))
+            low += not self.closed and low * of * times == units
         if self.greatest is not None:
-            exact = self.greatest * Fraction(10) ** places / times
-            high = exact.numerator // exact.denominator
-            high -= not self.closed and exact == high
+            units, of = _scaled(self.greatest, places)
+            high = units // (of * times)
+            high -= not self.closed and high * of * times == units
         return low, high
+
+
+def _scaled(bound: Fraction, places: int) -> tuple[int, int]:
+    """A bound in units of so many decimal places, as a numerator and a denominator."""
+    if places < 0:
+        return bound.numerator, bound.denominator * int(10**-places)
+    return bound.numerator * int(10**places), bound.denominator
 
 
 def within(length: int, low: int | None, high: int | None) -> tuple[ProductWatch, ...] | None:

@@ -38,6 +38,11 @@ Layout = tuple[Length, ...]
 """The lengths of a product's factors, in the order of printing."""
 
 
+def _nought_after_point(layout: Layout) -> bool:
+    """Whether some factor has a nought between its point and its first digit: 0.05."""
+    return any(length.places > length.digits for length in layout)
+
+
 class Multiplier(NamedTuple):
     """A multiplier, the digits that its multiplicands have, and the scale of the product.
 
@@ -137,10 +142,19 @@ class ProductOutline:
                 continue
             if self.some_noughts and all(length.places >= 0 for length in layout):
                 continue
+            if not self.inside_zero and _nought_after_point(layout):
+                continue
             unordered = tuple(sorted(layout))
             if unordered not in seen:
                 seen.add(unordered)
                 yield layout
+
+    def of(self, layout: Layout) -> "ProductOutline":
+        """The outline for factors so long: what their lengths settle is asked no more."""
+        if _nought_after_point(layout):
+            kept = tuple(found for found in self.conditions if found != _InsideNought())
+            return replace(self, conditions=kept)
+        return self
 
     @property
     def written(self) -> "Written":
@@ -227,10 +241,10 @@ ZEROS = Word(
     "zeros",
     _MULTIPLY,
     Fields(Noughts, {"inside": _CHOICE, "end": _CHOICE}),
-    "Noughts in the factors: inside (between other digits, as in 2.05) and end (one or two, of "
-    "a whole number, as in 40 or 400), each allow, require (in at least one factor) or forbid. "
-    "When not given, noughts inside are allowed and factors do not end in nought; decimals never "
-    "do.",
+    "Noughts in the factors: inside (between other digits, as in 2.05 and 0.05) and end (one or "
+    "two, of a whole number, as in 40 or 400), each allow, require (in at least one factor) or "
+    "forbid. When not given, noughts inside are allowed and factors do not end in nought; decimals "
+    "never do.",
 )
 
 ONES = Word(

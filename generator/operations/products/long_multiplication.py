@@ -5,6 +5,8 @@ begins with a nought, the row of the hundreds with two. A product's carried digi
 in the square that the next product's digit will take.
 """
 
+from dataclasses import replace
+
 from generator.arithmetic.numbers import Number
 from generator.operations.columns.addition import add_column, column_totals
 from generator.operations.products.whole_product import (
@@ -49,7 +51,8 @@ def long_multiplication(
     ]
     partials = []
     for at, (place, digit) in enumerate(digits.items(), start=first):
-        products = _row(upper, digit, place if manner.moves_rows else 0, columns, at, manner)
+        moved = place if manner.moves_rows else 0
+        products = _row(upper, digit, moved, columns, at, row, manner)
         steps.extend(products)
         partials.append(_read(products, at))
     steps.append(
@@ -67,10 +70,16 @@ def long_multiplication(
 
 
 def _row(
-    upper: int, digit: int, place: int, columns: Columns, row: int, manner: Manner
+    upper: int,
+    digit: int,
+    place: int,
+    columns: Columns,
+    row: int,
+    factors_row: int,
+    manner: Manner,
 ) -> list[Step]:
     inks = (Ink.PARTIAL, Ink.CORNER)
-    products = multiply_by_digit(upper, digit, place, columns, row, row, inks, manner)
+    products = multiply_by_digit(upper, digit, place, columns, row, row, inks, factors_row, manner)
     if not place:
         return list(products)
     noughts = tuple(Mark(row, columns[at], "0", Ink.PLACEHOLDER) for at in range(place - 1, -1, -1))
@@ -78,7 +87,8 @@ def _row(
     sentence = f"Now the {amount(digit, place)}. Begin the row with {many}: no ones" + (
         "." if place == 1 else " and no tens." if place == 2 else ", and so on."
     )
-    return [Step(sentence, None, noughts), *products]
+    lit = ((factors_row + 1, columns[place]), *((mark.row, mark.column) for mark in noughts))
+    return [Step(sentence, None, noughts, lit=lit), *products]
 
 
 def _read(products: list[Step], row: int) -> Number:
@@ -92,8 +102,9 @@ def _sum(
 ) -> list[Step]:
     places = Columns.holding(partials)
     _, totals = column_totals(partials, places)
-    return [
-        add_column(
+    steps = []
+    for place in places.from_the_right:
+        step = add_column(
             partials,
             columns,
             place,
@@ -103,5 +114,9 @@ def _sum(
             is_last=place == places.top,
             ink=ink,
         )
-        for place in places.from_the_right
-    ]
+        lit = [(at, columns[place]) for at in range(row - len(partials), row)]
+        if totals[place][0]:
+            lit.append((carry_row, columns[place]))
+        written = [(mark.row, mark.column) for mark in step.marks if mark.ink is ink]
+        steps.append(replace(step, lit=(*lit, *written)))
+    return steps

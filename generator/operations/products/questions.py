@@ -78,12 +78,14 @@ class ProductQuestions(PartedQuestions):
             alike = tuple(layout.index(length) for length in layout)
             places = sum(length.places for length in layout) if by_places else 0
             noughts = any(length.places < 0 for length in layout)
-            key = (tuple(length.digits for length in layout), alike, places, noughts)
+            outline = self.outline.of(layout)
+            lengths = tuple(length.digits for length in layout)
+            key = (lengths, alike, places, noughts, outline.conditions)
             if key not in counted:
                 if len(layout) == 2:
-                    counted[key] = _TwoFactors(self.outline, layout, multiplicands)
+                    counted[key] = _TwoFactors(outline, layout, multiplicands)
                 else:
-                    counted[key] = _table(self.outline, layout)
+                    counted[key] = _table(outline, layout)
             if counted[key].count:
                 found.append((layout, counted[key]))
         return found

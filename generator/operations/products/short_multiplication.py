@@ -43,5 +43,7 @@ def short_multiplication(
         ),
     )
     inks = (ink, Ink.CARRY)
-    worked = multiply_by_digit(upper, digit, 0, columns, product_row, carry_row, inks, manner)
+    worked = multiply_by_digit(
+        upper, digit, 0, columns, product_row, carry_row, inks, first, manner
+    )
     return WholeProduct((set_out, *worked), 4, product_row, ink)

@@ -183,11 +183,14 @@ def multiply_by_digit(
     row: int,
     carry_row: int,
     inks: tuple[Ink, Ink],
+    factors_row: int,
     manner: Manner = RIGHTLY,
 ) -> tuple[Step, ...]:
     """One row of products: ``upper`` by a digit of the column ``shift``, from the right.
 
-    ``inks`` are the row's and the small carried digits'. The last product is written in full.
+    ``inks`` are the row's and the small carried digits'; the factors stand in ``factors_row``
+    and the next. The last product is written in full. The two digits that are multiplied are
+    lit, and where the result goes.
     """
     steps, rightly = [], manner == RIGHTLY
     for at, own, carry, written, noted, last in manner.row(upper, digit):
@@ -196,13 +199,18 @@ def multiply_by_digit(
             Mark(row, columns[place + left], text, inks[0])
             for left, text in enumerate(reversed(str(written)))
         ]
+        lit = (
+            (factors_row, columns[at]),
+            (factors_row + 1, columns[shift]),
+            *((mark.row, mark.column) for mark in marks),
+        )
         if noted:
             marks.append(Mark(carry_row, columns[place + 1], str(noted), inks[1]))
         if rightly:
             said = _product_in_words(own, at, digit, shift, carry, last=last)
         else:
             said = f"Here {written} is written" + (f" and {noted} carried." if noted else ".")
-        steps.append(Step(said, columns[place], tuple(marks)))
+        steps.append(Step(said, columns[place], tuple(marks), lit=lit))
     return tuple(steps)
 
 
@@ -217,7 +225,7 @@ def _product_in_words(own: int, at: int, digit: int, shift: int, carry: int, *, 
         said += f"; with {amount(carry, place)} carried, {amount(column_total, place)}"
     if not carried_on:
         return f"{said}: write {kept}."
-    said += f" = {amount(carried_on, place + 1)}" + (f" and {amount(kept, place)}" if kept else "")
+    said += f" = {amount(carried_on, place + 1)} and {amount(kept, place)}"
     if last:
         return f"{said}: write {column_total}."
     return f"{said}: write {kept}, carry {carried_on} to the {column_name(place + 1)}."

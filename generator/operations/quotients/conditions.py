@@ -67,7 +67,8 @@ class QuotientOutline:
 
     ``more`` are the fewest and most places by which a decimal ending goes on, or twice the
     places of a rounded quotient. ``least`` and ``greatest`` bound dividend ÷ divisor (bound,
-    and whether the bound itself will do).
+    and whether the bound itself will do). ``cancels`` says whether the fraction at the end is one
+    that cancels; None: either.
     """
 
     divisors: tuple[int, ...]
@@ -80,6 +81,7 @@ class QuotientOutline:
     watches: tuple[QuotientWatch, ...] = ()
     least: tuple[tuple[Fraction, bool], ...] = ()
     greatest: tuple[tuple[Fraction, bool], ...] = ()
+    cancels: bool | None = None
     operation: ClassVar[Operation] = Operation.DIVIDE
 
     def watched_by(self, *watches: QuotientWatch) -> "QuotientOutline":
@@ -94,6 +96,18 @@ class QuotientOutline:
                 if not places or units % 10:
                     yield Divisor(units, places)
 
+    def digits_written(self, length: DividendLength) -> Digits | None:
+        """How the digits of a dividend so long may be written; None: in no way.
+
+        The nought after the point of 0.05 is one inside it; no decimal ends in one.
+        """
+        written = replace(self.written, end_zero=self.written.end_zero and not length.places)
+        if length.places > length.digits:
+            if not written.inside_zero:
+                return None
+            written = replace(written, wants_inside=False)
+        return None if length.places and written.wants_end else written
+
     def finish(self, divisor: Divisor, places: int) -> Finish | None:
         """What follows a dividend of so many places; None when it cannot end as asked.
 
@@ -106,7 +120,8 @@ class QuotientOutline:
             case Ending.EXACT | Ending.MOVED:
                 return Finish(self.ending, filled)
             case Ending.REMAINDER | Ending.FRACTION:
-                return None if divisor.places or places else Finish(self.ending)
+                of_whole_numbers = not (divisor.places or places)
+                return Finish(self.ending, cancels=self.cancels) if of_whole_numbers else None
             case Ending.DECIMAL:
                 return Finish(self.ending, filled, fewest, most)
             case Ending.ROUNDED:
@@ -185,8 +200,9 @@ ZEROS = Word(
     "zeros",
     _DIVIDE,
     Fields(Noughts, {"inside": _CHOICE, "end": _CHOICE}),
-    "Noughts in the dividend: inside (between other digits) and end (of a whole number, as in "
-    "420), each allow, require or forbid (allow when not given). A decimal ends in no nought.",
+    "Noughts in the dividend: inside (between other digits, as in 205 and 0.05) and end (of a "
+    "whole number, as in 420), each allow, require or forbid (allow when not given). A decimal "
+    "ends in no nought.",
 )
 
 ENDING = Word(
@@ -201,7 +217,7 @@ ENDING = Word(
     "How the division ends: exact (nothing left over after the dividend's last digit), remainder "
     "or fraction (something is, whole numbers only), {decimal: 2} (something is, and it is "
     "carried on for one or two places until nothing is), or {rounded: 2} (it does not end within "
-    "two decimal places). Exact when not given.",
+    "two decimal places, nor does the dividend have more). Exact when not given.",
 )
 
 QUOTIENT = Word(

@@ -13,6 +13,7 @@ from collections.abc import Hashable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate, cycle, islice
+from math import gcd
 from operator import add, sub
 from typing import Final, NamedTuple, Protocol
 
@@ -56,13 +57,15 @@ class Finish:
 
     ``filled`` noughts belong to the whole-number working of a decimal divisor. ``most``
     noughts more may follow, and ``fewest`` must, before nothing is left over (a decimal
-    ending), or exactly ``most`` follow and something is left over still (rounded).
+    ending), or exactly ``most`` follow and something is left over still (rounded). ``cancels``
+    says whether the fraction of what is left over must cancel, or must not; None: either.
     """
 
     ending: Ending
     filled: int = 0
     fewest: int = 0
     most: int = 0
+    cancels: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -263,6 +266,10 @@ class Divisions:
         if ending is Ending.EXACT:
             return [accepted, *self._none[1:]]
         if self._leaves_something:
+            cancels = self._finish.cancels
+            if cancels is not None:
+                for left in range(1, self.divisor):
+                    something[left] *= (gcd(left, self.divisor) > 1) is cancels
             return something
         if more < self._finish.most:
             found = self._worked_on(noughts, past)

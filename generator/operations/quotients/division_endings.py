@@ -8,7 +8,7 @@ from math import gcd
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.place_value import is_or_are
-from generator.operations.spoken import amount
+from generator.operations.spoken import amount, column_name
 from generator.operations.working import Ink, Mark, Step, write_line
 
 
@@ -70,9 +70,10 @@ def rounded(quotient: Number, row: int, column: int, *, point_column: bool) -> S
         "the nearest whole number" if not places else f"{places} decimal place" + "s" * (places > 1)
     )
     rule = "5 or more, so round up" if up else "less than 5, so round down"
+    decides = f"The {column_name(-quotient.places)} digit is {last}"
     written = write_line(f"≈{answer}", row, column, Ink.ANSWER, point_column=point_column)
     return Step(
-        f"{amount(last, -quotient.places)}: {rule}. To {to}, the answer is {answer}.",
+        f"{decides}: {rule}. To {to}, the answer is {answer}.",
         None,
         written.marks,
         written.points,

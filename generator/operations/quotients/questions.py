@@ -2,11 +2,12 @@
 
 Two divisions match when a pupil meets the same things: divisor, dividend and quotient are
 as long, the same columns pass a remainder on, the quotient has noughts in the same
-columns, and the division ends in the same way.
+columns, and the division ends in the same way: with a fraction that cancels, or one that does not.
 """
 
 from dataclasses import dataclass, replace
 from functools import cache, cached_property
+from math import gcd
 from typing import ClassVar, NamedTuple
 
 from generator.arithmetic.numbers import Number
@@ -64,18 +65,19 @@ class QuotientQuestions(PartedQuestions):
         for divisor in outline.each_divisor:
             for places in outline.dividend_places:
                 finish = outline.finish(divisor, places)
-                if finish is None or (places and outline.written.wants_end):
+                if finish is None:
                     continue
-                end_zero = outline.written.end_zero and not places
-                written = replace(outline.written, end_zero=end_zero)
-                found = dividends(
-                    divisions(divisor.units, finish, outline.watches, written),
-                    *outline.bounds(divisor, places),
-                )
                 for digits in outline.dividend_digits:
+                    length = DividendLength(digits, places)
+                    written = outline.digits_written(length)
+                    if written is None:
+                        continue
+                    found = dividends(
+                        divisions(divisor.units, finish, outline.watches, written),
+                        *outline.bounds(divisor, places),
+                    )
                     count = found.count(digits)
                     if count:
-                        length = DividendLength(digits, places)
                         blocks.append(_Block(divisor, length, found, count))
         return blocks
 
@@ -126,6 +128,8 @@ class QuotientQuestions(PartedQuestions):
             dividend_digits=(signature.dividend.digits,),
             dividend_places=(signature.dividend.places,),
         )
+        if outline.ending is Ending.FRACTION:
+            outline = replace(outline, cancels=signature.cancels)
         if outline.ending is Ending.DECIMAL:
             outline = replace(outline, more=(signature.more, signature.more))
         if step == _COLUMNS_DIFFER:
@@ -148,7 +152,8 @@ class QuotientSignature:
 
     ``divisor`` is its digits and decimal places, ``columns`` are those of the quotient from
     its first digit other than nought. ``more`` counts the places by which the division is
-    carried on, or to which it is rounded.
+    carried on, or to which it is rounded. ``cancels`` says whether it ends with a fraction that
+    cancels.
     """
 
     divisor: tuple[int, int]
@@ -156,6 +161,7 @@ class QuotientSignature:
     columns: tuple[QuotientColumn, ...]
     ending: Ending
     more: int
+    cancels: bool = False
 
     def __str__(self) -> str:
         columns = "".join(
@@ -166,7 +172,7 @@ class QuotientSignature:
         return (
             f"divide digits {self.dividend.digits} {self.divisor[0]}; "
             f"places {self.dividend.places} {self.divisor[1]}; "
-            f"quotient {columns}; {self.ending}{more}"
+            f"quotient {columns}; {self.ending}{more}{' that cancels' if self.cancels else ''}"
         )
 
     @property
@@ -189,6 +195,7 @@ class QuotientSignature:
             "columns": self.columns,
             "ending": str(self.ending),
             "more": self.more,
+            **({"cancels": self.cancels} if self.ending is Ending.FRACTION else {}),
         }
 
     @property
@@ -214,7 +221,7 @@ class QuotientSignature:
         elif self.ending is Ending.ROUNDED:
             found.append(f"rounded to {places if self.more else 'a whole number'}")
         elif self.ending is not Ending.EXACT:
-            found.append(_ENDS[self.ending])
+            found.append(_ENDS[self.ending] + (" that cancels" if self.cancels else ""))
         return tuple(found)
 
     @property
@@ -222,8 +229,8 @@ class QuotientSignature:
         """How hard a question is beside others of its rung, harder ones greater.
 
         Compared in this order: digits of the divisor; its decimal places; remainders passed
-        on; noughts in the quotient; places carried on; digits of the dividend. The order is
-        common practice, no source.
+        on; noughts in the quotient; places carried on; digits of the dividend; a fraction to
+        cancel. The order is common practice, no source.
         """
         return (
             *self.divisor,
@@ -231,6 +238,7 @@ class QuotientSignature:
             self.noughts,
             self.more,
             self.dividend.digits,
+            int(self.cancels),
         )
 
 
@@ -247,6 +255,7 @@ def signature_of(question: Question) -> QuotientSignature:
         columns,
         question.ending,
         more,
+        question.ending is Ending.FRACTION and gcd(dividend.units, divisor.units) > 1,
     )
 
 

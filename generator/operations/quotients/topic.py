@@ -33,6 +33,10 @@ QUOTIENTS: Final = Topic(
         row(conditions.ANSWER, conditions.narrow_answer),
     ),
     checks=CHECKS,
+    leaves_out={
+        Operation.DIVIDE: "a quotient of nought, as in 4 ÷ 7 = 0 r 4; a division by 1 or 10 that "
+        "no list names"
+    },
     method=short_division,
     mistakes=(
         dividing.NOT_CARRIED,

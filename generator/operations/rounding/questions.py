@@ -4,7 +4,7 @@ For each length, each column to round to, each digit there and each deciding dig
 right, the other digits are free: their choices are multiplied. No answer is nought, and
 no number is as round already as it is to be. Two questions match when
 the numbers have the same length, are rounded to the same column and in the same direction,
-and a 9 is carried in both or in neither.
+and a 1 is carried in both or in neither.
 """
 
 from collections.abc import Iterable, Iterator
@@ -151,11 +151,11 @@ class RoundSignature:
     def features(self) -> tuple[str, ...]:
         """The signature in words for the teacher's key."""
         goes = "goes up" if self.up else "goes down"
-        return (goes, "a 9 is carried") if self.over_nine else (goes,)
+        return (goes, "a 1 is carried") if self.over_nine else (goes,)
 
     @property
     def difficulty(self) -> tuple[int, ...]:
-        """Harder: a 9 carried, more digits dropped, more digits."""
+        """Harder: a 1 carried over a 9, more digits dropped, more digits."""
         return (self.over_nine, self.to + self.places, self.whole + self.places)
 
 

@@ -3,8 +3,10 @@
 A half goes up, as schools teach it for positive numbers (common practice, no source).
 """
 
+from collections.abc import Iterator
+
 from generator.arithmetic.numbers import Number
-from generator.arithmetic.place_value import becomes, column_name, is_or_are
+from generator.arithmetic.place_value import becomes, column_name
 from generator.arithmetic.questions import Question, rounded_to
 from generator.operations.spoken import amount
 from generator.operations.working import Columns, Conventions, Ink, Rule, Step, Working, read_number
@@ -44,29 +46,41 @@ def rounding(question: Question, conventions: Conventions) -> Working:
 def _decide(number: Number, to: int, kept: dict[int, int]) -> list[tuple[int, str]]:
     """What is said of each column in turn; ``kept`` becomes the answer's digits."""
     deciding = number.digit(to - 1)
-    looked_at = f"{amount(deciding, to - 1)} {is_or_are(deciding)}"
+    looked_at = f"The {column_name(to - 1)} digit is {deciding}"
     if deciding < 5:
         stay = "stays" if kept[to] == 1 else "stay"
-        return [(to - 1, f"{looked_at} less than 5: the {amount(kept[to], to)} {stay}.")]
+        return [(to - 1, f"{looked_at}, less than 5: the {amount(kept[to], to)} {stay}.")]
     if kept[to] < 9:
         before, kept[to] = kept[to], kept[to] + 1
         change = f"{amount(before, to)} {becomes(before)} {amount(kept[to], to)}"
-        return [(to - 1, f"{looked_at} 5 or more: round up. {change}.")]
-    said = [(to - 1, f"{looked_at} 5 or more: round up.")]
-    place = to
+        return [(to - 1, f"{looked_at}, 5 or more: round up. {change}.")]
+    return [
+        (to - 1, f"{looked_at}, 5 or more: round up."),
+        *_carried_over_nines(number, to, kept),
+    ]
+
+
+def _carried_over_nines(number: Number, to: int, kept: dict[int, int]) -> Iterator[tuple[int, str]]:
+    """One more in a column that has a 9, and in those at its left as far as it is carried."""
+    place, more = to, amount(1, to)
     while kept.get(place) == 9:
         kept[place] = 0
-        kept.setdefault(place + 1, 0)
-        said.append(
-            (
-                place,
-                f"{amount(9, place)} and 1 more are {amount(10, place)}: write "
-                f"{amount(0, place)} and 1 more in the {column_name(place + 1)}.",
-            )
+        yield (
+            place,
+            f"{amount(9, place)} + {more} = {amount(10, place)} = {amount(1, place + 1)} and "
+            f"{amount(0, place)}: write 0, carry 1 to the {column_name(place + 1)}.",
         )
         place += 1
-    kept[place] += 1
-    return said
+        more = f"{amount(1, place)} carried"
+    before = kept.get(place, 0)
+    kept[place] = before + 1
+    if number.written_at(place):
+        yield (
+            place,
+            f"{amount(before, place)} + {more} = {amount(before + 1, place)}: write {before + 1}.",
+        )
+    else:
+        yield place, f"Only {more} in this column: write 1."
 
 
 def _number(kept: dict[int, int], to: int) -> Number:

@@ -19,6 +19,7 @@ ROUNDING: Final = Topic(
     "rounding",
     outlines={Operation.ROUND: RoundOutline()},
     questions=RoundQuestions,
+    leaves_out={Operation.ROUND: "what rounds to nought, and what is round already"},
     conditions=(
         row(conditions.PLACES, conditions.narrow_places, conditions.PLACES_DEFAULT),
         row(conditions.WHOLE, conditions.narrow_whole, conditions.WHOLE_DEFAULT),

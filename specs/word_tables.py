@@ -1,0 +1,47 @@
+"""Every word of a spec as tables in Markdown: the page that the README refers to."""
+
+from collections.abc import Iterator, Mapping
+from typing import Final
+
+from specs.accepted import ACCEPTED
+from specs.ladder import rung_words
+from specs.pages import PAGES
+from specs.sections import section_words
+from specs.shapes import Field
+from specs.spec import TELLS_APART
+from specs.words import Vocabulary
+
+_HEAD: Final = """\
+# The words of a spec
+
+This page is written from the vocabulary by `python -m tests.word_tables`; `rungsheet words
+divide` says the same in a terminal.
+"""
+
+
+def word_tables(vocabulary: Vocabulary) -> str:
+    """The page: the words of each operation's rungs, of sections, of pages, and right answers."""
+    return "\n".join((_HEAD, *_parts(vocabulary)))
+
+
+def _parts(vocabulary: Vocabulary) -> Iterator[str]:
+    for operation in vocabulary.operations:
+        yield _table(f"A rung with `operation: {operation}`", rung_words(operation, vocabulary))
+        word = vocabulary.word(operation, TELLS_APART)
+        if word is not None:
+            yield f"Mistakes that `{TELLS_APART}` may name: {', '.join(word.shape.words)}.\n"
+    yield _table("The starter and each tier", section_words(vocabulary).fields)
+    yield _table("`pages:`", PAGES.fields)
+    yield _rows("What counts as a right answer", "of", ACCEPTED)
+
+
+def _table(heading: str, words: Mapping[str, Field]) -> str:
+    said = {f"`{word}`": of.says for word, of in words.items() if of.says}
+    return _rows(heading, "word", said)
+
+
+def _rows(heading: str, first: str, said: Mapping[str, str]) -> str:
+    escaped = {word: says.replace("|", r"\|") for word, says in said.items()}
+    rows = (f"| {word} | {says} |" for word, says in escaped.items())
+    head = (f"## {heading}", "", f"| {first} | what it means |", "| --- | --- |")
+    return "\n".join((*head, *rows, ""))
