@@ -236,12 +236,12 @@ def test_one_question_is_changed_and_kept_while_others_change(page: Browser) -> 
 
 def test_a_class_set_shows_how_far_it_is_and_can_be_stopped(page: Browser) -> None:
     page.evaluate("document.getElementById('save-class-set').click()")
-    page.until("document.querySelector('.working progress').value > 0 && !window.stopped")
+    page.until("document.querySelector('.working progress').value > 0")
     assert page.evaluate("return document.querySelector('.working').hidden") is False
     page.evaluate("document.getElementById('stop').click()")
     page.until("document.querySelector('.working').hidden")
     assert page.evaluate("return document.getElementById('state').textContent") == "Stopped."
-    page.ready()
+    page.until("document.body.dataset.engine !== 'starting'")
 
 
 def test_pages_are_printed_at_their_size(page: Browser, tmp_path: Path) -> None:

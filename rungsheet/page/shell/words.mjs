@@ -73,7 +73,7 @@ export const WORDS = {
     control: (word, label) => (label === word ? word : `${word}: ${label}`),
     left: (count) => (count === null ? "too wide" : count === 0 ? "none" : counted(count)),
     choice: (says, left) => (left === undefined ? says : `${says}  (${left})`),
-    not_said: "not said",
+    chosen: (words) => (words.length ? words.join(", ") : "not said"),
     counts_say: "In brackets: how many questions each choice would leave.",
     parts: "How many questions",
     parts_say: "From each rung, in each part of the lesson. An example is a pair.",
