@@ -6,6 +6,7 @@ from pathlib import Path, PurePath
 from typing import Any, Final
 
 from specs.avoided import AVOID
+from specs.kept import KEPT, check_kept
 from specs.ladder import OPERATION, Ladder, Rungs
 from specs.names import tidy
 from specs.pages import PAGES, check_sheets
@@ -51,6 +52,11 @@ def grammar(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[Spec]:
                 AVOID,
                 "Questions that the pack must not ask, such as those of an earlier "
                 "one: 3.4 + 0.27; compare 0.5, 0.50; order 0.4, 0.35; round 3.47 to 1.",
+            ),
+            "keep": Field(
+                KEPT,
+                "Questions that stay where they are whatever the seed, by section and letter, "
+                "such as {core: {c: '3.4 + 0.27'}}; of examples the first of a pair.",
             ),
         },
         required=("title", LADDER),
@@ -139,6 +145,8 @@ def _read_top(
     given = words.read_each(others, reading, required=False)
     if "pages" in written:
         check_sheets(written["pages"], _sheets(written), reading)
+    if "keep" in given and not reading.problems:
+        check_kept(given["keep"], _sizes(given), EXAMPLES, reading)
     if STARTER in given:
         (at,) = (key.line for key, _ in rest if key.text == STARTER)
         given[STARTER] = replace(given[STARTER], name=STARTER, line=at)
@@ -151,6 +159,17 @@ def _read_top(
         text=text,
         title_line=title_line,
     )
+
+
+def _sizes(given: dict[str, Any]) -> dict[str, int]:
+    """How many questions each section has, as far as they could be read."""
+    sections = {tier.name: tier.shares for tier in given.get(TIERS, ())}
+    if STARTER in given:
+        sections[STARTER] = given[STARTER].shares
+    sizes = {name: sum(share.count for share in shares) for name, shares in sections.items()}
+    if EXAMPLES in given:
+        sizes[EXAMPLES] = 2 * sum(share.count for share in given[EXAMPLES])
+    return sizes
 
 
 def _is_rung(entry: tuple[Scalar, Node], words: Fields[Spec]) -> bool:

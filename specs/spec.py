@@ -111,6 +111,32 @@ class SectionSpec:
     tells_apart_line: int = field(default=0, compare=False)
 
 
+def position_of(label: str) -> int:
+    """Which question of its section bears a letter, from 0: a is 0, z is 25, aa is 26."""
+    position = 0
+    for letter in label:
+        position = position * 26 + ord(letter) - ord("a") + 1
+    return position - 1
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """A question in its place: the section, the letter that stands before it, what it asks.
+
+    ``question`` has its operation and numbers, written as those of ``avoid``.
+    """
+
+    section: str
+    label: str
+    question: Avoided
+    line: int = field(default=0, compare=False)
+
+    @property
+    def position(self) -> int:
+        """Which question of its section it is, from 0."""
+        return position_of(self.label)
+
+
 @dataclass(frozen=True, slots=True)
 class BySheet:
     """A wish for every pupil's sheet, or for the sheets of some sections by name."""
@@ -172,7 +198,8 @@ class Presentation:
 class Spec:
     """A whole spec. ``name`` is the file's stem; ``matching`` is "signature" or "rung".
 
-    ``avoid`` has questions that the pack must not ask.
+    ``avoid`` has questions that the pack must not ask, ``keep`` those that it asks in their
+    places whatever the seed.
     ``source`` is the file's name and ``text`` all that stands in it; ``title_line`` is where
     the title stands.
     """
@@ -186,6 +213,7 @@ class Spec:
     matching: str = "signature"
     presentation: Presentation = Presentation()
     avoid: tuple[Avoided, ...] = ()
+    keep: tuple[Kept, ...] = ()
     source: str = field(default="", compare=False)
     text: str = field(default="", compare=False, repr=False)
     title_line: int = field(default=0, compare=False)

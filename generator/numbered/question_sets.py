@@ -104,6 +104,12 @@ class QuestionSet(ABC):
         """The question with its numbers in an order drawn for it, where their order is free."""
         return question
 
+    def as_written(self, question: Question) -> Question:
+        """A question of this set with its numbers in the order in which someone wrote them,
+        where that order is free; otherwise in the order in which they are printed.
+        """
+        return self.unrank(self.rank(question))
+
 
 class PartedQuestions(QuestionSet):
     """A set in parts, numbered one part after another."""

@@ -14,6 +14,7 @@ from generator.operations.mistakes import Mistake
 from generator.operations.rungs import rung_set
 from generator.packs.choosing import Drawing, Sheet, Slot
 from generator.packs.codes import pack_code
+from generator.packs.keeping import WANTED, CannotBeKeptError, kept_question
 from generator.packs.pacing import usual_minutes
 from generator.packs.pack import Item, Pack, Section
 from generator.packs.sharing import Shares, Shortage
@@ -29,7 +30,7 @@ from generator.packs.telling_apart import (
 from specs.avoided import Avoided
 from specs.digest import digest_of
 from specs.problems import listed
-from specs.spec import EXAMPLES, PLAIN, RungSpec, SectionSpec, Spec
+from specs.spec import EXAMPLES, PLAIN, Kept, RungSpec, SectionSpec, Spec
 
 MOST_OF_A_PACK: Final = 60_000
 """How many questions are looked at in search of those that suit, where hardly any do: shared
@@ -104,10 +105,38 @@ def _identity(avoided: Avoided) -> Hashable:
     return Question(Operation(avoided.operation), numbers, places=avoided.places).identity
 
 
+def another(
+    spec: Spec, seed: int, versions: int, section: str, position: int
+) -> Iterator[Question]:
+    """Further questions for a place of a pack, in turn: on the same rung, and those that are as
+    hard as the one that is there before others. None is in the pack.
+
+    ``position`` counts a section's questions from 0. Raises as ``build_pack`` does, and KeyError
+    for a place that the pack lacks.
+    """
+    avoided = frozenset(map(_identity, spec.avoid))
+    plans, drawing = _filled(spec, seed, versions, avoided, last=2)
+    for plan in plans:
+        if plan.name == section and position < plan.pairs * len(plan.slots):
+            slot = plan.ordered[position // plan.pairs]
+            sheet = Sheet()
+            for other in plan.slots:
+                if other is not slot:
+                    sheet.add(other.filled[0].question)
+            return drawing.following(slot, sheet)
+    raise KeyError(section)
+
+
 def _filled(
-    spec: Spec, seed: int, versions: int, avoided: Collection[Hashable]
+    spec: Spec,
+    seed: int,
+    versions: int,
+    avoided: Collection[Hashable],
+    last: int | None = None,
 ) -> tuple[list["_Plan"], Drawing]:
-    """The sections of a pack, filled, and the drawing that filled them."""
+    """The sections of a pack, filled up to the ``last`` of their versions, and the drawing that
+    filled them.
+    """
     if seed < 0 or versions < 1:
         raise ValueError("seeds count from 0 and versions from 1")
     plans = list(_plans(spec, versions))
@@ -118,11 +147,39 @@ def _filled(
     shares, known = _shares(plans, frozenset(avoided))
     drawing = Drawing(seed, match_rung_only=spec.matching == "rung", shares=shares, avoided=avoided)
     drawing.passed_over.update(known)
-    for version in range(1, max((plan.versions for plan in plans), default=1) + 1):
+    if spec.keep:
+        drawn, _ = _filled(replace(spec, keep=()), seed, versions, avoided, last=1)
+        _settle(plans, drawn)
+        _keep(spec.keep, plans, drawing)
+    most = max((plan.versions for plan in plans), default=1)
+    for version in range(1, min(most, last or most) + 1):
         for plan in plans:
             if version <= plan.versions:
                 _fill(drawing, plan, version)
     return plans, drawing
+
+
+def _settle(plans: Sequence["_Plan"], drawn: Sequence["_Plan"]) -> None:
+    """Give all slots the places, and the questions, that they have where nothing is kept.
+
+    So the letter of a question means the same place, and no other question changes but one
+    that is kept elsewhere; and where examples change, their matches may.
+    """
+    for plan, before in zip(plans, drawn, strict=True):
+        for place, slot in enumerate(before.ordered):
+            plan.slots[slot.index].place = place
+            plan.slots[slot.index].drawn = slot.filled[0].question
+
+
+def _keep(kept: Sequence[Kept], plans: Sequence["_Plan"], drawing: Drawing) -> None:
+    """Put what is kept into its places. Raises CannotBeKeptError."""
+    for one in kept:
+        for plan in plans:
+            if plan.name == one.section:
+                (slot,) = (s for s in plan.slots if s.place == one.position // plan.pairs)
+                slot.kept = kept_question(one, slot)
+                if not drawing.hold(slot):
+                    raise CannotBeKeptError(one, slot.rung, WANTED)
 
 
 def _shares(plans: Sequence["_Plan"], avoided: frozenset[Hashable]) -> tuple[Shares, set[Hashable]]:
@@ -197,8 +254,17 @@ class _Plan:
     frames: tuple[str, str] | None = None
 
     @property
+    def pairs(self) -> int:
+        """How many questions of a slot stand side by side."""
+        return 2 if self.kind == "example" else 1
+
+    @property
     def ordered(self) -> list[Slot]:
-        """The filled slots: rungs as the spec has them, easier questions first within each."""
+        """The filled slots: rungs as the spec has them, easier questions first within each;
+        or in the places that are settled.
+        """
+        if all(slot.place is not None for slot in self.slots):
+            return sorted(self.slots, key=lambda slot: slot.place or 0)
         rungs = list(dict.fromkeys(slot.rung.name for slot in self.slots))
         return sorted(
             self.slots, key=lambda slot: (rungs.index(slot.rung.name), slot.signature.difficulty)

@@ -11,6 +11,7 @@ of a small set: then the later one passes it over.
 from collections.abc import Collection, Hashable, Iterator
 from dataclasses import dataclass, field
 from functools import lru_cache
+from itertools import chain, islice
 from typing import Final
 
 from generator.arithmetic.numbers import Number
@@ -65,6 +66,9 @@ class Slot:
     offset: int | None = None  # how far along its order the next question is looked for
     filled: list[Drawn] = field(default_factory=list)
     shows: frozenset[Mistake] = frozenset()  # mistakes that every version must show
+    place: int | None = None  # among the section's questions, where that is settled
+    kept: Question | None = None  # what it is filled with, whatever is drawn
+    drawn: Question | None = None  # what was drawn for it where nothing is kept
 
     def accepts(self, question: Question) -> bool:
         """Whether a question will do, and shows the mistakes that it must."""
@@ -182,7 +186,21 @@ class Drawing:
         the sheet does not show yet, urgent ones before others, and of those the one most unlike
         the sheet's. The first that nothing speaks against is taken at once. ``urgent`` are
         mistakes that no later slot of the section can show.
+
+        A slot that keeps a question has that, and one for which a question was drawn already has
+        it still, where no other slot keeps it.
         """
+        if slot.kept is not None:
+            self._put(slot, slot.kept, sheet)
+            return True
+        drawn = slot.drawn
+        if (
+            drawn is not None
+            and not self._is_taken(drawn)
+            and self._shares.spare(slot.number, drawn.identity)
+        ):
+            self._put(slot, drawn, sheet)
+            return True
         chosen = self._best(slot, self._firsts(slot, sheet, urgent), LOOKS)
         if chosen is None:
             return False
@@ -190,6 +208,45 @@ class Drawing:
             slot.shows = frozenset().union(*(slot.suited.shown_by(chosen.question) or []))
         self._take(slot, chosen, sheet)
         return True
+
+    def hold(self, slot: Slot) -> bool:
+        """Take the question that a slot keeps, before any is drawn; False where none can."""
+        assert slot.kept is not None
+        identity = slot.kept.identity
+        if self._is_taken(slot.kept) or not self._shares.spare(slot.number, identity):
+            return False
+        self._taken.add(identity)
+        return True
+
+    def following(self, slot: Slot, sheet: Sheet) -> Iterator[Question]:
+        """Further questions for a filled slot, in turn: those with its signature, of every few
+        the one most unlike the sheet's first; then others of its rung.
+        """
+        slot.step, slot.offset = 0, None
+        for looks, most in (
+            (self._nexts(slot, sheet), LOOKS_FOR_A_MATCH),
+            (self._others(slot, sheet), LOOKS),
+        ):
+            while some := list(islice(looks, most)):
+                for look in sorted(some, key=lambda look: look.against):
+                    if slot.picks:
+                        yield look.question
+                    else:
+                        among = look.among or slot.questions
+                        yield self._printed(slot, among, look.question)
+
+    def _others(self, slot: Slot, sheet: Sheet) -> "Iterator[_Look]":
+        """Untaken questions of a filled slot's rung, from the one that it has on."""
+        questions, suited = slot.questions, slot.suited
+        order = self._order(questions, slot.rung.text, "rung", slot.section)
+        place = order.place_of(questions.rank(slot.filled[0].question))
+        found = (
+            self._looked_at(slot, questions, order[(place + ahead) % questions.count])
+            for ahead in range(1, min(questions.count, TRIED))
+        )
+        for question in chain(found, self._known(slot) if suited.picks else ()):
+            if not self._is_taken(question) and slot.accepts(question):
+                yield _Look(sheet.likeness(question), False, question)
 
     def _firsts(
         self, slot: Slot, sheet: Sheet, urgent: Collection[Mistake]
@@ -365,6 +422,15 @@ class Drawing:
         question = look.question
         if not slot.picks:
             question = self._printed(slot, look.among or slot.questions, question)
+        self._fill(slot, question, sheet)
+
+    def _put(self, slot: Slot, question: Question, sheet: Sheet) -> None:
+        """Fill a slot's first version with a question that is known, as it is printed."""
+        if slot.wishes:
+            slot.shows = frozenset().union(*(slot.suited.shown_by(question) or []))
+        self._fill(slot, question, sheet)
+
+    def _fill(self, slot: Slot, question: Question, sheet: Sheet) -> None:
         slot.filled.append(Drawn(question, slot.questions.signature(question), slot.step))
         self._taken.add(question.identity)
         sheet.add(question)

@@ -235,6 +235,7 @@ def _spec(
         starter=SectionSpec(STARTER, shares, minutes, frames, tells_apart=together),
         examples=(),
         tiers=(),
+        keep=(),
     )
     return _read(wanted)
 

@@ -64,7 +64,8 @@ def _unit(unit: Unit) -> str:
     said = unit.says or " ".join(item.text for item in unit.items if isinstance(item, Text))
     level = _LEVELS.get(unit.role)
     role = f'role="heading" aria-level="{level}"' if level else 'role="img"'
-    return f"<g {role} aria-label={_said(said)}>{ink}</g>"
+    question = 'class="question" ' if unit.role is Role.QUESTION else ""
+    return f"<g {question}{role} aria-label={_said(said)}>{ink}</g>"
 
 
 def _said(words: str) -> str:

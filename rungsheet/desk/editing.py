@@ -5,13 +5,18 @@ impossible is Refused, with the reason, and nothing is changed.
 """
 
 from collections.abc import Iterator, Mapping
+from itertools import islice
 from typing import Any, Final
 
+from generator.packs.building import another as next_questions
+from generator.packs.keeping import as_kept
 from generator.vocabulary import VOCABULARY
 from rungsheet.desk import specs
+from rungsheet.desk.packs import Edition, choose
 from rungsheet.desk.problems import Problem, Refused, refusing
 from rungsheet.desk.specs import Spec
 from specs import changing, yaml_text
+from specs.avoided import Avoided
 from specs.canonical import Plain, flow
 from specs.changing import Path
 from specs.ladder import FORM, OPERATION, rung_words
@@ -21,12 +26,15 @@ from specs.problems import Reading, quoted
 from specs.reading import LADDER, TIERS, grammar
 from specs.sections import COUNT, PAIRS, QUESTIONS, section_words
 from specs.shapes import Shape, Unread
-from specs.spec import EXAMPLES, PLAIN, STARTER, RungSpec
+from specs.spec import EXAMPLES, PLAIN, STARTER, RungSpec, position_of
 from specs.yaml_text import Node, Scalar
 
 __all__ = [
     "add_rung",
+    "another",
     "copy_rung",
+    "keep",
+    "let_change",
     "move_rung",
     "remove_rung",
     "remove_tier",
@@ -45,6 +53,9 @@ _SECTION: Final = section_words(VOCABULARY).fields
 _PAGES: Final = "pages"
 _TITLE: Final = "title"
 _MINUTES: Final = "minutes"
+_KEEP: Final = "keep"
+_MOST_TRIED: Final = 5
+"""How many questions are tried in a place where a pack may not be able to spare them."""
 
 
 def set_title(text: str, title: str) -> str:
@@ -187,6 +198,45 @@ def set_page(text: str, word: str, plain: Any) -> str:
     return _good(_put(spec, path, written))
 
 
+def keep(text: str, seed: int, versions: int, section: str, label: str) -> str:
+    """The text in which a question of the pack of that seed stays in its place."""
+    spec = _read(text)
+    for one in choose(spec, Edition(seed, versions)).sections:
+        for item in one.items:
+            if (one.name, one.version, item.label) == (section, 1, label):
+                return _good(_keeping(spec, section, label, as_kept(item.question)))
+    raise Refused(Problem("", None, f"{section} has no question {label}"))
+
+
+def another(text: str, seed: int, versions: int, section: str, label: str) -> str:
+    """The text in which the next question of its rung stays in a question's place.
+
+    Refused when there is none that the pack of that seed could use.
+    """
+    spec = _read(text)
+    with refusing("", spec):
+        further = next_questions(spec, seed, versions, section, position_of(label))
+        for question in islice(further, _MOST_TRIED):
+            changed = _good(_keeping(spec, section, label, as_kept(question)))
+            try:
+                choose(specs.read(changed), Edition(seed, versions))
+            except Refused:
+                continue
+            return changed
+    what = "its rung has no other question that is not used already"
+    raise Refused(Problem("", None, what, "loosen one of its conditions"))
+
+
+def let_change(text: str, section: str, label: str) -> str:
+    """The text in which a question is drawn with the others again."""
+    spec = _read(text)
+    rest = [one for one in spec.keep if (one.section, one.label) != (section, label)]
+    path: Path = (_KEEP, section, label)
+    if not any(one.section == section for one in rest):
+        path = (_KEEP, section) if rest else (_KEEP,)
+    return _good(_without(spec, path))
+
+
 def value_of(shape: Shape[Any], plain: Any, name: str, *, in_quotes: bool = False) -> Any:
     """What a shape reads in plain data, such as JSON has. Refused for what it does not take."""
     reading = Reading("").about(name)
@@ -293,6 +343,12 @@ def _new_name(spec: Spec, name: str) -> str:
         what = f"{quoted(plain)} is the name of another rung"
         raise Refused(Problem("", None, what, "choose another name"))
     return plain
+
+
+def _keeping(spec: Spec, section: str, label: str, question: Avoided) -> str:
+    written = f'"{question.text}"'
+    path = (_KEEP, section, label)
+    return _put(spec, path, written)
 
 
 # Sections

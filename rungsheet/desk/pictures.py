@@ -15,7 +15,8 @@ __all__ = ["Pictured", "of_a_rung", "pictured"]
 class Pictured:
     """One of a pack's files: its name, its role, its title, and each page as SVG.
 
-    ``of`` is how many pages it has, where not all of them were drawn.
+    ``of`` is how many pages it has, where not all of them were drawn; ``sections`` are those
+    whose questions it holds.
     """
 
     name: str
@@ -23,6 +24,7 @@ class Pictured:
     title: str
     pages: tuple[str, ...]
     of: int
+    sections: tuple[str, ...]
 
 
 def pictured(built: Built, name: str, most: int | None = None) -> Pictured:
@@ -38,7 +40,7 @@ def pictured(built: Built, name: str, most: int | None = None) -> Pictured:
         svg(page, f"{file.title}, page {at} of {of}")
         for at, page in enumerate(file.pages[:most], 1)
     )
-    return Pictured(file.name, file.role, file.title, pages, of)
+    return Pictured(file.name, file.role, file.title, pages, of, file.sections)
 
 
 def of_a_rung(view: RungView, spec: Spec) -> str | None:

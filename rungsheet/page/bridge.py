@@ -225,6 +225,9 @@ EDITS: Final[Mapping[str, Callable[..., str]]] = {
     "minutes": editing.set_minutes,
     "remove tier": editing.remove_tier,
     "page": editing.set_page,
+    "keep": editing.keep,
+    "another": editing.another,
+    "let change": editing.let_change,
 }
 
 
@@ -255,13 +258,26 @@ def show(asked: Asked) -> Plain:
     """The names of a pack's files, and one of them (``file``) as it will print: as pictures.
 
     The first of them where no other is named, and no more than ``most`` of its pages; ``of`` is
-    how many it has.
+    how many it has. ``questions`` are those of its first version that can be kept or changed.
     """
     built = _pack_of(asked)
     wanted = asked.text("file")
     name = wanted if wanted in built.names else built.names[0]
     most = asked.whole("most", 1_000, 1, 1_000)
-    return {"names": list(built.names), **asdict(pictures.pictured(built, name, most))}
+    file = pictures.pictured(built, name, most)
+    kept = {(one.section, one.label) for one in built.spec.keep}
+    questions = [
+        {
+            "section": section.name,
+            "label": item.label,
+            "text": item.question.text,
+            "kept": (section.name, item.label) in kept,
+        }
+        for section in built.pack.sections
+        if section.version == 1 and section.name in file.sections
+        for item in section.items[:: 2 if section.kind == "example" else 1]
+    ]
+    return {"names": list(built.names), **asdict(file), "questions": questions}
 
 
 def pages(asked: Asked) -> list[Plain]:

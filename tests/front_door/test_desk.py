@@ -22,6 +22,7 @@ from generator.forms.form import DisagreementError
 from generator.operations.columns.automaton import TooWideError
 from generator.packs.building import TooFewQuestionsError
 from generator.packs.codes import CodeError
+from generator.packs.keeping import WANTED, CannotBeKeptError
 from generator.packs.record import RecordError
 from generator.packs.telling_apart import CannotTellApartError
 from generator.results.follow_up import NothingToFollowError, TooManyAvoidedError
@@ -33,10 +34,11 @@ from layouts.pictures.png import NoPicturesError
 from layouts.planning.errors import DoesNotFitError, LayoutError, UnprintableError
 from rungsheet.desk import again, following, marks, packs, specs
 from rungsheet.desk.problems import Problem, Refused, problems_of, refusing, table
+from specs.avoided import Avoided
 from specs.changing import CannotChangeError
 from specs.marks import MarksError, MarksProblem
 from specs.problems import SpecError
-from specs.spec import RungSpec
+from specs.spec import Kept, RungSpec
 
 LESSON = """\
 title: Weighing beans
@@ -164,12 +166,14 @@ def test_whatever_a_package_can_raise_can_be_refused_in_words(error: type[Except
 
 
 RUNG = RungSpec("beans", str(Operation.ADD), (), line=3)
+KEPT = Kept("core", "a", Avoided("add", ("1.2", "3.4")), 9)
 RAISED: dict[type[Exception], Callable[[], Exception]] = {
     SpecError: lambda: SpecError([written.Problem("beans.yaml", 2, "no", "yes")]),
     MarksError: lambda: MarksError([MarksProblem("marks.csv", 2, "core.a", "no", "yes")]),
     TooFewQuestionsError: lambda: TooFewQuestionsError([RUNG], 3, "4 are wanted"),
     CannotBeAskedError: lambda: CannotBeAskedError(replace(RUNG, form="spot the mistake"), True),
     CannotTellApartError: lambda: CannotTellApartError(RUNG, 4, "no", "yes"),
+    CannotBeKeptError: lambda: CannotBeKeptError(KEPT, RUNG, WANTED),
     TooWideError: TooWideError,
     DisagreementError: lambda: DisagreementError("1 + 1: worked 3, exactly 2"),
     RecordError: lambda: RecordError("it is not the record of a pack"),

@@ -78,6 +78,9 @@ const commands = {
   wait: async (script, seconds) => {
     await page.waitForFunction(script, { timeout: seconds * 1000, polling: 50 });
   },
+  print: async (path) => {
+    await page.pdf({ path, preferCSSPageSize: true, printBackground: true });
+  },
   picture: async (path) => {
     await page.screenshot({ path });
   },

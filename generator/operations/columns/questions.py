@@ -102,6 +102,23 @@ class ColumnQuestions(QuestionSet):
         }
         return Question(question.operation, tuple(waiting[kind].pop() for kind in kinds))
 
+    def as_written(self, question: Question) -> Question:
+        """As it was written, where each addend is of the kind that its place asks for."""
+        printed = self.unrank(self.rank(question))
+        kinds = self.outline.kinds
+
+        def of_kinds(numbers: tuple[Number, ...]) -> list[list[Number]]:
+            return [
+                sorted(
+                    (n for n, k in zip(numbers, kinds, strict=True) if k == kind),
+                    key=lambda number: (number.places, number.units),
+                )
+                for kind in dict.fromkeys(kinds)
+            ]
+
+        alike = of_kinds(printed.operands) == of_kinds(question.operands)
+        return question if alike else printed
+
     def signature(self, question: Question) -> "ColumnSignature":
         """The signature of a question."""
         return signature_of(question)

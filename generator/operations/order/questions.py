@@ -245,6 +245,13 @@ class OrderQuestions(PartedQuestions):
             return replace(question, operands=numbers[::-1])
         return mixed
 
+    def as_written(self, question: Question) -> Question:
+        """As it was written; numbers to be ordered never stand in order already."""
+        self.rank(question)
+        if question.operation is Operation.ORDER and question.operands == question.in_order:
+            return replace(question, operands=question.operands[::-1])
+        return question
+
     def signature(self, question: Question) -> "OrderSignature":
         """The signature of a question."""
         lengths = tuple(sorted((n.whole_digits, n.places) for n in question.operands))

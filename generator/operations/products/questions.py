@@ -130,6 +130,14 @@ class ProductQuestions(PartedQuestions):
             return question
         return replace(question, operands=tuple(dice.shuffled(question.operands)))
 
+    def as_written(self, question: Question) -> Question:
+        """As it was written, where ``arranged`` might have written it so."""
+        printed = self.unrank(self.rank(question))
+        lengths = [_taken_apart(number)[0].digits for number in question.operands]
+        if len(lengths) > 2 or len(set(lengths)) == 1 or len(set(self.outline.kinds)) > 1:
+            return printed
+        return question
+
     def signature(self, question: Question) -> "ProductSignature":
         """The signature of a question."""
         return signature_of(question)

@@ -6,6 +6,7 @@ import { button, choice, freshId, make } from "./elements.mjs";
 import { WORDS } from "./words.mjs";
 
 const SAID = WORDS.lesson;
+const FEW = 6;
 
 /**
  * The control of a word as an element; `chosen(value)` is told what it shall be, null for nothing.
@@ -41,7 +42,15 @@ function some(control, chosen, named) {
     box.checked = one.chosen;
     return make("span", { class: "box" }, box, make("label", { for: id }, one.says));
   });
-  return make("span", { role: "group", class: "some", "aria-label": named["aria-label"] }, ...boxes);
+  const group = { role: "group", class: "some", "aria-label": named["aria-label"] };
+  if (boxes.length <= FEW) return make("span", group, ...boxes);
+  const chosenNow = control.choices.filter((one) => one.chosen).map((one) => one.says);
+  return make(
+    "details",
+    { class: "many", open: chosenNow.length > 0 },
+    make("summary", { data: { key: named.data.key } }, SAID.chosen(chosenNow)),
+    make("span", group, ...boxes),
+  );
 }
 
 function typed(control, chosen, named) {

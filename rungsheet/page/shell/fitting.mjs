@@ -57,8 +57,9 @@ export function listed(entries, columns) {
 /** How entries stand on as few screens as let their digits be large enough: {from, to, columns, em}.
  *
  * `entry(item)` makes one, with its answer. Where even one alone is too long, as large as they go.
+ * The screen is so wide and high as there is room, and `whole` is its height with the strip.
  */
-export function spread(items, entry, { width, height }, stage) {
+export function spread(items, entry, { width, height, whole }, stage) {
   if (!stage) return [{ from: 0, to: items.length, columns: 1, em: 0 }];
   const box = make("div", { class: "trial", style: { width: `${width}px`, height: `${height}px` } });
   stage.append(box);
@@ -68,7 +69,7 @@ export function spread(items, entry, { width, height }, stage) {
     if (best && each === best.each) continue;
     const found = tried(items, entry, each, box, height);
     if (!best || found.em > 1.1 * best.em) best = { ...found, each };
-    if (best.em >= 0.95 * ENOUGH * height) break;
+    if (best.em >= ENOUGH * whole) break;
   }
   box.remove();
   const { each, columns, em } = best;

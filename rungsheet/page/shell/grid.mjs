@@ -177,5 +177,6 @@ export class Grid {
 }
 
 function headed([words, across = 1]) {
+  if (!words) return make("td", {});
   return make("th", { scope: across > 1 ? "colgroup" : "col", colspan: across }, words);
 }

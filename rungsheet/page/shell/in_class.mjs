@@ -119,7 +119,7 @@ function told(problems) {
   again.hidden = !plain || !left;
   plan.replaceChildren();
   if (!plain) return;
-  row = moments(plain, { width: 1600, height: 900 }, null);
+  row = moments(plain, { width: 1600, height: 900, whole: 960 }, null);
   if (left) again.textContent = SAID.go_on(row[Math.min(at, row.length - 1)].part);
   const firsts = row.flatMap((one, index) => (one.part === row[index - 1]?.part ? [] : [index]));
   for (const index of firsts) {
@@ -171,7 +171,8 @@ function outside() {
 /** The moments for this size of screen: what does not fit on one is shown on several. */
 function arrange() {
   const { clientWidth: width, clientHeight: height } = parts.stage;
-  row = moments(plain, { width, height }, parts.stage);
+  const whole = parts.whole.clientHeight;
+  row = moments(plain, { width, height, whole }, parts.stage);
 }
 
 function resized() {

@@ -94,7 +94,9 @@ export class Ladder {
     for (const strip of this.#strips.children) {
       const isOpen = strip.dataset.rung === this.#openRung;
       strip.querySelector(".strip-head").setAttribute("aria-expanded", String(isOpen));
-      strip.querySelector(".strip-body").hidden = !isOpen;
+      const body = strip.querySelector(".strip-body");
+      body.hidden = !isOpen;
+      if (!isOpen) body.replaceChildren();
     }
     this.#fill();
   }

@@ -77,7 +77,7 @@ function build(section) {
   });
   const pages = make("div", { class: "preview-pages", role: "region", tabindex: 0, "aria-label": SAID.sheet });
   pages.append(document.getElementById("first-sheet"));
-  const preview = make("section", { class: "preview", "aria-label": SAID.sheet }, labelled(SAID.file, files), pages);
+  const preview = make("div", { class: "preview" }, labelled(SAID.file, files), pages);
   const toggles = [
     ["sheet", preview],
     ["text", text.element],

@@ -18,7 +18,7 @@ const [SENTENCE, SMALLEST] = [0.085, 0.025];
 const ALONE = 0.14;
 
 /**
- * The moments of a lesson (the job "in class") on a screen of `size` {width, height} in pixels.
+ * The moments of a lesson (the job "in class") on a screen of `size` {width, height, whole} in pixels.
  * What does not fit on one is shown on several where a `stage` is given, to be measured on.
  */
 export function moments(plain, size, stage) {

@@ -6,7 +6,7 @@ import { make } from "./elements.mjs";
 
 const reader = new DOMParser();
 const sheet = new CSSStyleSheet();
-sheet.replaceSync("svg { display: block; width: 100%; height: auto; }");
+sheet.replaceSync("svg { display: block; width: 100%; height: auto; } .question { cursor: pointer; }");
 
 /** The element of a picture's text. Only what the engine itself drew is given to it. */
 export function drawn(svg) {

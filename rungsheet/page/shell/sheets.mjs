@@ -9,6 +9,7 @@ const SAID = WORDS.sheets;
 const FIRST_PAGES = 12;
 const CLASS = 30;
 const LARGE = [0, 18, 24];
+const PAPERS = ["A4", "A5", "A3", "Letter"];
 const TINTS = ["", "cream", "peach", "mint", "sky", "lilac", "rose"];
 
 let lesson = null;
@@ -24,11 +25,14 @@ export function open(section, shown) {
   parts ??= build();
   document.adoptedStyleSheets = [...document.adoptedStyleSheets, printed];
   lesson.addEventListener("change", changed);
+  lesson.addEventListener("read", paperRead);
   changed();
+  paperRead();
 }
 
 export function close() {
   lesson.removeEventListener("change", changed);
+  lesson.removeEventListener("read", paperRead);
   document.adoptedStyleSheets = document.adoptedStyleSheets.filter((sheet) => sheet !== printed);
 }
 
@@ -45,11 +49,17 @@ function build() {
     lesson.tint,
     (name) => lesson.change({ tint: name }),
   );
+  const paper = choice(
+    PAPERS.map((name) => [name, name]),
+    "A4",
+    (name) => change("page", "paper", name),
+  );
   const look = make(
     "div",
     { role: "group", class: "tools", "aria-label": SAID.look },
     labelled(SAID.large, large),
     labelled(SAID.tint, tint),
+    labelled(SAID.paper, paper),
   );
   const copies = wholeNumber(CLASS, 2, 100, () => {}, { id: "class-set" });
   const saving = make(
@@ -73,11 +83,22 @@ function build() {
   const done = make("span", { class: "quiet" });
   const stop = button(SAID.stop, () => lesson.engine.stop(), { id: "stop" });
   const working = make("div", { class: "tools working", hidden: true }, bar, done, stop);
+  const questions = make("ul", { class: "questions" });
+  const why = make("p", { class: "why", role: "alert" });
+  pages.addEventListener("click", pointed);
+  const asking = make(
+    "section",
+    { class: "asking", "aria-label": SAID.questions, hidden: true },
+    make("h2", {}, SAID.questions),
+    make("p", { class: "quiet" }, SAID.questions_say),
+    why,
+    questions,
+  );
   host.append(
-    make("div", { class: "aside" }, files),
+    make("div", { class: "aside" }, files, asking),
     make("div", { class: "sheet" }, make("div", { class: "bar" }, look, saving, set, working), pages),
   );
-  return { files, pages, large, tint, bar, done, working };
+  return { files, pages, large, tint, paper, bar, done, working, asking, questions, why };
 }
 
 /** Another text, seed, look or number of versions: the same file of the pack as it is now. */
@@ -86,6 +107,10 @@ function changed() {
   parts.tint.value = lesson.tint;
   all = false;
   show();
+}
+
+function paperRead() {
+  if (lesson.spec) parts.paper.value = lesson.spec.pages.paper;
 }
 
 async function show() {
@@ -103,6 +128,7 @@ async function show() {
     wanted = result.name;
     listed(result.names);
     drawn(result);
+    asked(result);
   } catch (error) {
     if (error.problems) refused(error.problems);
     else lesson.sayWhy(error);
@@ -151,7 +177,54 @@ function drawn({ name, pages, of }) {
   `);
 }
 
+/** The questions that are shown, each with what can be done to it. */
+function asked({ questions, role }) {
+  const focused = document.activeElement?.dataset?.key;
+  const some = ["starter", "practice", "examples"].includes(role) ? questions : [];
+  parts.asking.hidden = some.length === 0;
+  parts.why.textContent = "";
+  const made = some.map(({ section, label, text, kept }) => {
+    const name = SAID.question(label, text);
+    const act = (words, job, ...more) =>
+      button(words, () => change(job, ...more), {
+        "aria-label": `${words}: ${name}`,
+        data: { key: `${section} ${label} ${job === "another" ? job : "keep"}` },
+      });
+    return make(
+      "li",
+      { data: { section, label }, class: kept ? "kept" : "" },
+      make("span", { class: "question-text" }, name, kept ? ` (${SAID.kept.toLowerCase()})` : null),
+      act(SAID.other, "another", lesson.seed, lesson.versions, section, label),
+      kept
+        ? act(SAID.let_change, "let change", section, label)
+        : act(SAID.keep, "keep", lesson.seed, lesson.versions, section, label),
+    );
+  });
+  parts.questions.replaceChildren(...made);
+  if (focused) parts.questions.querySelector(`[data-key="${CSS.escape(focused)}"]`)?.focus();
+}
+
+async function change(job, ...to) {
+  try {
+    await lesson.edit(job, ...to);
+  } catch (error) {
+    if (error.problems) parts.why.textContent = error.problems.map(WORDS.problem).join("\n");
+    else lesson.sayWhy(error);
+  }
+}
+
+/** A question that was pointed at on its page: its entry in the list is gone to. */
+function pointed(event) {
+  const question = event.composedPath().find((one) => one.classList?.contains("question"));
+  if (!question || parts.asking.hidden) return;
+  const all = [...parts.pages.querySelectorAll(":scope > .picture")].flatMap((page) => [
+    ...page.shadowRoot.querySelectorAll(".question"),
+  ]);
+  parts.questions.children[all.indexOf(question)]?.querySelector("button").focus();
+}
+
 function refused(problems) {
+  parts.asking.hidden = true;
   parts.files.replaceChildren();
   parts.pages.dataset.file = "";
   parts.pages.replaceChildren(

@@ -134,10 +134,18 @@ export class Lesson extends EventTarget {
     this.dispatchEvent(new Event("read"));
   }
 
-  /** Change the text as a control asks (bridge.py, "edit"); rejects with Problems where not. */
+  /**
+   * Change the text as a control asks (bridge.py, "edit"); rejects with Problems where not.
+   * What is typed in the meantime is not lost: the change is then made to that.
+   */
   async edit(job, ...to) {
-    const { result } = await this.ask("edit", { do: job, to });
-    this.change({ text: result.text });
+    for (;;) {
+      const before = this.text;
+      const { result } = await this.ask("edit", { do: job, to });
+      if (this.text !== before) continue;
+      this.change({ text: result.text });
+      return;
+    }
   }
 
   /** Go to another of the page's places. */

@@ -1,0 +1,120 @@
+"""Questions that a pack keeps in their places, whatever its seed: those a teacher has chosen."""
+
+import re
+from dataclasses import dataclass
+from typing import Any, Final
+
+from specs.avoided import LONGEST, Avoided
+from specs.canonical import Plain
+from specs.names import PATTERN, tidied
+from specs.problems import Reading, choose_from, quoted
+from specs.shapes import UNREAD, Unread
+from specs.shapes.shape import Notation, Shape
+from specs.spec import Kept
+from specs.yaml_text import Mapping, Node, Scalar
+
+_LABEL: Final = re.compile("[a-z]{1,2}")
+_EXAMPLE: Final = "{core: {c: '3.4 + 0.27'}}"
+
+
+@dataclass(frozen=True)
+class KeptBySection(Shape[tuple[Kept, ...]]):
+    """Sections by name, in each the letters of questions with what is asked there."""
+
+    notations = frozenset({Notation.FIELDS})
+
+    @property
+    def says(self) -> str:
+        """What stands below the word."""
+        return f"sections with letters and their questions, such as {_EXAMPLE}"
+
+    def read(self, node: Node, reading: Reading) -> tuple[Kept, ...] | Unread:
+        """The questions, in alphabetical order of their sections and letters."""
+        if not isinstance(node, Mapping) or not node.entries:
+            return self.refuse(node, reading)
+        found: list[Kept | None] = []
+        for section, inside in tidied(node, reading).entries:
+            if not isinstance(inside, Mapping) or not inside.entries:
+                what = f"{quoted(section.text)} in {reading.subject} keeps no question"
+                reading.problem(section.line, what, f"write {self.says}")
+                found.append(None)
+                continue
+            for label, asked in inside.entries:
+                found.append(_read(section.text, label, asked, reading))
+        good = [one for one in found if one is not None]
+        whole = len(good) == len(found) and len(tidied(node, reading).entries) == len(node.entries)
+        return tuple(sorted(good, key=lambda k: (k.section, k.position))) if whole else UNREAD
+
+    def plain(self, value: tuple[Kept, ...]) -> Plain:
+        """``{core: {c: 3.4 + 0.27}}``."""
+        names = sorted({kept.section for kept in value})
+        return {
+            name: {kept.label: kept.question.text for kept in value if kept.section == name}
+            for name in names
+        }
+
+    def write(self, value: tuple[Kept, ...]) -> str:
+        """The same as text, each question in quotes."""
+        sections = []
+        for name in sorted({kept.section for kept in value}):
+            inside = (f'{k.label}: "{k.question.text}"' for k in value if k.section == name)
+            sections.append(f"{name}: {{{', '.join(inside)}}}")
+        return f"{{{', '.join(sections)}}}"
+
+    def holds(self, value: object) -> bool:
+        """Some kept questions."""
+        return (
+            isinstance(value, tuple)
+            and bool(value)
+            and all(isinstance(item, Kept) for item in value)
+        )
+
+    def schema(self) -> dict[str, Any]:
+        """An object of objects of strings."""
+        return {
+            "type": "object",
+            "minProperties": 1,
+            "propertyNames": {"pattern": PATTERN},
+            "additionalProperties": {
+                "type": "object",
+                "minProperties": 1,
+                "propertyNames": {"pattern": f"^{_LABEL.pattern}$"},
+                "additionalProperties": {"type": "string", "maxLength": LONGEST},
+            },
+        }
+
+
+def _read(section: str, label: Scalar, asked: Node, reading: Reading) -> Kept | None:
+    if not _LABEL.fullmatch(label.text):
+        what = f"{quoted(label.text)} in {reading.subject} is not the letter of a question"
+        reading.problem(label.line, what, f"write {_EXAMPLE}")
+        return None
+    question = Avoided.parse(asked.text) if isinstance(asked, Scalar) else None
+    if question is None:
+        shown = quoted(asked.text) if isinstance(asked, Scalar) else "an entry"
+        what = f"{shown} in {reading.subject} is no question"
+        reading.problem(asked.line, what, f"write {_EXAMPLE}")
+        return None
+    return Kept(section, label.text, question, label.line)
+
+
+KEPT: Final = KeptBySection()
+
+
+def check_kept(kept: tuple[Kept, ...], sizes: dict[str, int], pairs: str, reading: Reading) -> None:
+    """Report what is kept where the pack has no such question.
+
+    ``sizes`` has how many questions each section has. In the section named ``pairs`` every
+    second one is the match of the one before it, which alone can be kept.
+    """
+    for one in kept:
+        if one.section not in sizes:
+            what = f"'keep' names {quoted(one.section)}, which is no section"
+            instead = choose_from(one.section, tuple(sizes)) if sizes else "leave it out"
+            reading.problem(one.line, what, instead)
+        elif one.position >= sizes[one.section]:
+            what = f"{one.section} has no question {one.label}"
+            reading.problem(one.line, what, f"it has {sizes[one.section]}, from a on")
+        elif one.section == pairs and one.position % 2:
+            what = f"{one.label} in {pairs} is the match of the example before it"
+            reading.problem(one.line, what, "keep the example; its match follows")

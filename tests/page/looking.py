@@ -1,0 +1,23 @@
+"""What a page is like for those who cannot see it, or use no mouse: axe-core's rules."""
+
+from functools import cache
+
+from tests.page.browser import MODULES, Browser
+
+
+@cache
+def _rules() -> str:
+    return (MODULES / "axe-core" / "axe.min.js").read_text("utf-8")
+
+
+def complaints(browser: Browser) -> list[str]:
+    """What axe-core finds wrong with the page as it is shown now: the rule and where."""
+    found: list[str] = browser.evaluate(
+        f"""
+        if (!window.axe) {{ {_rules()} }}
+        const {{ violations }} = await axe.run(document, {{ resultTypes: ["violations"] }});
+        const said = (id) => (node) => `${{id}}: ${{node.target}}: ${{node.failureSummary}}`;
+        return violations.flatMap(({{ id, nodes }}) => nodes.map(said(id)));
+        """
+    )
+    return found
