@@ -29,6 +29,9 @@ SECTION_NAMES: Final = (STARTER, EXAMPLES)
 
 _FIT: Final = f"at most {LONGEST_NAME} lower-case letters, digits and hyphens, a letter first"
 
+_WORDS: Final = r"[\w '’-]+"
+"""What may be tidied: letters, digits and what joins words; a path is not meant for a name."""
+
 PATTERN: Final = rf"^[a-z][a-z0-9-]{{0,{LONGEST_NAME - 1}}}$"
 
 
@@ -58,7 +61,7 @@ def read_name(key: Scalar, what_it_names: str, taken: tuple[str, ...], reading: 
 
 def tidy(key: Scalar) -> Scalar:
     """A name as it is kept: ``Level places`` is ``level-places``, where that is fit."""
-    if re.fullmatch(PATTERN, key.text):
+    if re.fullmatch(PATTERN, key.text) or not re.fullmatch(_WORDS, key.text):
         return key
     return replace(key, text=plain_name(key.text) or key.text)
 

@@ -21,8 +21,9 @@ FRAMES: Final = ("full", "numbers", "part", "none")
 """How much of a question is set out on a pupil's sheet, most first.
 
 Full: the numbers in their squares, placeholder noughts, the answer's point and an empty box
-for each small digit. Numbers: the numbers in their squares. Part: the question on a line and
-the squares with the sign, the points and the rules. None: the question on a line and bare
+for each small digit; of a product the lines that make it whole and the rows of its products too.
+Numbers: the numbers in their squares. Part: the question on a line and the squares with the
+sign, the numbers' points and the rules. None: the question on a line and bare
 squares.
 """
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from generator.arithmetic.questions import Operation, Question
+from generator.forms.full_frames import WORKED, full_frame
 from generator.forms.question_words import ending_words
 from generator.operations.working import Ink, Point, Square, Step, Working
 
@@ -20,9 +21,10 @@ _IN_COLUMNS: Final = (Operation.ADD, Operation.SUBTRACT)
 class Frame:
     """What a pupil is given: marks on squares, empty boxes for small digits, words above.
 
-    ``words`` is empty where the numbers stand in their squares. ``hidden`` are squares whose
-    digit is missing. ``may_be_shortened`` says that a page with few rows may leave out some of
-    those that are free.
+    ``words`` is empty where the numbers stand in their squares. ``corners`` are squares with a
+    box in their upper left corner. ``hidden`` are squares whose digit is missing.
+    ``may_be_shortened`` says that a page with few rows may leave out some of those that are free.
+    ``narrower`` is what a page takes that has too few columns for the squares.
     """
 
     squares: Working
@@ -30,6 +32,8 @@ class Frame:
     words: str = ""
     hidden: tuple[Square, ...] = ()
     may_be_shortened: bool = False
+    corners: tuple[Square, ...] = ()
+    narrower: Working | None = None
 
 
 def framed(kind: str, scaffold: Working, working: Working, question: Question, words: str) -> Frame:
@@ -39,13 +43,19 @@ def framed(kind: str, scaffold: Working, working: Working, question: Question, w
     """
     shown = "" if _says_all(scaffold, question) else words
     match kind:
+        case "full" if question.operation in WORKED:
+            full = full_frame(scaffold, working, question)
+            narrower = scaffold if full.squares.columns > scaffold.columns else None
+            if not scaffold.setting_out.marks:
+                narrower = scaffold
+            return Frame(full.squares, full.boxes, shown, corners=full.corners, narrower=narrower)
         case "full":
             squares = _filled(scaffold, working, question)
             return Frame(squares, tuple(_small_boxes(scaffold, question)), shown)
         case "numbers":
             return Frame(scaffold, words=shown)
         case "part":
-            return Frame(_without_numbers(scaffold, question), words=words)
+            return Frame(_without_numbers(scaffold), words=words)
         case "none":
             return Frame(_bare(scaffold), words=words)
     raise ValueError(f"no frame is called {kind!r}")
@@ -142,15 +152,11 @@ def answer_point(scaffold: Working, question: Question) -> tuple[Point, ...]:
     return (scaffold.places.point(scaffold.rules[0].row, Ink.GIVEN),)
 
 
-def _without_numbers(scaffold: Working, question: Question) -> Working:
-    """The sign, the rules and a point in every row of a column question; no digit."""
+def _without_numbers(scaffold: Working) -> Working:
+    """The sign, the points of the numbers and the rules; no digit, nor the answer's point."""
     (given,) = scaffold.steps
-    points = given.points
-    if question.operation in _IN_COLUMNS and _lowest(question):
-        points = tuple(scaffold.places.point(row, Ink.GIVEN) for row in rows_of_numbers(scaffold))
-        points += answer_point(scaffold, question)
     signs = tuple(mark for mark in given.marks if mark.ink is Ink.SIGN)
-    return replace(scaffold, steps=(replace(given, marks=signs, points=points),))
+    return replace(scaffold, steps=(replace(given, marks=signs),))
 
 
 def _lowest(question: Question) -> int:

@@ -97,7 +97,8 @@ class Step:
     ``column`` is the column in play, or None when the step is about the whole layout.
     ``rows`` are the first and the last row of that column's work, or None for every row.
     ``rules`` and ``uprights`` are lines that this step draws. ``lit`` are the squares that the
-    step speaks of, where these are not all of its column.
+    step speaks of, where these are not all of its column, and ``room`` those in which it could
+    need a small digit, whether or not it does.
     """
 
     sentence: str
@@ -109,6 +110,7 @@ class Step:
     uprights: tuple[Upright, ...] = ()
     rows: tuple[int, int] | None = None
     lit: tuple[Square, ...] = ()
+    room: tuple[Square, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,14 @@ def is_folder(path: Path) -> bool:
     return os.path.isdir(path)
 
 
+def is_larger(path: Path, most: int) -> bool:
+    """Whether a file has more bytes than ``most``; not known of a pipe, a device or no file."""
+    try:
+        return path.stat().st_size > most
+    except (OSError, ValueError):
+        return False
+
+
 def bytes_of(path: Path, most: int) -> bytes:
     """A file's bytes; of one with more than ``most``, so many that this shows.
 

@@ -18,8 +18,15 @@ ATTACHED: Final = "spec.yaml"
 MAJOR: Final = 1
 """Rungsheet's major version: what it makes from a spec and a seed changes with no other."""
 
-LARGEST: Final = 512 * 1024 * 1024
-"""The most bytes that a sheet's file may have."""
+LARGEST: Final = 256 * 1024 * 1024
+"""The most bytes that a sheet's file may have: sheets of 10,000 versions have 40 MB to 200 MB."""
+
+TOO_LARGE: Final = ("the file is far larger than any sheet", "check its name")
+
+_BYTES_OF_A_VERSION: Final = 200
+"""No version of a sheet, nor its part of the answers or of the key, is printed in fewer bytes: one
+short question has a thousand and more. So a small file cannot ask for a large pack.
+"""
 
 _MOST_ON_A_PAGE: Final = 40
 """No page holds sheets or answers of so many versions."""
@@ -93,7 +100,7 @@ def carried_by(data: bytes) -> Carried:
     from pypdf import PdfReader
 
     if len(data) > LARGEST:
-        raise NotASheetError("the file is far larger than any sheet", "check its name")
+        raise NotASheetError(*TOO_LARGE)
     if not data.lstrip().startswith(b"%PDF-"):
         raise NotASheetError("it is not a PDF", "check its name")
     quiet = logging.getLogger("pypdf")
@@ -105,11 +112,14 @@ def carried_by(data: bytes) -> Carried:
             raise NotASheetError("it is locked with a password", "save it without one first")
         if b"%%EOF" not in data[-1024:] or not len(reader.pages):
             raise NotASheetError(*_DAMAGED)
-        return _read(reader)
+        carried = _read(reader)
     except NotASheetError:
         raise
     except Exception:  # whatever pypdf stumbles over in a damaged file, of any kind
         raise NotASheetError(*_DAMAGED) from None
+    else:
+        _refuse_too_many_versions(carried, len(data))
+        return carried
     finally:
         quiet.setLevel(level)
 
@@ -135,3 +145,9 @@ def _read(reader: "PdfReader") -> Carried:
             CHANGED,
         )
     return carried
+
+
+def _refuse_too_many_versions(carried: Carried, size: int) -> None:
+    """Raise NotASheetError where a file has fewer bytes than its versions take."""
+    if carried.has_versions and carried.versions > max(size // _BYTES_OF_A_VERSION, 1):
+        raise NotASheetError(f"it cannot hold {carried.versions} versions in {size} bytes", CHANGED)

@@ -12,6 +12,9 @@ from layouts.sheets.blocks import AFTER_LABEL, Placed
 
 SMALL_BOX: Final = 0.5
 """The side of an empty box for a small digit, in squares."""
+CORNER_BOX: Final = (-0.62, -0.46, -0.25, -0.06)
+"""Left, top, right and bottom of a box for a small digit before a full-size one, from the middle
+of its square, in squares: clear of that digit and of the one before it."""
 LARGE_BOX: Final = 0.8
 """The side of an empty box for a missing digit, in squares, where that is large enough."""
 WRITABLE: Final = 5.0
@@ -42,6 +45,7 @@ def _ink(placed: Placed, grid: Grid, sizes: SheetType, labels: float) -> Iterato
         yield from _label_ink(placed, grid, labels)
     corner = Squares(grid.x + placed.column * side, grid.y + placed.scaffold_row * side, side)
     yield from _empty_boxes(block.boxes, corner, SMALL_BOX)
+    yield from _corner_boxes(block.corners, corner)
     yield from _empty_boxes(block.hidden, corner, max(LARGE_BOX, min(1.0, WRITABLE / side)))
     yield from working_ink(block.scaffold, corner)
 
@@ -54,6 +58,14 @@ def _empty_boxes(
     for row, column in squares:
         x, y = corner.middle(row, column)
         yield Box(x - half, y - half, 2 * half, 2 * half, stroke=DARK, weight=FINE_LINE)
+
+
+def _corner_boxes(squares: Sequence[tuple[int, int]], corner: Squares) -> Iterator[Box]:
+    """Boxes for small digits before full-size ones: over the line at the left of their square."""
+    left, top, right, bottom = (share * corner.side for share in CORNER_BOX)
+    for row, column in squares:
+        x, y = corner.middle(row, column)
+        yield Box(x + left, y + top, right - left, bottom - top, stroke=DARK, weight=FINE_LINE)
 
 
 def _label_ink(placed: Placed, grid: Grid, size: float) -> Iterator[Item]:

@@ -50,7 +50,8 @@ class Shape:
 class Block:
     """A question's label and its scaffold: the working with only what a pupil is given.
 
-    ``boxes`` are squares (row, column) with an empty box for a small digit. ``lines`` are
+    ``boxes`` are squares (row, column) with an empty box for a small digit, ``corners`` those
+    with one in their upper left corner. ``lines`` are
     words above the scaffold, wrapped; with their label they take ``words_columns`` and
     ``words_rows`` of squares. ``says`` is the question as it is read aloud.
     """
@@ -63,6 +64,7 @@ class Block:
     words_rows: int = 0
     hidden: tuple[tuple[int, int], ...] = ()
     says: str = ""
+    corners: tuple[tuple[int, int], ...] = ()
 
     @property
     def left(self) -> int:
@@ -175,13 +177,22 @@ def block_of(item: WorkedItem, grid: Grid, sizes: SheetType, columns: int | None
     """
     frame = item.frame
     columns = grid.columns - 1 if columns is None else columns
+    if frame.narrower is not None and frame.squares.columns >= grid.columns:
+        frame = replace(frame, squares=frame.narrower, boxes=(), corners=())
     squares = frame.squares
     if not squares.setting_out.marks and not squares.rules:
         # On bare squares wide lines of working may be written narrower, but none is left out.
         rows = max(squares.rows, _rows_worked(item))
         squares = replace(squares, columns=min(squares.columns, columns), rows=rows)
     if not frame.words:
-        return Block(item.label, squares, frame.boxes, hidden=frame.hidden, says=item.said)
+        return Block(
+            item.label,
+            squares,
+            frame.boxes,
+            hidden=frame.hidden,
+            says=item.said,
+            corners=frame.corners,
+        )
     room = (columns - 1 - AFTER_LABEL) * grid.square
     lines = question_lines(frame.words, sizes.words, room)
     widest = max(typeface.width(line, sizes.words) for line in lines)
@@ -196,6 +207,7 @@ def block_of(item: WorkedItem, grid: Grid, sizes: SheetType, columns: int | None
         words_columns=1 + ceil(AFTER_LABEL + widest / grid.square),
         words_rows=words_rows,
         says=item.said,
+        corners=frame.corners,
     )
 
 

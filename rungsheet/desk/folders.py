@@ -40,9 +40,11 @@ def spec_in(named: str) -> Spec:
 
 def rebuilt_from(sheet: Path) -> again.Rebuilt:
     """The pack that a PDF was drawn from."""
-    from layouts.files.given import bytes_of
-    from layouts.pdf.carried import LARGEST
+    from layouts.files.given import bytes_of, is_larger
+    from layouts.pdf.carried import LARGEST, TOO_LARGE
 
+    if is_larger(sheet, LARGEST):
+        raise Refused(Problem(str(sheet), None, *TOO_LARGE))
     try:
         data = bytes_of(sheet, LARGEST)
     except (OSError, ValueError) as error:
@@ -53,9 +55,11 @@ def rebuilt_from(sheet: Path) -> again.Rebuilt:
 
 def pack_in(folder: Path) -> marks.PackRecord:
     """The pack in a folder, or of its pack.json."""
-    from layouts.files.given import bytes_of, is_folder
+    from layouts.files.given import bytes_of, is_folder, is_larger
 
     file = folder / "pack.json" if is_folder(folder) else folder
+    if is_larger(file, marks.LARGEST_RECORD):
+        raise Refused(Problem(str(file), None, *marks.TOO_LARGE))
     try:
         data = bytes_of(file, marks.LARGEST_RECORD)
     except FileNotFoundError:

@@ -29,6 +29,8 @@ __all__ = [
 LARGEST_RECORD: Final = 256 * 1024 * 1024
 """Bytes of pack.json: more than the most versions make."""
 
+TOO_LARGE: Final = ("it is far larger than any pack's record", "name the folder of a pack")
+
 
 @dataclass(frozen=True, slots=True)
 class UnreadCell:
@@ -90,8 +92,7 @@ def read_pack(data: bytes, name: str) -> PackRecord:
     Every question's answer is worked out again and must be the one that stands there.
     """
     if len(data) > LARGEST_RECORD:
-        what = "it is far larger than any pack's record"
-        raise Refused(Problem(name, None, what, "name the folder of a pack"))
+        raise Refused(Problem(name, None, *TOO_LARGE))
     try:
         plain = json.loads(data)
     except (ValueError, RecursionError):

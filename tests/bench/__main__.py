@@ -16,6 +16,7 @@ HEADINGS: Final = {
     "pages": "Class sets beside a bare loop",
     "start_up": "From a command to its end",
     "page": "The page beside Python",
+    "hostile": "What is made to harm",
 }
 """The modules of this folder, in the order of the README."""
 

@@ -167,7 +167,7 @@ RUNG = RungSpec("beans", str(Operation.ADD), (), line=3)
 RAISED: dict[type[Exception], Callable[[], Exception]] = {
     SpecError: lambda: SpecError([written.Problem("beans.yaml", 2, "no", "yes")]),
     MarksError: lambda: MarksError([MarksProblem("marks.csv", 2, "core.a", "no", "yes")]),
-    TooFewQuestionsError: lambda: TooFewQuestionsError(RUNG, 3, "4 are wanted"),
+    TooFewQuestionsError: lambda: TooFewQuestionsError([RUNG], 3, "4 are wanted"),
     CannotBeAskedError: lambda: CannotBeAskedError(replace(RUNG, form="spot the mistake"), True),
     CannotTellApartError: lambda: CannotTellApartError(RUNG, 4, "no", "yes"),
     TooWideError: TooWideError,

@@ -16,6 +16,7 @@ import zxingcpp
 
 from generator.packs.codes import PageCode, spec_signs
 from generator.vocabulary import VOCABULARY
+from layouts.files import given
 from layouts.pdf.carried import ATTACHED, MAJOR, Carried, NotASheetError, carried_by
 from rungsheet.desk.again import edition
 from specs import read_spec
@@ -354,6 +355,36 @@ def test_a_starter_drawn_around_earlier_questions_is_built_again_from_its_spec_a
     assert len(old | new) == 19
 
 
+def test_a_small_file_cannot_claim_a_large_pack() -> None:
+    """A page costs a few bytes to claim, and its versions would be drawn one and all."""
+    for filling, holds in ((0, False), (1000 * 200, True)):
+        writer = pypdf.PdfWriter()
+        for _ in range(25):
+            writer.add_blank_page(100, 100)
+        keywords = f"rungsheet {MAJOR}; seed 1; versions 1000; look 0; sections core"
+        writer.add_metadata({"/Keywords": keywords})
+        writer.add_attachment("spec.yaml", GOOD.encode())
+        writer.add_attachment("filling", bytes(filling))
+        file = io.BytesIO()
+        writer.write(file)
+        if holds:
+            assert carried_by(file.getvalue()).versions == 1000
+        else:
+            with pytest.raises(NotASheetError, match="cannot hold 1000 versions in"):
+                carried_by(file.getvalue())
+
+
+def test_a_file_far_larger_than_any_sheet_is_refused_unread(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    huge = tmp_path / "huge.pdf"
+    with huge.open("wb") as file:
+        file.truncate(600_000_000)  # no room is taken on the disk
+    monkeypatch.setattr(given, "bytes_of", lambda *_: pytest.fail("it was read"))
+    assert "huge.pdf: the file is far larger than any sheet" in run("key", str(huge)).stderr
+    assert "far larger than any pack's record" in run("marks", str(huge), str(huge)).stderr
+
+
 def test_a_page_holds_forty_versions_at_most() -> None:
     for pages, versions, holds in ((1, 40, True), (1, 41, False), (2, 80, True), (2, 81, False)):
         writer = pypdf.PdfWriter()
@@ -362,6 +393,7 @@ def test_a_page_holds_forty_versions_at_most() -> None:
         keywords = f"rungsheet {MAJOR}; seed 1; versions {versions}; look 0; sections core"
         writer.add_metadata({"/Keywords": keywords})
         writer.add_attachment("spec.yaml", GOOD.encode())
+        writer.add_attachment("filling", bytes(20_000))
         file = io.BytesIO()
         writer.write(file)
         if holds:

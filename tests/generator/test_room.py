@@ -145,12 +145,15 @@ def test_how_many_empty_places_get_noughts(
 
 def test_an_exchange_says_why_and_past_which_noughts_it_goes() -> None:
     assert said("52 − 27")[1].startswith("2 ones are less than 7 ones. ")
-    assert said("502 − 127")[1].startswith(
-        "2 ones are less than 7 ones, and there are no tens to exchange. "
-    )
-    assert said("5002 − 1127")[1].startswith(
-        "2 ones are less than 7 ones, and there are no tens and no hundreds to exchange. "
-    )
+    assert said("502 − 127")[1:3] == [
+        "2 ones are less than 7 ones.",
+        "There are no tens to exchange: look at the hundreds.",
+    ]
+    assert said("5002 − 1127")[1:4] == [
+        "2 ones are less than 7 ones.",
+        "There are no tens to exchange: look at the hundreds.",
+        "There are no hundreds to exchange: look at the thousands.",
+    ]
 
 
 def test_rows_of_a_long_multiplication_begin_with_noughts() -> None:

@@ -13,7 +13,13 @@ from generator.forms.form import Written
 from generator.forms.missing import Missing
 from generator.forms.missing_digit import MissingDigit
 from generator.forms.missing_number import MissingNumber
+from generator.forms.spot_the_mistake import SpotTheMistake
+from generator.operations.columns.questions import signature_of
 from generator.operations.methods import Conventions, written_working
+from generator.operations.mistakes import MISTAKES
+from generator.operations.rungs import rung_set
+from generator.operations.spoken import amount
+from tests.generator.ladders import spec
 from tests.generator.sentences import UnknownSentenceError, read
 
 EACH = 700
@@ -217,3 +223,39 @@ def test_the_reader_finds_what_is_false(sentence):
 def test_the_reader_is_at_a_loss_with_what_it_does_not_know(sentence):
     with pytest.raises(UnknownSentenceError):
         read(sentence)
+
+
+def test_pages_say_nought_and_nowhere_zero():
+    for mistake in MISTAKES:
+        for said in (mistake.title, mistake.sentence, mistake.told, mistake.follow_up):
+            assert "zero" not in said.lower()
+    assert any("zero" in mistake.name for mistake in MISTAKES), "names stay as records have them"
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "ends"),
+    [("159", "71", True), ("1.25", "0.75", True), ("159", "72", False), ("1.5", "0.75", False)],
+)
+def test_an_answer_that_ends_in_nought_is_said_to(first, second, ends):
+    question = Question(Operation.ADD, (Number.parse(first), Number.parse(second)))
+    assert ("answer ends in nought" in signature_of(question).features) is ends
+
+
+def test_a_nine_that_goes_over_carries_a_one():
+    rung = spec("r: {operation: round, places: 2, to: tenths, over_nine: require}").rung("r")
+    found = rung_set(rung)
+    assert "a 1 is carried" in found.signature(found.unrank(0)).features
+
+
+@pytest.mark.parametrize(
+    ("count", "place", "words"),
+    [(2, 6, "2 million"), (1, 6, "1 million"), (3, 3, "3 thousands"), (1, -1, "1 tenth")],
+)
+def test_amounts_in_words(count, place, words):
+    assert amount(count, place) == words
+
+
+def test_the_answer_to_a_mistake_says_what_it_was():
+    form = SpotTheMistake("smaller digit taken from larger", "46")
+    assert form.what_was_wrong().startswith("The mistake: in each column the pupil takes")
+    assert MissingNumber(0).what_was_wrong() == ""

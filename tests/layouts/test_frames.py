@@ -1,6 +1,7 @@
 """Frames: how much of a question is set out for the pupil, and how it fades."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 
@@ -65,6 +66,115 @@ def test_boxes_for_small_digits_tell_nothing_of_where_carries_are():
     assert frame("6.2-1.1", "full").boxes == frame("6.2-1.9", "full").boxes
 
 
+EVERY_CALCULATION = [
+    Question(Operation.ADD, (Number(34, 1), Number(275, 3))),
+    Question(Operation.ADD, (Number(34), Number(27), Number(8))),
+    Question(Operation.SUBTRACT, (Number(12), Number(375, 2))),
+    Question(Operation.MULTIPLY, (Number(24), Number(6))),
+    Question(Operation.MULTIPLY, (Number(124), Number(26))),
+    Question(Operation.MULTIPLY, (Number(24, 1), Number(16, 1))),
+    Question(Operation.MULTIPLY, (Number(6, 1), Number(7, 2))),
+    Question(Operation.MULTIPLY, (Number(230), Number(40))),
+    Question(Operation.MULTIPLY, (Number(12, 1), Number(3), Number(7))),
+    Question(Operation.DIVIDE, (Number(98), Number(7))),
+    Question(Operation.DIVIDE, (Number(432), Number(5)), Ending.REMAINDER),
+    Question(Operation.DIVIDE, (Number(432), Number(15)), Ending.DECIMAL),
+    Question(Operation.DIVIDE, (Number(84, 1), Number(4))),
+    Question(Operation.DIVIDE, (Number(84, 1), Number(2, 1))),
+    Question(Operation.DIVIDE, (Number(20), Number(7)), Ending.ROUNDED, 2),
+]
+
+
+@pytest.mark.parametrize("asked", EVERY_CALCULATION, ids=lambda asked: asked.text)
+@pytest.mark.parametrize("options", [{}, {"carries": "above"}, {"point": "column"}])
+def test_what_is_given_fades_one_way(asked, options):
+    """Each kind of frame gives no mark, point, line or box that the one before does not give."""
+    lesson = pack("1+2")
+    lesson = replace(lesson, presentation=replace(lesson.presentation, **options))
+    item = Item("a", "any", asked, "", ())
+    given = []
+    for kind in FRAMES:
+        found = frame_of(lesson, item, kind)
+        squares = found.squares
+        given.append(
+            {
+                *((m.row, m.column, m.text) for m in squares.marks()),
+                *((p.row, p.column, ".") for p in squares.points()),
+                *squares.rules_drawn(),
+                *squares.uprights_drawn(),
+                *(("box", at) for at in (*found.boxes, *found.corners)),
+            }
+        )
+    for more, fewer in pairwise(given):
+        assert fewer <= more
+    assert not given[-1]
+    assert given[0] > given[1], "full gives more than the numbers"
+
+
+@pytest.mark.parametrize("asked", EVERY_CALCULATION, ids=lambda asked: asked.text)
+def test_a_full_frame_holds_no_digit_that_is_to_be_reckoned(asked):
+    item = Item("a", "any", asked, "", ())
+    full = frame_of(pack("1+2"), item, "full")
+    assert {mark.ink for mark in full.squares.marks()} <= {Ink.GIVEN, Ink.SIGN, Ink.PLACEHOLDER}
+    assert full.squares.fits_its_squares
+    working = written_working(asked)
+    lines = working.rows > 1 and not working.rules
+    digits = sorted(m.text for m in full.squares.marks() if m.text.isdigit() and m.text != "0")
+    whole = "".join(str(n.units) for n in asked.operands)
+    if asked.operation is Operation.DIVIDE or not lines:
+        assert digits == sorted(whole.replace("0", ""))
+
+
+def test_a_long_multiplication_in_full():
+    """2.4 × 1.6: what makes it whole, 24 × 16 with its two rows, and the answer's point."""
+    item = Item("a", "any", Question(Operation.MULTIPLY, (Number(24, 1), Number(16, 1))), "", ())
+    full = frame_of(pack("1+2"), item, "full")
+    rows = {
+        row: "".join(
+            mark.text
+            for mark in sorted(full.squares.marks(), key=lambda mark: mark.column)
+            if mark.row == row
+        )
+        for row in range(full.squares.rows)
+    }
+    assert list(rows.values()) == [
+        "24=24÷10",
+        "16=16÷10",
+        "10×10=100",
+        "24",
+        "×16",
+        "",
+        "0",
+        "",
+        "",
+        "",
+    ]
+    assert len(full.corners) == 2  # before the second digit of each row of products
+    assert {row for row, _ in full.corners} == {5, 6}
+    assert len({row for row, _ in full.boxes}) == 1
+    assert [point.row for point in full.squares.points()][-1] == full.squares.rows - 1
+
+
+def test_a_division_in_full_has_its_point_above_and_boxes_before_its_digits():
+    item = Item("a", "any", Question(Operation.DIVIDE, (Number(84, 1), Number(4))), "", ())
+    full = frame_of(pack("1+2"), item, "full")
+    assert sorted(point.row for point in full.squares.points()) == [0, 1]
+    (corner,) = full.corners
+    assert corner in {(m.row, m.column) for m in full.squares.marks() if m.text == "4"}
+
+
+@pytest.mark.parametrize(
+    ("first", "second"), [(("12", "3"), ("19", "6")), (("112", "11"), ("897", "96"))]
+)
+def test_boxes_of_products_tell_nothing_of_where_carries_are(first, second):
+    def boxes(numbers):
+        asked = Question(Operation.MULTIPLY, tuple(map(Number.parse, numbers)))
+        found = frame_of(pack("1+2"), Item("a", "any", asked, "", ()), "full")
+        return {*found.corners}
+
+    assert boxes(first) == boxes(second)
+
+
 def test_numbers_are_the_usual_frame():
     assert frame("3.4+0.27", None) == frame("3.4+0.27", "numbers")
     assert not written(frame("3.4+0.27", None), Ink.PLACEHOLDER)
@@ -73,7 +183,7 @@ def test_numbers_are_the_usual_frame():
 def test_part_frames_hold_sign_points_and_rules_and_the_question_on_a_line():
     part = frame("12-3.75", "part")
     assert [mark.text for mark in part.squares.marks()] == ["−"]
-    assert len(list(part.squares.points())) == 3, "the whole number's row has its point too"
+    assert len(list(part.squares.points())) == 1, "as the numbers have theirs, and no answer its"
     assert part.squares.rules
     assert part.words == "12 − 3.75 ="
 

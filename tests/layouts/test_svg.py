@@ -44,7 +44,7 @@ pages: {{tint: {{core: mint}}}}
 
 def lesson(title: str = "'Produce stall: £ and kg'"):
     spec = read_spec(LESSON.format(title=title).encode(), "a", VOCABULARY)
-    return work(build_pack(spec, seed=3))
+    return build_pack(spec, seed=3)
 
 
 @pytest.fixture(scope="module")

@@ -137,7 +137,8 @@ def add_column(
                 ink if top else Ink.CARRY,
             )
         )
-    return Step(sentence, columns[place], tuple(marks))
+    room = () if is_last else ((carry_row, columns[place + 1]),)
+    return Step(sentence, columns[place], tuple(marks), room=room)
 
 
 def _setting_out(addends: tuple[Number, ...], *, placeholders: bool) -> str:

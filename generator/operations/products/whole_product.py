@@ -210,7 +210,8 @@ def multiply_by_digit(
             said = _product_in_words(own, at, digit, shift, carry, last=last)
         else:
             said = f"Here {written} is written" + (f" and {noted} carried." if noted else ".")
-        steps.append(Step(said, columns[place], tuple(marks), lit=lit))
+        room = () if last else ((carry_row, columns[place + 1]),)
+        steps.append(Step(said, columns[place], tuple(marks), lit=lit, room=room))
     return tuple(steps)
 
 

@@ -266,7 +266,9 @@ class _Desk:
             said += ": write nothing" if unwritten else f": write {digit}"
         if self.carried and not self._is_last(place) and place > self.end:
             said += self._carry_on(place, marks)
-        return Step(f"{said}.", column, tuple(marks))
+        inside = place > self.dividend.last_place and not self._stops_at(place)
+        room = ((self.dividend_row, self.columns[place - 1]),) if inside else ()
+        return Step(f"{said}.", column, tuple(marks), room=room)
 
     def _carry_on(self, place: int, marks: list[Mark]) -> str:
         """What is left over taken to the next digit: with its mark once the quotient has begun."""

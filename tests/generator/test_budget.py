@@ -1,0 +1,99 @@
+"""What a spec may cost before it is refused, in counted work."""
+
+from collections import Counter
+from fractions import Fraction
+
+import pytest
+
+from generator.arithmetic.questions import Question
+from generator.forms import asking
+from generator.forms.asking import LOOKED_AT, LOOKED_AT_OF_A_LADDER, cannot_be_asked
+from generator.operations.products import conditions
+from generator.packs import telling_apart
+from generator.packs.building import MOST_OF_A_PACK, TooFewQuestionsError, build_pack
+from generator.packs.conflicts import conflicts
+from generator.packs.telling_apart import MOST_EXAMINED, CannotTellApartError
+from generator.vocabulary import VOCABULARY
+from specs import Spec, read_spec
+from specs.spec import RungSpec
+
+SHOW_NONE = "operation: add, places: 2, whole: {}, carries: none, form: spot the mistake"
+FIT_NONE = "operation: add, places: 3, whole: {}, context: money"
+
+
+def ladder(rungs: int, rung: str) -> Spec:
+    lines = "".join(f"  r{at}: {{{rung.format(at % 4 + 2)}}}\n" for at in range(rungs))
+    each = ", ".join(f"r{at}: 1" for at in range(rungs))
+    text = f"title: Beans\nladder:\n{lines}tiers:\n  core: {{{each}}}\n"
+    return read_spec(text.encode(), "beans.yaml", VOCABULARY)
+
+
+@pytest.fixture
+def asked(monkeypatch: pytest.MonkeyPatch) -> Counter[str]:
+    """How often it is tried whether a question can be asked as its rung wishes."""
+    tried: Counter[str] = Counter()
+
+    def counted(rung: RungSpec, question: Question) -> bool:
+        tried[rung.name] += 1
+        return False
+
+    monkeypatch.setattr(asking, "can_be_asked", counted)
+    return tried
+
+
+@pytest.mark.parametrize("rung", [SHOW_NONE, FIT_NONE])
+@pytest.mark.parametrize("rungs", [1, 8, 60])
+def test_looks_at_what_cannot_be_asked_are_shared_among_the_rungs(
+    rung: str, rungs: int, asked: Counter[str]
+) -> None:
+    refused = list(cannot_be_asked(ladder(rungs, rung).ladder))
+    assert len(refused) == rungs
+    assert sum(asked.values()) <= LOOKED_AT_OF_A_LADDER
+    assert set(asked.values()) == {min(LOOKED_AT, LOOKED_AT_OF_A_LADDER // rungs)}
+    for error in refused:
+        assert f"not one of {asked[error.rung.name]} questions of {error.rung.name}" in str(error)
+
+
+def test_looks_at_what_tells_nothing_apart_are_bounded(monkeypatch: pytest.MonkeyPatch) -> None:
+    looks = Counter[str]()
+    apart = telling_apart.shown_apart
+
+    def counted(*of: object, **how: object) -> object:
+        looks["in all"] += 1
+        return apart(*of, **how)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(telling_apart, "shown_apart", counted)
+    level = "operation: add, places: 2, whole: {}, carries: none, tells_apart: carry dropped"
+    with pytest.raises(CannotTellApartError):
+        build_pack(ladder(60, level), 1)
+    assert looks["in all"] <= MOST_OF_A_PACK + MOST_EXAMINED
+
+
+def test_a_bound_of_a_product_is_found_in_whole_numbers(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Sixty impossible products are searched for help; in fractions that took thrice as long."""
+    made = Counter[str]()
+
+    def counted(value: int) -> Fraction:
+        made["fractions"] += 1
+        return Fraction(value)
+
+    monkeypatch.setattr(conditions, "Fraction", counted)
+    impossible = "operation: multiply, digits: [4, 3], places: [2, 1], answer: {{whole: 9}}"
+    assert len(list(conflicts(ladder(2, impossible)))) == 2
+    assert made["fractions"] < 1000, "bounds are narrowed in fractions, not met in them"
+
+
+def test_what_is_refused_for_one_seed_is_refused_for_all() -> None:
+    """Of 45 sums 25 carry. Whatever the seed, 25 of them can be had and 26 cannot."""
+    carried = "operation: add, places: 1, whole: 0, tells_apart: carry dropped"
+    rung = f"title: Beans\nladder:\n  r: {{{carried}}}\ntiers:\n  core: {{r: {{}}}}\n"
+    rung = rung.replace("{r: {}}", "{r: COUNT}")
+    for count, refused in ((25, False), (26, True)):
+        spec = read_spec(rung.replace("COUNT", str(count)).encode(), "beans.yaml", VOCABULARY)
+        for seed in range(12):
+            try:
+                build_pack(spec, seed)
+            except (CannotTellApartError, TooFewQuestionsError):
+                assert refused
+            else:
+                assert not refused
