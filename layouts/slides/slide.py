@@ -12,9 +12,10 @@ LEFT: Final = SLIDE_MARGIN
 RIGHT: Final = SLIDE_WIDTH - SLIDE_MARGIN
 TITLE_TOP: Final = 9.0
 BODY_TOP: Final = 34.0
-BODY_BOTTOM: Final = SLIDE_HEIGHT - 16.5
-SMALL_TITLE_TOP: Final = 4.0
-BELOW_SMALL_TITLE: Final = SMALL_TITLE_TOP + line_height(SLIDE_SMALL)
+BODY_BOTTOM: Final = SLIDE_HEIGHT - 16.1
+SMALL_TITLE_TOP: Final = 6.5
+BELOW_SMALL_TITLE: Final = SMALL_TITLE_TOP + 0.68 * line_height(SLIDE_SMALL)
+"""Larger words follow, with their own leading above them."""
 
 
 def slide(
@@ -57,6 +58,6 @@ def _small_title(title: str) -> tuple[Text, ...]:
 
 
 def _foot(left: str, right: str) -> Iterator[Text]:
-    baseline = SLIDE_HEIGHT - 8.5 - typeface.DESCENT * SLIDE_SMALL * MM_PER_POINT
+    baseline = SLIDE_HEIGHT - 8.1 - typeface.DESCENT * SLIDE_SMALL * MM_PER_POINT
     yield Text(left, LEFT, baseline, SLIDE_SMALL, colour=DARK)
     yield Text(right, RIGHT, baseline, SLIDE_SMALL, colour=DARK, anchor="right")
