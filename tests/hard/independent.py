@@ -696,8 +696,14 @@ def read_labelled(
     read: Reader,
     count: Count,
 ) -> None:
-    """Read texts that have labels, which must be those of the questions."""
+    """Read texts that have labels, which must be those of the questions.
+
+    Copies of a short section may fill a sheet of paper, to be cut apart.
+    """
     labels = Counter(label for label, _ in found)
+    copies = next((n for n in (1, 2, 4) if len(found) == n * len(expected)), 1)
+    count.printed[what] -= (copies - 1) * len(expected)  # each is read, and counted once
+    expected = [*expected] * copies
     if labels != Counter(question.label for question in expected):
         count.wrong.append(f"{what}: {file.name}: other labels than in the key")
         return
