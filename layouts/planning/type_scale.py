@@ -53,15 +53,16 @@ KEY_WRONG: Final = 9.0
 # Slides, read from the back of a room. A slide is 540 points high (190.5 mm).
 SLIDE_TITLE: Final = 28.0
 SLIDE_SMALL: Final = 15.0
-SLIDE_QUESTION: Final = 30.0
+SLIDE_QUESTIONS: Final = (30.0, 27.0, 24.0)
+"""Sizes that the question over a worked example may have: the first that keeps it on one line."""
+SLIDE_DIGITS: Final = 45.0
+"""Digits for the back of a room: 1/12 of a slide's height, wherever what is shown allows it."""
 SLIDE_SENTENCES: Final = (34.0, 32.0, 30.0, 28.0, 26.0, 24.0, 23.0)
 """Sizes that a step's sentence may have, best first; none under 1/24 of the slide (22.5 points)."""
 SLIDE_ALONE: Final = (72.0, 64.0, 56.0, 48.0, 40.0, 34.0)
 """Sizes that a question alone on a slide may have, best first."""
-SLIDE_ANSWERS: Final = (48.0, 44.0, 40.0, 36.0, 33.0, 30.0)
+SLIDE_ANSWERS: Final = (60.0, 54.0, 48.0, SLIDE_DIGITS, 40.0, 36.0, 33.0, 30.0)
 """Sizes that answers on a slide may have, best first; none under 1/20 of the slide (27 points)."""
-QUESTIONS_BESIDE_ANSWERS: Final = (1.0, 0.66)
-"""A question's size to its answer's, best first: never under 20 points."""
 
 LARGE_FOOT: Final = 2 / 3
 """A large-print sheet's foot to its digits: 12 points at least, clear print, yet out of the way."""

@@ -383,22 +383,42 @@ def _spread(lines: int, free: int, gap: int, top: int) -> tuple[int, list[int]]:
 def _placed_line(
     blocks: Sequence[Block], tracks: Tracks, line: flow.Run, row: int, room: Room
 ) -> Iterator[Placed]:
-    """A line of questions from a row on. Words have a clear band as far as the next question."""
+    """A line of questions from a row on. Words side by side share one band without squares."""
     shapes = tracks.shapes[slice(*line)]
     letters = row + _up(shapes)
     words = max(shape.words_rows for shape in shapes)
-    all_words = all(shape.words_rows for shape in shapes)
+    bands = _bands(tracks, line, room)
     taken = 0
     for at in range(*line):
         block, label = blocks[at], tracks.edge + taken * tracks.pitch
         taken += tracks.spans[at]
         start = label + tracks.start(at, room)
-        if not block.lines:
+        if block.lines:
+            band = bands.get(at, (label, label))  # that of the words before it
+            yield Placed(block, letters, label, start, band, words)
+        else:
             yield Placed(block, letters - block.letter_row, label, start)
+
+
+def _bands(tracks: Tracks, line: flow.Run, room: Room) -> dict[int, tuple[int, int]]:
+    """From where up to where squares are left out, by the first of the questions in words there.
+
+    A band reaches as far as the next question that is set out, or the edge of the page.
+    """
+    bands: dict[int, tuple[int, int]] = {}
+    all_words = all(shape.words_rows for shape in tracks.shapes[slice(*line)])
+    taken, first = 0, -1
+    for at in range(*line):
+        label = tracks.edge + taken * tracks.pitch
+        taken += tracks.spans[at]
+        if not tracks.shapes[at].words_rows:
+            first = -1
             continue
-        last = at == line[1] - 1 and (all_words or taken == tracks.across)
-        band = (
-            0 if at == line[0] else label,
-            room.columns if last else tracks.edge + taken * tracks.pitch,
-        )
-        yield Placed(block, letters, label, start, band, words)
+        at_edge = at == line[1] - 1 and (all_words or taken == tracks.across)
+        end = room.columns if at_edge else tracks.edge + taken * tracks.pitch
+        if first < 0:
+            first = at
+            bands[first] = (0 if at == line[0] else label, end)
+        else:
+            bands[first] = (bands[first][0], end)
+    return bands

@@ -93,13 +93,14 @@ def _words_ink(placed: Placed, grid: Grid, sizes: SheetType, label: float) -> It
     x, y = grid.x + placed.label_column * side, grid.y + placed.row * side
     first, end, rows = placed.clear
     edge = GRID_LINE / 2  # the squares around the band stay whole
-    yield Box(
-        grid.x + first * side + edge,
-        y + edge,
-        (end - first) * side - 2 * edge,
-        rows * side - 2 * edge,
-        fill=sizes.tint or WHITE,
-    )
+    if first < end:
+        yield Box(
+            grid.x + first * side + edge,
+            y + edge,
+            (end - first) * side - 2 * edge,
+            rows * side - 2 * edge,
+            fill=sizes.tint or WHITE,
+        )
     pitch = line_height(sizes.words)
     if block.words_rows == len(block.lines):
         pitch = max(pitch, side)

@@ -1,7 +1,8 @@
 """Answers for the class, large enough to be read from the back of a room.
 
-Entries run down the columns in order. As few slides as the smallest allowed type needs,
-then the largest type that needs no more; entries are spread evenly over slides and columns.
+Entries run down the columns in order. Questions and answers have one size, on as few slides as
+type large enough for the room needs, and then the largest that needs no more; entries are
+spread evenly over slides and columns.
 """
 
 from collections.abc import Iterator, Sequence
@@ -15,23 +16,26 @@ from layouts.planning.plan import PagePlan, Role, Text, Unit, line_height, parag
 from layouts.planning.type_scale import (
     LEADING,
     MM_PER_POINT,
-    QUESTIONS_BESIDE_ANSWERS,
     SLIDE_ANSWERS,
+    SLIDE_DIGITS,
 )
 from layouts.planning.wording import breakable, section_heading, version_words
 from layouts.slides.slide import BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide
 
 _COLUMN_GAP: Final = 14.0
 _MOST_COLUMNS: Final = 4
-_LOOSEST: Final = 1.35
+_NOTE: Final = 0.6
+"""What was wrong in a mistake to be found, to the answer's size: 27 points beside 45."""
+_LOOSEST: Final = 1.6
 """Entries with room to spare stand so many times their height apart, and no further."""
 
 
-def _height(size: float, question_size: float, lines: int) -> float:
-    """An entry's height, with so many lines of question above its answer."""
+def _height(size: float, lines: int, notes: int) -> float:
+    """An entry's height, with lines of question above its answer and of notes below it."""
+    below = notes * line_height(size * _NOTE)
     if not lines:
-        return size * MM_PER_POINT * LEADING * 1.15
-    return lines * line_height(question_size) + line_height(size) + 0.35 * size * MM_PER_POINT
+        return size * MM_PER_POINT * LEADING * 1.15 + below
+    return (lines + 1) * line_height(size) + 0.35 * size * MM_PER_POINT + below
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,8 +50,8 @@ class Entry:
     sign: str
     answer: str
     size: float
-    question_size: float
     indent: float
+    note: tuple[str, ...] = ()
 
     @property
     def on_one_line(self) -> bool:
@@ -58,25 +62,30 @@ class Entry:
     def height(self) -> float:
         """The entry's height with the space after it."""
         lines = 0 if self.on_one_line else len(self.question)
-        return _height(self.size, self.question_size, lines)
+        return _height(self.size, lines, len(self.note))
 
     def texts(self, x: float, top: float) -> Iterator[Text]:
         """The entry with its top left corner there."""
         (first, *_) = paragraph(("",), x, top, self.size)
         if self.on_one_line:
-            question = Text(self.question[0], x + self.indent, first.baseline, self.question_size)
-            yield Text(self.label, x, first.baseline, self.question_size, bold=True)
+            question = Text(self.question[0], x + self.indent, first.baseline, self.size)
+            yield Text(self.label, x, first.baseline, self.size, bold=True)
             yield question
             after = question.x + question.width
             yield Text(self.answer, after, first.baseline, self.size, bold=True)
+            yield from self._noted(x, top + line_height(self.size))
             return
-        lines = paragraph(self.question, x + self.indent, top, self.question_size)
-        yield Text(self.label, x, lines[0].baseline, self.question_size, bold=True)
+        lines = paragraph(self.question, x + self.indent, top, self.size)
+        yield Text(self.label, x, lines[0].baseline, self.size, bold=True)
         yield from lines
-        below = top + len(lines) * line_height(self.question_size)
+        below = top + len(lines) * line_height(self.size)
         yield from paragraph(
             (f"{self.sign} {self.answer}".lstrip(),), x + self.indent, below, self.size, bold=True
         )
+        yield from self._noted(x, below + line_height(self.size))
+
+    def _noted(self, x: float, top: float) -> tuple[Text, ...]:
+        return paragraph(self.note, x + self.indent, top, self.size * _NOTE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,11 +96,16 @@ class _Answer:
     asked: str
     sign: str
     answer: str
+    note: str = ""
 
     @classmethod
     def to(cls, item: WorkedItem) -> "_Answer":
-        """What is said of an item."""
-        return cls(item.label, *item.answered)
+        """What is said of an item; where a mistake was to be found, which it was."""
+        note = ""
+        if item.shows_a_wrong_answer:
+            ((wrong),) = item.wrong_answers_to_expect
+            note = f"not {wrong.text}: {' or '.join(wrong.causes)}"
+        return cls(item.label, *item.answered, note)
 
     @property
     def question(self) -> str:
@@ -141,37 +155,55 @@ def answer_pages(section: WorkedSection) -> tuple[PagePlan, ...]:
 
 
 def spread_out(items: Sequence[WorkedItem]) -> Spread:
-    """Choose type size and number of columns. Raises DoesNotFitError when an answer is too wide.
+    """Choose type size, slides and columns. Raises DoesNotFitError when an answer is too wide.
 
-    What comes before the size of type: few slides, then few answers under their questions.
+    Type is large enough for the back of the room wherever an answer allows it, on as many
+    slides as that needs; then as large as those slides hold, with no more answers under their
+    questions than need be.
     """
     answers = [_Answer.to(item) for item in items]
-    fewest = _fewest_slides(answers)
+    floor, fewest = _fewest_slides(answers)
+    stacked: int | None = None
     best: Spread | None = None
-    for ratio in QUESTIONS_BESIDE_ANSWERS:
-        for size in SLIDE_ANSWERS:
-            sized = _Sized.of(answers, size, size * ratio)
-            for columns in range(1, _MOST_COLUMNS + 1):
-                if best is not None and sized.stacked(columns) >= best.stacked:
-                    continue
-                spread = _spread(sized, columns, fewest)
-                if spread is not None:
-                    best = spread
-                    if not best.stacked:
-                        return best
+    for size in sorted(SLIDE_ANSWERS):
+        if size < floor:
+            continue
+        for columns in range(1, _MOST_COLUMNS + 1):
+            spread = _spread(_Sized.of(answers, size), columns, fewest)
+            if spread is None or (stacked is not None and spread.stacked > stacked):
+                continue
+            if (
+                best is None
+                or spread.stacked < best.stacked
+                or spread.entries[0].size > best.entries[0].size
+            ):
+                best, stacked = spread, spread.stacked
     assert best is not None
     return best
 
 
-def _fewest_slides(answers: Sequence[_Answer]) -> int:
-    """How many slides the smallest type needs."""
-    smallest = min(SLIDE_ANSWERS)
-    sized = _Sized.of(answers, smallest, smallest * min(QUESTIONS_BESIDE_ANSWERS))
-    for slides in range(1, len(answers) + 1):
-        for columns in range(1, _MOST_COLUMNS + 1):
-            if _spread(sized, columns, slides) is not None:
-                return slides
+def _fewest_slides(answers: Sequence[_Answer]) -> tuple[float, int]:
+    """The smallest size that must do, and how many slides it needs: fewer hold larger type."""
+    for size in SLIDE_ANSWERS:
+        if size > SLIDE_DIGITS:
+            continue
+        found = _slides_and_stacked(_Sized.of(answers, size))
+        if found:
+            return size, min(found[:2], key=lambda one: (one[1], one[0]))[0]
     raise DoesNotFitError("its answer is too long for a slide; give its rung shorter numbers")
+
+
+def _slides_and_stacked(sized: "_Sized") -> list[tuple[int, int]]:
+    """The fewest slides and one more, with how many answers then stand under their questions."""
+    found: list[tuple[int, int]] = []
+    for slides in range(1, len(sized.answers) + 1):
+        tries = (_spread(sized, columns, slides) for columns in range(1, _MOST_COLUMNS + 1))
+        stacked = [spread.stacked for spread in tries if spread is not None]
+        if stacked:
+            found.append((slides, min(stacked)))
+        if len(found) == 2:
+            break
+    return found
 
 
 def _column_width(columns: int) -> float:
@@ -180,29 +212,28 @@ def _column_width(columns: int) -> float:
 
 @dataclass(frozen=True, slots=True)
 class _Sized:
-    """Answers in type of one size, and of another for their questions.
+    """Answers and their questions in type of one size.
 
     ``lengths`` are the widths of whole entries, each on one line.
     """
 
     answers: Sequence[_Answer]
     size: float
-    question_size: float
     indent: float
     lengths: tuple[float, ...]
 
     @classmethod
-    def of(cls, answers: Sequence[_Answer], size: float, question_size: float) -> "_Sized":
-        """The answers in these sizes: questions begin clear of the widest label."""
-        widest = max(typeface.width(answer.label, question_size, bold=True) for answer in answers)
-        indent = widest + 0.7 * question_size * MM_PER_POINT
+    def of(cls, answers: Sequence[_Answer], size: float) -> "_Sized":
+        """The answers in this size: questions begin clear of the widest label."""
+        widest = max(typeface.width(answer.label, size, bold=True) for answer in answers)
+        indent = widest + 0.7 * size * MM_PER_POINT
         lengths = tuple(
             indent
-            + typeface.width(answer.question, question_size)
+            + typeface.width(answer.question, size)
             + typeface.width(answer.answer, size, bold=True)
             for answer in answers
         )
-        return cls(answers, size, question_size, indent, lengths)
+        return cls(answers, size, indent, lengths)
 
     def stacked(self, columns: int) -> int:
         """How many answers would stand under their questions in so many columns."""
@@ -212,7 +243,7 @@ class _Sized:
     def least_height(self, columns: int) -> float:
         """The height of all in one column, were each question no longer than a line."""
         stacked = self.stacked(columns)
-        alone, below = (_height(self.size, self.question_size, lines) for lines in (0, 1))
+        alone, below = (_height(self.size, lines, 0) for lines in (0, 1))
         return stacked * below + (len(self.lengths) - stacked) * alone
 
     def entries(self, width: float) -> Iterator[Entry]:
@@ -222,15 +253,17 @@ class _Sized:
                 lines: tuple[str, ...] = (told.question,)
             else:
                 asked = breakable(told.asked)
-                lines = typeface.wrap(asked, self.question_size, width - self.indent)
+                lines = typeface.wrap(asked, self.size, width - self.indent)
             yield Entry(
                 told.label,
                 lines,
                 told.sign,
                 told.answer,
                 self.size,
-                self.question_size,
                 self.indent,
+                typeface.wrap(told.note, self.size * _NOTE, width - self.indent)
+                if told.note
+                else (),
             )
 
 

@@ -1,5 +1,6 @@
 """Worked examples, one step a slide, each followed by a matched question for the class."""
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Final
@@ -11,24 +12,41 @@ from layouts.planning.errors import DoesNotFitError, placing
 from layouts.planning.paper import SLIDE_WIDTH
 from layouts.planning.plan import Item as Drawn
 from layouts.planning.plan import PagePlan, Role, Text, Unit, line_height, paragraph
-from layouts.planning.type_scale import SLIDE_ALONE, SLIDE_QUESTION, SLIDE_SENTENCES
+from layouts.planning.type_scale import (
+    MM_PER_POINT,
+    SLIDE_ALONE,
+    SLIDE_DIGITS,
+    SLIDE_QUESTIONS,
+    SLIDE_SENTENCES,
+)
 from layouts.planning.wording import (
     breakable,
     name_in_words,
     sentence_to_wrap,
     spoken_working,
 )
-from layouts.planning.working_ink import Squares, step_ink, working_ink
-from layouts.slides.slide import BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide
-from layouts.slides.window import first_row, rows_shown
+from layouts.planning.working_ink import FULL, Squares, step_ink, working_ink
+from layouts.slides.slide import BELOW_SMALL_TITLE, BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide
+from layouts.slides.window import first_row, holds_what_is_spoken_of, rows_shown
 
-LARGEST_SQUARES: Final = (28.0, 24.0, 20.0)
-"""Squares are as large as one of these allows; the last is large enough for any room."""
+LARGE_ENOUGH: Final = math.ceil(SLIDE_DIGITS * MM_PER_POINT / FULL * 10) / 10
+"""Squares whose digits are large enough for any room."""
+LARGEST_SQUARES: Final = (36.0, 28.0, 24.0, LARGE_ENOUGH)
+"""Squares are as large as one of these allows."""
 SMALLEST_SQUARE: Final = 8.0
 """Below this a digit could not be read from the back of a room."""
 
-_GAP: Final = 13.0
-_NARROWEST_SENTENCE: Final = 120.0
+_GAP: Final = 10.0
+_BAR: Final = 0.13
+"""Room over the squares for the bars that mark a column, in squares."""
+_OVER_FOOT: Final = 2.8
+"""How far bars may reach below the body, and still are clear of the foot."""
+_BELOW: Final = 4.0
+_NARROWEST_SENTENCE: Final = 62.0
+_COMFORTABLE_SENTENCE: Final = 110.0
+"""Squares grow past what is large enough only as far as sentences keep this width."""
+_EASILY_READ: Final = 26.0
+"""Sentences are set smaller only where the digits would otherwise be too small."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,79 +94,141 @@ def example_pages(section: WorkedSection) -> tuple[PagePlan, ...]:
     return tuple(pages)
 
 
-def stage(working: Working, question: str) -> Stage:
+def stage(
+    working: Working,
+    question: str,
+    *,
+    largest: float = LARGEST_SQUARES[0],
+    all_rows: bool = False,
+) -> Stage:
     """Place a working and its sentences: beside one another, or the words below.
 
-    The arrangement with the larger squares is taken, up to those that are large enough, and
-    with it the largest type that holds every sentence; then what room is left goes to still
-    larger squares. Raises DoesNotFitError when not even small squares fit.
+    Of all arrangements those with the largest digits are taken, up to those that are large
+    enough; of these, what shows the most rows under sentences that are easily read; then what
+    room is left goes to larger sentences and squares. A window on some of the rows is taken
+    where it has at each step all that the step speaks of, unless ``all_rows`` must be seen.
+    Raises DoesNotFitError when not even small squares fit.
     """
-    question_size = SLIDE_QUESTION
-    lines = typeface.wrap(breakable(question), question_size, RIGHT - LEFT, bold=True)
-    top = BODY_TOP + len(lines) * line_height(question_size) + 6.5
+    size, lines = _question_lines(question)
+    top = BELOW_SMALL_TITLE + len(lines) * line_height(size)
     sentences = [sentence_to_wrap(step.sentence) for step in working.steps]
-    tries = [
-        stage
-        for largest in LARGEST_SQUARES
-        for size in SLIDE_SENTENCES
-        for stage in (
-            _beside(working, sentences, size, top, largest),
-            _below(working, sentences, size, top, largest),
-        )
-        if stage is not None
-    ]
+    tries: list[Stage] = []
+    held = min(working.rows, int((BODY_BOTTOM - top) / SMALLEST_SQUARE - _BAR))
+    for rows in range(working.rows, 0, -1):
+        if rows < held and (all_rows or not holds_what_is_spoken_of(working, rows)):
+            break
+        for most in (min(largest, square) for square in LARGEST_SQUARES):
+            for sentence_size in SLIDE_SENTENCES:
+                for place in (_beside, _below):
+                    found = place(working, rows, sentences, (size, sentence_size), top, most)
+                    if found is not None:
+                        tries.append(found)
+        if rows == working.rows and any(_good_enough(found, largest) for found in tries):
+            break
     if not tries:
         raise DoesNotFitError(
             f"{question} is too long for a worked example on slides; give that rung shorter numbers"
         )
-    enough = LARGEST_SQUARES[-1]
-    return max(
-        tries,
-        key=lambda found: (
-            min(found.squares.side, enough),
-            found.sentence_size,
-            found.squares.side,
-        ),
+    return max(tries, key=lambda found: _worth(working, found))
+
+
+def _good_enough(found: Stage, largest: float) -> bool:
+    """Whether nothing of the working need be out of sight for larger type."""
+    enough = found.squares.side >= min(largest, LARGE_ENOUGH)
+    return enough and found.sentence_size >= _EASILY_READ
+
+
+def _worth(working: Working, found: Stage) -> tuple[float, ...]:
+    """What is better in one arrangement than in another, the weightiest first."""
+    return (
+        min(found.squares.side, LARGE_ENOUGH),
+        found.sentence_size >= _EASILY_READ,
+        found.rows == working.rows,
+        _begins_at_a_rule(working, found.rows),
+        found.rows,
+        found.sentence_size,
+        found.squares.side,
     )
+
+
+def _begins_at_a_rule(working: Working, rows: int) -> bool:
+    """Whether the last so many rows are all that stands under a rule across all squares."""
+    first = working.rows - rows
+    across = 0, working.columns - 1
+    return any(
+        rule.row == first and (rule.start, rule.end) == across for rule in working.rules_drawn()
+    )
+
+
+def _question_lines(question: str) -> tuple[float, tuple[str, ...]]:
+    """The question's size and lines: one, where any size allows it."""
+    for size in SLIDE_QUESTIONS:
+        lines = typeface.wrap(breakable(question), size, RIGHT - LEFT, bold=True)
+        if len(lines) == 1:
+            break
+    return size, lines
 
 
 def _beside(
-    working: Working, sentences: list[str], size: float, top: float, largest: float
+    working: Working,
+    rows: int,
+    sentences: list[str],
+    sizes: tuple[float, float],
+    top: float,
+    largest: float,
 ) -> Stage | None:
-    widest = RIGHT - LEFT - _GAP - _NARROWEST_SENTENCE
-    room = BODY_BOTTOM - top
-    rows = min(working.rows, int(room / SMALLEST_SQUARE))
-    side = min(largest, room / rows, widest / working.columns)
-    side = _whole_halves(side)
+    question_size, size = sizes
+    narrowest = _NARROWEST_SENTENCE if largest <= LARGE_ENOUGH else _COMFORTABLE_SENTENCE
+    widest = RIGHT - LEFT - _GAP - narrowest
+    side = _whole_tenths(min(largest, _tall(rows, top), widest / working.columns))
     text_left = LEFT + side * working.columns + _GAP
     tallest = _tallest(sentences, size, RIGHT - text_left)
-    if side < SMALLEST_SQUARE or tallest > room:
+    if side < SMALLEST_SQUARE or tallest is None or tallest > BODY_BOTTOM - top:
         return None
-    return Stage(Squares(LEFT, top, side), rows, SLIDE_QUESTION, size, text_left, BODY_TOP, top)
+    squares = Squares(LEFT, top + _BAR * side, side)
+    return Stage(squares, rows, question_size, size, text_left, BELOW_SMALL_TITLE, squares.y)
 
 
 def _below(
-    working: Working, sentences: list[str], size: float, top: float, largest: float
+    working: Working,
+    rows: int,
+    sentences: list[str],
+    sizes: tuple[float, float],
+    top: float,
+    largest: float,
 ) -> Stage | None:
+    question_size, size = sizes
     tallest = _tallest(sentences, size, RIGHT - LEFT)
-    room = BODY_BOTTOM - top - tallest - 4.0
-    side = min(largest, room / working.rows, (RIGHT - LEFT) / working.columns)
-    side = _whole_halves(side)
+    if tallest is None:
+        return None
+    room = BODY_BOTTOM - top - tallest - (_BELOW if tallest else 0.0)
+    side = _whole_tenths(min(largest, room / (rows + 2 * _BAR), (RIGHT - LEFT) / working.columns))
     if side < SMALLEST_SQUARE:
         return None
-    text_top = top + side * working.rows + 4.0
-    return Stage(
-        Squares(LEFT, top, side), working.rows, SLIDE_QUESTION, size, LEFT, BODY_TOP, text_top
-    )
+    text_top = top + side * (rows + 2 * _BAR) + _BELOW
+    squares = Squares(LEFT, top + _BAR * side, side)
+    return Stage(squares, rows, question_size, size, LEFT, BELOW_SMALL_TITLE, text_top)
 
 
-def _whole_halves(side: float) -> float:
-    """Rounded down to half a millimetre."""
-    return side * 2 // 1 / 2
+def _tall(rows: int, top: float) -> float:
+    """How large squares may be for so many rows: the bars under them end over the foot."""
+    squares = (BODY_BOTTOM - top) / (rows + _BAR)
+    return min(squares, (BODY_BOTTOM + _OVER_FOOT - top) / (rows + 2 * _BAR))
 
 
-def _tallest(sentences: list[str], size: float, width: float) -> float:
-    lines = max(len(typeface.wrap(sentence, size, width)) for sentence in sentences)
+def _whole_tenths(side: float) -> float:
+    """Rounded down to a tenth of a millimetre."""
+    return math.floor(side * 10 + 1e-6) / 10
+
+
+def _tallest(sentences: list[str], size: float, width: float) -> float | None:
+    """The height of the longest sentence; None where a word of one is wider than its line."""
+    lines = 0
+    for sentence in filter(None, sentences):
+        words = sentence.split(" ")
+        if max(typeface.width(word, size) for word in words) > width:
+            return None
+        lines = max(lines, len(typeface.wrap(sentence, size, width)))
     return lines * line_height(size)
 
 
@@ -160,8 +240,9 @@ def _shown(title: str, item: WorkedItem) -> Iterator[PagePlan]:
         yield from _steps(title, item, right, asked, whole, 0, len(right.steps))
         return
     found, count = len(wrong.steps), len(wrong.steps) + len(right.steps)
-    yield from _steps(title, item, wrong, asked, asked, 0, count)
-    yield from _steps(title, item, right, example.then_asked, whole, found, count)
+    side = min(stage(wrong, asked).squares.side, stage(right, whole).squares.side)
+    yield from _steps(title, item, wrong, asked, asked, 0, count, side)
+    yield from _steps(title, item, right, example.then_asked, whole, found, count, side)
 
 
 def _steps(
@@ -172,12 +253,13 @@ def _steps(
     whole: str,
     before: int,
     count: int,
+    largest: float = LARGEST_SQUARES[0],
 ) -> Iterator[PagePlan]:
     """One working's steps, each on a slide, after so many slides of ``count``.
 
     ``question`` stands over all of them but the last, which has ``whole``.
     """
-    placed = stage(working, max(whole, question, key=len))
+    placed = stage(working, max(whole, question, key=len), largest=largest)
     for number, step in enumerate(working.steps, start=1):
         text = whole if number == len(working.steps) else question
         yield slide(
@@ -193,6 +275,7 @@ def _steps(
             ),
             title,
             f"step {before + number} of {count}",
+            small_title=True,
         )
 
 
@@ -214,24 +297,68 @@ def _sentence(placed: Stage, step: Step) -> tuple[Text, ...]:
 def _for_the_class(title: str, item: WorkedItem) -> Iterator[PagePlan]:
     """The matched question, with the working to be put right if it has one; then its answer."""
     question = Unit(Role.QUESTION, tuple(_to_do(item)), says=item.said)
-    yield slide("Your turn", (question,), title, "")
-    working, whole = item.example.right, item.with_answer
-    placed = stage(working, whole)
-    count = len(working.steps)
-    shown = placed.shown(working, count)
-    yield slide(
-        "Your turn: answer",
-        (
-            *_question(placed, whole),
-            _drawn(
-                (placed.squares.grid(shown), *working_ink(shown, placed.squares)),
-                working,
-                count,
+    yield slide("Your turn", (question,), title, "", small_title=True)
+    yield from _answered(title, item)
+
+
+def _answered(title: str, item: WorkedItem) -> Iterator[PagePlan]:
+    """The match worked: on two slides or more where one would make its digits too small.
+
+    Where a mistake was to be found, the first says which it was.
+    """
+    example, whole = item.example, item.with_answer
+    said = example.wrong.steps[-1].sentence if example.wrong else ""
+    steps = (replace(example.right.setting_out, sentence=said), *example.right.steps[1:])
+    silent = tuple(replace(step, sentence="") for step in steps[1:])
+    as_in_steps = max(LARGE_ENOUGH, stage(example.right, whole).squares.side)
+    worked = replace(example.right, steps=(steps[0], *silent))
+    placed = stage(worked, whole, largest=as_in_steps, all_rows=True)
+    parts: tuple[tuple[int, int], ...] = ((0, example.right.rows),)
+    if placed.squares.side < LARGE_ENOUGH:
+        placed, parts = _in_parts(example.right, placed, whole, said)
+    count = len(example.right.steps)
+    for number, (first, rows) in enumerate(parts, start=1):
+        shown = rows_shown(example.right, first, rows)
+        ink = placed.squares.grid(shown), *working_ink(shown, placed.squares)
+        yield slide(
+            "Your turn: answer",
+            (
+                *_question(placed, whole),
+                _drawn(ink, example.right, count),
+                *(_sentence(placed, steps[0]) if number == 1 and said else ()),
             ),
-        ),
-        title,
-        "",
-    )
+            title,
+            f"slide {number} of {len(parts)}" if len(parts) > 1 else "",
+            small_title=True,
+        )
+
+
+def _in_parts(
+    working: Working, placed: Stage, question: str, said: str
+) -> tuple[Stage, tuple[tuple[int, int], ...]]:
+    """The working's rows shared among as few slides as large enough digits need.
+
+    The last has as many as fit, or all under a rule across the squares.
+    """
+    size, lines = _question_lines(question)
+    top = BELOW_SMALL_TITLE + len(lines) * line_height(size)
+    words = placed.text_left if said else RIGHT + _GAP
+    widest = (words - _GAP - LEFT) / working.columns
+    side = _whole_tenths(min(LARGE_ENOUGH, widest))
+    fit = int((BODY_BOTTOM - top) / side - _BAR)
+    below = said and placed.text_left == LEFT
+    if below or side <= placed.squares.side or fit >= working.rows:
+        return placed, ((0, working.rows),)
+    last = next((r for r in range(fit, 0, -1) if _begins_at_a_rule(working, r)), fit)
+    if working.rows - last > fit:
+        last = fit
+    ends = list(range(working.rows - last, 0, -fit))
+    parts = [(max(0, end - fit), end - max(0, end - fit)) for end in reversed(ends)]
+    tallest = max(last, *(rows for _, rows in parts))
+    side = _whole_tenths(min(LARGEST_SQUARES[0], widest, _tall(tallest, top)))
+    squares = Squares(LEFT, top + _BAR * side, side)
+    moved = replace(placed, squares=squares, rows=fit, text_top=squares.y)
+    return moved, (*parts, (working.rows - last, last))
 
 
 def _to_do(item: WorkedItem) -> Iterator[Drawn]:
@@ -241,7 +368,7 @@ def _to_do(item: WorkedItem) -> Iterator[Drawn]:
         yield from _alone(item)
         return
     wrong = replace(wrong, steps=(replace(wrong.setting_out, sentence=""),))
-    placed = stage(wrong, item.asked)
+    placed = stage(wrong, item.asked, all_rows=True)
     shown = placed.shown(wrong, 1)
     yield from _question(placed, item.asked)
     yield placed.squares.grid(shown)

@@ -12,16 +12,29 @@ LEFT: Final = SLIDE_MARGIN
 RIGHT: Final = SLIDE_WIDTH - SLIDE_MARGIN
 TITLE_TOP: Final = 9.0
 BODY_TOP: Final = 34.0
-BODY_BOTTOM: Final = SLIDE_HEIGHT - 19.0
+BODY_BOTTOM: Final = SLIDE_HEIGHT - 16.1
+SMALL_TITLE_TOP: Final = 6.5
+BELOW_SMALL_TITLE: Final = SMALL_TITLE_TOP + 0.68 * line_height(SLIDE_SMALL)
+"""Larger words follow, with their own leading above them."""
 
 
-def slide(title: str, body: Iterable[Item | Unit], left_foot: str, right_foot: str) -> PagePlan:
-    """A slide with its title, whatever stands between, and small print at the foot."""
+def slide(
+    title: str,
+    body: Iterable[Item | Unit],
+    left_foot: str,
+    right_foot: str,
+    *,
+    small_title: bool = False,
+) -> PagePlan:
+    """A slide with its title, whatever stands between, and small print at the foot.
+
+    A small title leaves the room to what a class must read.
+    """
     return PagePlan(
         SLIDE_WIDTH,
         SLIDE_HEIGHT,
         (
-            Unit(Role.TITLE, tuple(_title(title))),
+            Unit(Role.TITLE, tuple(_small_title(title) if small_title else _title(title))),
             *body,
             Unit(Role.ARTEFACT, tuple(_foot(left_foot, right_foot))),
         ),
@@ -38,7 +51,13 @@ def _title(title: str) -> Iterator[Text]:
     yield from paragraph(lines, LEFT, top, size, bold=True)
 
 
+def _small_title(title: str) -> tuple[Text, ...]:
+    """The title on one line in small print."""
+    (first, *_) = typeface.wrap(title, SLIDE_SMALL, RIGHT - LEFT)
+    return paragraph((first,), LEFT, SMALL_TITLE_TOP, SLIDE_SMALL)
+
+
 def _foot(left: str, right: str) -> Iterator[Text]:
-    baseline = SLIDE_HEIGHT - 8.5 - typeface.DESCENT * SLIDE_SMALL * MM_PER_POINT
+    baseline = SLIDE_HEIGHT - 8.1 - typeface.DESCENT * SLIDE_SMALL * MM_PER_POINT
     yield Text(left, LEFT, baseline, SLIDE_SMALL, colour=DARK)
     yield Text(right, RIGHT, baseline, SLIDE_SMALL, colour=DARK, anchor="right")

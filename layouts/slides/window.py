@@ -14,6 +14,26 @@ def first_row(working: Working, steps: int, rows: int) -> int:
     return max(0, last + 1 - rows)
 
 
+def holds_what_is_spoken_of(working: Working, rows: int) -> bool:
+    """Whether a window of so many rows has at each step all that the step speaks of."""
+    for steps in range(1, len(working.steps) + 1):
+        spoken_of = _rows_spoken_of(working, steps)
+        first = first_row(working, steps, rows)
+        if spoken_of and not first <= spoken_of[0] <= spoken_of[1] < first + rows:
+            return False
+    return True
+
+
+def _rows_spoken_of(working: Working, steps: int) -> tuple[int, int] | None:
+    """The first and the last row that a step is about: all written ones where it says none."""
+    step = working.steps[steps - 1]
+    if step.rows is not None:
+        return step.rows
+    marks = step.marks if step.column is None else tuple(working.marks(steps))
+    rows = [mark.row for mark in marks]
+    return (min(rows), max(rows)) if rows else None
+
+
 def rows_shown(working: Working, first: int, rows: int) -> Working:
     """The working with so many of its rows, from ``first`` on, and what stands in them."""
     if rows >= working.rows:

@@ -501,7 +501,7 @@ def boxes_on(page: pypdfium2.PdfPage) -> list[Sides]:
         if not 4 <= segments <= 6:
             continue
         left, bottom, right, top = thing.get_bounds()
-        if 4 < right - left < 200 and 6 < top - bottom < 90:
+        if 4 < right - left < 300 and 6 < top - bottom < 100:
             fill, stroke = ctypes.c_int(), pdfium.FPDF_BOOL()
             pdfium.FPDFPath_GetDrawMode(thing, fill, stroke)
             if stroke and not fill.value:
@@ -616,8 +616,7 @@ def read_back(folder: Path, count: Count) -> None:
         (section, [Asked.of(question) for question in section["questions"]])
         for section in record["sections"]
     ]
-    by_version = sorted(sections, key=lambda section: section[0]["version"])
-    everything = [question for _, questions in by_version for question in questions]
+    everything = [question for _, questions in sections for question in questions]
     count.questions += len(everything)
     count.kinds.update(question.kind for question in everything)
     key = FURNITURE.sub("", "\n".join(pages(folder / "key.pdf")))
@@ -658,7 +657,9 @@ def read_example_slides(file: Path, examples: Sequence[Asked], count: Count) -> 
         if heading.startswith("Worked example") and (not step or step[1] == step[2]):
             shown.append(rest)
         elif heading.strip() == "Your turn: answer":
-            answers.append(rest)
+            part = re.search(r"slide ([0-9]+) of [0-9]+", page)
+            if not part or part[1] == "1":  # a tall working is answered on several
+                answers.append(rest)
         elif heading.strip() == "Your turn":
             matches.append(rest)
     read_all("on example slides", shown, examples[::2], answered, count)
@@ -735,6 +736,7 @@ def built(folder: Path, seed: int, versions: int, extra: str = "") -> Path:
     spec.write_text(LESSON + extra, encoding="utf-8")
     out = folder / f"pack-{seed}"
     command = ["build", str(spec), "--seed", str(seed), "--versions", str(versions)]
+    command += ["--workings", "all"]
     done = CliRunner().invoke(rungsheet.command_line.app, [*command, "--out", str(out)])
     if done.exit_code:
         raise AssertionError(done.output)

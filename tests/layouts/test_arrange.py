@@ -91,7 +91,7 @@ def test_points_under_one_another_are_in_line_and_letters_at_one_edge(given_bloc
         for placed in page:
             units = placed.column + placed.block.scaffold.units_column
             edges.setdefault(placed.label_column, set()).add(units)
-    assert min(edges) == 1
+    assert min(edges) in (0, 1), "the first square only where that saves a page"
     assert all(len(units) == 1 for units in edges.values())
     lefts = sorted(edges)
     assert len({after - before for before, after in pairwise(lefts)}) <= 1, "evenly apart"
@@ -365,3 +365,17 @@ def test_shipped_lessons_have_one_left_edge_and_room_for_every_working(lesson):
             for one in blocks_of(item, grid, sizes):
                 if item.frame.squares.rules or on_a_line:
                     assert one.scaffold.rows >= needed - on_a_line, item.calculation
+
+
+def test_words_side_by_side_share_one_band_of_whole_squares():
+    asked = [worded(8, 1, 3), worded(8, 2, 3), block("12.5+7.25"), worded(8, 1, 3)]
+    (page,) = arrange(asked, Room(27, 20))
+    for line in lines_of(page):
+        for placed in line:
+            first, end, rows = placed.clear
+            if placed.block.lines and first < end:
+                others = [p for p in line if p is not placed and not p.block.lines]
+                assert not any(first <= p.label_column < end for p in others)
+                assert rows == max(p.block.words_rows for p in line)
+    if len(lines_of(page)[0]) > 1:
+        assert page[1].clear[0] == page[1].clear[1], "the first has the band of both"

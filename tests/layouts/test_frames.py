@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from itertools import pairwise
+from typing import Any
 
 import pytest
 
@@ -12,10 +13,14 @@ from generator.forms.in_words import InWords
 from generator.forms.missing_digit import MissingDigit
 from generator.forms.missing_number import MissingNumber
 from generator.operations.methods import written_working
-from generator.operations.working import Ink
+from generator.operations.working import Ink, Mark
 from generator.packs.pack import Item, Section
 from layouts.planning import empty_boxes
-from layouts.planning.plan import Text
+from layouts.planning.plan import Box, Text
+from layouts.planning.type_scale import MM_PER_POINT
+from layouts.planning.typeface import width
+from layouts.planning.wording import question_lines
+from layouts.planning.working_ink import hand_of
 from layouts.sheets.sheet import sheet_pages
 from specs.problems import SpecError
 from specs.spec import FRAMES
@@ -324,3 +329,66 @@ def test_bare_squares_for_an_order_have_a_row_for_each_number_and_one_to_write_i
     assert frame.squares.rows == numbers + 1
     rounding = Question(Operation.ROUND, (Number(347, 2),), places=1)
     assert of_numbers("none", written_working(rounding), rounding, "").squares.rows == 2
+
+
+def ink_of(form: Any, *texts: str, square: int) -> list[Any]:
+    """What stands on a sheet of questions in that form."""
+    asked = tuple(replace(item, form=form) for item in items(*texts))
+    lesson = pack(*texts, square=square)
+    section = replace(lesson.of_kind("practice")[0], items=asked)
+    return [item for page in sheet_pages(worked(lesson, section)) for item in page.items]
+
+
+@pytest.mark.parametrize("square", [5, 7, 10])
+@pytest.mark.parametrize("form", [MissingDigit(1, -1), MissingNumber(0)])
+def test_boxes_to_write_in_hold_a_digit_by_hand(form: Any, square: int) -> None:
+    """Five millimetres each way (common practice, no source), on squares and in words alike."""
+    ink = ink_of(form, "3.4+0.27", square=square)
+    boxes = [item for item in ink if isinstance(item, Box) and item.stroke]
+    boxes += [
+        part
+        for item in ink
+        if isinstance(item, Text) and empty_boxes.has_boxes(item)
+        for part in empty_boxes.parts(item)
+        if isinstance(part, Box)
+    ]
+    assert boxes
+    assert all(min(box.width, box.height) >= 5 for box in boxes)
+
+
+@pytest.mark.parametrize("square", [5, 7, 10])
+def test_headings_of_columns_are_six_points_and_stay_in_their_squares(square: int) -> None:
+    for text in ("O", "t", "th", "tth", "HTh", "TTh"):
+        hand = hand_of(Mark(0, 0, text, Ink.HEADING))
+        points = hand.em * square / MM_PER_POINT
+        assert points >= 6
+        assert width(text, points) < square
+
+
+@pytest.mark.parametrize(
+    ("words", "room", "lines"),
+    [
+        (
+            "Put in order, smallest first: 0.268, 0.204, 0.273, 0.24, 0.237",
+            75,
+            ["Put in order, smallest first:", "0.268, 0.204, 0.273, 0.24, 0.237"],
+        ),
+        (
+            "Write <, > or = in the box: 0.82 □ 0.258",
+            72,
+            ["Write <, > or = in the box:", "0.82 □ 0.258"],
+        ),
+        ("3 ÷ 8 = 3/8, so 0.3 ÷ 8 =", 40, ["3 ÷ 8 = 3/8,", "so 0.3 ÷ 8 ="]),
+    ],
+)
+def test_lines_break_where_a_teacher_would_break_them(
+    words: str, room: float, lines: list[str]
+) -> None:
+    found = question_lines(words, 12.0, room)
+    assert [line.strip() for line in found] == lines
+
+
+def test_a_list_longer_than_a_line_leaves_no_number_alone() -> None:
+    found = question_lines("Put in order: 0.268, 0.204, 0.273, 0.24", 12.0, 41.0)
+    assert found[0] == "Put in order:"
+    assert all("," in line for line in found[1:])

@@ -130,7 +130,7 @@ def test_frames_keep_the_column(kind):
     frame = frames.framed(kind, scaffold(question, working), working, question, "words")
     own = frame.squares.units_column + 1
     points = list(frame.squares.points())
-    assert len(points) == {"full": 3, "numbers": 2, "part": 3, "none": 0}[kind]
+    assert len(points) == {"full": 3, "numbers": 2, "part": 2, "none": 0}[kind]
     assert all(point.in_square and point.column == own for point in points)
     taken = {mark.column for mark in frame.squares.marks()} | {column for _, column in frame.boxes}
     assert own not in taken

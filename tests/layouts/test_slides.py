@@ -1,15 +1,23 @@
 """Slides for the whole class: one step a slide, and answers that the back row can read."""
 
+from pathlib import Path
+
 import pytest
 
 from generator.operations.methods import written_working
+from generator.packs.building import build_pack
+from generator.packs.working_out import WorkedPack, work
+from generator.vocabulary import VOCABULARY
 from layouts.planning.errors import DoesNotFitError
+from layouts.planning.extent import extent
 from layouts.planning.paper import SLIDE_HEIGHT, SLIDE_WIDTH
-from layouts.planning.plan import Box, Grid, Line
+from layouts.planning.plan import Box, Grid, Line, PagePlan, Role, Text, Unit
 from layouts.planning.type_scale import MM_PER_POINT, SLIDE_SENTENCES
+from layouts.planning.working_ink import FULL
 from layouts.slides.answer_slides import answer_pages, spread_out
 from layouts.slides.example_slides import LARGEST_SQUARES, example_pages, stage
 from layouts.slides.slide import BODY_BOTTOM
+from specs import load_spec, shipped, shipped_names
 from tests.layouts.lessons import AWKWARD, items, pack, random_texts
 from tests.worked import worked, worked_item
 
@@ -143,3 +151,120 @@ def test_versions_have_slides_of_their_own():
 def test_an_answer_wider_than_a_slide_is_refused():
     with pytest.raises(DoesNotFitError, match="shorter numbers"):
         spread_out([*map(worked_item, items("9" * 60 + "+1"))])
+
+
+LESSONS = Path(__file__).parents[2] / "specs" / "lessons"
+SPECS = sorted({shipped(), *map(shipped, shipped_names()), *LESSONS.glob("*.yaml")})
+
+DIGITS_LEAST = SLIDE_HEIGHT / 12
+"""Common practice for a back row, no source."""
+
+
+@pytest.fixture(scope="module", params=SPECS, ids=lambda path: path.stem)
+def lesson_of_a_spec(request) -> WorkedPack:
+    return work(build_pack(load_spec(request.param, VOCABULARY), 1))
+
+
+def squares(page: PagePlan) -> list[Grid]:
+    return [item for item in page.items if isinstance(item, Grid)]
+
+
+def test_digits_of_every_step_are_a_twelfth_of_the_height(lesson_of_a_spec):
+    for section in lesson_of_a_spec.of_kinds("example"):
+        for page in example_pages(section):
+            for grid in squares(page):
+                assert grid.square * FULL >= DIGITS_LEAST - 0.01
+                assert grid.y + grid.height <= BODY_BOTTOM + 1e-6
+
+
+def test_steps_of_one_example_keep_their_squares_and_words_in_place(lesson_of_a_spec):
+    for section in lesson_of_a_spec.of_kinds("example"):
+        seen: list[tuple[float, float, float]] = []
+        for page in example_pages(section):
+            foot = page.texts[-1].text
+            if foot.startswith("step 1 of"):
+                seen = []
+            if foot.startswith("step "):
+                seen += [(grid.x, grid.y, grid.square) for grid in squares(page)]
+                assert len({(x, side) for x, _, side in seen}) == 1
+                assert len({y for _, y, _ in seen}) == 1 or "mistake" in text_of(page)
+
+
+def test_words_lie_neither_over_the_squares_nor_over_one_another(lesson_of_a_spec):
+    for section in lesson_of_a_spec.of_kinds("example"):
+        for page in example_pages(section):
+            on_squares = {
+                item
+                for unit in page.content
+                if isinstance(unit, Unit) and unit.role in (Role.WORKING, Role.QUESTION)
+                for item in unit.items
+            }
+            words = [text for text in page.texts if text not in on_squares and text.text]
+            boxes = [extent([item]) for item in (*words, *squares(page))]
+            for at, (left, top, right, bottom) in enumerate(boxes):
+                for other in boxes[at + 1 :]:
+                    across = min(right, other[2]) - max(left, other[0])
+                    down = min(bottom, other[3]) - max(top, other[1])
+                    assert across < 0.05 or down < 0.05, text_of(page)
+
+
+def test_a_window_holds_all_that_each_step_speaks_of(lesson_of_a_spec):
+    for section in lesson_of_a_spec.of_kinds("example"):
+        for item in section.items:
+            working = item.example.right
+            placed = stage(working, item.with_answer)
+            for number, step in enumerate(working.steps, start=1):
+                newest = placed.shown(working, number).steps[number - 1]
+                assert len(newest.marks) == len(step.marks)
+                if step.rows:
+                    assert newest.rows
+                    assert newest.rows[1] - newest.rows[0] == step.rows[1] - step.rows[0]
+
+
+def test_a_tall_working_is_answered_on_two_slides_with_every_mark_once():
+    lesson = work(build_pack(load_spec(LESSONS / "ordering.yaml", VOCABULARY), 1))
+    for section in lesson.of_kinds("example"):
+        pages = [page for page in example_pages(section) if "Your turn: answer" in text_of(page)]
+        drawn = sum(
+            isinstance(item, Text)
+            for page in pages
+            for unit in page.content
+            if isinstance(unit, Unit) and unit.role is Role.WORKING
+            for item in unit.items
+        )
+        workings = [item.example.right for item in section.items[1::2]]
+        assert len(pages) >= len(workings)
+        assert drawn == sum(len([*w.marks()]) + len([*w.points()]) for w in workings)
+
+
+def test_answers_and_their_questions_have_one_size_and_stand_in_order(lesson_of_a_spec):
+    for section in lesson_of_a_spec.of_kinds("starter", "practice"):
+        labels: list[str] = []
+        pages = answer_pages(section)
+        sizes = set()
+        for page in pages:
+            for unit in page.content:
+                if isinstance(unit, Unit) and unit.role is Role.PARAGRAPH:
+                    texts = [item for item in unit.items if isinstance(item, Text)]
+                    labels += [min(texts, key=lambda text: (text.baseline, text.left)).text]
+                    notes = [text for text in texts if text.text and text.size < texts[0].size]
+                    assert not notes or section.items[len(labels) - 1].shows_a_wrong_answer
+                    sizes.add(texts[0].size)
+        assert labels == [item.label for item in section.items]
+        assert len(sizes) == 1
+        stretched = any(len(item.reply) > 20 for item in section.items)  # an order of five
+        assert sizes.pop() >= (36.0 if stretched else 45.0)
+
+
+def test_the_answer_to_a_mistake_that_was_to_be_found_says_which_it_was():
+    spec = load_spec(LESSONS / "puzzles.yaml", VOCABULARY)
+    lesson = work(build_pack(spec, 1))
+    said = 0
+    for section in lesson.of_kinds("starter", "practice"):
+        shown = " ".join(text_of(page) for page in answer_pages(section))
+        for item in section.items:
+            if item.shows_a_wrong_answer:
+                (wrong,) = item.wrong_answers_to_expect
+                assert f"not {wrong.text}: {wrong.causes[0]}" in shown
+                said += 1
+    assert said
