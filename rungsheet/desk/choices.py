@@ -380,7 +380,8 @@ def _fields(
             _in_words(word),
             given.get(word),
             part(word),
-            optional=word not in shape.required and (optional or len(given) > 1 or not given),
+            optional=word not in shape.required
+            and (optional or word not in given or len(given) > 1),
         )
         for word, known in shape.fields.items()
     )
@@ -471,7 +472,7 @@ def _of_manners(
         return first
     around = now.around
     inner = _control(
-        now.shape, now.says, now.inside(plain), lambda value: whole(around(value)), optional=False
+        now.shape, label, now.inside(plain), lambda value: whole(around(value)), optional=False
     )
     return Control("parts", label, parts=(first, inner))
 

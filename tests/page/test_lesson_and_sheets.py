@@ -89,6 +89,11 @@ def test_a_rung_opened_by_key_says_what_each_choice_would_leave(page: Browser) -
     page.evaluate("document.querySelector('.strip-head').focus()")
     page.tell("press", "Enter")
     page.until("document.querySelector('.strip-body[data-counted]')")
+    for _ in range(3):  # the next field is in the strip: its name, then what to do with it
+        page.tell("press", "Tab")
+    assert page.evaluate("return document.activeElement.closest('.strip').dataset.rung") == (
+        "equal-places"
+    )
     spec = specs.read(DEMO)
     left = choices.left(spec, "equal-places", "addends", iter([None, 2, 3]))
     told = page.evaluate(
@@ -252,7 +257,18 @@ def test_pages_are_printed_at_their_size(page: Browser, tmp_path: Path) -> None:
     page.until("window.printed")
     page.tell("print", str(tmp_path / "printed.pdf"))
     drawn = packs.build(specs.read(DEMO)).drawn("practice-core.pdf")
-    with pdfplumber.open(tmp_path / "printed.pdf") as printed:
-        assert len(printed.pages) == drawn.pages
-        for one in printed.pages:
-            assert (one.width, one.height) == pytest.approx(A4, abs=1)
+    with (
+        pdfplumber.open(io.BytesIO(drawn.data)) as ours,
+        pdfplumber.open(tmp_path / "printed.pdf") as printed,
+    ):
+        assert len(printed.pages) == len(ours.pages)
+        for mine, its in zip(ours.pages, printed.pages, strict=True):
+            assert (its.width, its.height) == pytest.approx(A4, abs=1)
+            places = [place(one) for one in (*its.lines, *its.rects, *its.curves)]
+            for line in mine.lines:  # the squares' too
+                assert any(place(line) == pytest.approx(one, abs=0.05) for one in places)
+
+
+def place(drawn: dict[str, float]) -> tuple[float, ...]:
+    """Where something stands on a page, in points."""
+    return tuple(drawn[side] for side in ("x0", "top", "x1", "bottom"))

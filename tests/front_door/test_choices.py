@@ -1,0 +1,104 @@
+"""What a rung may be changed to: controls from the one vocabulary, and what each choice leaves."""
+
+from collections.abc import Iterator
+
+import pytest
+
+from generator.vocabulary import VOCABULARY
+from rungsheet.desk import choices, editing, rungs, sentences, specs
+from rungsheet.desk.choices import Choice, Control
+from rungsheet.desk.problems import Refused
+from specs.ladder import rung_words
+from specs.spec import RungSpec
+
+RUNGS = [
+    pytest.param(name, rung, id=f"{name}: {rung.name}")
+    for name in specs.shipped_names()
+    for rung in specs.read(specs.shipped_text(name)).ladder
+]
+
+
+def offered(control: Control) -> Iterator[Choice]:
+    """Every choice of a control, and of those in it."""
+    yield from control.choices
+    for part in control.parts:
+        yield from offered(part)
+
+
+def controls(control: Control) -> Iterator[Control]:
+    """A control and those in it."""
+    yield control
+    for part in control.parts:
+        yield from controls(part)
+
+
+@pytest.mark.parametrize("operation", VOCABULARY.operations)
+def test_every_word_of_every_operation_has_a_control(operation: str) -> None:
+    views = choices.of_a_rung(RungSpec("beans", operation, ()))
+    assert [view.word for view in views] == list(rung_words(operation, VOCABULARY))
+    for view in views:
+        assert view.says
+        assert list(offered(view.control)) or view.control.kind == "typed" or view.control.parts
+
+
+@pytest.mark.parametrize(("name", "rung"), RUNGS)
+def test_what_a_control_offers_is_what_its_word_takes(name: str, rung: RungSpec) -> None:
+    words = rung_words(rung.operation, VOCABULARY)
+    for view in choices.of_a_rung(rung):
+        for control in controls(view.control):
+            if control.kind == "one":
+                assert sum(choice.chosen for choice in control.choices) == 1, control
+        for choice in offered(view.control):
+            if choice.value is not None and view.word != "operation":
+                editing.value_of(words[view.word].shape, choice.value, view.word)
+        if view.word in editing.said_by(rung):
+            assert view.said
+
+
+def made(name: str, word: str, value: object) -> int:
+    """How many questions a rung has with another value for a word; none where that is refused."""
+    try:
+        changed = specs.read(editing.set_word(specs.shipped_text(), name, word, value))
+    except Refused:
+        return 0
+    (view,) = (one for one in rungs.count(changed) if one.rung.name == name)
+    return view.questions
+
+
+@pytest.mark.parametrize("name", ["over-the-point", "bed-areas"])
+def test_what_is_said_to_be_left_is_left(name: str) -> None:
+    """Every fourth choice of a rung, made: as many questions as were told, or refused."""
+    spec = specs.read(specs.shipped_text())
+    for view in choices.of_a_rung(spec.rung(name)):
+        if view.word in ("operation", "form", "context", "tells_apart"):
+            continue
+        values = [choice.value for choice in offered(view.control)][:17:4]
+        left = [one.count for one in choices.left(spec, name, view.word, iter(values))]
+        assert left == [made(name, view.word, value) for value in values], view.word
+
+
+@pytest.mark.parametrize(
+    ("rung", "said"),
+    [
+        ("equal-places", "Add: 2 numbers, 2 decimal places, 1 digit before the point, no carries."),
+        (
+            "mixed-places",
+            "Add: 3 numbers, 1 to 3 decimal places, not all alike, 1 to 2 carries, "
+            "no carry across the point.",
+        ),
+        (
+            "through-zeros",
+            "Subtract: 3 decimal places, 1 digit before the point, an exchange through 2 noughts.",
+        ),
+        ("bed-areas", "Multiply: 2 digits, 1 decimal place, 1 to 2 carries."),
+    ],
+)
+def test_a_rung_is_said_in_a_sentence(rung: str, said: str) -> None:
+    assert sentences.sentence(specs.read(specs.shipped_text()).rung(rung)) == said
+
+
+@pytest.mark.parametrize(("name", "rung"), RUNGS)
+def test_every_condition_is_in_the_sentence(name: str, rung: RungSpec) -> None:
+    said = sentences.sentence(rung)
+    assert said.count(",") + 1 >= len(rung.conditions)
+    assert "_" not in said
