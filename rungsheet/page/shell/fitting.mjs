@@ -63,13 +63,14 @@ export function spread(items, entry, { width, height, whole }, stage) {
   if (!stage) return [{ from: 0, to: items.length, columns: 1, em: 0 }];
   const box = make("div", { class: "trial", style: { width: `${width}px`, height: `${height}px` } });
   stage.append(box);
+  const enough = ENOUGH * whole;
   let best = null;
   for (let screens = 1; screens <= items.length; screens += 1) {
     const each = Math.ceil(items.length / screens);
     if (best && each === best.each) continue;
-    const found = tried(items, entry, each, box, height, ENOUGH * whole);
-    if (!best || found.em > 1.1 * best.em) best = { ...found, each };
-    if (best.em >= ENOUGH * whole) break;
+    const found = tried(items, entry, each, box, height, enough);
+    if (!best || found.em >= enough || found.em > 1.1 * best.em) best = { ...found, each };
+    if (best.em >= enough) break;
   }
   box.remove();
   const { each, columns, em } = best;
