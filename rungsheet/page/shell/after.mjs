@@ -69,8 +69,7 @@ function build(host) {
     "div",
     { class: "head" },
     make("p", {}, SAID.privacy),
-    make("div", { class: "tools" }, labelled(SAID.pupils, number), begin, file, forget),
-    of,
+    make("div", { class: "tools" }, labelled(SAID.pupils, number), begin, file, forget, of),
     other,
     refused,
   );
@@ -174,6 +173,7 @@ function drawGrid() {
       later();
     },
     left: (row, at) => {
+      if (sheet === null) return; // forgotten
       for (const other of sheet.write(row, at, sheet.rows[row][at])) grid.refresh(row, other);
     },
     reached: describe,

@@ -29,7 +29,7 @@ export function fitted(box, least, most) {
   };
   let [low, high] = [least, most];
   if (fits(high)) return high;
-  while (high - low > 1) {
+  while (high - low > 0.25) {
     const middle = (low + high) / 2;
     if (fits(middle)) low = middle;
     else high = middle;
@@ -63,13 +63,14 @@ export function spread(items, entry, { width, height, whole }, stage) {
   if (!stage) return [{ from: 0, to: items.length, columns: 1, em: 0 }];
   const box = make("div", { class: "trial", style: { width: `${width}px`, height: `${height}px` } });
   stage.append(box);
+  const enough = ENOUGH * whole;
   let best = null;
   for (let screens = 1; screens <= items.length; screens += 1) {
     const each = Math.ceil(items.length / screens);
     if (best && each === best.each) continue;
-    const found = tried(items, entry, each, box, height);
-    if (!best || found.em > 1.1 * best.em) best = { ...found, each };
-    if (best.em >= ENOUGH * whole) break;
+    const found = tried(items, entry, each, box, height, enough);
+    if (!best || found.em >= enough || found.em > 1.1 * best.em) best = { ...found, each };
+    if (best.em >= enough) break;
   }
   box.remove();
   const { each, columns, em } = best;
@@ -79,16 +80,23 @@ export function spread(items, entry, { width, height, whole }, stage) {
   return found;
 }
 
-/** So many entries on each screen: in how many columns they are largest, and how large. */
-function tried(items, entry, each, box, height) {
+/**
+ * So many entries on each screen: in how many columns they are largest, and how large. Where their
+ * digits can be large enough without it, none goes over the end of its line.
+ */
+function tried(items, entry, each, box, height, enough) {
   let best = { em: 0, columns: 1 };
-  for (let columns = 1; columns <= Math.min(MOST_COLUMNS, each); columns += 1) {
-    let em = LARGEST * height;
-    for (let from = 0; from < items.length && em > best.em; from += each) {
-      box.replaceChildren(listed(items.slice(from, from + each).map(entry), columns));
-      em = Math.min(em, fitted(box, SMALLEST * height, em));
+  for (const onOneLine of [true, false]) {
+    box.classList.toggle("on-one-line", onOneLine);
+    for (let columns = 1; columns <= Math.min(MOST_COLUMNS, each); columns += 1) {
+      let em = LARGEST * height;
+      for (let from = 0; from < items.length && em > best.em; from += each) {
+        box.replaceChildren(listed(items.slice(from, from + each).map(entry), columns));
+        em = Math.min(em, fitted(box, SMALLEST * height, em));
+      }
+      if (em > best.em) best = { em, columns };
     }
-    if (em > best.em) best = { em, columns };
+    if (best.em >= enough) break;
   }
   return best;
 }
