@@ -1,9 +1,26 @@
-"""Settings for every test: in CI the same examples each time, so that a pass stays a pass."""
+"""Settings for every test: in CI the same examples each time, so that a pass stays a pass.
 
 import os
+from typing import Any
 
+import pytest
 from hypothesis import settings
 
 settings.register_profile("steady", derandomize=True, deadline=None)
 settings.register_profile("searching", deadline=None)
 settings.load_profile("steady" if os.environ.get("CI") else "searching")
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
+    """Several processes share the tests out one by one, but a browser has one process to itself.
+
+    Two browsers that start an engine each at the same time keep each other waiting.
+    """
+    from xdist.scheduler import LoadScopeScheduling  # here: without xdist none of it is asked
+
+    class OneBrowserAtATime(LoadScopeScheduling):
+        def _split_scope(self, nodeid: str) -> str:
+            return "tests/page" if nodeid.startswith("tests/page/") else nodeid
+
+    return OneBrowserAtATime(config, log)
