@@ -1,4 +1,4 @@
-"""Settings for every test: in CI the same examples each time, so that a pass stays a pass.
+"""Settings for every test: in CI the same examples each time, so that a pass stays a pass."""
 
 import os
 from typing import Any
