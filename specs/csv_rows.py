@@ -5,7 +5,14 @@ import csv
 import io
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import islice
 from typing import Final
+
+MOST_ROWS: Final = 45_000
+"""More rows than any mark sheet has are not read."""
+
+MOST_CELLS: Final = 20_000
+"""More cells than a spreadsheet has columns, in one row, are no mark sheet's."""
 
 _DELIMITERS: Final = ",;\t"
 
@@ -26,7 +33,7 @@ class Table:
 
 
 def table_of(data: bytes) -> Table:
-    """The table in a file's bytes."""
+    """The table in a file's bytes, as far as its first ``MOST_ROWS`` rows."""
     text = _decoded(data)
     if "\0" in text:
         return Table(wrong=("the file is not text", "save the mark sheet as CSV"))
@@ -37,11 +44,16 @@ def table_of(data: bytes) -> Table:
         delimiter, skip = first[4], 1
     if delimiter in '"\r\n' or (not delimiter.isprintable() and delimiter != "\t"):
         delimiter = ","
+    if any(line.count(delimiter) >= MOST_CELLS for line in io.StringIO(text)):
+        what = f"a row has more than {MOST_CELLS:,} cells"
+        return Table(wrong=(what, "name the mark sheet, saved as CSV"))
     try:
         lines = io.StringIO(text, newline="")
-        rows = list(csv.reader(lines, delimiter=delimiter, skipinitialspace=True))
+        reader = csv.reader(lines, delimiter=delimiter, skipinitialspace=True)
+        rows = list(islice(reader, MOST_ROWS))
         if text.count('"') % 2 or _swallows_rows(rows, skip, delimiter):
-            rows = [_taken_alone(line, delimiter) for line in text.splitlines()]
+            alone = islice(io.StringIO(text, newline=None), MOST_ROWS)
+            rows = [_taken_alone(line.rstrip("\n"), delimiter) for line in alone]
     except csv.Error as error:
         what = f"a row cannot be taken apart ({error})"
         return Table(wrong=(what, "save the mark sheet as CSV again"))

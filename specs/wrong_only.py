@@ -39,6 +39,9 @@ ABSENT: Final = frozenset({"absent", "abs", "away", "ill"})
 MOST_ROWS: Final = 40_000
 """Wrong answers of the largest class to all questions of a long lesson."""
 
+_HEAD: Final = 65_536
+"""So many bytes of a file hold the heading of such a list."""
+
 _SEVERAL: Final = re.compile(r"([0-9]{1,4}) ?to ?([0-9]{1,4})", re.IGNORECASE)
 _RIGHT: Final = Entry("y", ticked=True)
 
@@ -72,7 +75,7 @@ class _Pupil:
 
 def is_wrong_only(data: bytes) -> bool:
     """Whether a file's bytes are such a list, by its heading."""
-    rows = table_of(data[:LARGEST]).rows
+    rows = table_of(data[:_HEAD]).rows
     names = {cell.strip().casefold() for cell in rows[0][1]} if rows else set()
     return {QUESTION, WRITTEN} <= names and any(map(heads_pupils, rows[0][1]))
 
@@ -107,7 +110,11 @@ class _Listing:
         if len(data) > LARGEST:
             self.problem(1, "", "the file is too large to be a mark sheet", "name another file")
             raise MarksError(self.problems)
-        (number, heads), *body = table_of(data).rows
+        found = table_of(data)
+        if found.wrong is not None:
+            self.problem(1, "", *found.wrong)
+            raise MarksError(self.problems)
+        (number, heads), *body = found.rows
         at_pupil = next(at for at, cell in enumerate(heads) if heads_pupils(cell))
         other = of_another_pack(heads[at_pupil], self.code)
         if other is not None:

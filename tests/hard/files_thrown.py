@@ -1,6 +1,7 @@
 """Mark sheets, PDFs and codes to throw at the front door, made from good ones of a small pack."""
 
 import io
+from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -34,7 +35,7 @@ HEADS = ("pupil", "starter.a", "starter.b", "core.a", "core.b", "core.1.a", "cor
 
 
 @st.composite
-def mark_sheets(draw: Draw) -> bytes:
+def mark_sheets(draw: Draw) -> "Sheet":
     between = draw(st.sampled_from((",", ",", ";", "\t", "|")))
     heads = draw(st.lists(st.sampled_from(HEADS), min_size=1, max_size=7))
     rows = draw(
@@ -59,10 +60,21 @@ def mark_sheets(draw: Draw) -> bytes:
             text = f"sep={between}{end}{text}"
     encoding = draw(st.sampled_from(("utf-8",) * 6 + ("utf-8-sig", "utf-16", "utf-32", "cp1252")))
     data = text.encode(encoding, errors="replace")
-    if not draw(st.integers(0, 60)):
-        data = data * (LARGEST // max(len(data), 1) + 2)
-    data = data[: 3 * LARGEST]  # larger ones are no worse for the reader, only for the thrower
-    return draw(changed(data)) if not draw(st.integers(0, 2)) else data
+    if not draw(st.integers(0, 2)):
+        data = draw(changed(data))
+    times = 1 if draw(st.integers(0, 60)) else LARGEST // max(len(data), 1) + 2
+    return Sheet(data, times)
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A file that says the same so many times: whoever keeps it keeps no more than it says once."""
+
+    data: bytes
+    times: int = 1
+
+    def __bytes__(self) -> bytes:
+        return (self.data * self.times)[: LARGEST + 1]
 
 
 @st.composite

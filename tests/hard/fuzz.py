@@ -31,7 +31,7 @@ from typer.testing import CliRunner
 import rungsheet.command_line
 from generator.operations.rungs import question_set
 from generator.packs.codes import CodeError, PageCode
-from tests.hard.files_thrown import CODES, LESSON, mark_sheets, pdfs
+from tests.hard.files_thrown import CODES, LESSON, Sheet, mark_sheets, pdfs
 from tests.hard.specs_thrown import SPECS
 
 SECONDS = 5
@@ -245,9 +245,9 @@ def problem_with_pdf(data: bytes, tally: Tally) -> str | None:
 MARKS_PROBLEM = re.compile(r"class\.csv: row [0-9]+(?:, column (?:[^:]+|'.+?'))?: [^;]+.*; .+")
 
 
-def problem_with_marks(data: bytes, tally: Tally) -> str | None:
+def problem_with_marks(sheet: Sheet, tally: Tally) -> str | None:
     """What is wrong with how ``marks`` treats a mark sheet."""
-    Path("class.csv").write_bytes(data)
+    Path("class.csv").write_bytes(bytes(sheet))
     code, _, problems = invoke("marks", "good", "class.csv", "--out", "results")
     tally.outcomes["read" if code == 0 else "refused"] += 1
     if code not in (0, 2) or (code == 2 and not problems):
@@ -297,7 +297,7 @@ def pdf_files(examples: int, seed: int) -> Tally:
 
 
 def marks(examples: int, seed: int) -> Tally:
-    def from_pack() -> SearchStrategy[bytes]:
+    def from_pack() -> SearchStrategy[Sheet]:
         with_a_pack()
         return mark_sheets()
 
