@@ -63,11 +63,13 @@ const said = [];
 const requests = [];
 page.on("console", (message) => said.push(`${message.type()}: ${message.text()}`));
 page.on("pageerror", (error) => said.push(`error: ${error.message}`));
+// Marks that are not saved hold the page back when it is left: whoever tests has meant it.
+page.on("dialog", (dialog) => dialog.accept().catch(() => {}));
 page.on("request", (request) => requests.push(request.url()));
 
 const commands = {
   open: async (address) => {
-    await page.goto(address, { waitUntil: "load" });
+    await page.goto(address, { waitUntil: "load", timeout: 120_000 });
   },
   evaluate: (script) => page.evaluate(`(async () => { ${script} })()`),
   click: (selector) => page.click(selector),
