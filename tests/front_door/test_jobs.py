@@ -105,6 +105,7 @@ def is_gone(group: int) -> bool:
 
 
 @posix
+@pytest.mark.slow
 def test_interrupted_a_build_leaves_no_half_pack_and_no_process() -> None:
     with a_long_build() as build:
         os.killpg(build.pid, signal.SIGINT)
@@ -118,6 +119,7 @@ def test_interrupted_a_build_leaves_no_half_pack_and_no_process() -> None:
 
 
 @pytest.mark.skipif(sys.platform != "linux", reason="children are listed in /proc")
+@pytest.mark.slow
 def test_a_process_that_dies_ends_the_build_in_words() -> None:
     with a_long_build() as build:
         crew = Path(f"/proc/{build.pid}/task/{build.pid}/children").read_text().split()
@@ -135,6 +137,7 @@ def test_a_process_that_dies_ends_the_build_in_words() -> None:
 
 
 @posix
+@pytest.mark.slow
 def test_when_the_one_that_leads_is_killed_the_others_go() -> None:
     with a_long_build() as build:
         build.kill()

@@ -226,6 +226,7 @@ def test_what_cannot_be_opened_is_said(path: str) -> None:
 @pytest.mark.parametrize(
     "arguments", [[], ["--versions", "3"], ["--large", "18", "--tint", "sky"], ["--large", "24"]]
 )
+@pytest.mark.slow
 def test_the_code_on_any_page_builds_the_same_pack_again(arguments: list[str]) -> None:
     first = built("produce-stall", "--seed", "77", *arguments)
     for name in ("starter.pdf", "practice-core.pdf", "key.pdf"):

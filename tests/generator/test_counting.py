@@ -363,6 +363,7 @@ def test_in_the_long_run_carries_are_shared_out_by_eulerian_numbers(n: int) -> N
         "carries: none, repeats: forbid",
     ],
 )
+@pytest.mark.slow
 def test_every_question_of_a_small_rung_is_drawn_equally_often(text: str) -> None:
     rung = questions(text)
     dice = Dice(key("uniform", text))

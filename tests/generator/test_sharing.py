@@ -109,6 +109,7 @@ parts = st.lists(
 @given(parts=parts, versions=st.integers(1, 3), seeds=st.sets(st.integers(0, 10**6), min_size=3))
 @settings(max_examples=40, deadline=None)
 @example([(RUNGS[0], 3, 0), (RUNGS[1], 0, 4)], 1, set(range(15)))
+@pytest.mark.slow
 def test_every_seed_builds_exactly_when_a_matching_exists(
     parts: list[tuple[str, int, int]], versions: int, seeds: set[int]
 ) -> None:

@@ -167,6 +167,7 @@ def chosen(files) -> list[tuple[str, int]]:
 
 
 @needs_chromium
+@pytest.mark.slow
 def test_a_browser_shows_what_the_pdf_shows(files, tmp_path: Path):
     documents = {document.name: document.data for document in render(work(lesson()))}
     pages = [(name, at, {f.name: f for f in files}[name].pages[at]) for name, at in chosen(files)]
@@ -178,6 +179,7 @@ def test_a_browser_shows_what_the_pdf_shows(files, tmp_path: Path):
 
 
 @needs_chromium
+@pytest.mark.slow
 def test_the_distance_notices_a_digit_and_a_millimetre(files, tmp_path: Path):
     """The comparison above can fail: one digit changed, or all a third of a millimetre aside."""
     file = next(file for file in files if file.role == "practice")
