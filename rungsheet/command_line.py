@@ -14,6 +14,7 @@ import typer
 from typer.core import TyperGroup
 
 from rungsheet.desk import again, folders, following, keys, packs, rungs, words
+from rungsheet.desk import pictures as pictures_of_one
 from rungsheet.desk.problems import Problem, Refused
 from rungsheet.desk.specs import DEMO
 
@@ -256,6 +257,30 @@ def show_rungs(
     """Show each rung: how many questions are on it, exactly, and one of them."""
     views = rungs.count(folders.spec_in(spec))
     typer.echo(rungs.as_json(views) if as_json else rungs.as_table(views))
+
+
+@app.command(epilog="Example: rungsheet picture my-lesson.yaml --rung over-the-point --seed 7")
+def picture(
+    spec: Spec,
+    rung: Annotated[str, typer.Option(metavar="NAME", help="The rung whose question it is.")],
+    seed: Seed = None,
+    worked: Annotated[bool, typer.Option("--worked", help="Its finished working.")] = False,
+    kind: Annotated[
+        str,
+        typer.Option(
+            "--as",
+            metavar="|".join(pictures_of_one.KINDS),
+            callback=_one_of(*pictures_of_one.KINDS),
+            help="Sharp at any size, or of dots.",
+        ),
+    ] = "svg",
+    out: Annotated[Path, typer.Option(metavar="DIR", help="Where to write it.")] = Path(),
+) -> None:
+    """Draw one question alone, cropped to its squares, for pasting."""
+    read = folders.spec_in(spec)
+    file = pictures_of_one.one(read, rung, 1 if seed is None else seed, kind, worked=worked)
+    folders.write_file(out, file)
+    typer.echo(out / file.name)
 
 
 @app.command(epilog="Example: rungsheet marks out/produce-stall-1 out/produce-stall-1/marks.csv")
