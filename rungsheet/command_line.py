@@ -13,7 +13,7 @@ from typing import Annotated, Any, Final
 import typer
 from typer.core import TyperGroup
 
-from rungsheet.desk import again, folders, following, keys, packs, rungs, words
+from rungsheet.desk import again, exchange, folders, following, keys, packs, rungs, words
 from rungsheet.desk import pictures as pictures_of_one
 from rungsheet.desk.problems import Problem, Refused
 from rungsheet.desk.specs import DEMO
@@ -169,6 +169,14 @@ Pictures = Annotated[
         help="Every page as a picture too, for pasting: sharp at any size, or of dots.",
     ),
 ]
+Data = Annotated[
+    str | None,
+    typer.Option(
+        metavar="|".join(exchange.KINDS),
+        callback=_one_of(*exchange.KINDS),
+        help="The questions for other programs too: a table, or items of QTI 3.0.",
+    ),
+]
 Operation = Annotated[
     str | None,
     typer.Argument(
@@ -211,6 +219,7 @@ def build(
     ] = False,
     workings: Workings = None,
     pictures: Pictures = None,
+    data: Data = None,
     jobs: Jobs = None,
 ) -> None:
     """Build a pack: starter, examples, practice, answers and key. No SPEC builds the demo."""
@@ -221,6 +230,8 @@ def build(
     folder = out or Path("out") / f"{read.name}-{edition.seed}{edition.look.ending}"
     folders.refuse_unless_pack(folder)
     built = packs.build(read, edition, sealed=sealed)
+    if data:
+        built = replace(built, beside=(*built.beside, exchange.of_questions(built, data)))
     _tell(folder, _written(folder, built, jobs, pictures))
 
 
