@@ -169,6 +169,14 @@ Pictures = Annotated[
         help="Every page as a picture too, for pasting: sharp at any size, or of dots.",
     ),
 ]
+Slides = Annotated[
+    str | None,
+    typer.Option(
+        metavar="|".join(packs.SLIDES),
+        callback=_one_of(*packs.SLIDES),
+        help="The slides as files that a presentation program can change, too.",
+    ),
+]
 Data = Annotated[
     str | None,
     typer.Option(
@@ -219,6 +227,7 @@ def build(
     ] = False,
     workings: Workings = None,
     pictures: Pictures = None,
+    slides: Slides = None,
     data: Data = None,
     jobs: Jobs = None,
 ) -> None:
@@ -232,7 +241,7 @@ def build(
     built = packs.build(read, edition, sealed=sealed)
     if data:
         built = replace(built, beside=(*built.beside, exchange.of_questions(built, data)))
-    _tell(folder, _written(folder, built, jobs, pictures))
+    _tell(folder, _written(folder, built, jobs, pictures, slides))
 
 
 @app.command(epilog="Example: rungsheet key practice-core.pdf --out answers-for-monday")
@@ -393,14 +402,18 @@ def page(
 
 
 def _written(
-    folder: Path, built: packs.Built, jobs: int | None = None, pictures: str | None = None
+    folder: Path,
+    built: packs.Built,
+    jobs: int | None = None,
+    pictures: str | None = None,
+    slides: str | None = None,
 ) -> tuple[packs.File, ...]:
     """Write a pack: with all cores for a class set, else in this process, unless asked."""
     usual = min(os.cpu_count() or 1, MOST_JOBS) if built.pack.versions >= CLASS_SET else 1
     replaced = folders.replacing(folder, built)
     with _progress(built) as pages_done:
         processes = usual if jobs is None else jobs
-        files = folders.write_pack(folder, built, processes, pages_done, pictures)
+        files = folders.write_pack(folder, built, processes, pages_done, pictures, slides)
     _warn(replaced)
     return files
 
