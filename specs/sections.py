@@ -26,12 +26,13 @@ from specs.shapes import (
     Notation,
     OneOf,
     Shape,
+    Text,
     Unread,
     WholeNumber,
 )
 from specs.shapes.phrases import SetOfPhrases
+from specs.spec import AT_ONCE, EXAMPLES, IN_STEPS, PLAIN, TELLS_APART, RungSpec, SectionSpec, Share
 from specs.spec import FRAMES as FRAME_WORDS
-from specs.spec import PLAIN, TELLS_APART, RungSpec, SectionSpec, Share
 from specs.spellings import NOTHING_ELSE, respelt
 from specs.words import Vocabulary
 from specs.yaml_text import Node, Scalar, Sequence
@@ -49,6 +50,15 @@ PAIRS: Final = WholeNumber(1, 6)
 """Example pairs from one rung."""
 
 QUESTIONS: Final = "questions"
+TIERS: Final = "tiers"
+
+LONGEST_LINE: Final = 120
+"""Of instructions, and of an objective: two lines on a sheet."""
+LONGEST_SHOWN: Final = 40
+SHOWN: Final = Field(
+    Text(LONGEST_SHOWN),
+    'The name that pupils see, so that a sheet need not say what it is for: "Sheet A".',
+)
 
 Rungs = Mapping[str, RungSpec | None]
 """The ladder as far as it could be read: None for a rung that could not be."""
@@ -226,18 +236,40 @@ def told_apart(vocabulary: Vocabulary) -> SetOfPhrases:
     return SetOfPhrases(*_operations_of_mistakes(vocabulary))
 
 
+_BEFORE_ALL: Final = {
+    "minutes": Field(WholeNumber(1, 120), "How long the section takes."),
+    "instructions": Field(
+        Text(LONGEST_LINE), "What pupils are told to do, in place of the words of Rungsheet."
+    ),
+    "objective": Field(
+        Text(LONGEST_LINE), "What is to be learnt, for the first slide and the plan."
+    ),
+}
+_FRAMED: Final = {
+    "frames": Field(
+        FRAMES,
+        "How much is set out for the pupil: full (numbers, placeholder noughts, empty "
+        "boxes for small digits), numbers, part (sign and points), none (bare squares); "
+        "{from: full, to: none} fades over the section.",
+    ),
+}
+_MATCHED: Final = {
+    "your_turn": Field(
+        OneOf(AT_ONCE, IN_STEPS),
+        "How the class's question of each pair is worked on the slides of the lesson: at once or "
+        "in steps (at once when not given).",
+    ),
+}
+
+
 def section_words(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[SectionSpec]:
     """The words of a section that says more than its counts, each with what it means."""
     return Fields(
         _section,
         {
-            "minutes": Field(WholeNumber(1, 120), "How long the section takes."),
-            "frames": Field(
-                FRAMES,
-                "How much is set out for the pupil: full (numbers, placeholder noughts, empty "
-                "boxes for small digits), numbers, part (sign and points), none (bare squares); "
-                "{from: full, to: none} fades over the section.",
-            ),
+            **_BEFORE_ALL,
+            "shown_as": SHOWN,
+            **_FRAMED,
             TELLS_APART: Field(
                 told_apart(vocabulary),
                 "Mistakes that each chosen question tells from each other and from the right "
@@ -254,23 +286,57 @@ def section_words(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[
     )
 
 
+def example_words(rungs: Rungs | None = None) -> Fields[SectionSpec]:
+    """The words of examples that say more than their rungs."""
+    return Fields(
+        _section,
+        {
+            **_BEFORE_ALL,
+            "shown_as": SHOWN,
+            **_MATCHED,
+            QUESTIONS: Field(
+                Pairs(rungs),
+                "Rungs shown as a worked question and its match; a number means more pairs.",
+                attribute="shares",
+            ),
+        },
+        required=(QUESTIONS,),
+    )
+
+
+def tiered_words(tier: Shape[SectionSpec], kind: str = "") -> Fields[SectionSpec]:
+    """The words of a part of a lesson that has tiers: what they all share, and the tiers."""
+    own = _MATCHED if kind == EXAMPLES else _FRAMED
+    tiers = Field(Tiers(tier), "Sheets for some of the class each, under the name of its tier.")
+    return Fields(_section, {**_BEFORE_ALL, **own, TIERS: tiers}, required=(TIERS,))
+
+
 def _section(shares: tuple[Share, ...] = (), **words: Any) -> SectionSpec:
     return SectionSpec("", shares, **words)
 
 
 @dataclass(frozen=True)
 class Section(Shape[SectionSpec]):
-    """The starter or a tier: counts, or ``questions`` beside the section's own words.
+    """A section such as the starter: counts, or ``questions`` beside the section's own words.
 
-    What it reads has no name yet.
+    ``pairs`` makes it one of examples. What it reads has no name yet.
     """
 
     vocabulary: Vocabulary
     rungs: Rungs | None = None
-    notations = frozenset({Notation.FIELDS})
+    pairs: bool = False
+
+    @property
+    def notations(self) -> frozenset[Notation]:  # type: ignore[override]
+        """Braces; of examples a list too."""
+        return self._counts.notations | {Notation.FIELDS}
 
     @property
     def _words(self) -> Fields[SectionSpec]:
+        return example_words(self.rungs) if self.pairs else self._of_questions
+
+    @property
+    def _of_questions(self) -> Fields[SectionSpec]:
         return section_words(self.vocabulary, self.rungs)
 
     @property
@@ -294,12 +360,14 @@ class Section(Shape[SectionSpec]):
             return UNREAD if isinstance(shares, Unread) else _section(shares)
         beside = [key for key, _ in entries if tidy(key).text in (self.rungs or ())]
         for key in beside:
-            own = listed(map(quoted, SECTION_WORDS))
+            words = [word.text for word, _ in entries if word.text in SECTION_WORDS]
+            own = listed(map(quoted, words), "and")
             what = f"the rung {quoted(key.text)} stands beside {own}"
             reading.problem(key.line, what, f"indent it below '{QUESTIONS}:'")
         rest = tuple(entry for entry in entries if entry[0] not in beside)
         given = self._words.read_each(yaml_text.Mapping(rest, node.line), reading)
-        good, line = not beside and len(given) == len(rest) and QUESTIONS in given, 0
+        good = not beside and len(given) == len(rest) and given.keys() >= {QUESTIONS}
+        line = 0
         if given.keys() >= {TELLS_APART, QUESTIONS}:
             (at,) = (entry for entry in rest if entry[0].text == TELLS_APART)
             good = self._mistakes_show(at[1], given, reading) and good
@@ -375,7 +443,7 @@ class Tiers(Shape[tuple[SectionSpec, ...]]):
 
     @property
     def says(self) -> str:
-        """``tiers such as …``."""
+        """``tiers such as 'support: …'``."""
         return "tiers such as 'support: {name-of-rung: 3}'"
 
     def read(self, node: Node, reading: Reading) -> tuple[SectionSpec, ...] | Unread:
@@ -415,7 +483,7 @@ class Tiers(Shape[tuple[SectionSpec, ...]]):
 
 
 @dataclass(frozen=True)
-class Examples(Shape[tuple[Share, ...]]):
+class Pairs(Shape[tuple[Share, ...]]):
     """The rungs that are shown as matched pairs, and how many pairs of each."""
 
     rungs: Collection[str] | None = None

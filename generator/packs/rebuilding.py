@@ -15,8 +15,7 @@ def read_code(text: str, spec: Spec) -> PageCode:
             f"{code} is not of this spec: {spec.name} has {signs} where the code has {code.spec}",
             "name the spec that the sheet was made from, as it stood then",
         )
-    sections = [section for section in (spec.starter, spec.examples, *spec.tiers) if section]
-    if code.section > len(sections):  # the teacher's key comes after the last
+    if code.section > len(spec.sections):  # the teacher's key comes after the last
         raise CodeError(f"{code} is of a section that this spec does not have", LOOK_AGAIN)
     try:
         Look.numbered(code.look)

@@ -26,7 +26,16 @@ from generator.results.class_results import ClassResults
 from generator.vocabulary import VOCABULARY
 from specs.avoided import MOST_AVOIDED
 from specs.reading import read_spec
-from specs.spec import PLAIN, STARTER, RungSpec, SectionSpec, Share, Spec
+from specs.spec import (
+    PLAIN,
+    STARTER,
+    BySheet,
+    Part,
+    RungSpec,
+    SectionSpec,
+    Share,
+    Spec,
+)
 from specs.writing import spec_text
 
 NEEDED: Final = Fraction(1, 5)
@@ -208,12 +217,13 @@ def _habits_on(rung: str, results: ClassResults) -> tuple[Mistake, ...]:
 
 def _told_apart_together(spec: Spec, choices: tuple[Choice, ...]) -> tuple[str, ...]:
     """The mistakes that the starter tells apart and that go with rungs of tomorrow's."""
-    if spec.starter is None:
+    starter = spec.first(STARTER)
+    if starter is None:
         return ()
     plain = [rung for choice in choices if (rung := spec.rung(choice.rung)).form == PLAIN]
     operations = {Operation(rung.operation) for rung in plain}
     return tuple(
-        name for name in spec.starter.tells_apart if operations & mistake_named(name).operations
+        name for name in starter.tells_apart if operations & mistake_named(name).operations
     )
 
 
@@ -224,17 +234,17 @@ def _spec(
     together: tuple[str, ...],
 ) -> Spec:
     """Tomorrow's spec: the whole ladder, and a starter of the questions chosen."""
-    minutes = spec.starter.minutes if spec.starter else USUAL_MINUTES
-    frames = spec.starter.frames if spec.starter else None
+    starter = spec.first(STARTER)
+    minutes = starter.minutes if starter else USUAL_MINUTES
+    frames = starter.frames if starter else None
     shares = tuple(Share(choice.rung, choice.count) for choice in choices)
     title = spec.title.removesuffix(_ENDING)[: LONGEST_TITLE - len(_ENDING)].rstrip()
     wanted = replace(
         spec,
         title=title + _ENDING,
         ladder=tuple(_rung(rung, habits.get(rung.name, ())) for rung in spec.ladder),
-        starter=SectionSpec(STARTER, shares, minutes, frames, tells_apart=together),
-        examples=(),
-        tiers=(),
+        parts=(Part(STARTER, SectionSpec(STARTER, shares, minutes, frames, tells_apart=together)),),
+        versions=BySheet(),
         keep=(),
     )
     return _read(wanted)

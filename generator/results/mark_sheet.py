@@ -1,5 +1,6 @@
 """The mark sheet of a pack: a row a pupil, a column a question. Examples are not marked."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -98,18 +99,15 @@ def read_sheet(pack: PackRecord, data: bytes, source: str) -> Marks:
 
 
 def _given(columns: Sequence[MarkColumn]) -> Sheets:
-    """The sheets of a pack: all pupils have those that come in one version, but of the practice
-    only the one that there is.
-    """
+    """The sheets of a pack: all pupils have the one that is the only one of its part."""
     parts: dict[str, tuple[str, ...]] = {}
-    kinds = {}
+    of = {}
     for column in columns:
-        part = column.name.rpartition(".")[0]
-        parts[part] = (*parts.get(part, ()), column.name)
-        kinds[part] = column.section.kind
-    practice = [part for part, kind in kinds.items() if kind == "practice"]
-    to_all = {part for part, kind in kinds.items() if kind != "practice" or len(practice) == 1}
-    return Sheets(parts, frozenset(to_all))
+        sheet = column.name.rpartition(".")[0]
+        parts[sheet] = (*parts.get(sheet, ()), column.name)
+        of[sheet] = column.section.place.part
+    alone = {part for part, sheets in Counter(of.values()).items() if sheets == 1}
+    return Sheets(parts, frozenset(sheet for sheet, part in of.items() if part in alone))
 
 
 def empty_sheets(pack: Pack | PackRecord) -> dict[str, tuple[str, str]]:
