@@ -52,7 +52,7 @@ PAIRS: Final = WholeNumber(1, 6)
 QUESTIONS: Final = "questions"
 TIERS: Final = "tiers"
 
-LONGEST_LINE: Final = 120
+LONGEST_LINE: Final = 90
 """Of instructions, and of an objective: two lines on a sheet."""
 LONGEST_SHOWN: Final = 40
 SHOWN: Final = Field(

@@ -183,6 +183,11 @@ class SectionSpec:
     place: Place | None = field(default=None, compare=False)
 
     @property
+    def texts(self) -> tuple[str, ...]:
+        """The teacher's own words in it."""
+        return self.instructions, self.objective, self.shown_as
+
+    @property
     def questions(self) -> int:
         """How many questions it takes from its rungs; of examples how many pairs."""
         return sum(share.count for share in self.shares)
@@ -344,6 +349,15 @@ class Spec:
             return named
         of_practice = self.versions.usual
         return (of_practice if isinstance(of_practice, int) else usual) if kind == PRACTICE else 1
+
+    @property
+    def texts(self) -> tuple[tuple[int, str], ...]:
+        """What people wrote for people, each with its line: title, instructions, names …"""
+        return (
+            (self.title_line, self.title),
+            *((rung.line, rung.shown_as) for rung in self.ladder),
+            *((one.line, text) for one in self.sections for text in one.texts),
+        )
 
     def part_at(self, place: Place) -> int:
         """Which part, from 0, a place is in."""

@@ -17,6 +17,9 @@ LETTERS: Final = "ACDEFHJKMNPRTUVWXY34679"
 """Twenty-three signs, no two alike in a hand or a poor copy (no B and 8, O and 0, I and 1,
 S and 5, Z and 2, G and 6). A prime number of them makes the check sign below exact."""
 
+TEACHERS_OTHERS: Final = 2
+"""Pages for the teacher that are counted on from the key: the plan, and the answers on paper."""
+
 _DIGEST_SIGNS: Final = 4
 _SEED_SIGNS: Final = 2
 _PAGE_GROUPS: Final = 5
@@ -85,8 +88,9 @@ class PageCode:
     ``spec`` is the spec's four signs; ``version`` counts from 1, and ``versions`` is how many of
     each practice sheet the pack was built with: fewer than ``version`` only where the spec
     says how many of a sheet there are. ``section`` counts the pack's sections from 0 (the key
-    comes after the last), ``page`` the pages of that section and version from 1. ``look``
-    numbers the way of printing that the command line asked for, 0 for the spec's own.
+    comes after the last, and then the teacher's other pages), ``page`` the pages of that section
+    and version from 1. ``look`` numbers the way of printing that the command line asked for, 0
+    for the spec's own.
     """
 
     spec: str

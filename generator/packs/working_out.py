@@ -25,6 +25,7 @@ from generator.packs.likely_answers import (
     power_of,
     wrong_answers,
 )
+from generator.packs.pacing import usual_minutes
 from generator.packs.pack import Item, Pack, Section
 from specs.replies import Reply
 from specs.spec import IN_STEPS, Place, Presentation, SectionSpec
@@ -270,6 +271,11 @@ class WorkedSection:
         """Whether it comes in several versions."""
         return self.versions > 1
 
+    @property
+    def about_minutes(self) -> int:
+        """How long it takes: what its teacher says, or what such questions usually take."""
+        return self.minutes or usual_minutes(item._item for item in self.items)
+
     @cached_property
     def power(self) -> Power | None:
         """What mistakes its questions can show, those whose own answer is asked for.
@@ -313,6 +319,19 @@ class WorkedPack:
     def versions(self) -> tuple[int, ...]:
         """The versions in which there are questions, the first first."""
         return tuple(sorted({section.version for section in self._chosen if section.items}))
+
+    @property
+    def places(self) -> tuple[Place, ...]:
+        """Where in the lesson the sections stand, each place once."""
+        return tuple(dict.fromkeys(section.place for section in self._chosen))
+
+    @property
+    def parts(self) -> "tuple[WorkedPack, ...]":
+        """The sections of each part of the lesson, in its order."""
+        return tuple(
+            self._only(section for section in self._chosen if section.place.part == part)
+            for part in dict.fromkeys(section.place.part for section in self._chosen)
+        )
 
     def of_kinds(self, *kinds: str) -> "WorkedPack":
         """The sections of these kinds alone, in the lesson's order."""

@@ -26,7 +26,7 @@ _BYTES_OF_A_VERSION: Final = 200
 short question has a thousand and more. So a small file cannot ask for a large pack.
 """
 
-_MOST_ON_A_PAGE: Final = 40
+MOST_ON_A_PAGE: Final = 40
 """No page holds sheets or answers of so many versions."""
 
 _USUALLY_ONE: Final = re.compile(r"(starter|examples|exit|homework)(-.+)?")
@@ -71,7 +71,7 @@ class Carried:
     def refuse_too_many_versions(self) -> None:
         """Raise NotASheetError where so many versions cannot stand on so few pages or bytes."""
         cannot = f"it cannot hold {self.versions} versions"
-        if self.versions > _MOST_ON_A_PAGE * self.pages:
+        if self.versions > MOST_ON_A_PAGE * self.pages:
             pages = f"{self.pages} page{'' if self.pages == 1 else 's'}"
             raise NotASheetError(f"{cannot} on {pages}", CHANGED)
         if self.versions > max(self.size // _BYTES_OF_A_VERSION, 1):

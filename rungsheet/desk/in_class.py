@@ -142,7 +142,7 @@ def _examples(section: WorkedSection) -> Iterator[Example]:
 
 
 def _example(item: WorkedItem, match: WorkedItem | None) -> Example:
-    from layouts.planning.wording import breakable, name_in_words
+    from layouts.planning.wording import breakable, rung_shown
     from layouts.slides.board import finished_board
 
     found = item.example
@@ -153,7 +153,7 @@ def _example(item: WorkedItem, match: WorkedItem | None) -> Example:
         right = _steps(found.right, found.then_asked, item.with_answer)
         steps = (*wrong, *right)
     return Example(
-        name_in_words(item.rung),
+        rung_shown(item),
         steps,
         _picture(finished_board(found.right)),
         breakable(item.with_answer),

@@ -208,7 +208,8 @@ def test_problems_in_the_ladder(ladder: str, expected: list[str], vocabulary: Vo
         (
             "",
             [
-                "1: the spec asks for no questions; add 'starter:', 'examples:', 'tiers:' or 'lesson:'"
+                "1: the spec asks for no questions; add 'starter:', 'examples:', 'tiers:' or "
+                "'lesson:'",
             ],
         ),
         ("starter: {}", ["5: 'starter' has no questions; write rungs with a count each"]),
