@@ -37,6 +37,11 @@ class MarkColumn:
     item: Item
 
     @property
+    def sheet(self) -> str:
+        """The section and version that it is of: ``core.2``."""
+        return self.name.rpartition(".")[0]
+
+    @property
     def asked(self) -> Asked:
         """What pupils are asked for there."""
         return asked_of(self.item)
@@ -101,13 +106,16 @@ def read_sheet(pack: PackRecord, data: bytes, source: str) -> Marks:
 def _given(columns: Sequence[MarkColumn]) -> Sheets:
     """The sheets of a pack: all pupils have the one that is the only one of its part."""
     parts: dict[str, tuple[str, ...]] = {}
-    of = {}
     for column in columns:
-        sheet = column.name.rpartition(".")[0]
-        parts[sheet] = (*parts.get(sheet, ()), column.name)
-        of[sheet] = column.section.place.part
-    alone = {part for part, sheets in Counter(of.values()).items() if sheets == 1}
-    return Sheets(parts, frozenset(sheet for sheet, part in of.items() if part in alone))
+        parts[column.sheet] = (*parts.get(column.sheet, ()), column.name)
+    return Sheets(parts, given_to_all(columns))
+
+
+def given_to_all(columns: Sequence[MarkColumn]) -> frozenset[str]:
+    """The sheets that all pupils have, as there is no other of their part of the lesson."""
+    parts = {column.sheet: column.section.place.part for column in columns}
+    alone = {part for part, sheets in Counter(parts.values()).items() if sheets == 1}
+    return frozenset(sheet for sheet, part in parts.items() if part in alone)
 
 
 def empty_sheets(pack: Pack | PackRecord) -> dict[str, tuple[str, str]]:

@@ -11,7 +11,7 @@ from generator.packs.working_out import WorkedPack
 from layouts.files.table import PackFile, files_of, key_to
 from layouts.planning.errors import LayoutError
 from layouts.planning.plan import PagePlan
-from layouts.slides.deck import MOST_ANSWERED
+from layouts.planning.wording import MOST_ANSWERED
 
 if TYPE_CHECKING:
     from generator.results.class_results import ClassResults

@@ -20,6 +20,7 @@ from layouts.planning.paper_page import Imprint, PaperPage
 from layouts.planning.plan import Item, Line, PagePlan, Role, Unit, line_height, paragraph
 from layouts.planning.type_scale import FINE_LINE, GRID, KEY_TITLES, LESSON_PLAN
 from layouts.planning.wording import (
+    MOST_ANSWERED,
     breakable,
     letters_of,
     part_heading,
@@ -27,6 +28,7 @@ from layouts.planning.wording import (
     section_heading,
     sentence_to_wrap,
 )
+from specs.problems import listed
 
 MOST_MISTAKES: Final = 3
 SLIPS_A_PAGE: Final = 4
@@ -179,12 +181,21 @@ def _does(page: _Page, part: Sequence[WorkedSection]) -> Iterator[tuple[str, boo
                 yield from _example(page, *one.items[at : at + 2])
     elif section.kind == "practice":
         yield _sheets(part), False
-        yield "Then the answers are on the slides; pupils mark their own.", False
+        yield from _marked(part)
     elif section.kind == "exit":
         yield f"Question{'s' if len(section.items) > 1 else ''} {letters} on a slip each.", False
         yield "Collect the slips at the door; answers-on-paper.pdf has the answers.", False
     else:
         yield f"Give out before the end. {_sheets(part)}", False
+
+
+def _marked(part: Sequence[WorkedSection]) -> Iterator[tuple[str, bool]]:
+    """Where the answers to practice are, for pupils to mark their own."""
+    slips = [section_heading(one) for one in part if one.versions > MOST_ANSWERED]
+    if len(slips) < len(part):
+        yield "Then the answers are on the slides; pupils mark their own.", False
+    if slips:
+        yield f"Answers to {listed(slips, 'and')}: slips to cut, answers-on-paper.pdf.", False
 
 
 def _sheets(part: Sequence[WorkedSection]) -> str:

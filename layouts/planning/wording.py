@@ -12,6 +12,9 @@ from specs.spec import EXAMPLES, EXIT, HOMEWORK, PRACTICE, STARTER, Place
 _NO_BREAK = "\N{NO-BREAK SPACE}"
 
 
+MOST_ANSWERED: Final = 4
+"""Of more versions of a sheet the answers are on slips of paper: no class waits for so many."""
+
 _HEADINGS: Final = {
     STARTER: "Starter",
     EXAMPLES: "Worked examples",
@@ -23,22 +26,27 @@ _HEADINGS: Final = {
 
 def section_heading(section: WorkedSection) -> str:
     """What pupils see: ``Starter``, ``Core practice``, ``Practice 2``; or the teacher's name."""
-    if section.shown_as:
-        return section.shown_as
-    place = section.place
+    return section.shown_as or place_heading(section.place, several=len(section.items) > 1)
+
+
+def place_heading(place: Place, *, several: bool = False) -> str:
+    """What the section of a place is called where its teacher names it otherwise in no way."""
     if place.kind == PRACTICE and place.tier:
         return _numbered(f"{name_in_words(place.tier)} practice", place)
     tier = f": {name_in_words(place.tier)}" if place.tier else ""
-    several = "s" if place.kind == EXIT and len(section.items) > 1 else ""
-    return f"{_numbered(f'{_HEADINGS[place.kind]}{several}', place)}{tier}"
+    return f"{_of_the_part(place, several)}{tier}"
 
 
 def part_heading(section: WorkedSection) -> str:
     """What the whole part of a section is called: ``Practice 2``."""
     if section.shown_as and not section.place.tier:
         return section.shown_as
-    several = "s" if section.place.kind == EXIT and len(section.items) > 1 else ""
-    return _numbered(f"{_HEADINGS[section.place.kind]}{several}", section.place)
+    return _of_the_part(section.place, len(section.items) > 1)
+
+
+def _of_the_part(place: Place, several: bool) -> str:
+    more = "s" if place.kind == EXIT and several else ""
+    return _numbered(f"{_HEADINGS[place.kind]}{more}", place)
 
 
 def file_title(place: Place) -> str:

@@ -22,6 +22,7 @@ from layouts.planning.type_scale import (
     SLIDE_WORDS,
 )
 from layouts.planning.wording import (
+    MOST_ANSWERED,
     breakable,
     letters_of,
     minutes_words,
@@ -41,9 +42,6 @@ from layouts.slides.example_slides import (
 )
 from layouts.slides.slide import BELOW_SMALL_TITLE, BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide
 
-MOST_ANSWERED: Final = 4
-"""Of more versions of a sheet the answers are on slips of paper: no class waits for so many."""
-
 _KEPT_LEFT: Final = LEFT + 0.62 * (RIGHT - LEFT)
 """Where the finished example stands, beside the question that the class works."""
 _GAP: Final = 8.0
@@ -59,11 +57,12 @@ def deck_pages(pack: WorkedPack) -> Iterator[PagePlan]:
     """All slides of a lesson, one after another as they are asked for."""
     first = pack.of_version(1)
     yield _opening(first)
+    several = len({section.objective for section in first if section.objective}) > 1
     for at, part in enumerate(pack.parts):
         sections = tuple(section for section in part.of_version(1) if section.items)
         if not sections:
             continue
-        if at and sections[0].objective:
+        if at and several and sections[0].objective:
             yield _words(pack.facts.title, [[sections[0].objective]], None)
         yield from _PARTS[sections[0].kind](sections, part)
 

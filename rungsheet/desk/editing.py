@@ -171,6 +171,33 @@ def remove_tier(text: str, tier: str) -> str:
     return _good(_without_tier(_read(text), tier))
 
 
+def parts(spec: Spec) -> list[dict[str, Any]]:
+    """What a table of the lesson has a column for: its sections, and of the short form those that
+    it may have. Each with what pupils call it, its counts and its minutes.
+    """
+    from layouts.planning.wording import place_heading
+
+    there = {one.name: one for one in spec.sections}
+    names = list(there) if spec.lesson else list(dict.fromkeys((STARTER, EXAMPLES, *there)))
+    found = []
+    for name in names:
+        section, place = there.get(name), _place(spec, name)
+        found.append(
+            {
+                "name": name,
+                "heading": (section.shown_as if section else "") or place_heading(place),
+                "pairs": place.kind == EXAMPLES,
+                "tier": bool(place.tier),
+                "minutes": section.minutes if section else None,
+                "shares": [
+                    {"rung": share.rung, "count": share.count}
+                    for share in (section.shares if section else ())
+                ],
+            }
+        )
+    return found
+
+
 def set_minutes(text: str, section: str, minutes: int | None) -> str:
     """The text with so many minutes for the starter or a tier; None says nothing of them."""
     spec = _read(text)
