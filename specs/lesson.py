@@ -118,7 +118,7 @@ class Lesson(Shape[tuple[Part, ...]]):
         entries = node.entries if isinstance(node, Mapping) else ()
         if len(entries) != 1:
             names = [key.text for key, _ in entries]
-            what = "a part of the lesson is a list of words without one that says what it is"
+            what = "a part of the lesson does not say what it is"
             instead = f"write one of {listed(KINDS)} and a colon after the dash"
             if len([name for name in names if meant(name, KINDS, _ALSO)]) > 1:
                 what = f"{listed(map(quoted, names), 'and')} stand in one part of the lesson"

@@ -414,7 +414,8 @@ class Section(Shape[SectionSpec]):
 
     def write(self, value: SectionSpec) -> str:
         """The same as text."""
-        return flow(self.plain(value))
+        alone = self._words.given(value).keys() == {QUESTIONS}
+        return flow(self.plain(value)) if alone else self._words.write(value)
 
     def holds(self, value: object) -> bool:
         """A section with questions."""
@@ -466,6 +467,11 @@ class Tiers(Shape[tuple[SectionSpec, ...]]):
     def plain(self, value: tuple[SectionSpec, ...]) -> Plain:
         """``{support: {level: 3}}``."""
         return InOrder(tuple((tier.name, self.section.plain(tier)) for tier in value))
+
+    def write(self, value: tuple[SectionSpec, ...]) -> str:
+        """The same as text."""
+        tiers = (f"{tier.name}: {self.section.write(tier)}" for tier in value)
+        return f"{{{', '.join(tiers)}}}"
 
     def holds(self, value: object) -> bool:
         """Some sections."""

@@ -134,6 +134,8 @@ def _read_section(data: Any) -> Section:
     found = Section(name, data["kind"], version, None, items)
     part = text_of(data.get("part", found.place.kind))
     place = Place.named(found.place.kind, part, name)
+    if place.part != part:
+        raise ValueError("a section is of an unknown part")
     return replace(found, asked=SectionSpec(name, (), place=place))
 
 

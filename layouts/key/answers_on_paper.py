@@ -55,16 +55,20 @@ def answers_on_paper(pack: WorkedPack) -> Iterator[PagePlan]:
         tables = list(tables)
         if len(tables) == 1:
             break
-    slips = pages(_slips(pack, body), EDGE, EDGE, bottom)
+    slips: Iterator[list[Unit]] | list[list[Unit]]
+    slips, total = pages(_slips(pack, body), EDGE, EDGE, bottom), None
+    if isinstance(tables, list):
+        slips = list(slips)
+        total = len(tables) + len(slips)
     heading_unit = Unit(Role.TITLE, paragraph(title, EDGE, EDGE, size, bold=True))
     number = 0
     for content in tables:
         number += 1
         above = (heading_unit,) if number == 1 else ()
-        yield PagePlan(paper.width, paper.height, (*above, *content, foot(page, number, None)))
+        yield PagePlan(paper.width, paper.height, (*above, *content, foot(page, number, total)))
     for content in slips:
         number += 1
-        yield PagePlan(paper.width, paper.height, (*content, foot(page, number, None)))
+        yield PagePlan(paper.width, paper.height, (*content, foot(page, number, total)))
 
 
 def _bands(pack: WorkedPack, size: float, body: float) -> Iterator[Band]:

@@ -37,7 +37,9 @@ _MINUTES: Final = 20.0
 _PART: Final = 28.0
 _GAP: Final = 3.0
 _BETWEEN: Final = 1.6
-_TO_SAY: Final = (2, 1, 0)
+_BRIEF: Final = -1
+"""Nothing is said but what is worked: a lesson of very many parts."""
+_TO_SAY: Final = (2, 1, 0, _BRIEF)
 """Lines said at each example, best first: fewer only where the page would not hold them."""
 
 
@@ -67,7 +69,7 @@ def lesson_plan(pack: WorkedPack) -> Iterator[PagePlan]:
     content: list[Unit] = [Unit(Role.TITLE, paragraph(title, EDGE, EDGE, size, bold=True))]
     for block in blocks:
         if top + block.height > bottom + 1e-6:
-            break  # only a lesson of very many parts: the rest stands in the deck and the key
+            break  # as nothing shorter can be said: the rest stands in the deck and the key
         content.extend(block.units(top))
         top += block.height
     yield PagePlan(paper.width, paper.height, (*content, foot(page, 1, 1)))
@@ -176,12 +178,17 @@ def _does(page: _Page, part: Sequence[WorkedSection]) -> Iterator[tuple[str, boo
     if section.kind == "starter":
         yield f"Questions {letters} are on the slide; their answers come one by one.", False
     elif section.kind == "example":
+        if page.to_say == _BRIEF:
+            shown = (breakable(item.with_answer) for one in part for item in one.items[::2])
+            yield "; ".join(shown), False
+            return
         for one in part:
             for at in range(0, len(one.items), 2):
                 yield from _example(page, *one.items[at : at + 2])
     elif section.kind == "practice":
         yield _sheets(part), False
-        yield from _marked(part)
+        if page.to_say != _BRIEF:
+            yield from _marked(part)
     elif section.kind == "exit":
         yield f"Question{'s' if len(section.items) > 1 else ''} {letters} on a slip each.", False
         yield "Collect the slips at the door; answers-on-paper.pdf has the answers.", False

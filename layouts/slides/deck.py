@@ -78,7 +78,12 @@ def _opening(pack: WorkedPack) -> PagePlan:
             for section in sections
             if section.place in leads and section.kind != "homework"
         ]
-    return _words(pack.facts.title, [[line] for line in objectives], None)
+    entries = [[line] for line in objectives]
+    for most in range(len(entries), 0, -1):  # the others stand before their parts
+        found = _fitted(pack.facts.title, entries[:most], None)
+        if found is not None:
+            return found
+    return _words(pack.facts.title, [], None)
 
 
 def _asked(sections: Sequence[WorkedSection], part: WorkedPack) -> Iterator[PagePlan]:
@@ -147,7 +152,7 @@ def _whose(sections: Sequence[WorkedSection]) -> PagePlan:
     heading = part_heading(sections[0])
     longest = max((section.minutes or 0 for section in sections), default=0)
     title = ", ".join(filter(None, (heading, minutes_words(longest or None))))
-    entries = []
+    entries, short = [], []
     for section in sections:
         letters = letters_of(section)
         does = f"question {letters}" if len(section.items) == 1 else f"questions {letters}"
@@ -155,18 +160,29 @@ def _whose(sections: Sequence[WorkedSection]) -> PagePlan:
         usual = f"Work out {does}." if lines else f"On your sheet, work out {does}."
         told = f"{section.instructions}: {does}" if section.instructions else usual
         entries.append([*lines, told])
-    return _words(title, entries, sections[0])
+        short.append([*lines, usual])
+    return _fitted(title, entries, sections[0]) or _words(title, short, sections[0])
 
 
 def _words(title: str, entries: Sequence[Sequence[str]], section: WorkedSection | None) -> PagePlan:
     """A slide of words: entries under one another, the first line of several bold."""
+    found = _fitted(title, entries, section)
+    if found is None:
+        raise DoesNotFitError(f"{title} has more to say than a slide holds; give it fewer tiers")
+    return found
+
+
+def _fitted(
+    title: str, entries: Sequence[Sequence[str]], section: WorkedSection | None
+) -> PagePlan | None:
+    """The same in type as large as fits, in columns where one does not do; None for too much."""
     width, room = RIGHT - LEFT, BODY_BOTTOM - BODY_TOP
-    for columns in (1, 2):
+    for columns in (1, 2, 3):
         across = (width - (columns - 1) * 2 * _GAP) / columns
         for size in SLIDE_WORDS:
             found = [_wrapped(entry, size, across) for entry in entries]
             deep = -(-len(found) // columns)
-            stacks = [found[start : start + deep] for start in range(0, len(found), deep)]
+            stacks = [found[at : at + deep] for at in range(0, len(found), max(deep, 1))]
             if all(_height(stack, size) <= room for stack in stacks):
                 units = [
                     unit
@@ -175,7 +191,7 @@ def _words(title: str, entries: Sequence[Sequence[str]], section: WorkedSection 
                 ]
                 foot = section.pack.title if section else ""
                 return slide(title, units, foot, "")
-    raise DoesNotFitError(f"{title} has more to say than a slide holds")
+    return None
 
 
 def _wrapped(entry: Sequence[str], size: float, width: float) -> list[tuple[str, bool]]:

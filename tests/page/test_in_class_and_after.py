@@ -83,7 +83,10 @@ def saved(page: Browser) -> bytes:
 
 def test_a_lesson_is_shown_from_starter_to_answers(page: Browser) -> None:
     lesson = in_class.shown(packs.build(specs.read(DEMO)))
-    (starter,) = lesson.starter
+    (starter,) = (one for part in lesson.parts for one in part.asked)
+    examples = [one for part in lesson.parts for one in part.examples]
+    sheets = [one for part in lesson.parts for one in part.sheets]
+    answered = [one for part in lesson.parts for one in part.answers]
     go(page, 3)
     page.until("!document.getElementById('begin').disabled")
     assert complaints(page) == []
@@ -118,7 +121,7 @@ def test_a_lesson_is_shown_from_starter_to_answers(page: Browser) -> None:
     assert page.evaluate(f"{seen}.at(-1).textContent") == starter.questions[-1].reply
     until(page, lambda: "answers" not in text_of(page, where), "ArrowRight")
 
-    for number, example in enumerate(lesson.examples, 1):
+    for number, example in enumerate(examples, 1):
         for step in example.steps:
             assert text_of(page, where).startswith(f"Example {number}")
             assert text_of(page, "#show .sentence") == " ".join(step.sentence.split())
@@ -130,14 +133,14 @@ def test_a_lesson_is_shown_from_starter_to_answers(page: Browser) -> None:
             assert text_of(page, "#show .kept .caption") == " ".join(example.answered.split())
             page.tell("press", " ")
     assert text_of(page, where) == "Practice"
-    assert all(tier.heading in text_of(page, "#show .tiers") for tier in lesson.practice)
+    assert all(tier.heading in text_of(page, "#show .tiers") for tier in sheets)
     shown: list[str] = []
     for _ in range(12):
         page.tell("press", "PageDown")
         shown.append(text_of(page, where).partition(" · ")[0])
-    assert list(dict.fromkeys(shown)) == [f"{tier.heading}: answers" for tier in lesson.answers]
+    assert list(dict.fromkeys(shown)) == [f"{tier.heading}: answers" for tier in answered]
     last = page.evaluate(f"{seen}.at(-1).textContent")
-    assert last == lesson.answers[-1].questions[-1].answer
+    assert last == answered[-1].questions[-1].answer
     page.tell("press", "Escape")
     page.until("document.getElementById('show').hidden")
 
