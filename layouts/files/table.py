@@ -92,7 +92,8 @@ class PackFile:
     @property
     def weight(self) -> float:
         """About how much there is to draw, where a question on a pupil's sheet has 1."""
-        return self.kind.weight * self.pack.questions
+        held = self.pack.of_version(1) if self.kind.once else self.pack
+        return self.kind.weight * held.questions
 
 
 def files_of(pack: WorkedPack) -> tuple[PackFile, ...]:
