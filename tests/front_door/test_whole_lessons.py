@@ -80,7 +80,7 @@ def test_its_pack_is_built_again_from_the_code_of_any_sheet() -> None:
     assert "is no page's code" in refused("build", "beans.yaml", "--code", wrong)
 
 
-@pytest.mark.parametrize("versions", [2, 50])
+@pytest.mark.parametrize("versions", [2, pytest.param(50, marks=pytest.mark.slow)])
 def test_each_of_its_files_has_its_key(versions: int) -> None:
     built("--seed", "3", "--versions", str(versions))
     record = json.loads(Path("pack/pack.json").read_bytes())

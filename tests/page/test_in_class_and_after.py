@@ -145,6 +145,58 @@ def test_a_lesson_is_shown_from_starter_to_answers(page: Browser) -> None:
     page.until("document.getElementById('show').hidden")
 
 
+WHOLE = specs.shipped_text("adding-then-taking-away")
+
+
+def opened(page: Browser) -> list[str]:
+    """A lesson of many parts, and what the page before it lists: where it can be begun."""
+    page.evaluate(f"rungsheet.lesson.open({json.dumps(WHOLE)}, 'blocks.yaml')")
+    page.until("rungsheet.lesson.title === 'Adding decimals, then taking away'")
+    go(page, 3)
+    page.until("document.querySelectorAll('.plan .part').length > 12")
+    assert complaints(page) == []
+    found = page.evaluate(
+        "return [...document.querySelectorAll('.plan .part')].map(n => n.textContent)"
+    )
+    return list(map(str, found))
+
+
+IN_ORDER = [
+    *("Starter: to learn", "Starter", "Starter: answers"),
+    *("Example 1: one carry", "Your turn 1: one carry"),
+    *("Example 2: three numbers", "Your turn 2: three numbers"),
+    *("Practice", "Practice: answers", "Worked examples 2: to learn"),
+    *("Example 3: exchanging through a nought", "Your turn 3: exchanging through a nought"),
+    *("Example 4: exchanging through two noughts", "Your turn 4: exchanging through two noughts"),
+    *("Practice 2", "Sheet A: answers", "Sheet B: answers", "Exit questions"),
+]
+
+
+def test_a_lesson_of_many_parts_is_listed_in_its_order(page: Browser) -> None:
+    assert opened(page) == IN_ORDER
+    page.evaluate(f"rungsheet.lesson.open({json.dumps(DEMO)}, 'produce-stall.yaml')")
+    page.until("document.querySelectorAll('.plan .part').length > 0")
+
+
+@pytest.mark.slow
+def test_a_lesson_of_many_parts_is_taught_through_by_keys_alone(page: Browser) -> None:
+    opened(page)
+    page.evaluate("document.getElementById('begin').focus()")
+    page.tell("press", "Enter")
+    page.until("!document.getElementById('show').hidden")
+    seen: list[str] = []
+    for _ in range(120):
+        part, _, _ = text_of(page, "#show .where").partition(" · ")
+        seen.append(part)
+        if part == IN_ORDER[-1]:
+            break
+        page.tell("press", "PageDown")
+    assert list(dict.fromkeys(seen)) == IN_ORDER
+    page.tell("press", "Escape")
+    page.evaluate(f"rungsheet.lesson.open({json.dumps(DEMO)}, 'produce-stall.yaml')")
+    page.until("document.querySelectorAll('.plan .part').length > 0")
+
+
 def planted() -> tuple[str, dict[str, str]]:
     """A mistake that a pupil who makes it on core, and nothing else wrong, is found to make.
 

@@ -129,7 +129,7 @@ function practice({ heading: part, sheets: sections }, size) {
           "div",
           { class: "tier" },
           make("b", {}, SAID.sheet(heading)),
-          make("span", {}, told),
+          ...(told ? [make("span", {}, told)] : []),
           make("span", {}, SAID.do_questions(questions.map(({ label }) => label))),
           make("span", {}, minutes ? SAID.for_minutes(minutes) : ""),
         ),
