@@ -21,8 +21,8 @@ SLIDE = (338.667, 190.5)
 
 
 def size_of(name: str, paper: str) -> tuple[float, float]:
-    """Slides are slides, what is for the teacher is never smaller than A4, and two pairs of examples
-    lie side by side where half the paper is as large as the page of a book.
+    """Slides are slides, what is for the teacher is never smaller than A4, and two pairs of
+    examples lie side by side where half the paper is as large as the page of a book.
     """
     if name in ("examples.pdf", "answers.pdf", "lesson.pdf"):
         return SLIDE
