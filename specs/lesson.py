@@ -47,7 +47,7 @@ class OfPart(Shape[SectionSpec]):
 
     @property
     def _tiered(self) -> Shape[SectionSpec]:
-        return tiered_words(self._section, self.kind)
+        return tiered_words(self._section, self.kind, self.rungs)
 
     @property
     def notations(self) -> frozenset[Notation]:  # type: ignore[override]

@@ -31,9 +31,20 @@ from specs.shapes import (
     WholeNumber,
 )
 from specs.shapes.phrases import SetOfPhrases
-from specs.spec import AT_ONCE, EXAMPLES, IN_STEPS, PLAIN, TELLS_APART, RungSpec, SectionSpec, Share
+from specs.spec import (
+    AT_ONCE,
+    EXAMPLES,
+    IN_STEPS,
+    PLAIN,
+    TELLS_APART,
+    Frames,
+    FramesByRung,
+    RungSpec,
+    SectionSpec,
+    Share,
+)
 from specs.spec import FRAMES as FRAME_WORDS
-from specs.spellings import NOTHING_ELSE, respelt
+from specs.spellings import NOTHING_ELSE, folded, respelt
 from specs.words import Vocabulary
 from specs.yaml_text import Node, Scalar, Sequence
 
@@ -217,7 +228,7 @@ def _frames(asked: str | _Fading) -> tuple[str, str]:
     return asked.first or FRAME_WORDS[0], asked.last or FRAME_WORDS[-1]
 
 
-FRAMES: Final = Made(
+_OF_ALL: Final = Made(
     Either(
         _FRAME,
         Fields(
@@ -228,7 +239,63 @@ FRAMES: Final = Made(
     _frames,
     lambda frames: frames[0] if frames[0] == frames[1] else _Fading(*frames),
 )
-"""How much is set out for the pupil: the same for all questions, or fading over the section."""
+"""How much is set out for the pupil: the same for all questions, or fading over them."""
+
+
+@dataclass(frozen=True)
+class FramesOfRungs(Shape[FramesByRung]):
+    """Frames for the questions of each rung: ``{through-noughts: {from: full, to: none}}``."""
+
+    rungs: Collection[str] | None = None
+    notations = frozenset({Notation.FIELDS})
+
+    @property
+    def says(self) -> str:
+        """``for a rung, {name-of-rung: …}``."""
+        return "for the questions of a rung {name-of-rung: full}"
+
+    def takes(self, node: Node) -> bool:
+        """Braces in which neither end of a fading stands."""
+        ends = (
+            {folded(key.text) for key, _ in node.entries} & {"from", "to"}
+            if isinstance(node, yaml_text.Mapping)
+            else set()
+        )
+        return super().takes(node) and not ends
+
+    def read(self, node: Node, reading: Reading) -> FramesByRung | Unread:
+        """The frames of each rung named, in the order written."""
+        if not isinstance(node, yaml_text.Mapping) or not node.entries:
+            return self.refuse(node, reading)
+        found = []
+        for name, value in tidied(node, reading).entries:
+            known = is_rung(name, self.rungs, reading)
+            frames = _OF_ALL.read(value, reading.about(name.text, name.line))
+            if known and not isinstance(frames, Unread):
+                found.append((name.text, frames))
+        return FramesByRung(tuple(found)) if len(found) == len(node.entries) else UNREAD
+
+    def plain(self, value: FramesByRung) -> Plain:
+        """``{through-noughts: {from: full, to: none}}``."""
+        return {rung: _OF_ALL.plain(frames) for rung, frames in value.named}
+
+    def holds(self, value: object) -> bool:
+        """Some rungs with frames."""
+        return isinstance(value, FramesByRung) and bool(value.named)
+
+    def schema(self) -> dict[str, Any]:
+        """An object whose properties are names of rungs."""
+        return {
+            "type": "object",
+            "minProperties": 1,
+            "propertyNames": {"$ref": "#/$defs/rung-name"},
+            "additionalProperties": _OF_ALL.schema(),
+        }
+
+
+def frames_of(rungs: Collection[str] | None = None) -> Shape[Frames]:
+    """Frames for all of a section's questions, or for those of each rung."""
+    return Either(FramesOfRungs(rungs), _OF_ALL)
 
 
 def told_apart(vocabulary: Vocabulary) -> SetOfPhrases:
@@ -245,14 +312,18 @@ _BEFORE_ALL: Final = {
         Text(LONGEST_LINE), "What is to be learnt, for the first slide and the plan."
     ),
 }
-_FRAMED: Final = {
-    "frames": Field(
-        FRAMES,
+
+
+def _framed(rungs: Collection[str] | None) -> dict[str, Field]:
+    said = (
         "How much is set out for the pupil: full (numbers, placeholder noughts, empty "
         "boxes for small digits), numbers, part (sign and points), none (bare squares); "
-        "{from: full, to: none} fades over the section.",
-    ),
-}
+        "{from: full, to: none} fades over the section, {name-of-rung: {from: full, to: none}} "
+        "over the questions of a rung."
+    )
+    return {"frames": Field(frames_of(rungs), said)}
+
+
 _MATCHED: Final = {
     "your_turn": Field(
         OneOf(AT_ONCE, IN_STEPS),
@@ -269,7 +340,7 @@ def section_words(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[
         {
             **_BEFORE_ALL,
             "shown_as": SHOWN,
-            **_FRAMED,
+            **_framed(rungs),
             TELLS_APART: Field(
                 told_apart(vocabulary),
                 "Mistakes that each chosen question tells from each other and from the right "
@@ -304,9 +375,11 @@ def example_words(rungs: Rungs | None = None) -> Fields[SectionSpec]:
     )
 
 
-def tiered_words(tier: Shape[SectionSpec], kind: str = "") -> Fields[SectionSpec]:
+def tiered_words(
+    tier: Shape[SectionSpec], kind: str = "", rungs: Rungs | None = None
+) -> Fields[SectionSpec]:
     """The words of a part of a lesson that has tiers: what they all share, and the tiers."""
-    own = _MATCHED if kind == EXAMPLES else _FRAMED
+    own = _MATCHED if kind == EXAMPLES else _framed(rungs)
     tiers = Field(Tiers(tier), "Sheets for some of the class each, under the name of its tier.")
     return Fields(_section, {**_BEFORE_ALL, **own, TIERS: tiers}, required=(TIERS,))
 

@@ -39,6 +39,17 @@ squares.
 
 
 @dataclass(frozen=True, slots=True)
+class FramesByRung:
+    """Frames for the questions of some rungs each: of the first of them and of the last."""
+
+    named: tuple[tuple[str, tuple[str, str]], ...]
+
+
+Frames = tuple[str, str] | FramesByRung
+"""How much is set out for the pupil: of a section's first question and its last, or by rung."""
+
+
+@dataclass(frozen=True, slots=True)
 class Condition:
     """One condition of a rung as written: its word, its value and where it stands.
 
@@ -160,7 +171,7 @@ class SectionSpec:
     """A section of the pack: a part of the lesson or a tier of it, rungs in the order written.
 
     ``minutes`` and ``frames`` are None where the teacher states none. ``frames`` says how
-    much of a question is set out for the pupil, for the first question and for the last.
+    much of a question is set out for the pupil, over the section or by rung.
     ``tells_apart`` names the mistakes that its questions must tell apart, in canonical order;
     ``tells_apart_line`` is where that stands. ``instructions``, ``objective`` and ``shown_as``,
     the name that pupils see, are the teacher's own, "" for none. ``your_turn`` is how the
@@ -171,7 +182,7 @@ class SectionSpec:
     name: str
     shares: tuple[Share, ...]
     minutes: int | None = None
-    frames: tuple[str, str] | None = None
+    frames: Frames | None = None
     line: int = field(default=0, compare=False)
     tells_apart: tuple[str, ...] = ()
     tells_apart_line: int = field(default=0, compare=False)

@@ -3,6 +3,7 @@
 ``layouts`` turns a pack into pages; ``pack.json`` is its plain record.
 """
 
+from collections import Counter
 from dataclasses import dataclass
 from typing import Final
 
@@ -16,6 +17,8 @@ from specs.spec import (
     HOMEWORK,
     PRACTICE,
     STARTER,
+    Frames,
+    FramesByRung,
     Place,
     Presentation,
     SectionSpec,
@@ -77,7 +80,7 @@ class Section:
     version: int
     minutes: int | None
     items: tuple[Item, ...]
-    frames: tuple[str, str] | None = None
+    frames: Frames | None = None
     asked: SectionSpec | None = None
     versions: int = 1
 
@@ -91,21 +94,26 @@ class Section:
 
     @property
     def framed(self) -> tuple[tuple[Item, str | None], ...]:
-        """Each question with its frame, None where the section asks for none in particular.
-
-        From the first frame to the last the questions pass through those between, in
-        shares as equal as can be.
-        """
+        """Each question with its frame, None where the section asks for none in particular."""
         if self.frames is None:
             return tuple((item, None) for item in self.items)
-        first, last = map(FRAMES.index, self.frames)
-        kinds = FRAMES[first : last + 1] if first <= last else FRAMES[last : first + 1][::-1]
-        last_at, kinds_on = len(self.items) - 1, len(kinds) - 1
-        if last_at < kinds_on:  # too few questions for every frame: spread them
-            turns = [at * kinds_on // max(last_at, 1) for at in range(last_at + 1)]
-        else:
-            turns = [at * len(kinds) // (last_at + 1) for at in range(last_at + 1)]
-        return tuple((item, kinds[turn]) for item, turn in zip(self.items, turns, strict=True))
+        if isinstance(self.frames, FramesByRung):
+            counts = Counter(item.rung for item in self.items)
+            turns = {rung: iter(_fading(counts[rung], of)) for rung, of in self.frames.named}
+            return tuple((item, next(turns.get(item.rung, iter(())), None)) for item in self.items)
+        return tuple(zip(self.items, _fading(len(self.items), self.frames), strict=True))
+
+
+def _fading(questions: int, frames: tuple[str, str]) -> list[str]:
+    """The frames of so many questions, passing from the first frame to the last through those
+    between, in shares as equal as can be.
+    """
+    first, last = map(FRAMES.index, frames)
+    kinds = FRAMES[first : last + 1] if first <= last else FRAMES[last : first + 1][::-1]
+    last_at, kinds_on = questions - 1, len(kinds) - 1
+    if last_at < kinds_on:  # too few questions for every frame: spread them
+        return [kinds[at * kinds_on // max(last_at, 1)] for at in range(questions)]
+    return [kinds[at * len(kinds) // questions] for at in range(questions)]
 
 
 @dataclass(frozen=True, slots=True)

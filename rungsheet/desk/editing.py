@@ -53,6 +53,7 @@ _SECTION: Final = section_words(VOCABULARY).fields
 _PAGES: Final = "pages"
 _TITLE: Final = "title"
 _MINUTES: Final = "minutes"
+_FRAMES: Final = "frames"
 _KEEP: Final = "keep"
 _MOST_TRIED: Final = 5
 """How many questions are tried in a place where a pack may not be able to spare them."""
@@ -129,6 +130,9 @@ def remove_rung(text: str, rung: str) -> str:
     if len(spec.ladder) == 1 and _rung(spec, rung):
         raise Refused(Problem("", None, "a lesson has at least one rung", "change this one"))
     changed = spec.text
+    for path in _framed_at(spec, rung):
+        alone = len(changing.keys(changed, path[:-1]) or ()) == 1
+        changed = _tried(changing.drop, changed, path[:-1] if alone else path)
     for section in reversed(list(_sections_with(spec, rung))):  # no part's number moves
         changed = _counted(_again(changed), section, rung, 0)
     return _good(_tried(changing.drop_whole, changed, (LADDER, rung)))
@@ -149,6 +153,8 @@ def rename_rung(text: str, rung: str, name: str) -> str:
         else:
             at = _listed_at(listed, rung)
             changed = _tried(changing.other_item, changed, path, at, new)
+    for path in _framed_at(spec, rung):
+        changed = _tried(changing.renamed, changed, path, new)
     return _good(_tried(changing.renamed, changed, (LADDER, rung), new))
 
 
@@ -437,6 +443,20 @@ def _sections_with(spec: Spec, rung: str) -> Iterator[str]:
     for section in spec.sections:
         if any(share.rung == rung for share in section.shares):
             yield section.name
+
+
+def _framed_at(spec: Spec, rung: str) -> tuple[Path, ...]:
+    """Where frames are asked for by the name of a rung."""
+    found: dict[Path, None] = {}
+    for section in spec.sections:
+        path = _section_path(spec, spec.text, section.name)
+        for at in (path, path[:-2]):  # a tier's own, and those of its part
+            frames = (*at, _FRAMES)
+            if rung in {
+                tidy(Scalar(key, 0)).text for key in changing.keys(spec.text, frames) or ()
+            }:
+                found[(*frames, rung)] = None
+    return tuple(found)
 
 
 def _taken(spec: Spec, section: str) -> dict[str, int]:

@@ -178,6 +178,20 @@ def test_a_section_without_questions_goes_and_with_the_last_of_them_its_part() -
     assert editing.rename_rung(LESSON, "ragged", "mixed").count("mixed") == 4
 
 
+def test_frames_of_a_rung_go_and_are_renamed_with_it() -> None:
+    framed = LESSON.replace("      minutes: 9\n", "      minutes: 9\n      frames: {level: full}\n")
+    framed = framed.replace(
+        "      tiers:\n", "      frames: {level: full, crates: part}\n      tiers:\n"
+    )
+    text = editing.rename_rung(framed, "level", "even")
+    assert "frames: {even: full}" in text
+    assert "frames: {even: full, crates: part}" in text
+    bare = framed.replace("versions: {practice-2-core: 3}\n", "")
+    text = editing.remove_rung(bare, "level")
+    assert "frames: {crates: part}" in text
+    assert "even" not in text
+
+
 def test_the_table_of_shares_has_a_column_for_each_section() -> None:
     found = editing.parts(specs.read(LESSON))
     assert [one["name"] for one in found] == [
