@@ -452,9 +452,8 @@ def _framed_at(spec: Spec, rung: str) -> tuple[Path, ...]:
         path = _section_path(spec, spec.text, section.name)
         for at in (path, path[:-2]):  # a tier's own, and those of its part
             frames = (*at, _FRAMES)
-            if rung in {
-                tidy(Scalar(key, 0)).text for key in changing.keys(spec.text, frames) or ()
-            }:
+            named = changing.keys(spec.text, frames) or ()
+            if rung in {tidy(Scalar(key, 0)).text for key in named}:
                 found[(*frames, rung)] = None
     return tuple(found)
 

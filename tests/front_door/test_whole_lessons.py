@@ -179,10 +179,8 @@ def test_a_section_without_questions_goes_and_with_the_last_of_them_its_part() -
 
 
 def test_frames_of_a_rung_go_and_are_renamed_with_it() -> None:
-    framed = LESSON.replace("      minutes: 9\n", "      minutes: 9\n      frames: {level: full}\n")
-    framed = framed.replace(
-        "      tiers:\n", "      frames: {level: full, crates: part}\n      tiers:\n"
-    )
+    framed = LESSON.replace("minutes: 9\n", "minutes: 9\n      frames: {level: full}\n")
+    framed = framed.replace("tiers:\n", "frames: {level: full, crates: part}\n      tiers:\n")
     text = editing.rename_rung(framed, "level", "even")
     assert "frames: {even: full}" in text
     assert "frames: {even: full, crates: part}" in text

@@ -235,7 +235,10 @@ def test_frames_by_rung_are_read_with_their_lines():
     for wrong, said in (
         ("{levle: full}", "the ladder has no rung 'levle'; did you mean 'level'?"),
         ("{level: ful}", "'level' in 'frames' in 'core' cannot be 'ful'; did you mean 'full'?"),
-        ("{from: full, to: non}", "'to' in 'frames' cannot be 'non'; did you mean 'none'?"),
+        (
+            "{from: full, to: non}",
+            "'to' in 'frames' in 'core' cannot be 'non'; did you mean 'none'?",
+        ),
     ):
         with pytest.raises(SpecError, match=re.escape(said)):
             spec(ladder, f"tiers:\n  core: {{frames: {wrong}, questions: {{level: 4}}}}\n")
