@@ -138,7 +138,7 @@ def _blocks(page: _Page) -> Iterator[_Block]:
     minutes = [max(section.about_minutes for section in part) for part in page.parts]
     at_home = [part[0].kind == "homework" for part in page.parts]
     taught = [0 if home else lasts for lasts, home in zip(minutes, at_home, strict=True)]
-    told = f"{sum(taught)} minutes in all. Show lesson.pdf, a key a slide: it has this order."
+    told = f"{sum(taught)} minutes in all. Show lesson.pdf: its slides have this order."
     objectives = dict.fromkeys(section.objective for part in page.parts for section in part)
     aims = [f"To learn: {objective}" for objective in objectives if objective]
     lines = [line for text in (*aims, told) for line in page.lines(text, page.body)]

@@ -19,11 +19,18 @@ from layouts.planning.type_scale import (
     SLIDE_ANSWERS,
     SLIDE_DIGITS,
 )
-from layouts.planning.wording import breakable, section_heading, version_words
+from layouts.planning.wording import (
+    breakable,
+    question_lines,
+    section_heading,
+    version_words,
+)
 from layouts.slides.slide import BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide, under_title
 
 _COLUMN_GAP: Final = 14.0
 _MOST_COLUMNS: Final = 4
+_MOST_LINES: Final = 2
+"""A question that is to be worked is not broken into more to stand beside another."""
 _NOTE: Final = 0.6
 """What was wrong in a mistake to be found, to the answer's size: 27 points beside 45."""
 _LOOSEST: Final = 1.6
@@ -101,6 +108,7 @@ class _Answer:
     sign: str
     answer: str
     note: str = ""
+    is_to_come: bool = False
 
     @classmethod
     def to(cls, item: WorkedItem) -> "_Answer":
@@ -114,11 +122,11 @@ class _Answer:
     @classmethod
     def to_come(cls, item: WorkedItem) -> "_Answer":
         """The question as it stands before it is answered, and what is written then."""
-        asked, equals, _ = item.asked_on_a_line.rpartition(" =")
-        found = cls.to(item)
-        if equals:
-            return replace(found, asked=asked, sign="=", answer=item.reply)
-        return replace(found, asked=item.asked_on_a_line, sign="", answer=item.reply)
+        asked = item.asked_on_a_line
+        sign = "=" if asked.endswith(" =") else ""
+        asked = asked.removesuffix(" =")
+        found = replace(cls.to(item), asked=asked, sign=sign, answer=item.reply)
+        return replace(found, is_to_come=True)
 
     @classmethod
     def alone(cls, item: WorkedItem) -> "_Answer":
@@ -304,8 +312,12 @@ class _Sized:
             if length <= width:
                 lines: tuple[str, ...] = (told.question,)
             else:
-                asked = breakable(told.asked)
-                lines = typeface.wrap(asked, self.size, width - self.indent)
+                room = width - self.indent
+                lines = (
+                    question_lines(told.asked, self.size, room)
+                    if told.is_to_come
+                    else typeface.wrap(breakable(told.asked), self.size, room)
+                )
             yield Entry(
                 told.label,
                 lines,
@@ -329,6 +341,9 @@ def _spread(sized: _Sized, columns: int, slides: int) -> Spread | None:
         if sized.indent + answer > width:
             return None
     entries = tuple(sized.entries(width))
+    to_come = sized.answers[0].is_to_come
+    if to_come and columns > 1 and any(len(one.question) > _MOST_LINES for one in entries):
+        return None
     heights = [entry.height for entry in entries]
     if max(heights) > height:
         return None

@@ -27,6 +27,7 @@ from layouts.planning.wording import (
     letters_of,
     minutes_words,
     part_heading,
+    question_lines,
     rung_shown,
     section_heading,
     spoken_working,
@@ -254,10 +255,9 @@ def _mine(item: WorkedItem) -> Iterator[Item]:
     """The question in what is left of the slide, over a wrong working if there is one to mend."""
     width = _KEPT_LEFT - _GAP - LEFT
     wrong = item.example.wrong
-    text = breakable(item.asked)
     sizes = SLIDE_ALONE if wrong is None else SLIDE_QUESTIONS
     for size in sizes:
-        lines = typeface.wrap(text, size, width)
+        lines = question_lines(item.asked, size, width)
         if len(lines) <= (1 if size > sizes[-2] else 4):
             break
     height = len(lines) * line_height(size)

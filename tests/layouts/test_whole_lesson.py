@@ -116,6 +116,19 @@ def test_a_starters_answers_come_one_after_another_and_nothing_moves() -> None:
             assert {(text.text, text.x, text.baseline) for text in before.texts} <= stand
 
 
+@pytest.mark.parametrize("name", sorted({*shipped_names(), "autumn-fair"}))
+def test_a_question_on_a_slide_asks_all_that_it_asks_on_paper(name: str) -> None:
+    shown = [page for page in pages(name, "lesson.pdf") if "about" in title_of(page)]
+    words = "".join(map(text_of, shown)).replace(" ", "")
+    for section in lesson(name).of_kinds("starter", "exit"):
+        for item in section.items:
+            assert item.asked_on_a_line.replace("\N{NO-BREAK SPACE}", "").replace(" ", "") in words
+        told = [page for page in pages(name, "lesson.pdf") if "Starter: answers" in title_of(page)]
+        replies = "".join(map(text_of, told)).replace(" ", "")
+        if section.kind == "starter":
+            assert all(item.reply.replace(" ", "") in replies for item in section.items)
+
+
 @pytest.mark.parametrize("name", [TWO_BLOCKS, SHARING, "produce-stall"])
 def test_the_finished_example_stays_beside_the_question_of_the_class(name: str) -> None:
     pairs = [
