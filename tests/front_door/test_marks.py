@@ -199,7 +199,8 @@ def test_follow_writes_a_spec_and_a_pack_of_new_questions(pack: Path) -> None:
     old = {question.identity for question in record(pack).questions}
     assert not old & {question.identity for question in new.questions}
     assert {path.name for path in Path("tuesday").iterdir()} == {
-        *("starter.pdf", "answers.pdf", "key.pdf", "follow-up.yaml"),
+        *("starter.pdf", "lesson.pdf", "answers.pdf", "answers-on-paper.pdf", "plan.pdf"),
+        *("key.pdf", "follow-up.yaml"),
         *("marks.csv", "wrong-only.csv", "pack.json"),
     }
     # The spec and the seed that stands in the pack give the very same starter.
