@@ -10,7 +10,8 @@ from typing import Any, Final
 from generator.operations.mistakes import MISTAKES, Mistake
 from generator.packs.likely_answers import asks_for_the_answer, likely_for
 from generator.packs.pack import Item
-from generator.results.diagnosis import Attempt, Finding, Kind, diagnose
+from generator.results.attempts import Attempt
+from generator.results.diagnosis import Finding, Kind, diagnose
 from generator.results.mark_sheet import MarkColumn
 from generator.results.marking import is_right
 from specs.marks import Entry, Marks

@@ -28,7 +28,8 @@ from functools import lru_cache
 from typing import Final
 
 from generator.arithmetic.questions import Question
-from generator.operations.mistakes import MISTAKES, Mistake, agree, is_right
+from generator.operations.mistakes import MISTAKES, Mistake, agree
+from generator.results.attempts import Attempt
 from specs.replies import Reply
 
 FEWEST_ANSWERS: Final = 4
@@ -46,31 +47,6 @@ class Kind(StrEnum):
     SLIPS = "slips"
     HABIT = "habit"
     NOT_ENOUGH = "not enough to say"
-
-
-@dataclass(frozen=True, slots=True)
-class Attempt:
-    """A pupil's answer to a question.
-
-    ``replies`` are the ways to read what was written, none where only a tick or a cross
-    was noted. ``worked`` says that what was asked for is the question's own answer: only
-    then can a wrong procedure be recognised by what it gives.
-    """
-
-    question: Question
-    right: bool
-    replies: tuple[Reply, ...] = ()
-    worked: bool = True
-
-    @classmethod
-    def answered(cls, question: Question, replies: tuple[Reply, ...]) -> "Attempt":
-        """The attempt that an answer makes."""
-        return cls(question, any(is_right(question, given) for given in replies), replies)
-
-    @property
-    def is_known(self) -> bool:
-        """Whether it is known what the pupil answered to the question as it stands."""
-        return self.worked and (self.right or bool(self.replies))
 
 
 @dataclass(frozen=True, slots=True)

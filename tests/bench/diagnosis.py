@@ -18,7 +18,8 @@ from generator.arithmetic.questions import Question
 from generator.numbered.seeds import Dice, key
 from generator.operations.mistakes import Mistake, mistake_named, right_reply
 from generator.packs.building import build_pack
-from generator.results.diagnosis import Attempt, Finding, Kind, diagnose
+from generator.results.attempts import Attempt
+from generator.results.diagnosis import Finding, Kind, diagnose
 from generator.vocabulary import VOCABULARY
 from specs import read_spec
 from specs.replies import Reply
