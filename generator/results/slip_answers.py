@@ -19,8 +19,8 @@ _OF_A_HUNDRED: Final = {
     "another digit wrong": 18.0,
     "two neighbours swapped": 4.0,
     "the point misplaced": 4.0,
-    "a wrong procedure, this once": 10.0,
-    "anything else": 24.0,
+    "a wrong procedure, this once": 6.0,
+    "anything else": 28.0,
 }
 ANYTHING: Final = 60.0
 """Among so many answers is one that no kind of slip accounts for."""
