@@ -75,6 +75,11 @@ class PupilResult:
     finding: Finding
 
     @property
+    def habits(self) -> tuple[Mistake, ...]:
+        """The habits that are found, the surest first."""
+        return (self.finding.mistake,) if self.finding.mistake else ()
+
+    @property
     def attempted(self) -> int:
         """How many answers there are."""
         return len(self.attempts)
