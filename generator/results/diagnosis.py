@@ -61,6 +61,8 @@ class Attempt:
     right: bool
     replies: tuple[Reply, ...] = ()
     worked: bool = True
+    rung: str = ""
+    weight: Fraction = Fraction(1)
 
     @classmethod
     def answered(cls, question: Question, replies: tuple[Reply, ...]) -> "Attempt":

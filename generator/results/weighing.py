@@ -109,16 +109,12 @@ def _with_a_habit_on(
     """The pupils whose habits gave a wrong answer on a rung, each with those habits."""
     found = {}
     for pupil in pupils:
-        wrong = [
-            attempt
+        given = {
+            pupil.habit_in(attempt)
             for name, attempt in pupil.attempts.items()
-            if rung_of[name] == rung and not attempt.right and attempt.replies
-        ]
-        shown = tuple(
-            mistake
-            for mistake in pupil.habits
-            if any(mistake.wrong_answer(one.question) in one.replies for one in wrong)
-        )
+            if rung_of[name] == rung
+        }
+        shown = tuple(mistake for mistake in pupil.habits if mistake in given)
         if shown:
             found[pupil.pupil] = shown
     return found

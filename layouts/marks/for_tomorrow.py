@@ -23,16 +23,24 @@ def for_tomorrow(results: ClassResults) -> Iterator[Block]:
                 6.0,
             ),
         )
-    for group in results.groups:
-        yield _group(group)
+    for number, group in enumerate(results.groups, 1):
+        yield _group(number, group)
+    if results.absent:
+        yield stacked(
+            words(f"Absent: {', '.join(results.absent)}", bold=True),
+            words("Nothing is noted of them. Give them a sheet to catch up.", KEY_TEXT, 6.0),
+        )
     if not results.groups:
         yield words("No answer is on the mark sheet yet.")
 
 
-def _group(group: Group) -> Block:
+def _group(number: int, group: Group) -> Block:
     pupils = ", ".join(group.pupils)
-    heading = f"{group.name[:1].upper()}{group.name[1:]}: {pupils}"
+    heading = f"Group {number}. {group.name[:1].upper()}{group.name[1:]}: {pupils}"
     says = [group.advice]
+    if group.next_rung:
+        reached = "; ".join(map(name_in_words, group.reached)) or "none yet"
+        says = [f"Reached: {reached}.", f"Next: {name_in_words(group.next_rung)}."]
     if group.mistake:
         says = [group.mistake.sentence, f"Next: {group.advice}"]
     return stacked(
