@@ -116,7 +116,7 @@ class Group:
     """Pupils with the same need: the finding that they share, and what to do.
 
     ``reached`` are the rungs on which they are secure, where others were asked as well; the first
-    of those is ``next_rung``.
+    of those that come after them is ``next_rung``.
     """
 
     finding: Kind
@@ -342,11 +342,14 @@ def _secure(marked: Iterable[PupilResult], rungs: tuple[RungResult, ...]) -> Ite
         reached = tuple(rung.rung for rung in rungs if rung.rung in enough)
         by_reach.setdefault(reached, []).append(pupil.pupil)
     for reached, found in sorted(by_reach.items(), key=lambda pair: -len(pair[0])):
-        left = [rung.rung for rung in rungs if rung.rung not in reached]
-        if left:
-            yield Group(Kind.SECURE, None, tuple(found), _FURTHER, reached, left[0])
+        names = [rung.rung for rung in rungs]
+        furthest = max((names.index(rung) for rung in reached), default=-1)
+        further = names[furthest + 1 :]
+        known = reached if len(reached) < len(names) else ()
+        if further:
+            yield Group(Kind.SECURE, None, tuple(found), _FURTHER, known, further[0])
         else:
-            yield Group(Kind.SECURE, None, tuple(found), _MOVE_ON)
+            yield Group(Kind.SECURE, None, tuple(found), _MOVE_ON, known)
 
 
 _ADVICE: Final = {

@@ -38,9 +38,10 @@ def _group(number: int, group: Group) -> Block:
     pupils = ", ".join(group.pupils)
     heading = f"Group {number}. {group.name[:1].upper()}{group.name[1:]}: {pupils}"
     says = [group.advice]
-    if group.next_rung:
+    if group.reached or group.next_rung:
         reached = "; ".join(map(name_in_words, group.reached)) or "none yet"
-        says = [f"Reached: {reached}.", f"Next: {name_in_words(group.next_rung)}."]
+        following = f"Next: {name_in_words(group.next_rung)}." if group.next_rung else group.advice
+        says = [f"Reached: {reached}.", following]
     if group.mistake:
         says = [group.mistake.sentence, f"Next: {group.advice}"]
     return stacked(

@@ -33,8 +33,8 @@ def rungs(results: ClassResults) -> Iterator[Block]:
 
 
 def _rung(rung: RungResult, number: int) -> Block:
-    x = EDGE + 74.0
-    name = fitted(name_in_words(rung.rung), 64.0)
+    x = EDGE + 86.0
+    name = fitted(name_in_words(rung.rung), 76.0)
     said = f"{rung.right} of {rung.attempted} right"
     label = f"{said}: teach again" if rung.needs_teaching else said
     share = list(bar(rung.right, rung.attempted, x, 0, weak=rung.needs_teaching))

@@ -97,37 +97,40 @@ def arranged(given: Sequence[Path]) -> tuple[WithSheets, ...]:
     Where each sheet stands before its pack, as when the two were swapped, that is taken as meant.
     Refused where a pack has no sheet, or none is named.
     """
-    from layouts.files.given import is_folder
-
-    def is_sheet(path: Path) -> bool:
-        if is_folder(path) or path.suffix == ".json":
-            return False
-        return path.suffix.lower() in _SHEETS or path.is_file()
-
-    kinds = [is_sheet(path) for path in given]
-    if kinds.count(False) == 1 and kinds[0]:  # sheets before the one pack
-        found = [WithSheets(given[-1], tuple(given[:-1]))] if not kinds[-1] else []
-        if not found:
-            at = kinds.index(False)
-            found = [WithSheets(given[at], (*given[:at], *given[at + 1 :]))]
-        return tuple(found)
-    if kinds and kinds == [True, False] * (len(kinds) // 2):
-        return tuple(
-            WithSheets(pack, (sheet,)) for sheet, pack in zip(given[::2], given[1::2], strict=True)
-        )
-    packs: list[WithSheets] = []
-    for path, sheet in zip(given, kinds, strict=True):
-        if not sheet:
-            packs.append(WithSheets(path, ()))
-        elif not packs:
-            raise Refused(Problem(str(path), None, "no pack stands before it", _PACK_FIRST))
-        else:
-            packs[-1] = WithSheets(packs[-1].pack, (*packs[-1].sheets, path))
-    for one in packs:
+    kinds = [_is_sheet(path) for path in given]
+    if all(kinds) and len(kinds) > 1:  # whatever is named first is taken for the pack
+        kinds[0] = False
+    if kinds.count(False) == 1:
+        at = kinds.index(False)
+        found = [WithSheets(given[at], (*given[:at], *given[at + 1 :]))]
+    elif kinds == [True, False] * (len(kinds) // 2):
+        found = [WithSheets(given[at + 1], (given[at],)) for at in range(0, len(given), 2)]
+    else:
+        found = []
+        for path, sheet in zip(given, kinds, strict=True):
+            if not sheet:
+                found.append(WithSheets(path, ()))
+            elif found:
+                found[-1] = WithSheets(found[-1].pack, (*found[-1].sheets, path))
+            else:
+                raise Refused(Problem(str(path), None, "no pack stands before it", _PACK_FIRST))
+    for one in found:
         if not one.sheets:
+            _folder_of(one.pack)
             pack_in(one.pack)  # what is no pack at all is said first
             raise Refused(Problem(str(one.pack), None, "its mark sheet is not named", _PACK_FIRST))
-    return tuple(packs)
+    return tuple(found)
+
+
+def _is_sheet(path: Path) -> bool:
+    from layouts.files.given import is_folder
+
+    if is_folder(path) or path.suffix == ".json":
+        return False
+    try:
+        return path.suffix.lower() in _SHEETS or path.exists()
+    except (OSError, ValueError):
+        return False
 
 
 def of_one_class(given: Sequence[WithSheets]) -> None:
@@ -199,12 +202,7 @@ def beside(given: WithSheets, ending: str) -> Path:
     The sheet that came with the pack, where it stands there, adds nothing; that of another class
     has a name of its own, or that of the folder in which it stands.
     """
-    from layouts.files.given import is_folder
-
-    folder = (given.pack if is_folder(given.pack) else given.pack.parent).resolve()
-    if not folder.name:
-        instead = "name the folder of a pack that was built"
-        raise Refused(Problem(str(given.pack), None, "no pack is there", instead))
+    folder = _folder_of(given.pack)
     own = ""
     for sheet in given.sheets:
         within = sheet.resolve().parent
@@ -213,6 +211,17 @@ def beside(given: WithSheets, ending: str) -> Path:
         elif within != folder and within.name:
             own += f"-{within.name}"
     return folder.with_name(folder.name + ending + own)
+
+
+def _folder_of(pack: Path) -> Path:
+    """The folder of a pack, whole; refused where that has no name."""
+    from layouts.files.given import is_folder
+
+    folder = (pack if is_folder(pack) else pack.parent).resolve()
+    if not folder.name:
+        instead = "name the folder of a pack that was built"
+        raise Refused(Problem(str(pack), None, "no pack is there", instead))
+    return folder
 
 
 def replacing(folder: Path, built: Built) -> tuple[Problem, ...]:
