@@ -23,11 +23,19 @@ from generator.results.diagnosis import Kind
 from generator.results.weighing import ANY, NEEDED, Choice, habits_on, needs, shared_out
 from specs.spec import FRAMES, PLAIN, RungSpec, SectionSpec, Share, Spec
 
+LOOKED_AT: Final = 200
+"""Questions of a rung that are tried for one that can be worked by a habit: where it showed in a
+class's answers, one is soon found."""
+
 CATCH_UP: Final = "catch-up"
 OF_EACH: Final = 2
 """Questions of each rung on a catch-up sheet: one to see, one to try alone."""
 
-MOST_OF_CATCH_UP: Final = 16
+MOST_OF_LOOKED_AT: Final = 200
+"""Questions of a rung that are tried for one that can be worked by a habit: where it showed in a
+class's answers, one is soon found."""
+
+CATCH_UP: Final = 16
 MOST_GROUPS: Final = 9
 """Groups that have a sheet: more than anyone teaches at once."""
 
@@ -66,8 +74,11 @@ def group_sheets(
         weighed = needs(ladder, results, pupils, habits)
         if not weighed:
             continue
-        least = NEEDED if group.finding is Kind.HABIT else ANY
-        choices = shared_out(ladder, weighed, questions, least)
+        if group.next_rung in ladder:
+            choices: tuple[Choice, ...] = (Choice(group.next_rung, questions, "the next rung"),)
+        else:
+            least = NEEDED if group.finding is Kind.HABIT else ANY
+            choices = shared_out(ladder, weighed, questions, least)
         name = f"group-{number}"
         mending = _mending(spec, group.mistake, results, pupils, f"{name}-mistake")
         found.append(GroupSheet(name, group, choices, mending))
@@ -115,7 +126,7 @@ def _worked_by(rung: RungSpec, habit: Mistake, name: str) -> RungSpec | None:
         ),
     )
     try:
-        check_can_be_asked(wrong, rung_set(wrong))
+        check_can_be_asked(wrong, rung_set(wrong), LOOKED_AT)
     except CannotBeAskedError:
         return None
     return wrong
