@@ -31,11 +31,7 @@ CATCH_UP: Final = "catch-up"
 OF_EACH: Final = 2
 """Questions of each rung on a catch-up sheet: one to see, one to try alone."""
 
-MOST_OF_LOOKED_AT: Final = 200
-"""Questions of a rung that are tried for one that can be worked by a habit: where it showed in a
-class's answers, one is soon found."""
-
-CATCH_UP: Final = 16
+MOST_OF_CATCH_UP: Final = 16
 MOST_GROUPS: Final = 9
 """Groups that have a sheet: more than anyone teaches at once."""
 
