@@ -235,22 +235,12 @@ def replacing(folder: Path, built: Built) -> tuple[Problem, ...]:
         return ()  # none, or what ``refuse_unless_pack`` speaks of
     versions = max((section.version for section in there.sections), default=1)
     same = (there.code, versions) == (built.pack.code, built.pack.versions)
-    if same and there.look == built.pack.look and _looks_alike(there.spec_text, built.spec):
+    if same and there.look == built.pack.look:
         return ()
     of = f" in {versions} versions" if versions > 1 else ""
     of += f" {look.said}" if look.said else " in another look" if same else ""
     what = f"the pack there, {there.code}{of}, {quoted(there.title)}, is replaced"
     return (Problem(str(folder), None, what, "built again, that is as it was"),)
-
-
-def _looks_alike(text: str, spec: Spec) -> bool:
-    """Whether pages of the spec that was written so look as those of this one."""
-    if text == spec.text:
-        return True
-    try:
-        return specs.read(text, "").presentation == spec.presentation
-    except Refused:
-        return False
 
 
 def replacing_marks(folder: Path, marked: marks.Marked | marks.Compared) -> tuple[Problem, ...]:
