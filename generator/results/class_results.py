@@ -10,7 +10,8 @@ from typing import Any, Final
 from generator.operations.mistakes import MISTAKES, Mistake
 from generator.packs.likely_answers import asks_for_the_answer, likely_for
 from generator.packs.pack import Item
-from generator.results.diagnosis import Attempt, Finding, Kind, diagnose
+from generator.results.attempts import Attempt
+from generator.results.diagnosis import Finding, Kind, diagnose_class
 from generator.results.mark_sheet import MarkColumn
 from generator.results.marking import is_right
 from specs.marks import Entry, Marks, PupilRow, pupil_key
@@ -90,15 +91,17 @@ class PupilResult:
 
     @property
     def habits(self) -> tuple[Mistake, ...]:
-        """The habits that are found, the surest first."""
-        return (self.finding.mistake,) if self.finding.mistake else ()
+        """The habits that are found, that which explains most answers first."""
+        return tuple(habit.mistake for habit in self.finding.habits)
 
     def habit_in(self, attempt: Attempt) -> Mistake | None:
         """The habit of the pupil's that gives a wrong answer; None where none does."""
         if attempt.right or not attempt.replies:
             return None
-        given = (m for m in self.habits if m.wrong_answer(attempt.question) in attempt.replies)
-        return next(given, None)
+        for habit in self.finding.habits:
+            if any(m.wrong_answer(attempt.question) in attempt.replies for m in habit.mistakes):
+                return habit.mistake
+        return None
 
     @property
     def attempted(self) -> int:
@@ -115,8 +118,9 @@ class PupilResult:
 class Group:
     """Pupils with the same need: the finding that they share, and what to do.
 
-    ``reached`` are the rungs on which they are secure, where others were asked as well; the first
-    of those that come after them is ``next_rung``.
+    ``next_rung`` is what they work on next: the first rung on which they are not there yet, or,
+    where they are secure, the first that they have not reached. ``reached`` are then those that
+    they have.
     """
 
     finding: Kind
@@ -131,7 +135,8 @@ class Group:
         """The group in words."""
         if self.mistake:
             return self.mistake.title
-        return f"{self.finding} so far" if self.next_rung else str(self.finding)
+        so_far = self.finding is Kind.SECURE and self.next_rung
+        return f"{self.finding} so far" if so_far else str(self.finding)
 
 
 @dataclass(frozen=True, slots=True)
@@ -189,6 +194,18 @@ class ClassResults:
                     "finding": str(pupil.finding.kind),
                     "mistake": pupil.finding.mistake.name if pupil.finding.mistake else None,
                     "also": [mistake.name for mistake in pupil.finding.also],
+                    "sure": round(pupil.finding.sure, 2),
+                    "habits": [
+                        {
+                            "mistake": habit.mistake.name,
+                            "also": [mistake.name for mistake in habit.also],
+                            "sure": round(habit.sure, 2),
+                            "explained": habit.explained,
+                            "shows": habit.shows,
+                        }
+                        for habit in pupil.finding.habits
+                    ],
+                    "not_there": list(pupil.finding.not_there),
                     "rungs": [rung.plain for rung in pupil.rungs],
                 }
                 for pupil in self.pupils
@@ -229,15 +246,20 @@ def class_results(
         )
     questions = tuple(_question(column, by_pupil) for column in columns)
     rungs = _tally((r.column.item.rung, r.right, r.attempted) for r in questions)
-    rung_of = {column.name: column.item.rung for column in columns}
+    evidence = [
+        (*attempts.values(), *(before.get(pupil_key(pupil), ()) if attempts else ()))
+        for pupil, attempts in by_pupil.items()
+    ]
     pupils = tuple(
         PupilResult(
             pupil,
             attempts,
-            diagnose((*attempts.values(), *(before.get(pupil_key(pupil), ()) if attempts else ()))),
-            _tally((rung_of[name], int(one.right), 1) for name, one in attempts.items()),
+            diagnosed.finding,
+            _tally((one.rung, int(one.right), 1) for one in attempts.values()),
         )
-        for pupil, attempts in by_pupil.items()
+        for (pupil, attempts), diagnosed in zip(
+            by_pupil.items(), diagnose_class(evidence), strict=True
+        )
     )
     weak = [rung for rung in rungs if rung.needs_teaching]
     return ClassResults(
@@ -268,9 +290,9 @@ def attempt_of(item: Item, entry: Entry) -> Attempt:
     question = item.question
     worked = asks_for_the_answer(item)
     if entry.ticked is not None:
-        return Attempt(question, entry.ticked, worked=worked)
+        return Attempt(question, entry.ticked, worked=worked, rung=item.rung)
     right = any(is_right(item, given) for given in entry.replies)
-    return Attempt(question, right, entry.replies, worked=worked)
+    return Attempt(question, right, entry.replies, worked, item.rung)
 
 
 def _question(column: MarkColumn, by_pupil: dict[str, Mapping[str, Attempt]]) -> QuestionResult:
@@ -324,7 +346,19 @@ def _groups(pupils: tuple[PupilResult, ...], rungs: tuple[RungResult, ...]) -> t
         for kind, advice in _ADVICE.items()
         if (found := tuple(p.pupil for p in marked if p.finding.kind is kind))
     ]
-    return (*habits, *others, *_secure(marked, rungs))
+    return (*habits, *_not_there(marked, rungs), *others, *_secure(marked, rungs))
+
+
+def _not_there(marked: Iterable[PupilResult], rungs: tuple[RungResult, ...]) -> Iterator[Group]:
+    """Pupils who are not there yet, together by the first rung on which they are not."""
+    by_rung: dict[str, list[str]] = {}
+    names = [rung.rung for rung in rungs]
+    for pupil in marked:
+        if pupil.finding.kind is Kind.NOT_THERE:
+            first = next((rung for rung in names if rung in pupil.finding.not_there), "")
+            by_rung.setdefault(first, []).append(pupil.pupil)
+    for rung in sorted(by_rung, key=lambda rung: names.index(rung) if rung else len(names)):
+        yield Group(Kind.NOT_THERE, None, tuple(by_rung[rung]), _AGAIN, (), rung)
 
 
 def _secure(marked: Iterable[PupilResult], rungs: tuple[RungResult, ...]) -> Iterator[Group]:
@@ -356,5 +390,6 @@ _ADVICE: Final = {
     Kind.SLIPS: "Give them an inverse or an estimate to check each answer by.",
     Kind.NOT_ENOUGH: "Look at their working, or give a few more questions of the same rungs.",
 }
+_AGAIN: Final = "Work an example of that rung with them, then a few questions that are set out."
 _MOVE_ON: Final = "Move on to the next rung, or let them explain a mistake to someone."
 _FURTHER: Final = "Go on to the first rung that they have not reached."

@@ -70,7 +70,7 @@ def group_sheets(
         weighed = needs(ladder, results, pupils, habits)
         if not weighed:
             continue
-        if group.next_rung in ladder:
+        if group.finding is Kind.SECURE and group.next_rung in ladder:
             choices: tuple[Choice, ...] = (Choice(group.next_rung, questions, "the next rung"),)
         else:
             least = NEEDED if group.finding is Kind.HABIT else ANY

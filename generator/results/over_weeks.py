@@ -11,8 +11,8 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Final
 
+from generator.results.attempts import Attempt
 from generator.results.class_results import attempt_of
-from generator.results.diagnosis import Attempt
 from generator.results.mark_sheet import MarkColumn
 from specs.marks import Marks, pupil_key
 

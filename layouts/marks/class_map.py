@@ -5,8 +5,8 @@ from dataclasses import replace
 from itertools import groupby
 from typing import Final, TypeAlias
 
+from generator.results.attempts import Attempt
 from generator.results.class_results import ClassResults, PupilResult, QuestionResult
-from generator.results.diagnosis import Attempt
 from layouts.marks.blocks import BETWEEN, BODY, EDGE, PUPIL, Block, fitted, words
 from layouts.planning.plan import Box, Item, Role, Text, Unit, line_height, paragraph
 from layouts.planning.type_scale import BLACK, DARK, FINE_LINE, GRID, KEY_SMALL, KEY_TEXT, WHITE

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from generator.results.class_results import RETEACH_BELOW, ClassResults, Group
+from generator.results.diagnosis import Kind
 from layouts.marks.blocks import Block, stacked, words
 from layouts.planning.type_scale import KEY_TEXT
 from layouts.planning.wording import name_in_words
@@ -38,7 +39,9 @@ def _group(number: int, group: Group) -> Block:
     pupils = ", ".join(group.pupils)
     heading = f"Group {number}. {group.name[:1].upper()}{group.name[1:]}: {pupils}"
     says = [group.advice]
-    if group.reached or group.next_rung:
+    if group.finding is Kind.NOT_THERE and group.next_rung:
+        says = [f"First: {name_in_words(group.next_rung)}.", group.advice]
+    elif group.reached or group.next_rung:
         reached = "; ".join(map(name_in_words, group.reached)) or "none yet"
         following = f"Next: {name_in_words(group.next_rung)}." if group.next_rung else group.advice
         says = [f"Reached: {reached}.", following]

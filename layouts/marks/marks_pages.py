@@ -21,7 +21,7 @@ from layouts.marks.blocks import (
 from layouts.marks.class_map import class_map
 from layouts.marks.classes import counts_of_classes, rungs_of_classes
 from layouts.marks.for_tomorrow import for_tomorrow
-from layouts.marks.pupils import pupil_line
+from layouts.marks.pupils import pupil_lines
 from layouts.marks.questions import questions
 from layouts.marks.rung_table import rung_table
 from layouts.marks.rungs import rungs
@@ -52,7 +52,7 @@ def marks_pages(
         *section("Rungs", rungs(results)),
         *section("Pupils by rung", rung_table(results)),
         *section("Pupils and questions", class_map(results)),
-        *section("Pupils", map(pupil_line, results.marked)),
+        *section("Pupils", pupil_lines(results)),
         *section("Questions", questions(results)),
         *section("What to look at in the mark sheet", map(small_line, _first(unread))),
         *section("Where marks are kept", (words(CAUTION, KEY_SMALL),)),

@@ -12,8 +12,9 @@ from generator.operations.mistakes import is_right, mistake_named, mistakes_of, 
 from generator.packs.likely_answers import likely_wrong_answers, power
 from generator.packs.pack import Item, Section
 from generator.packs.record import PackRecord
+from generator.results.attempts import Attempt
 from generator.results.class_results import RETEACH_ANSWERS, ClassResults, class_results
-from generator.results.diagnosis import Attempt, Finding, Kind, diagnose
+from generator.results.diagnosis import Finding, Kind, diagnose
 from generator.results.mark_sheet import MarkColumn, mark_columns, mark_sheet, other_names
 from specs.marks import Marks, read_marks
 from specs.replies import read_order, read_replies, read_sign
