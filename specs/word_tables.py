@@ -29,7 +29,8 @@ def _parts(vocabulary: Vocabulary) -> Iterator[str]:
         yield _table(f"A rung with `operation: {operation}`", rung_words(operation, vocabulary))
         word = vocabulary.word(operation, TELLS_APART)
         if word is not None:
-            yield f"Mistakes that `{TELLS_APART}` may name: {', '.join(word.shape.words)}.\n"
+            also = " and `worked_by`" if vocabulary.word(operation, "worked_by") else ""
+            yield f"Mistakes that `{TELLS_APART}`{also} may name: {', '.join(word.shape.words)}.\n"
     yield _table("The starter and each tier", section_words(vocabulary).fields)
     yield _table("`pages:`", PAGES.fields)
     yield _rows("What counts as a right answer", "of", ACCEPTED)

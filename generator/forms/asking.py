@@ -1,7 +1,7 @@
 """How a rung's questions are asked: the form of each, and whether a question can have it."""
 
 from collections.abc import Iterable, Iterator
-from typing import Final
+from typing import Any, Final
 
 from generator.arithmetic.questions import Question
 from generator.forms.form import Form, Turn
@@ -53,7 +53,7 @@ def _picks(rung: RungSpec) -> bool:
     return rung.form != PLAIN or bool(rung.context)
 
 
-def check_can_be_asked(rung: RungSpec, questions: QuestionSet, most: int = LOOKED_AT) -> None:
+def check_can_be_asked(rung: RungSpec, questions: QuestionSet[Any], most: int = LOOKED_AT) -> None:
     """Raise CannotBeAskedError when none of the questions looked at can have the rung's form."""
     if not _picks(rung) or not questions.count:
         return

@@ -6,7 +6,7 @@ all.
 
 from collections.abc import Hashable, Sequence
 from functools import cached_property
-from typing import Final
+from typing import Any, Final
 
 from generator.arithmetic.questions import Question
 from generator.forms.asking import can_be_asked
@@ -34,7 +34,7 @@ class Suited:
         self.rung = rung
         self.wishes = wishes
         self.most = most
-        self.questions: QuestionSet = rung_set(rung)
+        self.questions: QuestionSet[Any] = rung_set(rung)
         self.picks = bool(wishes or rung.templates) or rung.form != PLAIN
         """Whether some questions of the rung may not do."""
         self.found: list[Question] = []

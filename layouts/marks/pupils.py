@@ -1,9 +1,10 @@
 """A line for each pupil: how many are right, the finding, and what it rests on."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
-from generator.results.class_results import PupilResult
-from generator.results.diagnosis import Finding, Kind
+from generator.operations.mistakes import Mistake
+from generator.results.class_results import ClassResults, PupilResult
+from generator.results.diagnosis import Habit, Kind
 from layouts.marks.blocks import EDGE, PAPER, PUPIL, Block, fitted
 from layouts.planning import typeface
 from layouts.planning.plan import Role, Unit, line_height, paragraph
@@ -11,49 +12,70 @@ from layouts.planning.type_scale import DARK, KEY_SMALL, KEY_TEXT
 from layouts.planning.wording import name_in_words
 
 
-def pupil_line(pupil: PupilResult) -> Block:
-    """A pupil's line: how many right, the finding, and what it rests on."""
+def pupil_lines(results: ClassResults) -> Iterator[Block]:
+    """A line for each pupil who answered anything."""
+    asked = [rung.rung for rung in results.rungs if rung.attempted]
+    for pupil in results.marked:
+        yield _pupil(pupil, asked)
+
+
+def _pupil(pupil: PupilResult, asked: Collection[str]) -> Block:
+    """A pupil's line: how many right, each finding, and under it what it rests on."""
     x = EDGE + PUPIL + 20.0
     name = fitted(pupil.pupil, PUPIL - 2.0)
     score = f"{pupil.right} of {pupil.attempted}"
-    first = (
+    words = [
         *paragraph((name,), EDGE, 0, KEY_TEXT, bold=True),
         *paragraph((score,), EDGE + PUPIL, 0, KEY_TEXT),
-    )
-    heading, *rest = _findings(pupil.finding)
+    ]
     room = PAPER.width - EDGE - x
-    lines = typeface.wrap(heading, KEY_TEXT, room, bold=True)
-    small = [line for text in rest for line in typeface.wrap(text, KEY_SMALL, room)]
-    below = len(lines) * line_height(KEY_TEXT)
-    words = (
-        *first,
-        *paragraph(lines, x, 0, KEY_TEXT, bold=pupil.finding.kind is Kind.HABIT),
-        *paragraph(small, x, below, KEY_SMALL, colour=DARK),
-    )
-    height = below + len(small) * line_height(KEY_SMALL)
-    return Block(height, (Unit(Role.PARAGRAPH, words),))
+    top = 0.0
+    for heading, rests_on in _findings(pupil, asked):
+        bold = pupil.finding.kind is Kind.HABIT
+        lines = typeface.wrap(heading, KEY_TEXT, room, bold=True)
+        words += paragraph(lines, x, top, KEY_TEXT, bold=bold)
+        top += len(lines) * line_height(KEY_TEXT)
+        small = [line for text in rests_on for line in typeface.wrap(text, KEY_SMALL, room)]
+        words += paragraph(small, x, top, KEY_SMALL, colour=DARK)
+        top += len(small) * line_height(KEY_SMALL)
+    return Block(top, (Unit(Role.PARAGRAPH, tuple(words)),))
 
 
-def _findings(finding: Finding) -> Iterator[str]:
-    """The finding in words, then what it rests on; what comes next stands for its group."""
-    if finding.mistake:
-        yield f"Habit: {finding.mistake.title}"
-        yield (
-            f"Of the questions answered, {finding.shows} can show this habit; "
-            f"{_on_how_many(finding)} the answer is the one it gives."
-        )
-        if finding.also:
-            yield f"Also: {_names(finding)}."
+def _findings(pupil: PupilResult, asked: Collection[str]) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Each finding in words, and what it rests on; what comes next stands for its group."""
+    finding = pupil.finding
+    not_there = [name_in_words(rung) for rung in finding.not_there if rung in asked]
+    if finding.habits:
+        for habit in finding.habits:
+            yield f"Habit: {habit.mistake.title}", tuple(_rests_on(habit))
         return
-    yield name_in_words(str(finding.kind))
-    if finding.also:
-        yield f"Some answers point at: {_names(finding)}."
+    said = name_in_words(str(finding.kind))
+    sure = f" ({finding.how_sure})" if finding.how_sure else ""
+    if finding.kind is Kind.NOT_THERE and not_there:
+        yield f"{said}{sure}: {'; '.join(not_there)}", _pointing(finding.also)
+    elif finding.kind is Kind.SECURE:
+        tried = {rung.rung for rung in pupil.rungs}
+        left = len([rung for rung in asked if rung not in tried])
+        on = f" on the {len(tried)} of {len(tried) + left} rungs that were tried" if left else ""
+        yield f"{said}{on}", ()
+    else:
+        yield said, _pointing(finding.also)
 
 
-def _on_how_many(finding: Finding) -> str:
-    all_of_them = finding.explained == finding.shows
-    return "on every one of them" if all_of_them else f"on {finding.explained} of them"
+def _rests_on(habit: Habit) -> Iterator[str]:
+    all_of_them = habit.explained == habit.shows
+    on = "on every one of them" if all_of_them else f"on {habit.explained} of them"
+    yield (
+        f"Of the questions answered, {habit.shows} can show this habit; {on} the answer is the one "
+        f"it gives. How sure: {habit.how_sure}."
+    )
+    if habit.also:
+        yield f"It may as well be: {_names(habit.also)}."
 
 
-def _names(finding: Finding) -> str:
-    return "; or ".join(mistake.title for mistake in finding.also)
+def _pointing(also: Collection[Mistake]) -> tuple[str, ...]:
+    return (f"Some answers point at: {_names(also)}.",) if also else ()
+
+
+def _names(mistakes: Collection[Mistake]) -> str:
+    return "; or ".join(mistake.title for mistake in mistakes)

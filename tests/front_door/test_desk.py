@@ -296,7 +296,7 @@ def test_every_seed_that_a_follow_up_tries_can_be_asked_for(
 ) -> None:
     found: list[int] = []
 
-    def watched(spec: Any, results: Any, weighting: Any, seeds: Any, avoided: Any) -> Any:
+    def watched(spec: Any, results: Any, weighting: Any, seeds: Any, *rest: Any) -> Any:
         found.extend(seeds)
         raise NothingToFollowError("that was all")
 

@@ -1,6 +1,7 @@
 """Marks in and a starter out, used as a teacher would."""
 
 import json
+import shutil
 from pathlib import Path
 from typing import Any
 
@@ -156,9 +157,11 @@ def test_unreadable_cells_are_named_and_the_rest_is_used(pack: Path) -> None:
 
 
 def test_the_usual_folder_is_beside_the_pack(pack: Path) -> None:
-    sheet = filled(pack, CLASS, ("starter",))
-    assert run("marks", str(pack), sheet).exit_code == 0
-    assert {path.name for path in pack.with_name("stall-marks").iterdir()} == {
+    filled(pack, CLASS, ("starter",))
+    shutil.copytree(pack, "stall")
+    Path("marks.csv").replace("stall/marks.csv")
+    assert run("marks", "stall", "stall/marks.csv").exit_code == 0
+    assert {path.name for path in Path("stall-marks").iterdir()} == {
         "marks.pdf",
         "marks.json",
     }
@@ -261,8 +264,9 @@ def test_a_follow_up_can_be_followed(pack: Path) -> None:
     sheet = filled(pack, CLASS, ("starter", "core"))
     assert run("follow", str(pack), sheet, "--out", "tuesday").exit_code == 0
     sheet = filled(Path("tuesday"), [None, SMALLER], ("starter",))
-    assert run("follow", "tuesday", sheet, "--avoid", str(pack)).exit_code == 0
-    title = record(Path("tuesday-follow")).title
+    arguments = ["follow", "tuesday", sheet, "--avoid", str(pack), "--out", "wednesday"]
+    assert run(*arguments).exit_code == 0
+    title = record(Path("wednesday")).title
     assert title == "Produce stall: adding and subtracting: tomorrow's starter"
 
 

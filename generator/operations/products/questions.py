@@ -11,11 +11,11 @@ from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from itertools import product
 from math import prod
-from typing import ClassVar, NamedTuple
+from typing import Any, ClassVar, NamedTuple
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
-from generator.numbered.question_sets import PartedQuestions, Signature
+from generator.numbered.question_sets import PartedQuestions
 from generator.numbered.seeds import Dice
 from generator.numbered.sequences import Listed, Numbered
 from generator.operations.products.conditions import CarryCount, EndsInZero, SameCarries, within
@@ -40,7 +40,7 @@ _Digits = Numbered[tuple[int, ...]]
 
 
 @dataclass(frozen=True)
-class ProductQuestions(PartedQuestions):
+class ProductQuestions(PartedQuestions["ProductSignature"]):
     """The questions that an outline leaves, counted and numbered."""
 
     outline: ProductOutline
@@ -142,9 +142,8 @@ class ProductQuestions(PartedQuestions):
         """The signature of a question."""
         return signature_of(question)
 
-    def matching(self, signature: Signature, step: int) -> "ProductQuestions":
+    def matching(self, signature: "ProductSignature", step: int) -> "ProductQuestions":
         """The questions of this set that match a signature, at a step of widening."""
-        assert isinstance(signature, ProductSignature)
         if step == _RUNG_ONLY:
             return self
         kinds = tuple(
@@ -180,7 +179,7 @@ class _TwoFactors:
         written = outline.written
         for units in _numbers(below.digits, written):
             multiplier = Multiplier(units, top.digits, self._places, self._noughts)
-            watches: tuple[ProductWatch, ...] | None = (written,)
+            watches: tuple[ProductWatch[Any], ...] | None = (written,)
             more = [condition.watches(multiplier) for condition in outline.conditions]
             if self._ordered:
                 more.append(within(top.digits, units, None))

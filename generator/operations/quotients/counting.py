@@ -15,7 +15,7 @@ from functools import lru_cache
 from itertools import accumulate, cycle, islice
 from math import gcd
 from operator import add, sub
-from typing import Final, NamedTuple, Protocol
+from typing import Any, Final, NamedTuple, Protocol, TypeVar
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending
@@ -32,7 +32,11 @@ class QuotientColumn(NamedTuple):
     passes: bool
 
 
-class QuotientWatch(Protocol):
+State = TypeVar("State", bound=Hashable)
+"""What a watch remembers."""
+
+
+class QuotientWatch(Protocol[State]):
     """A condition that follows the quotient from the left, remembering a little.
 
     It sees the columns from the quotient's first digit other than nought. ``step`` gives
@@ -41,13 +45,13 @@ class QuotientWatch(Protocol):
     """
 
     @property
-    def start(self) -> Hashable:
+    def start(self) -> State:
         """The state before the first column."""
 
-    def step(self, state: Hashable, column: QuotientColumn) -> Hashable | None:
+    def step(self, state: State, column: QuotientColumn) -> State | None:
         """The state after a column, or None."""
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: State) -> bool:
         """Whether the condition is met once all columns are done."""
 
 
@@ -130,7 +134,7 @@ class _Pasts:
     """The pasts that watches and the dividend's noughts tell apart, whatever the divisor."""
 
     def __init__(
-        self, watches: tuple[QuotientWatch, ...], digits: Digits, leaves_something: bool
+        self, watches: tuple[QuotientWatch[Any], ...], digits: Digits, leaves_something: bool
     ) -> None:
         self._watches = watches
         self._digits = digits
@@ -230,7 +234,7 @@ class Divisions:
     """
 
     def __init__(
-        self, divisor: int, finish: Finish, watches: tuple[QuotientWatch, ...], digits: Digits
+        self, divisor: int, finish: Finish, watches: tuple[QuotientWatch[Any], ...], digits: Digits
     ) -> None:
         self.divisor = divisor
         self._finish = finish
