@@ -447,7 +447,7 @@ class _Tally:
 
     def over(self, whole: float, field: FieldEvidence, priors: Priors) -> FieldPosterior:
         possible = [
-            Possible(_names(alike, priors), mass / whole, explained, shows)
+            Possible(names_of(alike, priors), mass / whole, explained, shows)
             for alike, mass, explained, shows in zip(
                 field.alike, self.alike, field.explained, field.shows, strict=True
             )
@@ -458,7 +458,10 @@ class _Tally:
         )
 
 
-def _names(alike: Alike, priors: Priors) -> Alike:
+def names_of(alike: Alike, priors: Priors) -> Alike:
+    """What is said of procedures that nothing tells apart: the likelier first, and of those made
+    of two others none where there is another.
+    """
     single = [mistake for mistake in alike if not mistake.together] or [*alike]
     return tuple(sorted(single, key=lambda mistake: -priors.share(mistake)))
 
