@@ -47,7 +47,7 @@ def _findings(pupil: PupilResult, asked: Collection[str]) -> Iterator[tuple[str,
     not_there = [name_in_words(rung) for rung in finding.not_there if rung in asked]
     if finding.habits:
         for habit in finding.habits:
-            yield f"Habit: {habit.mistake.title}", tuple(_rests_on(habit))
+            yield f"Habit ({habit.how_sure}): {habit.mistake.title}", tuple(_rests_on(habit))
         return
     said = name_in_words(str(finding.kind))
     sure = f" ({finding.how_sure})" if finding.how_sure else ""
@@ -67,7 +67,7 @@ def _rests_on(habit: Habit) -> Iterator[str]:
     on = "on every one of them" if all_of_them else f"on {habit.explained} of them"
     yield (
         f"Of the questions answered, {habit.shows} can show this habit; {on} the answer is the one "
-        f"it gives. How sure: {habit.how_sure}."
+        "it gives."
     )
     if habit.also:
         yield f"It may as well be: {_names(habit.also)}."

@@ -102,7 +102,8 @@ def _wrapped(name: str, width: float) -> tuple[str, ...] | None:
 
 
 def _row(pupil: PupilResult, band: Sequence[_Column], width: float, results: ClassResults) -> Block:
-    [label] = paragraph((fitted(pupil.pupil, PUPIL - 3.0),), EDGE, 0, KEY_TEXT, bold=True)
+    down = (ROW - line_height(KEY_TEXT)) / 2
+    [label] = paragraph((fitted(pupil.pupil, PUPIL - 3.0),), EDGE, down, KEY_TEXT, bold=True)
     with_habit = _rungs_with_a_habit(pupil, results)
     of_rung = {rung.rung: rung for rung in pupil.rungs}
     boxes: list[Item] = []
