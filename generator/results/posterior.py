@@ -13,6 +13,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from itertools import combinations
+from operator import mul
 from typing import Final
 
 from generator.operations.mistakes import MISTAKES, Mistake, agree
@@ -25,6 +26,8 @@ from generator.results.pupil_model import (
     IN_EVERY_FIELD,
     MOST_OF_A_FIELD,
     PAIRS_OFTENER,
+    PASSING,
+    PASSING_SHARE,
     PROCEDURES,
     PUBLISHED,
     SLIPS,
@@ -33,6 +36,7 @@ from generator.results.pupil_model import (
     Grid,
     Prediction,
     Priors,
+    Rate,
     added,
     answers_by_procedure,
     chances,
@@ -60,7 +64,8 @@ class FieldEvidence:
     """What the answers in one field say, before anything is known of priors.
 
     Likelihoods by slip rate, all to one scale: of careful work, of each of the ``alike`` and of
-    ``pairs`` of these (by their places), and of something else. ``unseen`` are procedures that
+    ``pairs`` of these (by their places), of who has answers of one in ``passing``, and of something
+    else. ``unseen`` are procedures that
     nothing asked sets off; ``explained`` and ``shows`` say of each of the alike how many written
     wrong answers it gives, and on how many questions it is set off.
     """
@@ -72,6 +77,7 @@ class FieldEvidence:
     by_procedure: tuple[BySlips, ...]
     pairs: tuple[tuple[int, int], ...]
     by_pair: tuple[BySlips, ...]
+    passing: tuple[BySlips, ...]
     something_else: BySlips
     explained: tuple[int, ...]
     shows: tuple[int, ...]
@@ -83,6 +89,8 @@ class FieldEvidence:
 
 Evidence = tuple[FieldEvidence, ...]
 """What a pupil's answers say, for each field with an answer."""
+
+Rates = tuple[Rate, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,17 +184,17 @@ def _evidence(field: str, attempts: Sequence[Attempt]) -> FieldEvidence:
     for first, second in pairs:
         both = zip(expected[first], expected[second], strict=True)
         ways.append([tuple(dict.fromkeys(one + other)) for one, other in both])
-    likelihoods = [*_likelihoods(attempts, ways)]
-    careful, procedures = likelihoods[0], likelihoods[1 : 1 + len(alike)]
+    steady, passing, unknown = _likelihoods(attempts, ways, expected)
     return FieldEvidence(
         field,
         alike,
         unseen,
-        careful,
-        tuple(procedures),
+        steady[0],
+        tuple(steady[1 : 1 + len(alike)]),
         pairs,
-        tuple(likelihoods[1 + len(alike) : -1]),
-        likelihoods[-1],
+        tuple(steady[1 + len(alike) :]),
+        tuple(passing),
+        unknown,
         tuple(map(len, explained)),
         tuple(len([one for one in of if one]) for of in expected),
     )
@@ -213,33 +221,48 @@ def _pairs(
 
 
 def _likelihoods(
-    attempts: Sequence[Attempt], ways: Sequence[Sequence[Prediction]]
-) -> Iterator[BySlips]:
-    """The likelihood of each way, and last of something else, all to one scale."""
-    grids: list[list[float]] = [[1.0] * (len(SLIPS) * len(STEADY)) for _ in ways]
+    attempts: Sequence[Attempt],
+    ways: Sequence[Sequence[Prediction]],
+    in_passing: Sequence[Sequence[Prediction]],
+) -> tuple[list[BySlips], list[BySlips], BySlips]:
+    """The likelihoods of ways followed, of others in passing, and of something else, all to one
+    scale.
+    """
+    kinds = [*[STEADY] * len(ways), *[PASSING] * len(in_passing)]
+    grids = [[1.0] * (len(SLIPS) * len(rates)) for rates in kinds]
     unknown = [1.0] * (len(SLIPS) * len(ELSE_WRONG))
     for at, attempt in enumerate(attempts):
-        by_expected: dict[Prediction, Grid] = {}
-        for way in ways:
-            if way[at] not in by_expected:
-                by_expected[way[at]] = chances(attempt, way[at])
+        followed, passing = (
+            _by_way(attempt, [way[at] for way in of_kind], kind)
+            for of_kind, kind in ((ways, STEADY), (in_passing, PASSING))
+        )
+        news = [*followed, *passing]
         of_else = chances_of_something_else(attempt)
         if attempt.weight < FULL:
-            by_expected, of_else = _faded(attempt, by_expected, of_else)
-        for grid, way in zip(grids, ways, strict=True):
-            grid[:] = [done * new for done, new in zip(grid, by_expected[way[at]], strict=True)]
-        unknown = [done * new for done, new in zip(unknown, of_else, strict=True)]
+            *news, of_else = _faded(attempt, news, of_else)
+        grids = [[*map(mul, grid, new)] for grid, new in zip(grids, news, strict=True)]
+        unknown = [*map(mul, unknown, of_else)]
         most = max(max(map(max, grids)), max(unknown))
         grids = [[chance / most for chance in grid] for grid in grids]
         unknown = [chance / most for chance in unknown]
-    for grid in grids:
-        yield over_grid(grid, STEADY)
-    yield over_grid(unknown, ELSE_WRONG)
+    summed = [over_grid(grid, kind) for grid, kind in zip(grids, kinds, strict=True)]
+    return summed[: len(ways)], summed[len(ways) :], over_grid(unknown, ELSE_WRONG)
 
 
-def _faded(
-    attempt: Attempt, by_expected: dict[Prediction, Grid], of_else: Grid
-) -> tuple[dict[Prediction, Grid], Grid]:
+def _by_way(attempt: Attempt, expected: Sequence[Prediction], rates: Rates) -> list[Grid]:
+    """The chance of an answer for each of the ways, which expect so much of it."""
+    if attempt.right or not attempt.replies:  # it only counts whether something else is expected
+        without = chances(attempt, (), rates)
+        other = next((chances(attempt, one, rates) for one in expected if one), without)
+        return [other if one else without for one in expected]
+    found: dict[Prediction, Grid] = {}
+    for one in expected:
+        if one not in found:
+            found[one] = chances(attempt, one, rates)
+    return [found[one] for one in expected]
+
+
+def _faded(attempt: Attempt, news: Sequence[Grid], of_else: Grid) -> Iterator[Grid]:
     """The chances of an old answer: by who works as now, or by who worked as anyone might.
 
     With the chance ``weight`` the pupil still works in the same way; otherwise the answer came
@@ -257,13 +280,11 @@ def _faded(
     )
     kept = attempt.weight.numerator / attempt.weight.denominator
     by_anyone = (1.0 - kept) * anyone
-    return (
-        {way: tuple(kept * one + by_anyone for one in grid) for way, grid in by_expected.items()},
-        tuple(kept * one + by_anyone for one in of_else),
-    )
+    for grid in (*news, of_else):
+        yield tuple(kept * one + by_anyone for one in grid)
 
 
-def _prior_mean(grid: Grid, rates: tuple[tuple[float, float], ...]) -> float:
+def _prior_mean(grid: Grid, rates: Rates) -> float:
     by_slips = over_grid(grid, rates)
     return added(chance * share for chance, (_, share) in zip(by_slips, SLIPS, strict=True))
 
@@ -284,6 +305,7 @@ class _Weights:
     careful: float
     alike: tuple[float, ...]
     pairs: tuple[float, ...]
+    passing: tuple[float, ...]
     something_else: float
 
 
@@ -296,10 +318,10 @@ def _weights(evidence: FieldEvidence, priors: Priors) -> _Weights:
     whole = added(alone.values())
     scale = 1.0 if whole <= MOST_OF_A_FIELD else MOST_OF_A_FIELD / whole
     alike = tuple(scale * added(alone[m] for m in one) for one in evidence.alike)
-    unseen = scale * added(alone[mistake] for mistake in evidence.unseen)
     pairs = tuple(PAIRS_OFTENER * alike[one] * alike[other] for one, other in evidence.pairs)
-    careful = 1.0 - SOMETHING_ELSE - added(alike) - unseen
-    return _Weights(careful + unseen, alike, pairs, SOMETHING_ELSE)
+    passing = tuple(PASSING_SHARE * share for share in alike)
+    careful = 1.0 - SOMETHING_ELSE - added(alike) - added(passing)
+    return _Weights(careful, alike, pairs, passing, SOMETHING_ELSE)
 
 
 def posterior(evidence: Evidence, priors: Priors = PUBLISHED) -> Posterior:
@@ -379,6 +401,7 @@ class _Free:
     careful: float
     alike: tuple[float, ...]
     pairs: tuple[float, ...]
+    passing: float
     something_else: float
 
     @property
@@ -386,6 +409,7 @@ class _Free:
         yield self.careful
         yield from self.alike
         yield from self.pairs
+        yield self.passing
         yield self.something_else
 
 
@@ -394,6 +418,7 @@ def _free(field: FieldEvidence, weights: _Weights, at: int) -> _Free:
         weights.careful * field.careful[at],
         tuple(w * by[at] for w, by in zip(weights.alike, field.by_procedure, strict=True)),
         tuple(w * by[at] for w, by in zip(weights.pairs, field.by_pair, strict=True)),
+        added(w * by[at] for w, by in zip(weights.passing, field.passing, strict=True)),
         weights.something_else * field.something_else[at],
     )
 
@@ -412,7 +437,7 @@ class _Tally:
         return cls(0.0, [0.0] * len(field.alike), 0.0, field.pairs)
 
     def add(self, free: _Free, share: float) -> None:
-        self.careful += free.careful * share
+        self.careful += (free.careful + free.passing) * share
         self.something_else += free.something_else * share
         for at, mass in enumerate(free.alike):
             self.alike[at] += mass * share
@@ -422,7 +447,7 @@ class _Tally:
 
     def over(self, whole: float, field: FieldEvidence, priors: Priors) -> FieldPosterior:
         possible = [
-            Possible(_names(alike, priors), mass / whole, explained, shows)
+            Possible(names_of(alike, priors), mass / whole, explained, shows)
             for alike, mass, explained, shows in zip(
                 field.alike, self.alike, field.explained, field.shows, strict=True
             )
@@ -433,7 +458,10 @@ class _Tally:
         )
 
 
-def _names(alike: Alike, priors: Priors) -> Alike:
+def names_of(alike: Alike, priors: Priors) -> Alike:
+    """What is said of procedures that nothing tells apart: the likelier first, and of those made
+    of two others none where there is another.
+    """
     single = [mistake for mistake in alike if not mistake.together] or [*alike]
     return tuple(sorted(single, key=lambda mistake: -priors.share(mistake)))
 

@@ -41,8 +41,15 @@ SLIPS: Final[tuple[Rate, ...]] = (
 )
 """How often a pupil slips (assumption, no source)."""
 
-STEADY: Final[tuple[Rate, ...]] = ((0.5, 0.1), (0.75, 0.25), (0.95, 0.65))
-"""How often a pupil follows a procedure where it is set off (assumption, no source)."""
+STEADY: Final[tuple[Rate, ...]] = ((0.5, 0.1), (0.75, 0.2), (0.95, 0.7))
+"""How often a pupil who follows a procedure does so where it is set off (assumption, no source)."""
+
+PASSING: Final[tuple[Rate, ...]] = ((0.1, 0.5), (0.2, 0.35), (0.35, 0.15))
+"""How often somebody does who does not follow it, but has an answer of it in passing: tried once,
+or copied from a neighbour (assumption, no source)."""
+
+PASSING_SHARE: Final = 0.1
+"""So many as follow a procedure times this have answers of it in passing (assumption)."""
 
 ELSE_WRONG: Final[tuple[Rate, ...]] = ((0.5, 0.3), (0.75, 0.4), (0.95, 0.3))
 """How often somebody who works in some other way is wrong (assumption, no source)."""
@@ -140,34 +147,38 @@ def predicted(question: Question, procedures: Sequence[Mistake]) -> Prediction:
 Grid = tuple[float, ...]
 """A chance for each slip rate and, within it, each steadiness."""
 
-_BY_SLIPS: Final = tuple((slips, steady) for slips, _ in SLIPS for steady, _ in STEADY)
-_ELSE_BY_SLIPS: Final = tuple((slips, wrong) for slips, _ in SLIPS for wrong, _ in ELSE_WRONG)
+_GRIDS: Final = {
+    rates: tuple((slips, rate) for slips, _ in SLIPS for rate, _ in rates)
+    for rates in (STEADY, PASSING, ELSE_WRONG)
+}
+_ELSE_BY_SLIPS: Final = _GRIDS[ELSE_WRONG]
 
 
-def chances(attempt: Attempt, expected: Prediction) -> Grid:
+def chances(attempt: Attempt, expected: Prediction, rates: tuple[Rate, ...] = STEADY) -> Grid:
     """The chance of an answer from who would give one of those expected, or else the right one.
 
-    Of what was only crossed, the chance of any wrong answer.
+    ``rates`` is how often they would. Of what was only crossed, the chance of any wrong answer.
     """
+    grid = _GRIDS[rates]
     if attempt.right:
         if not expected:
-            return tuple(1.0 - slips for slips, _ in _BY_SLIPS)
-        return tuple((1.0 - steady) * (1.0 - slips) for slips, steady in _BY_SLIPS)
+            return tuple(1.0 - slips for slips, _ in grid)
+        return tuple((1.0 - steady) * (1.0 - slips) for slips, steady in grid)
     if not attempt.replies:
         if not expected:
-            return tuple(slips for slips, _ in _BY_SLIPS)
-        return tuple(1.0 - (1.0 - steady) * (1.0 - slips) for slips, steady in _BY_SLIPS)
+            return tuple(slips for slips, _ in grid)
+        return tuple(1.0 - (1.0 - steady) * (1.0 - slips) for slips, steady in grid)
     question = attempt.question
     by_slip = _slipped(attempt, right_reply(question))
     if not expected:
-        return tuple(slips * by_slip for slips, _ in _BY_SLIPS)
+        return tuple(slips * by_slip for slips, _ in grid)
     hit = sum(
         any(agree(question, one, given) for given in attempt.replies) for one in expected
     ) / len(expected)
     from_wrong = added(_slipped(attempt, one) for one in expected) / len(expected)
     return tuple(
         steady * ((1.0 - slips) * hit + slips * from_wrong) + (1.0 - steady) * slips * by_slip
-        for slips, steady in _BY_SLIPS
+        for slips, steady in grid
     )
 
 
@@ -178,7 +189,7 @@ def chances_of_something_else(attempt: Attempt) -> Grid:
     if not attempt.replies:
         return tuple(1.0 - (1.0 - wrong) * (1.0 - slips) for slips, wrong in _ELSE_BY_SLIPS)
     question = attempt.question
-    procedures = frozenset(answers_by_procedure(question).values())
+    procedures = _wrong_by_procedures(question)
     unknown = max(unknown_chance(question, given, procedures) for given in attempt.replies)
     by_slip = _slipped(attempt, right_reply(question))
     return tuple(
@@ -186,8 +197,13 @@ def chances_of_something_else(attempt: Attempt) -> Grid:
     )
 
 
+@lru_cache(maxsize=1 << 16)
+def _wrong_by_procedures(question: Question) -> frozenset[Reply]:
+    return frozenset(answers_by_procedure(question).values())
+
+
 def _slipped(attempt: Attempt, meant: Reply) -> float:
-    procedures = frozenset(answers_by_procedure(attempt.question).values())
+    procedures = _wrong_by_procedures(attempt.question)
     return max(slip_chance(attempt.question, meant, given, procedures) for given in attempt.replies)
 
 

@@ -2,7 +2,7 @@
 
 Of a hundred slips at numbers so many are of each kind (assumptions, no source; the kinds are
 those that handbooks of marking name: a column one out, a fact wrong, digits swapped, the point
-misplaced): the counts in ``_OF_A_HUNDRED``. A slip of one kind is equally likely to be any of
+misplaced): the counts in ``OF_A_HUNDRED``. A slip of one kind is equally likely to be any of
 that kind. ``python -m tests.bench.diagnosis`` tries the whole under slips of other make-ups.
 """
 
@@ -14,13 +14,13 @@ from typing import Final
 from generator.arithmetic.questions import Operation, Question
 from specs.replies import Reply
 
-_OF_A_HUNDRED: Final = {
+OF_A_HUNDRED: Final = {
     "a digit one out": 40.0,
     "another digit wrong": 18.0,
     "two neighbours swapped": 4.0,
     "the point misplaced": 4.0,
-    "a wrong procedure, this once": 10.0,
-    "anything else": 24.0,
+    "a wrong procedure, this once": 6.0,
+    "anything else": 28.0,
 }
 ANYTHING: Final = 60.0
 """Among so many answers is one that no kind of slip accounts for."""
@@ -28,7 +28,7 @@ ANYTHING: Final = 60.0
 MOST_PLACES: Final = 12
 """Answers with more decimal places are compared by their size alone."""
 
-_OPPOSITE: Final = 0.9
+OPPOSITE: Final = 0.9
 """Of slips at a sign so many write the opposite one, the rest "="."""
 
 
@@ -40,10 +40,10 @@ def slip_chance(
     ``procedures`` has the wrong answers that known procedures give to the question, each once.
     """
     if question.operation is Operation.COMPARE:
-        return _OPPOSITE if "=" not in (meant.sign, written.sign) else 1.0 - _OPPOSITE
+        return OPPOSITE if "=" not in (meant.sign, written.sign) else 1.0 - OPPOSITE
     if question.operation is Operation.ORDER:
         return 1.0 / (factorial(len(question.operands)) - 1)
-    shares = _OF_A_HUNDRED
+    shares = OF_A_HUNDRED
     chance = shares["anything else"] / ANYTHING
     if written in procedures:
         chance += shares["a wrong procedure, this once"] / len(procedures)

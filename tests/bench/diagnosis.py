@@ -141,7 +141,10 @@ def two_habits(packs: int) -> Iterator[str]:
 
 def in_a_class(packs: int) -> Iterator[str]:
     """Pupils of a class of 30 looked at alone, and with the class's other pupils."""
-    yield "| questions told apart | looked at | habit named rightly | another named | withheld, or called secure or slips | no habit: one named |"
+    yield (
+        "| questions told apart | looked at | habit named rightly | another named "
+        "| not named | no habit: one named |"
+    )
     yield "| ---: | --- | ---: | ---: | ---: | ---: |"
     for size in (4, 6, 9):
         tallies = {

@@ -1,7 +1,8 @@
-"""Whether what is said with nine in ten is right nine times of ten: counts by bin, and a picture."""
+"""Whether what is said with nine in ten is right nine times of ten: by bin, and as a picture."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final
 
 EDGES: Final = (0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 0.95, 1.0)
@@ -29,7 +30,7 @@ def bins(statements: Iterable[tuple[float, bool]]) -> list[Bin]:
     """Statements, each with its chance and whether it was right, by bin; empty ones left out."""
     said = [*statements]
     found = []
-    for least, most in zip(EDGES, EDGES[1:], strict=False):
+    for least, most in pairwise(EDGES):
         inside = [(c, right) for c, right in said if least <= c < most or c == most == 1.0]
         if inside:
             mean = sum(chance for chance, _ in inside) / len(inside)

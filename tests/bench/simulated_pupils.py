@@ -8,6 +8,7 @@ are assumptions, no source.
 
 from collections.abc import Callable, Sequence
 from fractions import Fraction
+from itertools import pairwise
 from typing import Final
 
 from generator.arithmetic.questions import Question
@@ -23,7 +24,7 @@ SLIPS: Final = Fraction(1, 20)
 STEADY: Final = Fraction(2, 3)
 """How often an unsteady pupil follows a habit."""
 
-COPIED: Final = Fraction(1, 5)
+COPIED: Final = Fraction(1, 10)
 """How many answers somebody copies."""
 
 TOLD_APART: Final = {
@@ -89,11 +90,7 @@ def swapped(reply: Reply, dice: Dice) -> Reply:
     """Two neighbouring digits have changed places; one is one out where all are alike."""
     digits = list(reply.text)
     places = [at for at, digit in enumerate(digits) if digit.isdigit()]
-    pairs = [
-        (one, other)
-        for one, other in zip(places, places[1:], strict=False)
-        if digits[one] != digits[other]
-    ]
+    pairs = [(one, other) for one, other in pairwise(places) if digits[one] != digits[other]]
     if not pairs:
         return one_out(reply, dice)
     one, other = pairs[dice.below(len(pairs))]
@@ -128,7 +125,7 @@ UNSTEADY: Final = "unsteady habits"
 COPYING: Final = "copying a neighbour"
 MAKES: Final = (*SLIPPED, UNSTEADY, COPYING)
 """How simulated pupils slip: in one of four ways; a digit one out, and the habit is followed two
-times of three; a digit one out, and one answer of five is that of a neighbour who has a habit."""
+times of three; a digit one out, and one answer of ten is that of a neighbour who has a habit."""
 
 
 def pupil(
