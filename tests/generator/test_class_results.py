@@ -3,15 +3,17 @@
 from collections.abc import Sequence
 from fractions import Fraction
 from functools import cache
+from itertools import pairwise
 
 import pytest
 
 from generator.operations.mistakes import mistake_named, right_reply
 from generator.packs.building import build_pack
-from generator.results.class_results import ClassResults, class_results
+from generator.results.class_results import ClassResults, attempt_of, class_results
 from generator.results.diagnosis import Kind
 from generator.results.mark_sheet import MarkColumn, mark_columns
 from generator.results.over_weeks import MOST_WEEKS, before_today
+from generator.results.posterior import evidence_of, posterior
 from generator.results.side_by_side import SideBySide
 from specs.marks import Entry, Marks, PupilRow, read_marks
 from tests.generator.test_follow_up import LINED_UP, SMALLER, STALL
@@ -118,21 +120,37 @@ def test_answers_of_earlier_packs_count_half_as_much_with_every_pack_after_them(
     ]
 
 
-def sure(back: int) -> float:
-    """How sure a habit is that showed so many packs ago, when today all is right."""
-    other = (columns(9), Marks((), ()))
-    shown = (columns(5), Marks((row("1", LINED_UP, seed=5),), ()))
-    before = before_today([*[other] * (back - 1), shown])
-    today = Marks((row("1", sections=("starter",)),), ())
-    (pupil,) = class_results(columns(), today, before).pupils
-    return next((h.sure for h in pupil.finding.habits if h.mistake.name == LINED_UP), 0.0)
+def chance(back: int, wrong: int = 0, right: int = 0) -> float:
+    """How likely a habit is that showed throughout the pack so many packs ago.
+
+    Today so many answers are the habit's, and so many right where it would show.
+    """
+    habit = mistake_named(LINED_UP)
+    shows = [c for c in columns() if habit.wrong_answer(c.item.question) is not None]
+    entries = {}
+    for at, column in enumerate(shows[: wrong + right]):
+        question = column.item.question
+        answer = (habit.wrong_answer(question) if at < wrong else None) or right_reply(question)
+        entries[column.name] = Entry(answer.text, (answer,))
+    today = [attempt_of(c.item, entries[c.name]) for c in columns() if c.name in entries]
+    others = [(columns(9), Marks((), ()))] * (back - 1)
+    before = before_today([*others, (columns(5), Marks((row("1", LINED_UP, seed=5),), ()))])
+    return posterior(evidence_of([*today, *before["1"]])).chances[habit]
 
 
-def test_a_habit_of_long_ago_that_shows_no_more_is_said_no_more() -> None:
-    assert sure(6) == 0.0
-    assert [sure(back) for back in (1, 2, 6)] == sorted(
-        (sure(back) for back in (1, 2, 6)), reverse=True
-    )
+def test_what_was_certain_is_half_as_likely_with_every_pack_that_came_after() -> None:
+    """However much showed it then: the pupil may have learnt it since."""
+    chances = [chance(back) for back in range(1, 5)]
+    assert chances[0] == pytest.approx(0.5, abs=0.05)
+    for newer, older in pairwise(chances):
+        assert older == pytest.approx(newer / 2, abs=0.03)
+
+
+def test_an_answer_of_today_brings_back_what_fades_or_does_away_with_it() -> None:
+    assert chance(1, wrong=1) > 0.99
+    assert chance(1, wrong=1) > chance(3, wrong=1) > chance(6, wrong=1)
+    assert chance(1, right=1) < 0.1
+    assert chance(1, right=3) < 0.01
 
 
 def test_evidence_of_several_packs_adds_up() -> None:
