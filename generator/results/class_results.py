@@ -11,9 +11,10 @@ from generator.operations.mistakes import MISTAKES, Mistake
 from generator.packs.likely_answers import asks_for_the_answer, likely_for
 from generator.packs.pack import Item
 from generator.results.attempts import Attempt
-from generator.results.diagnosis import Finding, Kind, diagnose_class
+from generator.results.diagnosis import Diagnosed, Finding, Kind, diagnose_class
 from generator.results.mark_sheet import MarkColumn
 from generator.results.marking import is_right
+from generator.results.settling import settling
 from specs.marks import Entry, Marks, PupilRow, pupil_key
 from specs.replies import Reply
 
@@ -77,17 +78,28 @@ class RungResult:
 
 
 @dataclass(frozen=True, slots=True)
+class Settle:
+    """Columns whose questions would settle a finding: ``unanswered`` ones of the pupil's sheets;
+    otherwise it takes further questions like them. Without any, none of the pack would.
+    """
+
+    columns: tuple[str, ...]
+    unanswered: bool
+
+
+@dataclass(frozen=True, slots=True)
 class PupilResult:
     """How a pupil did, and what that says.
 
     ``attempts`` are by the name of their column; ``rungs`` those that the pupil tried, in the
-    pack's order.
+    pack's order. ``settle`` is what would settle a finding that is open, None where none is.
     """
 
     pupil: str
     attempts: Mapping[str, Attempt]
     finding: Finding
     rungs: tuple[RungResult, ...] = ()
+    settle: "Settle | None" = None
 
     @property
     def habits(self) -> tuple[Mistake, ...]:
@@ -195,17 +207,23 @@ class ClassResults:
                     "mistake": pupil.finding.mistake.name if pupil.finding.mistake else None,
                     "also": [mistake.name for mistake in pupil.finding.also],
                     "sure": round(pupil.finding.sure, 2),
+                    "how_sure": pupil.finding.how_sure,
                     "habits": [
                         {
                             "mistake": habit.mistake.name,
                             "also": [mistake.name for mistake in habit.also],
                             "sure": round(habit.sure, 2),
+                            "how_sure": habit.how_sure,
+                            "fields": list(habit.fields),
                             "explained": habit.explained,
                             "shows": habit.shows,
                         }
                         for habit in pupil.finding.habits
                     ],
                     "not_there": list(pupil.finding.not_there),
+                    "secure_on": list(pupil.finding.secure_on),
+                    "unknown": list(pupil.finding.unknown),
+                    "settle": list(pupil.settle.columns) if pupil.settle else [],
                     "rungs": [rung.plain for rung in pupil.rungs],
                 }
                 for pupil in self.pupils
@@ -256,6 +274,7 @@ def class_results(
             attempts,
             diagnosed.finding,
             _tally((one.rung, int(one.right), 1) for one in attempts.values()),
+            _settle(columns, attempts, diagnosed),
         )
         for (pupil, attempts), diagnosed in zip(
             by_pupil.items(), diagnose_class(evidence), strict=True
@@ -270,6 +289,30 @@ def class_results(
         tuple(rung.rung for rung in sorted(weak, key=lambda rung: rung.share or 0)),
         _absent(marks.rows),
     )
+
+
+def _settle(
+    columns: Sequence[MarkColumn], attempts: Mapping[str, Attempt], diagnosed: Diagnosed
+) -> Settle | None:
+    """What would settle a finding: questions of the pupil's own sheets first, as they ask."""
+    if diagnosed.finding.kind not in (Kind.HABIT, Kind.NOT_ENOUGH, Kind.NOT_THERE):
+        return None
+    asking = [column for column in columns if asks_for_the_answer(column.item)]
+    sheets = {_sheet(column) for column in asking if column.name in attempts}
+    own = [column for column in asking if _sheet(column) in sheets]
+    left = {column.item.question: column.name for column in own if column.name not in attempts}
+    like = {column.item.question: column.name for column in asking if column.section.version == 1}
+    for pool, unanswered in ((left, True), (like, False)):
+        found = settling(diagnosed.posterior, tuple(pool))
+        if found == ():
+            return None
+        if found:
+            return Settle(tuple(pool[question] for question in found), unanswered)
+    return Settle((), False)
+
+
+def _sheet(column: MarkColumn) -> tuple[str, int]:
+    return column.section.name, column.section.version
 
 
 def _absent(rows: Sequence[PupilRow]) -> tuple[str, ...]:

@@ -204,9 +204,9 @@ def _otherwise(
         return Kind.NOT_THERE, 0.0, pointing
     if right == len(attempts):
         return Kind.SECURE, level(attempts).secure, ()
-    if pointing or right < SLIPS_SHARE * len(attempts) or of_pupil.careful < 1.0 - POINTS_FROM:
+    if pointing or right < SLIPS_SHARE * len(attempts) or of_pupil.no_habit < 1.0 - POINTS_FROM:
         return Kind.NOT_ENOUGH, 0.0, pointing
-    return Kind.SLIPS, of_pupil.careful, ()
+    return Kind.SLIPS, of_pupil.no_habit, ()
 
 
 # Habits

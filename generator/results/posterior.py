@@ -109,7 +109,10 @@ class Possible:
 
 @dataclass(frozen=True)
 class FieldPosterior:
-    """How a pupil works one field. ``possible`` has the likeliest first."""
+    """How a pupil works one field. ``possible`` has the likeliest first.
+
+    ``careful`` counts in who follows no procedure, but has answers of one in passing.
+    """
 
     field: str
     careful: float
@@ -122,11 +125,12 @@ class Posterior:
     """How a pupil works: the chance of each way.
 
     ``careful`` is the chance that nothing but slips stands behind the wrong answers, in every
-    field at once.
+    field at once; ``no_habit`` that at most answers of a procedure in passing do besides.
     """
 
     fields: tuple[FieldPosterior, ...]
     careful: float
+    no_habit: float
 
     @cached_property
     def chances(self) -> Mapping[Mistake, float]:
@@ -341,7 +345,7 @@ def _others_share(share: float) -> float:
 
 
 @dataclass(frozen=True, slots=True)
-class _Weights:
+class Weights:
     """The prior of each way in a field, for who has no procedure in all fields."""
 
     careful: float
@@ -351,7 +355,8 @@ class _Weights:
     something_else: float
 
 
-def _weights(evidence: FieldEvidence, priors: Priors) -> _Weights:
+def weights_of(evidence: FieldEvidence, priors: Priors) -> Weights:
+    """The priors of the ways in a field."""
     alone = {}
     for mistake in PROCEDURES[evidence.field]:
         fields = len(FIELDS_OF[mistake])
@@ -363,16 +368,16 @@ def _weights(evidence: FieldEvidence, priors: Priors) -> _Weights:
     pairs = tuple(PAIRS_OFTENER * alike[one] * alike[other] for one, other in evidence.pairs)
     passing = tuple(PASSING_SHARE * share for share in alike)
     careful = 1.0 - SOMETHING_ELSE - added(alike) - added(passing)
-    return _Weights(careful, alike, pairs, passing, SOMETHING_ELSE)
+    return Weights(careful, alike, pairs, passing, SOMETHING_ELSE)
 
 
 def posterior(evidence: Evidence, priors: Priors = PUBLISHED) -> Posterior:
     """The chance of each way of working, for what a pupil's answers say."""
-    weights = [_weights(field, priors) for field in evidence]
-    carried = _carried(evidence, priors)
-    free = 1.0 - added(share for _, share in carried)
+    weights = [weights_of(field, priors) for field in evidence]
+    shares = carried(evidence, priors)
+    free = 1.0 - added(share for _, share in shares)
     tallies = [_Tally.of(field) for field in evidence]
-    all_careful = whole = 0.0
+    all_careful = no_habit = whole = 0.0
     for at, (_, slips) in enumerate(SLIPS):
         of_field = [
             _free(field, weight, at) for field, weight in zip(evidence, weights, strict=True)
@@ -380,9 +385,10 @@ def posterior(evidence: Evidence, priors: Priors = PUBLISHED) -> Posterior:
         careful = slips * ALL_CAREFUL * _product([field.careful[at] for field in evidence])
         whole += careful
         all_careful += careful
+        no_habit += careful
         for tally in tallies:
             tally.careful += careful
-        branches: list[tuple[Mistake | None, float]] = [(None, free), *carried]
+        branches: list[tuple[Mistake | None, float]] = [(None, free), *shares]
         for mistake, share in branches:
             places = [field.place_of(mistake) if mistake else None for field in evidence]
             follows = [
@@ -400,26 +406,30 @@ def posterior(evidence: Evidence, priors: Priors = PUBLISHED) -> Posterior:
             whole += mass
             if not mass:
                 continue
-            unseen = mass
+            unseen = in_passing = mass
             for i, tally in enumerate(tallies):
                 if not follows[i]:
                     tally.add(of_field[i], mass / of_each[i])
                     unseen = unseen * (of_field[i].careful / of_each[i])
+                    followed_none = of_field[i].careful + of_field[i].passing
+                    in_passing = in_passing * (followed_none / of_each[i])
                 elif (place := places[i]) is None:
                     tally.careful += mass
                 else:
                     tally.alike[place] += mass
-                    unseen = 0.0
+                    unseen = in_passing = 0.0
             all_careful += unseen
+            no_habit += in_passing
     return Posterior(
         tuple(
             tally.over(whole, field, priors) for field, tally in zip(evidence, tallies, strict=True)
         ),
         all_careful / whole if evidence else 1.0,
+        no_habit / whole if evidence else 1.0,
     )
 
 
-def _carried(evidence: Evidence, priors: Priors) -> list[tuple[Mistake, float]]:
+def carried(evidence: Evidence, priors: Priors) -> list[tuple[Mistake, float]]:
     """The procedures of several fields, and the chance that one is followed in all of them."""
     fields = {field.field for field in evidence}
     return [
@@ -455,7 +465,7 @@ class _Free:
         yield self.something_else
 
 
-def _free(field: FieldEvidence, weights: _Weights, at: int) -> _Free:
+def _free(field: FieldEvidence, weights: Weights, at: int) -> _Free:
     return _Free(
         weights.careful * field.careful[at],
         tuple(w * by[at] for w, by in zip(weights.alike, field.by_procedure, strict=True)),

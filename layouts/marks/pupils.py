@@ -52,14 +52,33 @@ def _findings(pupil: PupilResult, asked: Collection[str]) -> Iterator[tuple[str,
     said = name_in_words(str(finding.kind))
     sure = f" ({finding.how_sure})" if finding.how_sure else ""
     if finding.kind is Kind.NOT_THERE and not_there:
-        yield f"{said}{sure}: {'; '.join(not_there)}", _pointing(finding.also)
+        yield (
+            f"{said}{sure}: {'; '.join(not_there)}",
+            (*_pointing(finding.also), *_open(pupil)),
+        )
     elif finding.kind is Kind.SECURE:
         tried = {rung.rung for rung in pupil.rungs}
         left = len([rung for rung in asked if rung not in tried])
         on = f" on the {len(tried)} of {len(tried) + left} rungs that were tried" if left else ""
         yield f"{said}{on}", ()
     else:
-        yield said, _pointing(finding.also)
+        yield f"{said}{sure}", (*_pointing(finding.also), *_open(pupil))
+
+
+def _open(pupil: PupilResult) -> Iterator[str]:
+    """What is not known, and which questions would settle it."""
+    for field in pupil.finding.unknown:
+        yield f"Wrong in {field} in a way that is not known here: look at the working."
+    if pupil.settle is None:
+        return
+    named = " and ".join(pupil.settle.columns)
+    count = len(pupil.settle.columns)
+    if not count:
+        yield "No question of this pack would settle it: look at the working."
+    elif pupil.settle.unanswered:
+        yield f"Not answered yet, and it would settle this: {named}."
+    else:
+        yield f"{count} more question{'' if count == 1 else 's'} like {named} would settle this."
 
 
 def _rests_on(habit: Habit) -> Iterator[str]:
