@@ -102,7 +102,7 @@ Spec = Annotated[
 MarkSheets = Annotated[
     list[Path],
     typer.Argument(
-        metavar="PACK MARKS.csv …",
+        metavar="PACK MARKS.csv",
         help="The folder of a pack that was built, and its mark sheet, filled in; behind them "
         "packs that the class had before, each with its own, the newest first.",
     ),
