@@ -13,7 +13,7 @@ from typing import Annotated, Any, Final
 import typer
 from typer.core import TyperGroup
 
-from rungsheet.desk import again, folders, following, keys, packs, rungs, words
+from rungsheet.desk import again, exchange, folders, following, keys, packs, rungs, words
 from rungsheet.desk import pictures as pictures_of_one
 from rungsheet.desk.marks import Marked
 from rungsheet.desk.problems import Problem, Refused
@@ -102,7 +102,7 @@ Spec = Annotated[
 MarkSheets = Annotated[
     list[Path],
     typer.Argument(
-        metavar="PACK MARKS.csv …",
+        metavar="PACK MARKS.csv",
         help="The folder of a pack that was built, and its mark sheet, filled in; behind them "
         "packs that the class had before, each with its own, the newest first.",
     ),
@@ -176,6 +176,22 @@ Pictures = Annotated[
         help="Every page as a picture too, for pasting: sharp at any size, or of dots.",
     ),
 ]
+Slides = Annotated[
+    str | None,
+    typer.Option(
+        metavar="|".join(packs.SLIDES),
+        callback=_one_of(*packs.SLIDES),
+        help="The slides as files that a presentation program can change, too.",
+    ),
+]
+Data = Annotated[
+    str | None,
+    typer.Option(
+        metavar="|".join(exchange.KINDS),
+        callback=_one_of(*exchange.KINDS),
+        help="The questions for other programs too: a table, or items of QTI 3.0.",
+    ),
+]
 Operation = Annotated[
     str | None,
     typer.Argument(
@@ -218,6 +234,8 @@ def build(
     ] = False,
     workings: Workings = None,
     pictures: Pictures = None,
+    slides: Slides = None,
+    data: Data = None,
     jobs: Jobs = None,
 ) -> None:
     """Build a pack: starter, examples, practice, answers and key. No SPEC builds the demo."""
@@ -228,7 +246,9 @@ def build(
     folder = out or Path("out") / f"{read.name}-{edition.seed}{edition.look.ending}"
     folders.refuse_unless_pack(folder)
     built = packs.build(read, edition, sealed=sealed)
-    _tell(folder, _written(folder, built, jobs, pictures))
+    if data:
+        built = replace(built, beside=(*built.beside, exchange.of_questions(built, data)))
+    _tell(folder, _written(folder, built, jobs, pictures, slides))
 
 
 @app.command(epilog="Example: rungsheet key practice-core.pdf --out answers-for-monday")
@@ -420,14 +440,18 @@ def page(
 
 
 def _written(
-    folder: Path, built: packs.Built, jobs: int | None = None, pictures: str | None = None
+    folder: Path,
+    built: packs.Built,
+    jobs: int | None = None,
+    pictures: str | None = None,
+    slides: str | None = None,
 ) -> tuple[packs.File, ...]:
     """Write a pack: with all cores for a class set, else in this process, unless asked."""
     usual = min(os.cpu_count() or 1, MOST_JOBS) if built.pack.versions >= CLASS_SET else 1
     _warn(folders.replacing(folder, built))
     with _progress(built) as pages_done:
         processes = usual if jobs is None else jobs
-        return folders.write_pack(folder, built, processes, pages_done, pictures)
+        return folders.write_pack(folder, built, processes, pages_done, pictures, slides)
 
 
 @contextmanager

@@ -1,9 +1,11 @@
 """What a class answered in earlier packs, which counts for today's findings, the less the older.
 
-An answer counts whole in the newest pack, half in the pack before, a quarter in the one before
-that: with every pack that came after it half as much (``FADING``), as what a pupil did weeks ago
-says less of what that pupil does now. Forgetting old evidence at a steady rate is common practice;
-that the rate is a half, no source. Pupils are the same where what stands in the pupils' column is.
+The answers of a pack are believed of today together: those of the pack before with the chance a
+half (``FADING``), of the one before that a quarter, with every pack that came after them half as
+much; otherwise the pupil has begun afresh since. So what was certain then is as likely as not after
+one pack, answers of today outweigh it either way, and what shows again adds up. Forgetting
+at a steady rate is common practice; that the rate is a half, no source. Pupils are the same where
+what stands in the pupils' column is.
 """
 
 from collections.abc import Mapping, Sequence

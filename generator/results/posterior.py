@@ -11,6 +11,7 @@ priors learnt within a class (``class_priors``) cost little more.
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cached_property, lru_cache
 from itertools import combinations
 from operator import mul
@@ -188,7 +189,8 @@ def _evidence(field: str, attempts: Sequence[Attempt]) -> FieldEvidence:
     for first, second in pairs:
         both = zip(expected[first], expected[second], strict=True)
         ways.append([tuple(dict.fromkeys(one + other)) for one, other in both])
-    steady, passing, unknown = _likelihoods(attempts, ways, expected)
+    shares = [added(PUBLISHED.share(mistake) for mistake in one) for one in alike]
+    steady, passing, unknown = _likelihoods(attempts, ways, expected, shares)
     return FieldEvidence(
         field,
         alike,
@@ -228,10 +230,40 @@ def _likelihoods(
     attempts: Sequence[Attempt],
     ways: Sequence[Sequence[Prediction]],
     in_passing: Sequence[Sequence[Prediction]],
+    shares: Sequence[float],
 ) -> tuple[list[BySlips], list[BySlips], BySlips]:
     """The likelihoods of ways followed, of others in passing, and of something else, all to one
     scale.
+
+    The first way is careful work, those behind it have the ``shares`` of pupils. Answers of one
+    weight were given at one time, and are believed or forgotten together.
     """
+    kinds = [*[STEADY] * len(ways), *[PASSING] * len(in_passing)]
+    grids = [[1.0] * (len(SLIPS) * len(rates)) for rates in kinds]
+    unknown = [1.0] * (len(SLIPS) * len(ELSE_WRONG))
+    for weight in sorted({attempt.weight for attempt in attempts}, reverse=True):
+        at_once = [at for at, attempt in enumerate(attempts) if attempt.weight == weight]
+        of_these = [attempts[at] for at in at_once]
+        news, of_else = _at_one_time(
+            of_these,
+            [[way[at] for at in at_once] for way in ways],
+            [[way[at] for at in at_once] for way in in_passing],
+        )
+        if weight < FULL:
+            *news, of_else = _faded(weight, news, of_else, shares)
+        grids = [[*map(mul, grid, new)] for grid, new in zip(grids, news, strict=True)]
+        unknown = [*map(mul, unknown, of_else)]
+        grids, unknown = _to_scale(grids, unknown)
+    summed = [over_grid(grid, kind) for grid, kind in zip(grids, kinds, strict=True)]
+    return summed[: len(ways)], summed[len(ways) :], over_grid(unknown, ELSE_WRONG)
+
+
+def _at_one_time(
+    attempts: Sequence[Attempt],
+    ways: Sequence[Sequence[Prediction]],
+    in_passing: Sequence[Sequence[Prediction]],
+) -> tuple[list[list[float]], list[float]]:
+    """The likelihoods of answers given at one time, for each of the ways and for something else."""
     kinds = [*[STEADY] * len(ways), *[PASSING] * len(in_passing)]
     grids = [[1.0] * (len(SLIPS) * len(rates)) for rates in kinds]
     unknown = [1.0] * (len(SLIPS) * len(ELSE_WRONG))
@@ -241,16 +273,20 @@ def _likelihoods(
             for of_kind, kind in ((ways, STEADY), (in_passing, PASSING))
         )
         news = [*followed, *passing]
-        of_else = chances_of_something_else(attempt)
-        if attempt.weight < FULL:
-            *news, of_else = _faded(attempt, news, of_else)
         grids = [[*map(mul, grid, new)] for grid, new in zip(grids, news, strict=True)]
-        unknown = [*map(mul, unknown, of_else)]
-        most = max(max(map(max, grids)), max(unknown))
-        grids = [[chance / most for chance in grid] for grid in grids]
-        unknown = [chance / most for chance in unknown]
-    summed = [over_grid(grid, kind) for grid, kind in zip(grids, kinds, strict=True)]
-    return summed[: len(ways)], summed[len(ways) :], over_grid(unknown, ELSE_WRONG)
+        unknown = [*map(mul, unknown, chances_of_something_else(attempt))]
+        grids, unknown = _to_scale(grids, unknown)
+    return grids, unknown
+
+
+def _to_scale(
+    grids: Sequence[Sequence[float]], unknown: Sequence[float]
+) -> tuple[list[list[float]], list[float]]:
+    """The same with 1 for the greatest of all, so that none becomes too small to tell."""
+    most = max(max(map(max, grids)), max(unknown))
+    return [[chance / most for chance in grid] for grid in grids], [
+        chance / most for chance in unknown
+    ]
 
 
 def _by_way(attempt: Attempt, expected: Sequence[Prediction], rates: Rates) -> list[Grid]:
@@ -266,29 +302,35 @@ def _by_way(attempt: Attempt, expected: Sequence[Prediction], rates: Rates) -> l
     return [found[one] for one in expected]
 
 
-def _faded(attempt: Attempt, news: Sequence[Grid], of_else: Grid) -> Iterator[Grid]:
-    """The chances of an old answer: by who works as now, or by who worked as anyone might.
+def _faded(
+    weight: Fraction,
+    grids: Sequence[Sequence[float]],
+    of_else: Sequence[float],
+    shares: Sequence[float],
+) -> Iterator[list[float]]:
+    """The likelihoods of old answers: of who works as then, or of who worked then as anyone might.
 
-    With the chance ``weight`` the pupil still works in the same way; otherwise the answer came
-    from a way of working that the priors alone say something of, the same under every way now.
+    With the chance ``weight`` the pupil still works in the same way; otherwise all those answers
+    came from a way of working that the priors alone say something of, the same under every way now.
+    So old answers, however many, make nothing surer than the weight allows.
     """
-    field = field_of(attempt.question)
-    shares = [
-        (predicted(attempt.question, (mistake,)), PUBLISHED.share(mistake))
-        for mistake in PROCEDURES[field]
-    ]
-    rest = 1.0 - SOMETHING_ELSE - added(share for _, share in shares)
-    shares.append(((), max(rest, 0.0)))
-    anyone = SOMETHING_ELSE * _prior_mean(of_else, ELSE_WRONG) + added(
-        share * _prior_mean(chances(attempt, expected), STEADY) for expected, share in shares
+    careful, *by_procedure = grids[: 1 + len(shares)]
+    rest = max(1.0 - SOMETHING_ELSE - added(shares), 0.0)
+    anyone = (
+        SOMETHING_ELSE * _prior_mean(of_else, ELSE_WRONG)
+        + rest * _prior_mean(careful, STEADY)
+        + added(
+            share * _prior_mean(grid, STEADY)
+            for share, grid in zip(shares, by_procedure, strict=True)
+        )
     )
-    kept = attempt.weight.numerator / attempt.weight.denominator
+    kept = weight.numerator / weight.denominator
     by_anyone = (1.0 - kept) * anyone
-    for grid in (*news, of_else):
-        yield tuple(kept * one + by_anyone for one in grid)
+    for grid in (*grids, of_else):
+        yield [kept * one + by_anyone for one in grid]
 
 
-def _prior_mean(grid: Grid, rates: Rates) -> float:
+def _prior_mean(grid: Sequence[float], rates: Rates) -> float:
     by_slips = over_grid(grid, rates)
     return added(chance * share for chance, (_, share) in zip(by_slips, SLIPS, strict=True))
 

@@ -37,11 +37,17 @@ class Level:
 def level(attempts: Sequence[Attempt]) -> Level:
     """The level that right and wrong answers show; older answers count by their weight."""
     masses = [1.0] * _STEPS
-    for attempt in attempts:
-        kept = attempt.weight.numerator / attempt.weight.denominator
-        for at, share in enumerate(_SHARES):
-            chance = share if attempt.right else 1.0 - share
-            masses[at] *= kept * chance + (1.0 - kept) * 0.5
+    for weight in sorted({attempt.weight for attempt in attempts}, reverse=True):
+        kept = weight.numerator / weight.denominator
+        together = [1.0] * _STEPS
+        for attempt in attempts:
+            if attempt.weight == weight:
+                for at, share in enumerate(_SHARES):
+                    together[at] *= share if attempt.right else 1.0 - share
+        forgotten = (1.0 - kept) * added(together) / _STEPS
+        masses = [
+            mass * (kept * one + forgotten) for mass, one in zip(masses, together, strict=True)
+        ]
         most = max(masses)
         masses = [mass / most for mass in masses]
     whole = added(masses)

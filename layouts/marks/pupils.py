@@ -1,8 +1,7 @@
 """A line for each pupil: how many are right, the finding, and what it rests on."""
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
 
-from generator.operations.mistakes import Mistake
 from generator.results.class_results import ClassResults, PupilResult
 from generator.results.diagnosis import Habit, Kind
 from layouts.marks.blocks import EDGE, PAPER, PUPIL, Block, fitted
@@ -54,7 +53,7 @@ def _findings(pupil: PupilResult, asked: Collection[str]) -> Iterator[tuple[str,
     if finding.kind is Kind.NOT_THERE and not_there:
         yield (
             f"{said}{sure}: {'; '.join(not_there)}",
-            (*_pointing(finding.also), *_open(pupil)),
+            (*_pointing([mistake.title for mistake in finding.also]), *_open(pupil)),
         )
     elif finding.kind is Kind.SECURE:
         tried = {rung.rung for rung in pupil.rungs}
@@ -62,7 +61,10 @@ def _findings(pupil: PupilResult, asked: Collection[str]) -> Iterator[tuple[str,
         on = f" on the {len(tried)} of {len(tried) + left} rungs that were tried" if left else ""
         yield f"{said}{on}", ()
     else:
-        yield f"{said}{sure}", (*_pointing(finding.also), *_open(pupil))
+        yield (
+            f"{said}{sure}",
+            (*_pointing([mistake.title for mistake in finding.also]), *_open(pupil)),
+        )
 
 
 def _open(pupil: PupilResult) -> Iterator[str]:
@@ -89,12 +91,12 @@ def _rests_on(habit: Habit) -> Iterator[str]:
         "it gives."
     )
     if habit.also:
-        yield f"It may as well be: {_names(habit.also)}."
+        yield f"It may as well be: {_names(mistake.title for mistake in habit.also)}."
 
 
-def _pointing(also: Collection[Mistake]) -> tuple[str, ...]:
+def _pointing(also: Collection[str]) -> tuple[str, ...]:
     return (f"Some answers point at: {_names(also)}.",) if also else ()
 
 
-def _names(mistakes: Collection[Mistake]) -> str:
-    return "; or ".join(mistake.title for mistake in mistakes)
+def _names(titles: Iterable[str]) -> str:
+    return "; or ".join(titles)

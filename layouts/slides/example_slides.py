@@ -40,7 +40,7 @@ SMALLEST_SQUARE: Final = 8.0
 _GAP: Final = 10.0
 _BAR: Final = 0.13
 """Room over the squares for the bars that mark a column, in squares."""
-_OVER_FOOT: Final = 2.8
+_OVER_FOOT: Final = 2.6
 """How far bars may reach below the body, and still are clear of the foot."""
 _BELOW: Final = 4.0
 _NARROWEST_SENTENCE: Final = 62.0
