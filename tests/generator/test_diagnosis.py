@@ -151,6 +151,8 @@ def test_ticks_and_crosses_show_slips_and_what_is_not_there_yet_but_never_a_habi
     assert finding.not_there == ("exchanges",)
     assert finding.secure_on == ("add",)  # attempts without a rung go by their operation
     assert finding.how_sure == "almost certain"
+    two = diagnose([*following(None, EASY), *crosses[:2]])
+    assert (two.kind, two.perhaps_not_there) == (Kind.NOT_ENOUGH, ("exchanges",))
     assert found([*following(None, EXCHANGES[1:]), crosses[0]]) == ("slips", None)
     # the only question with an exchange: that may be a slip, or be all there is to know
     assert found([*following(None, EASY), crosses[0]]) == ("not enough to say", None)

@@ -117,6 +117,15 @@ def test_what_would_settle_a_finding_stands_under_it(settle: Settle, said: str) 
     assert any(line.startswith(said) for line in lines)
 
 
+def test_crosses_alone_say_on_which_rung_a_pupil_is_perhaps_not_there() -> None:
+    columns = mark_columns([Section("core", "practice", 1, None, items("1.75+2.75", "1+2"))])
+    crosses = {column.name: Entry("n", ticked=False) for column in columns}
+    drawn = marks_pages("Stall", class_results(columns, Marks((PupilRow("1", crosses),), ())), [])
+    lines = [text.text for page in drawn for text in texts(page)]
+    assert "Perhaps not there yet: Through zeros." in lines
+    assert "There are only crosses; what was written would say why." in lines
+
+
 def test_rungs_to_teach_again_and_what_the_line_on_a_bar_means() -> None:
     said = [text.text for page in pages({"core": 6}, 5, habits=4) for text in texts(page)]
     assert "To teach everyone again: Through zeros" in said
