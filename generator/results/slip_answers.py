@@ -83,7 +83,7 @@ def _kind(meant: Reply, written: Reply) -> tuple[str, int]:
     if apart == 1:
         return "a digit one out", 2 * digits
     if apart < 10:
-        return "another digit wrong", 7 * digits
+        return "another digit wrong", 16 * digits
     if _bare(one) == _bare(other):
         return "the point misplaced", 4
     if apart % 9 == 0 and sorted(str(one)) == sorted(str(other)):

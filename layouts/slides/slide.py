@@ -58,6 +58,6 @@ def _small_title(title: str) -> tuple[Text, ...]:
 
 
 def _foot(left: str, right: str) -> Iterator[Text]:
-    baseline = SLIDE_HEIGHT - 7.0 - typeface.DESCENT * SLIDE_SMALL * MM_PER_POINT
+    baseline = SLIDE_HEIGHT - 8.1 - typeface.DESCENT * SLIDE_SMALL * MM_PER_POINT
     yield Text(left, LEFT, baseline, SLIDE_SMALL, colour=DARK)
     yield Text(right, RIGHT, baseline, SLIDE_SMALL, colour=DARK, anchor="right")

@@ -27,6 +27,9 @@ from tests.bench.simulated_pupils import COPYING, MAKES, TOLD_APART, pupil, ques
 
 SIZES: Final = (4, 6, 9, 12, 18, 27)
 PACKS: Final = 12
+FEWER_PACKS: Final = 6
+"""How many packs for the first table, and for the others."""
+
 QUICK_PACKS: Final = 2
 PUPILS: Final = 10
 """So many pupils with each habit, and ten times as many without one, on each pack."""
@@ -237,12 +240,13 @@ def in_words(said: Sequence[tuple[float, bool]]) -> Iterator[str]:
 
 def main(arguments: Sequence[str]) -> None:
     """Print the tables, one after another."""
-    packs = QUICK_PACKS if "--quick" in arguments else PACKS
+    quick = "--quick" in arguments
     for rows in (by_size, by_make, two_habits, in_a_class):
+        packs = QUICK_PACKS if quick else PACKS if rows is by_size else FEWER_PACKS
         for row in rows(packs):
             print(row, flush=True)
         print()
-    said = [*statements(packs)]
+    said = [*statements(QUICK_PACKS if quick else FEWER_PACKS)]
     found = reliability.bins(said)
     print(reliability.table(found), end="\n\n")
     print("\n".join(in_words(said)))
