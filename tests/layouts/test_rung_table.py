@@ -70,7 +70,13 @@ def in_square(page: PagePlan, box: Box) -> list[Text]:
 
 @pytest.mark.parametrize(
     ("rungs", "pupils", "long"),
-    [(1, 5, False), (4, 30, True), (11, 30, False), (11, 60, True), (16, 12, True)],
+    [
+        (1, 5, False),
+        (4, 30, True),
+        (11, 30, False),
+        (16, 12, True),
+        pytest.param(11, 60, True, marks=pytest.mark.slow),
+    ],
 )
 def test_every_pupil_has_a_square_with_numbers_for_every_rung(
     rungs: int, pupils: int, long: bool
@@ -127,7 +133,7 @@ def test_the_absent_are_listed() -> None:
     assert "Absent: 99" in [text.text for text in first.texts]
 
 
-@pytest.mark.parametrize("classes", [2, 5, MOST_CLASSES])
+@pytest.mark.parametrize("classes", [2, 5, pytest.param(MOST_CLASSES, marks=pytest.mark.slow)])
 def test_classes_stand_beside_one_another_within_the_page(classes: int) -> None:
     one = results(6, 20, long=True, habits=4)
     names = tuple(f"a class with a long name {number}" for number in range(classes))
