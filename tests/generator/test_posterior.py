@@ -9,11 +9,13 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 from random import Random
+from xml.etree import ElementTree
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from generator.numbered.seeds import Dice, key
 from generator.operations.mistakes import MISTAKES, Mistake, mistake_named, right_reply
 from generator.results import pupil_model as model
 from generator.results.attempts import Attempt
@@ -31,6 +33,9 @@ from generator.results.rung_level import level
 from generator.results.settling import MOST_MORE, settling
 from generator.results.slip_answers import ANYTHING, OF_A_HUNDRED, slip_chance
 from specs.replies import Reply, read_replies
+from tests.bench.diagnosis import simulated
+from tests.bench.reliability import bins, drawn
+from tests.bench.simulated_pupils import COPYING, MAKES, pupil
 from tests.generator.test_diagnosis import EASY, EXCHANGES, LINED_UP, RAGGED, SMALLER, following
 from tests.generator.test_mistakes import asked
 
@@ -430,3 +435,31 @@ def test_how_sure_is_said_coarsely() -> None:
     assert said == [
         *("", "as likely as not", "2 in 3", "3 in 4", "9 in 10", "19 in 20", "almost certain")
     ]
+
+
+# The benchmark
+
+
+def test_most_habits_are_named_and_no_other() -> None:
+    """A small part of ``python -m tests.bench.diagnosis``."""
+    with_habit, without = simulated(9, 1, told_apart=True, pupils=1)
+    assert with_habit["right"] >= 7
+    assert with_habit["wrong"] == without["wrong"] == 0
+
+
+@pytest.mark.parametrize("make", MAKES)
+def test_simulated_pupils_slip_about_as_often_as_they_are_to(make: str) -> None:
+    asked_ = [asked(text) for text in EXCHANGES * 200]
+    dice = Dice(key("slips", make))
+    neighbours = [mistake_named(SMALLER)] if make == COPYING else []
+    wrong = sum(not attempt.right for attempt in pupil(asked_, (), dice, make, neighbours))
+    expected = 0.15 if make == COPYING else 0.05
+    assert 0.7 * expected < wrong / len(asked_) < 1.3 * expected
+
+
+def test_statements_are_counted_by_the_chance_that_they_claim() -> None:
+    said = [(0.92, True), (0.94, True), (0.93, False), (1.0, True), (0.5, False), (0.01, True)]
+    found = {(one.least, one.most): (one.said, one.right) for one in bins(said)}
+    assert found == {(0.9, 0.95): (3, 2), (0.95, 1.0): (1, 1), (0.5, 0.6): (1, 0)}
+    picture = ElementTree.fromstring(drawn(bins(said)))
+    assert len(picture.findall("{http://www.w3.org/2000/svg}circle")) == 3
