@@ -63,8 +63,8 @@ def exact(chance: float) -> Fraction:
     return Fraction(str(chance))
 
 
-def by_hand(attempts: Sequence[Attempt], name: str, field: str) -> Fraction:
-    """The chance of a procedure in a field, summed over every case there is, in fractions."""
+def by_hand(attempts: Sequence[Attempt], names: Sequence[Mistake], field: str) -> Fraction:
+    """The chance of procedures in a field, summed over every case there is, in fractions."""
     fields = [f for f in model.FIELDS if any(model.field_of(a.question) == f for a in attempts)]
     whole = named = Fraction(0)
     in_field = [[a for a in attempts if model.field_of(a.question) == at] for at in fields]
@@ -78,7 +78,8 @@ def by_hand(attempts: Sequence[Attempt], name: str, field: str) -> Fraction:
                     known[at] = of_way(in_field[at[0]], at[1], exact(slips))
                 mass *= known[at]
             whole += mass
-            if ways[fields.index(field)] == ("follows", (mistake_named(name),)):
+            kind, procedures = ways[fields.index(field)]
+            if kind == "follows" and procedures[0] in names:
                 named += mass
     return named / whole
 
@@ -191,7 +192,7 @@ def test_the_posterior_is_bayes_rule(answers: list[tuple[str, str]], name: str) 
     attempts = [written(text, answer) for text, answer in answers]
     shared = of(attempts).fields[0]
     possible = next(p for p in shared.possible if mistake_named(name) in p.mistakes)
-    expected = sum(by_hand(attempts, m.name, "subtractions") for m in possible.mistakes)
+    expected = by_hand(attempts, possible.mistakes, "subtractions")
     assert possible.chance == pytest.approx(float(expected), rel=1e-9)
 
 
@@ -199,7 +200,7 @@ def test_a_procedure_of_two_fields_is_weighed_over_both() -> None:
     attempts = [written("3.4 + 0.27", "0.61"), written("3.75 − 1.2", "3.63")]
     for field in of(attempts).fields:
         (possible,) = [p for p in field.possible if mistake_named(LINED_UP) in p.mistakes]
-        expected = sum(by_hand(attempts, m.name, field.field) for m in possible.mistakes)
+        expected = by_hand(attempts, possible.mistakes, field.field)
         assert possible.chance == pytest.approx(float(expected), rel=1e-9)
     alone = chance(attempts[:1], LINED_UP)
     assert chance(attempts, LINED_UP) > alone
