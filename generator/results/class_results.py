@@ -221,6 +221,7 @@ class ClassResults:
                         for habit in pupil.finding.habits
                     ],
                     "not_there": list(pupil.finding.not_there),
+                    "perhaps_not_there": list(pupil.finding.perhaps_not_there),
                     "secure_on": list(pupil.finding.secure_on),
                     "unknown": list(pupil.finding.unknown),
                     "settle": list(pupil.settle.columns) if pupil.settle else [],

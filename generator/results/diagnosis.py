@@ -18,7 +18,7 @@ what is said is right, and whether what is said with nine in ten is right nine t
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from fractions import Fraction
 from typing import Final
@@ -36,7 +36,7 @@ from generator.results.posterior import (
     posterior,
 )
 from generator.results.pupil_model import added, answers_by_procedure, field_of
-from generator.results.rung_level import NOT_THERE_FROM, SECURE_FROM, by_rung, level
+from generator.results.rung_level import NOT_THERE_FROM, PERHAPS_FROM, SECURE_FROM, by_rung, level
 
 FEWEST_ANSWERS: Final = 4
 NAMED_FROM: Final = 0.9
@@ -102,9 +102,9 @@ class Finding:
     ``shows`` and ``also``, the other names that it may have, are the first one's. Where there
     is not enough to say, ``also`` has the procedures that the answers point at.
 
-    ``not_there`` and ``secure_on`` name rungs (operations where an attempt has no rung);
-    ``unknown`` names fields, such as divisions, where wrong answers seem to come from a way of
-    working that is not known here.
+    ``not_there``, ``perhaps_not_there`` and ``secure_on`` name rungs (operations where an attempt
+    has no rung); the second says what two crosses in a row allow. ``unknown`` names fields, such as
+    divisions, where wrong answers seem to come from a way of working that is not known here.
     """
 
     kind: Kind
@@ -115,6 +115,7 @@ class Finding:
     sure: float = 0.0
     habits: tuple[Habit, ...] = ()
     not_there: tuple[str, ...] = ()
+    perhaps_not_there: tuple[str, ...] = ()
     secure_on: tuple[str, ...] = ()
     unknown: tuple[str, ...] = ()
 
@@ -158,14 +159,12 @@ def diagnose_class(pupils: Sequence[Sequence[Attempt]]) -> tuple[Diagnosed, ...]
 def found(attempts: Sequence[Attempt], of_pupil: Posterior) -> Finding:
     """The finding that a posterior allows, by the order at the head of this module."""
     levels = by_rung(attempts)
-    not_there = tuple(rung for rung, at in levels.items() if at.not_there >= NOT_THERE_FROM)
-    secure_on = tuple(rung for rung, at in levels.items() if at.secure >= SECURE_FROM)
     unknown = tuple(f.field for f in of_pupil.fields if f.something_else >= 1.0 - POINTS_FROM)
-    enough = len(attempts) >= FEWEST_ANSWERS
-    habits = _habits(attempts, of_pupil) if enough else ()
+    not_there = tuple(rung for rung, at in levels.items() if at.not_there >= NOT_THERE_FROM)
+    habits = _habits(attempts, of_pupil) if len(attempts) >= FEWEST_ANSWERS else ()
     if habits:
         first = habits[0]
-        return Finding(
+        said = Finding(
             Kind.HABIT,
             first.mistake,
             first.explained,
@@ -173,15 +172,20 @@ def found(attempts: Sequence[Attempt], of_pupil: Posterior) -> Finding:
             first.also,
             first.sure,
             habits,
-            not_there,
-            secure_on,
-            unknown,
         )
-    kind, sure, pointing = _otherwise(attempts, of_pupil, not_there)
-    if kind is Kind.NOT_THERE:
-        sure = min(levels[rung].not_there for rung in not_there)
-    return Finding(
-        kind, also=pointing, sure=sure, not_there=not_there, secure_on=secure_on, unknown=unknown
+    else:
+        kind, sure, pointing = _otherwise(attempts, of_pupil, not_there)
+        if kind is Kind.NOT_THERE:
+            sure = min(levels[rung].not_there for rung in not_there)
+        said = Finding(kind, also=pointing, sure=sure)
+    return replace(
+        said,
+        not_there=not_there,
+        perhaps_not_there=tuple(
+            rung for rung, at in levels.items() if PERHAPS_FROM <= at.not_there < NOT_THERE_FROM
+        ),
+        secure_on=tuple(rung for rung, at in levels.items() if at.secure >= SECURE_FROM),
+        unknown=unknown,
     )
 
 

@@ -23,6 +23,7 @@ NOT_THERE_SHARE: Final = 0.5
 
 SECURE_FROM: Final = 0.66
 NOT_THERE_FROM: Final = 0.9
+PERHAPS_FROM: Final = 0.8
 """How likely each must be to be said (common practice, no source)."""
 
 

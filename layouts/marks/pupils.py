@@ -43,17 +43,22 @@ def _pupil(pupil: PupilResult, asked: Collection[str]) -> Block:
 def _findings(pupil: PupilResult, asked: Collection[str]) -> Iterator[tuple[str, tuple[str, ...]]]:
     """Each finding in words, and what it rests on; what comes next stands for its group."""
     finding = pupil.finding
+    pointing = _pointing([mistake.title for mistake in finding.also])
     not_there = [name_in_words(rung) for rung in finding.not_there if rung in asked]
     if finding.habits:
         for habit in finding.habits:
-            yield f"Habit ({habit.how_sure}): {habit.mistake.title}", tuple(_rests_on(habit))
+            is_last = habit is finding.habits[-1]
+            yield (
+                f"Habit ({habit.how_sure}): {habit.mistake.title}",
+                (*_rests_on(habit), *(_open(pupil) if is_last else ())),
+            )
         return
     said = name_in_words(str(finding.kind))
     sure = f" ({finding.how_sure})" if finding.how_sure else ""
     if finding.kind is Kind.NOT_THERE and not_there:
         yield (
             f"{said}{sure}: {'; '.join(not_there)}",
-            (*_pointing([mistake.title for mistake in finding.also]), *_open(pupil)),
+            (*pointing, *_open(pupil)),
         )
     elif finding.kind is Kind.SECURE:
         tried = {rung.rung for rung in pupil.rungs}
@@ -61,10 +66,19 @@ def _findings(pupil: PupilResult, asked: Collection[str]) -> Iterator[tuple[str,
         on = f" on the {len(tried)} of {len(tried) + left} rungs that were tried" if left else ""
         yield f"{said}{on}", ()
     else:
-        yield (
-            f"{said}{sure}",
-            (*_pointing([mistake.title for mistake in finding.also]), *_open(pupil)),
-        )
+        rests_on = (*pointing, *_perhaps(pupil, asked), *_open(pupil))
+        yield f"{said}{sure}", rests_on
+
+
+def _perhaps(pupil: PupilResult, asked: Collection[str]) -> Iterator[str]:
+    """The rungs on which a pupil is perhaps not there, and that crosses do not say why."""
+    rungs = [name_in_words(rung) for rung in pupil.finding.perhaps_not_there if rung in asked]
+    if not rungs:
+        return
+    yield f"Perhaps not there yet: {'; '.join(rungs)}."
+    wrong = [attempt for attempt in pupil.attempts.values() if not attempt.right]
+    if not any(attempt.replies for attempt in wrong):
+        yield "There are only crosses; what was written would say why."
 
 
 def _open(pupil: PupilResult) -> Iterator[str]:

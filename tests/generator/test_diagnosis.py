@@ -13,7 +13,7 @@ from generator.packs.likely_answers import likely_wrong_answers, power
 from generator.packs.pack import Item, Section
 from generator.packs.record import PackRecord
 from generator.results.attempts import Attempt
-from generator.results.class_results import RETEACH_ANSWERS, ClassResults, class_results
+from generator.results.class_results import RETEACH_ANSWERS, ClassResults, Settle, class_results
 from generator.results.diagnosis import NAMED_FROM, Finding, Habit, Kind, diagnose
 from generator.results.mark_sheet import MarkColumn, mark_columns, mark_sheet, other_names
 from generator.results.pupil_model import field_of
@@ -151,6 +151,8 @@ def test_ticks_and_crosses_show_slips_and_what_is_not_there_yet_but_never_a_habi
     assert finding.not_there == ("exchanges",)
     assert finding.secure_on == ("add",)  # attempts without a rung go by their operation
     assert finding.how_sure == "almost certain"
+    two = diagnose([*following(None, EASY), *crosses[:2]])
+    assert (two.kind, two.perhaps_not_there) == (Kind.NOT_ENOUGH, ("exchanges",))
     assert found([*following(None, EXCHANGES[1:]), crosses[0]]) == ("slips", None)
     # the only question with an exchange: that may be a slip, or be all there is to know
     assert found([*following(None, EASY), crosses[0]]) == ("not enough to say", None)
@@ -361,6 +363,31 @@ def test_a_class_is_told_apart_and_grouped() -> None:
     assert first.wrong[0].pupils == ("1", "4")
     assert first.wrong[0].mistakes[0].name == SMALLER
     assert results.reteach == ("exchanges",)
+
+
+def test_what_is_open_says_which_questions_would_settle_it() -> None:
+    """Whoever writes 37 and 43 takes the smaller digit from the larger, or 0 minus n for n."""
+    alike, telling = ["40 − 17", "60 − 23", "5 + 3", "24 + 15"], ["42 − 18", "63 − 29"]
+    for sections, unanswered, named in (
+        ((section("core", alike + telling, "exchanges"),), True, ("core.e", "core.f")),
+        (
+            (section("core", alike, "exchanges"), section("support", telling, "exchanges")),
+            False,
+            ("support.a", "support.b"),
+        ),
+        ((section("core", alike, "exchanges"),), False, ()),
+    ):
+        columns = mark_columns(sections)
+        header = ",".join(["pupil", *(column.name for column in columns)])
+        sheet = "\n".join([header, "1,37,43,8,39,,", "2,23,37,8,39,,"]).encode()
+        open_, settled = class_results(columns, read(columns, sheet)).pupils
+        assert [m.name for m in open_.finding.habits[0].mistakes] == [
+            SMALLER,
+            "zero minus n gives n",
+        ]
+        assert open_.settle == Settle(named, unanswered)
+        assert settled.finding.kind is Kind.SECURE
+        assert settled.settle is None
 
 
 def test_a_rung_is_taught_again_on_enough_evidence_only() -> None:
