@@ -67,7 +67,9 @@ def _findings(pupil: PupilResult, asked: Collection[str]) -> Iterator[tuple[str,
     elif finding.kind is Kind.SECURE:
         tried = {rung.rung for rung in pupil.rungs}
         left = len([rung for rung in asked if rung not in tried])
-        on = f" on the {len(tried)} of {len(tried) + left} rungs that were tried" if left else ""
+        others = "the other was" if left == 1 else "the others were"
+        of = f"{len(tried)} of {len(tried) + left} rungs"
+        on = f" on {of}: {others} not tried" if left else ""
         yield f"{said}{on}", ()
     else:
         rests_on = (*pointing, *_perhaps(pupil, asked), *_open(pupil))
