@@ -4,7 +4,7 @@ Sources: Junker & Sijtsma (2001) for the noisy "and" gate; Brown & Burton (1978)
 procedures (both from memory). All else is worked out here from the model's own tables.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from itertools import product
@@ -68,7 +68,13 @@ def by_hand(attempts: Sequence[Attempt], names: Sequence[Mistake], field: str) -
     fields = [f for f in model.FIELDS if any(model.field_of(a.question) == f for a in attempts)]
     whole = named = Fraction(0)
     in_field = [[a for a in attempts if model.field_of(a.question) == at] for at in fields]
-    every_case = [*cases(fields)]
+    pairs = {
+        e.field: [
+            (one, other) for i, j in e.pairs for one, other in product(e.alike[i], e.alike[j])
+        ]
+        for e in evidence_of(attempts)
+    }
+    every_case = [*cases(fields, pairs)]
     for slips, of_slips in model.SLIPS:
         known: dict[tuple[int, Way], Fraction] = {}
         for prior, ways in every_case:
@@ -79,12 +85,15 @@ def by_hand(attempts: Sequence[Attempt], names: Sequence[Mistake], field: str) -
                 mass *= known[at]
             whole += mass
             kind, procedures = ways[fields.index(field)]
-            if kind == "follows" and procedures[0] in names:
+            if kind in ("follows", "both") and set(procedures) & set(names):
                 named += mass
     return named / whole
 
 
-def cases(fields: Sequence[str]) -> Iterator[tuple[Fraction, tuple[Way, ...]]]:
+Pairs = Mapping[str, Sequence[tuple[Mistake, Mistake]]]
+
+
+def cases(fields: Sequence[str], pairs: Pairs) -> Iterator[tuple[Fraction, tuple[Way, ...]]]:
     """Each way of working all fields, and its prior."""
     all_careful = exact(model.ALL_CAREFUL)
     careful: Way = ("careful", ())
@@ -99,7 +108,7 @@ def cases(fields: Sequence[str]) -> Iterator[tuple[Fraction, tuple[Way, ...]]]:
         of_fields = [
             [(Fraction(1), ("follows", (mistake,)))]
             if mistake and field in model.FIELDS_OF[mistake]
-            else [*ways_of(field)]
+            else [*ways_of(field, pairs[field])]
             for field in fields
         ]
         for chosen in product(*of_fields):
@@ -113,9 +122,9 @@ def share(mistake: Mistake) -> Fraction:
     return exact(how_common(mistake.name)[0])
 
 
-def ways_of(field: str) -> Iterator[tuple[Fraction, Way]]:
-    """Each way of working a field for who works each by itself; two at once only by pairs that
-    the answers call for, which none here do.
+def ways_of(field: str, pairs: Sequence[tuple[Mistake, Mistake]]) -> Iterator[tuple[Fraction, Way]]:
+    """Each way of working a field for who works each by itself; two at once only by the pairs that
+    the answers call for.
     """
     others = 1 - exact(model.ALL_CAREFUL)
     alone = {}
@@ -131,6 +140,9 @@ def ways_of(field: str) -> Iterator[tuple[Fraction, Way]]:
         passing = scale * prior * exact(model.PASSING_SHARE)
         yield passing, ("passing", (m,))
         left -= scale * prior + passing
+    for one, other in pairs:
+        oftener = exact(model.PAIRS_OFTENER)
+        yield oftener * scale * alone[one] * scale * alone[other], ("both", (one, other))
     yield left, ("careful", ())
     yield exact(model.SOMETHING_ELSE), ("something else", ())
 
@@ -161,7 +173,7 @@ def of_answer(
         for m in model.PROCEDURES[model.field_of(question)]
         if (wrong := m.wrong_answer(question))
     }
-    meant = next((m.wrong_answer(question) for m in procedures), None)
+    meant = {wrong for m in procedures if (wrong := m.wrong_answer(question))}
 
     def slipped(from_: Reply) -> Fraction:
         return Fraction(slip_chance(question, from_, answer, every))
@@ -171,12 +183,12 @@ def of_answer(
             return (1 - rate) * (1 - slips)
         unknown = Fraction(model.unknown_chance(question, answer, every))
         return rate * unknown + (1 - rate) * slips * slipped(right)
-    if meant is None:
+    if not meant:
         return 1 - slips if attempt.right else slips * slipped(right)
     if attempt.right:
         return (1 - rate) * (1 - slips)
-    hit = (1 - slips) * (answer == meant) + slips * slipped(meant)
-    return rate * hit + (1 - rate) * slips * slipped(right)
+    hits = [(1 - slips) * (answer == one) + slips * slipped(one) for one in meant]
+    return rate * sum(hits) / len(hits) + (1 - rate) * slips * slipped(right)
 
 
 @pytest.mark.parametrize(
@@ -186,6 +198,7 @@ def of_answer(
         ([("63 − 29", "44"), ("62 − 21", "41")], LOWERED),
         ([("63 − 29", "35"), ("42 − 18", "26")], SMALLER),
         ([("6.4 − 1.25", "5.25")], "missing place copied down"),
+        ([("63 − 29", "46"), ("5.8 − 0.35", "5.5")], SMALLER),  # and places left out
     ],
 )
 def test_the_posterior_is_bayes_rule(answers: list[tuple[str, str]], name: str) -> None:
