@@ -47,7 +47,7 @@ from generator.results.pupil_model import (
     predicted,
 )
 
-LIKE_PUPILS: Final = 15.0
+LIKE_PUPILS: Final = 30.0
 """How many pupils the published priors count for beside a class (assumption, no source)."""
 
 CLASS_FROM: Final = 8

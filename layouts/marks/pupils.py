@@ -1,6 +1,7 @@
 """A line for each pupil: how many are right, the finding, and what it rests on."""
 
 from collections.abc import Collection, Iterable, Iterator
+from typing import Final
 
 from generator.results.class_results import ClassResults, PupilResult
 from generator.results.diagnosis import Habit, Kind
@@ -9,6 +10,9 @@ from layouts.planning import typeface
 from layouts.planning.plan import Role, Unit, line_height, paragraph
 from layouts.planning.type_scale import DARK, KEY_SMALL, KEY_TEXT
 from layouts.planning.wording import name_in_words
+
+MOST_NAMED: Final = 3
+"""The most rungs that are named in a line; more stand in the table of rungs."""
 
 
 def pupil_lines(results: ClassResults) -> Iterator[Block]:
@@ -77,7 +81,8 @@ def _perhaps(pupil: PupilResult, asked: Collection[str]) -> Iterator[str]:
     rungs = [name_in_words(rung) for rung in pupil.finding.perhaps_not_there if rung in asked]
     if not rungs:
         return
-    yield f"Perhaps not there yet: {'; '.join(rungs)}."
+    on = f": {'; '.join(rungs)}" if len(rungs) <= MOST_NAMED else f" on {len(rungs)} rungs"
+    yield f"Perhaps not there yet{on}."
     wrong = [attempt for attempt in pupil.attempts.values() if not attempt.right]
     if not any(attempt.replies for attempt in wrong):
         yield "There are only crosses; what was written would say why."

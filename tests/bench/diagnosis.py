@@ -54,7 +54,12 @@ def outcome(finding: Finding, habit: Mistake | None) -> str:
 
 
 def simulated(
-    size: int, packs: int, *, told_apart: bool, make: str = "a digit one out"
+    size: int,
+    packs: int,
+    *,
+    told_apart: bool,
+    make: str = "a digit one out",
+    pupils: int = PUPILS,
 ) -> tuple[Outcomes, Outcomes]:
     """The outcomes for pupils with a habit and for pupils without one."""
     with_habit: Outcomes = Counter()
@@ -64,11 +69,11 @@ def simulated(
     for seed in range(packs):
         asked = questions(size, seed, told_apart=told_apart)
         for habit in ALL_HABITS:
-            for number in range(PUPILS):
+            for number in range(pupils):
                 dice = Dice(key("diagnosis", *salt, size, seed, habit.name, number))
                 attempts = pupil(asked, (habit,), dice, make, neighbours)
                 with_habit[outcome(diagnose(attempts), habit)] += 1
-        for number in range(PUPILS * WITHOUT):
+        for number in range(pupils * WITHOUT):
             dice = Dice(key("diagnosis", *salt, size, seed, number))
             attempts = pupil(asked, (), dice, make, neighbours)
             without[outcome(diagnose(attempts), None)] += 1

@@ -9,11 +9,13 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 from random import Random
+from xml.etree import ElementTree
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from generator.numbered.seeds import Dice, key
 from generator.operations.mistakes import MISTAKES, Mistake, mistake_named, right_reply
 from generator.results import pupil_model as model
 from generator.results.attempts import Attempt
@@ -31,6 +33,9 @@ from generator.results.rung_level import level
 from generator.results.settling import MOST_MORE, settling
 from generator.results.slip_answers import ANYTHING, OF_A_HUNDRED, slip_chance
 from specs.replies import Reply, read_replies
+from tests.bench.diagnosis import simulated
+from tests.bench.reliability import bins, drawn
+from tests.bench.simulated_pupils import COPYING, MAKES, pupil
 from tests.generator.test_diagnosis import EASY, EXCHANGES, LINED_UP, RAGGED, SMALLER, following
 from tests.generator.test_mistakes import asked
 
@@ -58,8 +63,8 @@ def exact(chance: float) -> Fraction:
     return Fraction(str(chance))
 
 
-def by_hand(attempts: Sequence[Attempt], name: str, field: str) -> Fraction:
-    """The chance of a procedure in a field, summed over every case there is, in fractions."""
+def by_hand(attempts: Sequence[Attempt], names: Sequence[Mistake], field: str) -> Fraction:
+    """The chance of procedures in a field, summed over every case there is, in fractions."""
     fields = [f for f in model.FIELDS if any(model.field_of(a.question) == f for a in attempts)]
     whole = named = Fraction(0)
     in_field = [[a for a in attempts if model.field_of(a.question) == at] for at in fields]
@@ -73,7 +78,8 @@ def by_hand(attempts: Sequence[Attempt], name: str, field: str) -> Fraction:
                     known[at] = of_way(in_field[at[0]], at[1], exact(slips))
                 mass *= known[at]
             whole += mass
-            if ways[fields.index(field)] == ("follows", (mistake_named(name),)):
+            kind, procedures = ways[fields.index(field)]
+            if kind == "follows" and procedures[0] in names:
                 named += mass
     return named / whole
 
@@ -186,7 +192,7 @@ def test_the_posterior_is_bayes_rule(answers: list[tuple[str, str]], name: str) 
     attempts = [written(text, answer) for text, answer in answers]
     shared = of(attempts).fields[0]
     possible = next(p for p in shared.possible if mistake_named(name) in p.mistakes)
-    expected = sum(by_hand(attempts, m.name, "subtractions") for m in possible.mistakes)
+    expected = by_hand(attempts, possible.mistakes, "subtractions")
     assert possible.chance == pytest.approx(float(expected), rel=1e-9)
 
 
@@ -194,7 +200,7 @@ def test_a_procedure_of_two_fields_is_weighed_over_both() -> None:
     attempts = [written("3.4 + 0.27", "0.61"), written("3.75 − 1.2", "3.63")]
     for field in of(attempts).fields:
         (possible,) = [p for p in field.possible if mistake_named(LINED_UP) in p.mistakes]
-        expected = sum(by_hand(attempts, m.name, field.field) for m in possible.mistakes)
+        expected = by_hand(attempts, possible.mistakes, field.field)
         assert possible.chance == pytest.approx(float(expected), rel=1e-9)
     alone = chance(attempts[:1], LINED_UP)
     assert chance(attempts, LINED_UP) > alone
@@ -430,3 +436,31 @@ def test_how_sure_is_said_coarsely() -> None:
     assert said == [
         *("", "as likely as not", "2 in 3", "3 in 4", "9 in 10", "19 in 20", "almost certain")
     ]
+
+
+# The benchmark
+
+
+def test_most_habits_are_named_and_no_other() -> None:
+    """A small part of ``python -m tests.bench.diagnosis``."""
+    with_habit, without = simulated(9, 1, told_apart=True, pupils=1)
+    assert with_habit["right"] >= 7
+    assert with_habit["wrong"] == without["wrong"] == 0
+
+
+@pytest.mark.parametrize("make", MAKES)
+def test_simulated_pupils_slip_about_as_often_as_they_are_to(make: str) -> None:
+    asked_ = [asked(text) for text in EXCHANGES * 200]
+    dice = Dice(key("slips", make))
+    neighbours = [mistake_named(SMALLER)] if make == COPYING else []
+    wrong = sum(not attempt.right for attempt in pupil(asked_, (), dice, make, neighbours))
+    expected = 0.15 if make == COPYING else 0.05
+    assert 0.7 * expected < wrong / len(asked_) < 1.3 * expected
+
+
+def test_statements_are_counted_by_the_chance_that_they_claim() -> None:
+    said = [(0.92, True), (0.94, True), (0.93, False), (1.0, True), (0.5, False), (0.01, True)]
+    found = {(one.least, one.most): (one.said, one.right) for one in bins(said)}
+    assert found == {(0.9, 0.95): (3, 2), (0.95, 1.0): (1, 1), (0.5, 0.6): (1, 0)}
+    picture = ElementTree.fromstring(drawn(bins(said)))
+    assert len(picture.findall("{http://www.w3.org/2000/svg}circle")) == 3
