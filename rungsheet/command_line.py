@@ -314,9 +314,9 @@ def picture(
 def marks(given: MarkSheets, out: Beside = None) -> None:
     """Read a mark sheet: who is secure, who slips, who has which habit, and what to teach again.
 
-    marks.csv has a row a pupil: what was written, or y, n, nothing, absent. wrong-only.csv has a row
-    a wrong answer, and all else is right: 7,core.c,4.1. In it "1 to 28" alone or "7,core" says who
-    was there and with which sheet, "7,absent" who was not.
+    marks.csv has a row a pupil: what was written, or y, n, nothing, absent. wrong-only.csv has a
+    row a wrong answer, and all else is right: 7,core.c,4.1. In it "1 to 28" alone or "7,core" says
+    who was there and with which sheet, "7,absent" who was not.
 
     Several mark sheets of one pack (PACK 9a.csv 9b.csv) are several classes, shown side by side.
 

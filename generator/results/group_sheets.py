@@ -21,6 +21,7 @@ from generator.operations.rungs import rung_set
 from generator.results.class_results import ClassResults, Group, PupilResult
 from generator.results.diagnosis import Kind
 from generator.results.weighing import ANY, NEEDED, Choice, habits_on, needs, shared_out
+from specs.sections import MOST_TIERS
 from specs.spec import FRAMES, PLAIN, RungSpec, SectionSpec, Share, Spec
 
 LOOKED_AT: Final = 200
@@ -32,8 +33,8 @@ OF_EACH: Final = 2
 """Questions of each rung on a catch-up sheet: one to see, one to try alone."""
 
 MOST_OF_CATCH_UP: Final = 16
-MOST_GROUPS: Final = 9
-"""Groups that have a sheet: more than anyone teaches at once."""
+MOST_GROUPS: Final = MOST_TIERS - 1
+"""Groups that have a sheet; a spec has so many tiers beside that for catching up."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 On request with a sheet for each group, what mends its habit, and a sheet for absent pupils.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -54,7 +54,8 @@ class Followed:
     """The starter with its files, why each rung is in it, and how many questions asked before
     stood in its way: those its spec names, to be avoided.
 
-    ``groups`` are the sheets for groups, ``catch_up`` what is on that for the ``absent``.
+    ``groups`` are the sheets for groups, ``catch_up`` what is on that for the ``absent``;
+    ``without_sheet`` are pupils of groups beyond the most that have one.
     """
 
     built: Built
@@ -63,6 +64,7 @@ class Followed:
     groups: tuple[GroupSheet, ...] = ()
     catch_up: tuple[Choice, ...] = ()
     absent: tuple[str, ...] = ()
+    without_sheet: tuple[str, ...] = ()
 
     @property
     def said(self) -> tuple[str, ...]:
@@ -71,8 +73,11 @@ class Followed:
         for sheet in self.groups:
             asked = ", ".join(f"{choice.rung} {choice.count}" for choice in sheet.choices)
             shown = ", and examples.pdf puts it right" if sheet.mends else ""
-            pupils = ", ".join(sheet.group.pupils)
+            pupils = ", ".join(self._pupils(sheet))
             lines.append(f"{sheet.name}: {asked}; for {pupils} ({sheet.group.name}){shown}")
+        if self.without_sheet:
+            pupils = ", ".join(self.without_sheet)
+            lines.append(f"no sheet for {pupils}: there are more groups than sheets")
         if self.catch_up:
             asked = ", ".join(f"{choice.rung} {choice.count}" for choice in self.catch_up)
             absent = f"for {', '.join(self.absent)}" if self.absent else "nobody was absent"
@@ -82,6 +87,12 @@ class Followed:
             were = f"{self.avoided} question{'' if one else 's'} asked before stood in the way"
             lines.append(f"{were}; {SPEC_FILE} names {'it' if one else 'them'} below 'avoid:'")
         return tuple(lines)
+
+    def _pupils(self, sheet: GroupSheet) -> Iterator[str]:
+        """The pupils of a group; of one with two habits, which other sheets there are."""
+        for pupil in sheet.group.pupils:
+            others = [o.name for o in self.groups if o is not sheet and pupil in o.group.pupils]
+            yield f"{pupil} ({' and '.join(others)} too)" if others else pupil
 
 
 def follow(
@@ -131,7 +142,13 @@ def follow(
         found.groups,
         found.catch_up,
         marked.results.absent,
+        _without_sheet(found.groups, marked) if weights.groups else (),
     )
+
+
+def _without_sheet(sheets: Sequence[GroupSheet], marked: Marked) -> tuple[str, ...]:
+    served = {pupil for sheet in sheets for pupil in sheet.group.pupils}
+    return tuple(p.pupil for p in marked.results.marked if p.pupil not in served)
 
 
 def _spec_of(pack: PackRecord, name: str) -> specs.Spec:

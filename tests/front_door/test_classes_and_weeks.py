@@ -262,3 +262,19 @@ def test_wrong_answers_alone_are_filled_in_as_a_teacher_would(pack: Path) -> Non
     assert (found["4"]["right"], found["4"]["attempted"]) == (asked - 1, asked - 1)
     assert plain()["absent"] == ["7"]
     assert run("follow", str(pack), "wrong-only.csv", "--catch-up", "--out", "next").exit_code == 0
+
+
+def test_of_a_pupil_with_two_habits_both_sheets_are_named(pack: Path) -> None:
+    sheet = sheet_of(pack, "9a.csv", [LINED_UP, LINED_UP, SMALLER])
+    columns = mark_columns(record(pack).sections)
+    cells = [
+        given(c, SMALLER) if c.item.rung == "through-zeros" else given(c, LINED_UP)
+        for c in columns
+        if c.section.name in ("starter", "core")
+    ]
+    with open(sheet, "a", encoding="utf-8") as file:
+        file.write(f"\n4,{','.join(cells)}\n")
+    result = run("follow", str(pack), sheet, "--groups", "--out", "tuesday")
+    assert result.exit_code == 0, result.output
+    assert f"for 1, 2, 4 (group-2 too) ({LINED_UP})" in result.stdout
+    assert f"for 3, 4 (group-1 too) ({SMALLER})" in result.stdout
