@@ -15,6 +15,7 @@ from typer.core import TyperGroup
 
 from rungsheet.desk import again, exchange, folders, following, keys, packs, rungs, words
 from rungsheet.desk import pictures as pictures_of_one
+from rungsheet.desk.marks import Marked
 from rungsheet.desk.problems import Problem, Refused
 from rungsheet.desk.specs import DEMO
 
@@ -98,8 +99,14 @@ def _show_version(wanted: bool) -> None:
 Spec = Annotated[
     str, typer.Argument(metavar="SPEC", help="A spec file, or the name of a shipped one.")
 ]
-Pack = Annotated[Path, typer.Argument(metavar="PACK", help="The folder of a pack that was built.")]
-MarkSheet = Annotated[Path, typer.Argument(metavar="MARKS.csv", help="Its mark sheet, filled in.")]
+MarkSheets = Annotated[
+    list[Path],
+    typer.Argument(
+        metavar="PACK MARKS.csv",
+        help="The folder of a pack that was built, and its mark sheet, filled in; behind them "
+        "packs that the class had before, each with its own, the newest first.",
+    ),
+]
 Beside = Annotated[
     Path | None,
     typer.Option(
@@ -304,36 +311,63 @@ def picture(
 
 
 @app.command(epilog="Example: rungsheet marks out/produce-stall-1 out/produce-stall-1/marks.csv")
-def marks(pack: Pack, sheet: MarkSheet, out: Beside = None) -> None:
+def marks(given: MarkSheets, out: Beside = None) -> None:
     """Read a mark sheet: who is secure, who slips, who has which habit, and what to teach again.
+
+    marks.csv has a row a pupil: what was written, or y, n, nothing, absent. wrong-only.csv has a
+    row a wrong answer, and all else is right: 7,core.c,4.1. In it "1 to 28" alone or "7,core" says
+    who was there and with which sheet, "7,absent" who was not.
+
+    Several mark sheets of one pack (PACK 9a.csv 9b.csv) are several classes, shown side by side.
+
+    With packs of earlier weeks (PACK MARKS.csv PACK-BEFORE MARKS-BEFORE.csv) evidence adds up: what
+    a pupil answered there counts for the finding too, half as much with every pack that came after
+    it. Pupils are the same where what stands in the pupils' column is.
 
     No names are needed: pupils are numbers, and what a number means stays with you. Nothing
     leaves this machine, and files are written only where you say. Keep mark sheets and what is
     made of them as you keep all marks.
     """
-    folder = out or folders.beside(pack, "-marks", sheet)
+    found = folders.arranged(given)
+    folder = out or folders.beside(found[0], "-marks")
     folders.refuse_unless_pack(folder, "marks.json")
-    marked = folders.sheet_in(sheet, folders.pack_in(pack))
+    marked = folders.marked_in(found)
     _warn(marked.unread)
     _warn(marked.not_printed)
+    _warn(folders.replacing_marks(folder, marked))
     folders.write_files(folder, marked.files())
     typer.echo(f"{folder}: marks.pdf, marks.json")
 
 
 @app.command(epilog="Example: rungsheet follow out/produce-stall-1 out/produce-stall-1/marks.csv")
 def follow(
-    pack: Pack,
-    sheet: MarkSheet,
+    given: MarkSheets,
     out: Beside = None,
     seed: NextSeed = None,
     avoid: Annotated[
         list[Path] | None,
         typer.Option(metavar="PACK", help="A further pack whose questions are not to come again."),
     ] = None,
-    questions: Annotated[int, typer.Option(**_whole(1, 40), help="Questions in the starter.")] = 6,
+    earlier: Annotated[
+        list[Path] | None,
+        typer.Option(
+            metavar="PACK", help="A pack that the class had before, without marks; newest first."
+        ),
+    ] = None,
+    groups: Annotated[
+        bool,
+        typer.Option("--groups", help="A sheet for each group too, and what mends its habit."),
+    ] = False,
+    catch_up: Annotated[
+        bool, typer.Option("--catch-up", help="A sheet for pupils who were absent too.")
+    ] = False,
+    questions: Annotated[
+        int,
+        typer.Option(**_whole(1, 40), help="Questions in the starter, and on each group's sheet."),
+    ] = 6,
     review: Annotated[
         int,
-        typer.Option(**_whole(0, 100, "%"), help="How many of a hundred go to older rungs."),
+        typer.Option(**_whole(0, 100, "%"), help="How many of a hundred go to earlier packs."),
     ] = 33,
     habits: Annotated[
         int,
@@ -346,22 +380,30 @@ def follow(
     """Write tomorrow's starter: a spec and a pack weighted to what the marks show.
 
     A rung weighs its share of wrong answers, plus the share of pupils whose habit showed on
-    it. Rungs that weigh a fifth or more share the questions by weight, and the rest goes to
-    older rungs. No question of the pack comes again.
+    it. Rungs that weigh a fifth or more share the questions by weight. With earlier packs a third
+    goes to rungs of these, at intervals that double: of the pack before, of that two packs
+    before, four, eight. No question of any of these packs comes again.
+
+    With --groups each group of marks.pdf has a sheet of its own (practice-group-1.pdf), and
+    examples.pdf shows what its habit does, put right. With --catch-up there is one for absent
+    pupils. All is one pack, with one key.
 
     No names are needed: pupils are numbers, and what a number means stays with you. Nothing
     leaves this machine, and files are written only where you say. Keep mark sheets and what is
     made of them as you keep all marks.
     """
-    folder = out or folders.beside(pack, "-follow", sheet)
-    folders.refuse_among(folder, (pack, *(avoid or ())))
+    sheets = folders.arranged(given)
+    folders.of_one_class(sheets)
+    folder = out or folders.beside(sheets[0], "-follow")
+    folders.refuse_among(folder, (*(s.pack for s in sheets), *(earlier or ()), *(avoid or ())))
     folders.refuse_unless_pack(folder)
-    read = folders.pack_in(pack)
-    marked = folders.sheet_in(sheet, read)
+    marked = folders.marked_in(sheets)
+    assert isinstance(marked, Marked)  # of one class
     _warn(marked.unread)
+    pack, before = folders.followed(sheets, earlier or ())
     others = tuple(map(folders.pack_in, avoid or ()))
-    weights = following.Weights(questions, review, habits)
-    found = following.follow(read, marked, str(pack), weights, seed, others)
+    weights = following.Weights(questions, review, habits, groups, catch_up)
+    found = following.follow(pack, marked, str(sheets[0].pack), weights, seed, others, before)
     files = _written(folder, found.built)
     for line in found.said:
         typer.echo(line)
@@ -410,12 +452,10 @@ def _written(
 ) -> tuple[packs.File, ...]:
     """Write a pack: with all cores for a class set, else in this process, unless asked."""
     usual = min(os.cpu_count() or 1, MOST_JOBS) if built.pack.versions >= CLASS_SET else 1
-    replaced = folders.replacing(folder, built)
+    _warn(folders.replacing(folder, built))
     with _progress(built) as pages_done:
         processes = usual if jobs is None else jobs
-        files = folders.write_pack(folder, built, processes, pages_done, pictures, slides)
-    _warn(replaced)
-    return files
+        return folders.write_pack(folder, built, processes, pages_done, pictures, slides)
 
 
 @contextmanager

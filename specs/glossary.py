@@ -36,7 +36,8 @@ def _of_operation(vocabulary: Vocabulary, operation: str) -> Iterator[str]:
     word = vocabulary.word(operation, TELLS_APART)
     if word is not None:
         mistakes = fill(", ".join(word.shape.words), _WIDTH, break_on_hyphens=False)
-        yield f"mistakes that {TELLS_APART} may name there\n{mistakes}"
+        also = " and worked_by" if vocabulary.word(operation, "worked_by") else ""
+        yield f"mistakes that {TELLS_APART}{also} may name there\n{mistakes}"
 
 
 def _part(heading: str, words: Mapping[str, str]) -> str:

@@ -32,6 +32,12 @@ class Look:
             f"-{self.tint}" if self.tint else ""
         )
 
+    @property
+    def said(self) -> str:
+        """The look in words, "" for the spec's own: ``in large print (24 points) on mint``."""
+        large = f"in large print ({self.large} points)" if self.large else ""
+        return " ".join(word for word in (large, f"on {self.tint}" if self.tint else "") if word)
+
     @staticmethod
     def numbered(number: int) -> "Look":
         """The look of a number. Raises ValueError when none has it."""

@@ -4,7 +4,8 @@ The first row has ``pupil`` and then questions (``starter.a``, ``core.2.a``); ea
 has a pupil's number and what stands on the page: an answer, a tick, a cross or nothing.
 With a column ``version`` a plain ``core.a`` is the question of that pupil's version; without
 one it is left out where a section has several. ``pupil (K7HM-D4-T)`` says of which pack the
-sheet is, and is compared with the pack's code.
+sheet is, and is compared with the pack's code. ``absent`` in any cell of a row without answers
+says that the pupil was not there.
 Whatever cannot be read, or only in doubt, is reported with its row and column, and nothing
 else is lost.
 """
@@ -32,6 +33,9 @@ LARGEST: Final = 12_000_000
 MOST_PUPILS: Final = 500
 MOST_ROWS: Final = 2 * MOST_PUPILS
 LONGEST_PUPIL: Final = 40
+ABSENT: Final = frozenset({"absent", "abs", "away", "ill"})
+"""What a row may say of a pupil who was not there."""
+
 _HEADING_WITHIN: Final = 10
 """Rows among which the heading is looked for: a title may stand above it."""
 
@@ -83,12 +87,14 @@ class MarksError(Exception):
 class PupilRow:
     """A pupil's row: entries by the name of their column; empty cells have none.
 
-    ``unread`` has what stands in the cells that could not be read.
+    ``unread`` has what stands in the cells that could not be read. ``absent`` is said of a pupil
+    whose row says so and has no answer.
     """
 
     pupil: str
     entries: Mapping[str, Entry]
     unread: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
+    absent: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -319,7 +325,8 @@ class _Reading:
                 doubted = doubts(entry, asked)
                 if doubted is not None:
                     self.problem(number, heading, *doubted)
-        return PupilRow(pupil, MappingProxyType(entries), MappingProxyType(unread))
+        absent = not entries and any(cell.strip().casefold() in ABSENT for cell in cells)
+        return PupilRow(pupil, MappingProxyType(entries), MappingProxyType(unread), absent)
 
     def _too_long(self, cells: list[str]) -> bool:
         """Whether a row has more cells than the heading, or may have by a decimal comma.

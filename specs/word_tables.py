@@ -30,7 +30,8 @@ def _parts(vocabulary: Vocabulary) -> Iterator[str]:
         yield _table(f"A rung with `operation: {operation}`", rung_words(operation, vocabulary))
         word = vocabulary.word(operation, TELLS_APART)
         if word is not None:
-            yield f"Mistakes that `{TELLS_APART}` may name: {', '.join(word.shape.words)}.\n"
+            also = " and `worked_by`" if vocabulary.word(operation, "worked_by") else ""
+            yield f"Mistakes that `{TELLS_APART}`{also} may name: {', '.join(word.shape.words)}.\n"
     for name, words in other_words(vocabulary):
         yield _rows(f"In {name}".replace("'lesson:'", "`lesson:`"), "word", _as_code(words))
     yield _table("`pages:`", PAGES.fields)

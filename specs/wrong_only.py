@@ -16,6 +16,7 @@ from typing import Final
 from specs.csv_rows import Row, table_of
 from specs.mark_cells import CROSSES, NOTHING, Entry, doubts, read_entry, why_unread
 from specs.marks import (
+    ABSENT,
     LARGEST,
     LONGEST_PUPIL,
     MOST_PUPILS,
@@ -35,7 +36,6 @@ from specs.replies import Asked
 
 QUESTION: Final = "question"
 WRITTEN: Final = "written"
-ABSENT: Final = frozenset({"absent", "abs", "away", "ill"})
 MOST_ROWS: Final = 40_000
 """Wrong answers of the largest class to all questions of a long lesson."""
 
@@ -179,7 +179,7 @@ class _Listing:
             if pupil.wrong:
                 what = f"pupil {quoted(pupil.name)} is absent, and has wrong answers"
                 self.problem(pupil.row, "", what, "the answers are left out")
-            return PupilRow(pupil.name, MappingProxyType({}))
+            return PupilRow(pupil.name, MappingProxyType({}), absent=True)
         listed = {}
         for row, asked, written in pupil.wrong:
             question = self._question(row, asked, pupil)

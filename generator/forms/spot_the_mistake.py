@@ -10,6 +10,7 @@ from generator.forms.form import CALCULATIONS, Form, OnSquares, Shown, Turn, Wri
 from generator.forms.frames import Frame, in_columns
 from generator.forms.plain_data import text_of
 from generator.forms.question_words import asked_on_a_line, ending_words, said
+from generator.operations import worked_by
 from generator.operations.mistakes import Mistake, mistake_named, mistakes_of
 from generator.operations.worked_wrongly import wrong_working
 from generator.operations.working import Step, Working
@@ -43,7 +44,7 @@ class SpotTheMistake(Form):
     @classmethod
     def offered(cls, question: Question, rung: RungSpec, turn: Turn) -> "SpotTheMistake | None":
         """The question worked wrongly by a procedure drawn from those that can be shown."""
-        by_name = sorted(mistakes_of(question.operation), key=attrgetter("name"))
+        by_name = sorted(_shown(question, rung), key=attrgetter("name"))
         for mistake in turn.order(by_name):
             form = cls.by(question, mistake.name)
             if form is not None:
@@ -53,16 +54,22 @@ class SpotTheMistake(Form):
     @classmethod
     def fits(cls, question: Question, rung: RungSpec) -> bool:
         """Whether a procedure can be shown."""
-        return any(cls.by(question, m.name) for m in mistakes_of(question.operation))
+        return any(cls.by(question, mistake.name) for mistake in _shown(question, rung))
 
     @classmethod
     def wanting(cls, rung: RungSpec) -> str:
         """What no question of a rung shows."""
+        named = worked_by.named(rung)
+        if named:
+            which = f"'{named[0]}'" if len(named) == 1 else f"one of {worked_by.NAME}"
+            return f"shows {which} in a way that can be set out on squares"
         return "shows a mistake that can be set out on squares"
 
     @classmethod
     def instead(cls, rung: RungSpec) -> str:
         """Which questions show one."""
+        if worked_by.named(rung):
+            return f"name another mistake in {worked_by.NAME}, or loosen the rung"
         return (
             "sums that carry, products of two numbers that carry, subtractions that exchange "
             "and divisions that hand something on, and do not end with a fraction, do"
@@ -147,3 +154,9 @@ class SpotTheMistake(Form):
         if wrong is None or wrong.text != data["shown"]:
             raise ValueError(f"the mistake in {question.text} does not hold together")
         return cls(name, wrong.text)
+
+
+def _shown(question: Question, rung: RungSpec) -> list[Mistake]:
+    """The mistakes by which a rung would have a question worked."""
+    names = worked_by.named(rung)
+    return [m for m in mistakes_of(question.operation) if not names or m.name in names]

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any, Final
 
 from generator.arithmetic.questions import Operation
-from generator.operations import tells_apart
+from generator.operations import tells_apart, worked_by
 from generator.operations.mistake import Mistake
 from generator.operations.table import MISTAKES, TOPICS, topic_of_rung
 from generator.operations.topic import Topic
@@ -44,8 +44,8 @@ def vocabulary_of(topics: Sequence[Topic], mistakes: Sequence[Mistake]) -> Vocab
     operations = {operation for topic in topics for operation in topic.outlines}
     return Vocabulary(
         operations=tuple(operation for operation in Operation if operation in operations),
-        words=(*rows, *tells_apart.words_of(mistakes)),
-        checks=(_fits_its_topic, tells_apart.asks_for_answers),
+        words=(*rows, *tells_apart.words_of(mistakes), *worked_by.words_of(mistakes)),
+        checks=(_fits_its_topic, tells_apart.asks_for_answers, worked_by.goes_with_its_form),
         leaves_out={
             str(operation): said for topic in topics for operation, said in topic.leaves_out.items()
         },

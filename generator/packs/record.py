@@ -86,7 +86,8 @@ class RecordError(Exception):
 class PackRecord:
     """A pack as its record has it: what is asked, without how it is printed.
 
-    ``spec_text`` is the spec as it was written, "" in records that lack it.
+    ``spec_text`` is the spec as it was written, "" in records that lack it; ``look`` numbers the
+    way of printing that was asked for beside it.
     """
 
     title: str
@@ -94,6 +95,7 @@ class PackRecord:
     code: str
     sections: tuple[Section, ...]
     spec_text: str
+    look: int = 0
 
     @property
     def questions(self) -> Iterator[Question]:
@@ -114,6 +116,7 @@ def read_record(data: Any) -> PackRecord:
             text_of(data["code"]),
             sections,
             lines_of(data.get("spec", "")),
+            whole_of(data.get("look", 0)),
         )
     except (LookupError, TypeError, AttributeError, ValueError, ArithmeticError) as error:
         raise RecordError(f"it is not the record of a pack ({_reason(error)})") from error

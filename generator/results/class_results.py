@@ -1,7 +1,7 @@
 """What the marks of a class say: by question, by rung, by pupil, and what to do tomorrow."""
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
@@ -10,10 +10,12 @@ from typing import Any, Final
 from generator.operations.mistakes import MISTAKES, Mistake
 from generator.packs.likely_answers import asks_for_the_answer, likely_for
 from generator.packs.pack import Item
-from generator.results.diagnosis import Attempt, Finding, Kind, diagnose
+from generator.results.attempts import Attempt
+from generator.results.diagnosis import Diagnosed, Finding, Kind, diagnose_class
 from generator.results.mark_sheet import MarkColumn
 from generator.results.marking import is_right
-from specs.marks import Entry, Marks
+from generator.results.settling import settling
+from specs.marks import Entry, Marks, PupilRow, pupil_key
 from specs.replies import Reply
 
 RETEACH_BELOW: Final = Fraction(3, 5)
@@ -24,6 +26,10 @@ right (common practice, no source)."""
 DOUBTED_ANSWERS: Final = 20
 DOUBTED_SHARE: Final = Fraction(1, 20)
 """Of so many answers hardly so many are right by chance: more than a class gets wrong."""
+
+REACHED: Final = 2
+"""A pupil has reached a rung with so many answers on it, or with as many as anyone has there
+(common practice, no source)."""
 
 _ALL: Final = 99
 
@@ -65,14 +71,49 @@ class RungResult:
         """Whether the rung is to be taught again."""
         return self.attempted >= RETEACH_ANSWERS and self.right < RETEACH_BELOW * self.attempted
 
+    @property
+    def plain(self) -> dict[str, Any]:
+        """The result ready for JSON."""
+        return {"rung": self.rung, "attempted": self.attempted, "right": self.right}
+
+
+@dataclass(frozen=True, slots=True)
+class Settle:
+    """Columns whose questions would settle a finding: ``unanswered`` ones of the pupil's sheets;
+    otherwise it takes further questions like them. Without any, none of the pack would.
+    """
+
+    columns: tuple[str, ...]
+    unanswered: bool
+
 
 @dataclass(frozen=True, slots=True)
 class PupilResult:
-    """How a pupil did, and what that says. ``attempts`` are by the name of their column."""
+    """How a pupil did, and what that says.
+
+    ``attempts`` are by the name of their column; ``rungs`` those that the pupil tried, in the
+    pack's order. ``settle`` is what would settle a finding that is open, None where none is.
+    """
 
     pupil: str
     attempts: Mapping[str, Attempt]
     finding: Finding
+    rungs: tuple[RungResult, ...] = ()
+    settle: "Settle | None" = None
+
+    @property
+    def habits(self) -> tuple[Mistake, ...]:
+        """The habits that are found, that which explains most answers first."""
+        return tuple(habit.mistake for habit in self.finding.habits)
+
+    def habit_in(self, attempt: Attempt) -> Mistake | None:
+        """The habit of the pupil's that gives a wrong answer; None where none does."""
+        if attempt.right or not attempt.replies:
+            return None
+        for habit in self.finding.habits:
+            if any(m.wrong_answer(attempt.question) in attempt.replies for m in habit.mistakes):
+                return habit.mistake
+        return None
 
     @property
     def attempted(self) -> int:
@@ -87,28 +128,43 @@ class PupilResult:
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Pupils with the same need: the finding that they share, and what to do."""
+    """Pupils with the same need: the finding that they share, and what to do.
+
+    ``next_rung`` is what they work on next: the first rung on which they are not there yet, or,
+    where they are secure, the first that they have not reached. ``reached`` are then those that
+    they have.
+    """
 
     finding: Kind
     mistake: Mistake | None
     pupils: tuple[str, ...]
     advice: str
+    reached: tuple[str, ...] = ()
+    next_rung: str = ""
 
     @property
     def name(self) -> str:
         """The group in words."""
-        return self.mistake.title if self.mistake else str(self.finding)
+        if self.mistake:
+            return self.mistake.title
+        so_far = self.finding is Kind.SECURE and self.next_rung
+        return f"{self.finding} so far" if so_far else str(self.finding)
 
 
 @dataclass(frozen=True, slots=True)
 class ClassResults:
-    """The whole of it. ``reteach`` has names of rungs, the weakest first."""
+    """The whole of it.
+
+    ``reteach`` has names of rungs, the weakest first; ``absent`` pupils of whom nothing is noted,
+    or that they were not there.
+    """
 
     questions: tuple[QuestionResult, ...]
     rungs: tuple[RungResult, ...]
     pupils: tuple[PupilResult, ...]
     groups: tuple[Group, ...]
     reteach: tuple[str, ...]
+    absent: tuple[str, ...] = ()
 
     @property
     def doubt(self) -> str:
@@ -141,10 +197,7 @@ class ClassResults:
                 }
                 for result in self.questions
             ],
-            "rungs": [
-                {"rung": rung.rung, "attempted": rung.attempted, "right": rung.right}
-                for rung in self.rungs
-            ],
+            "rungs": [rung.plain for rung in self.rungs],
             "pupils": [
                 {
                     "pupil": pupil.pupil,
@@ -153,6 +206,26 @@ class ClassResults:
                     "finding": str(pupil.finding.kind),
                     "mistake": pupil.finding.mistake.name if pupil.finding.mistake else None,
                     "also": [mistake.name for mistake in pupil.finding.also],
+                    "sure": round(pupil.finding.sure, 2),
+                    "how_sure": pupil.finding.how_sure,
+                    "habits": [
+                        {
+                            "mistake": habit.mistake.name,
+                            "also": [mistake.name for mistake in habit.also],
+                            "sure": round(habit.sure, 2),
+                            "how_sure": habit.how_sure,
+                            "fields": list(habit.fields),
+                            "explained": habit.explained,
+                            "shows": habit.shows,
+                        }
+                        for habit in pupil.finding.habits
+                    ],
+                    "not_there": list(pupil.finding.not_there),
+                    "perhaps_not_there": list(pupil.finding.perhaps_not_there),
+                    "secure_on": list(pupil.finding.secure_on),
+                    "unknown": list(pupil.finding.unknown),
+                    "settle": list(pupil.settle.columns) if pupil.settle else [],
+                    "rungs": [rung.plain for rung in pupil.rungs],
                 }
                 for pupil in self.pupils
             ],
@@ -162,15 +235,25 @@ class ClassResults:
                     "mistake": group.mistake.name if group.mistake else None,
                     "pupils": list(group.pupils),
                     "advice": group.advice,
+                    "next": group.next_rung or None,
                 }
                 for group in self.groups
             ],
             "reteach": list(self.reteach),
+            "absent": list(self.absent),
         }
 
 
-def class_results(columns: Sequence[MarkColumn], marks: Marks) -> ClassResults:
-    """What a mark sheet says about a pack's questions and the pupils."""
+def class_results(
+    columns: Sequence[MarkColumn],
+    marks: Marks,
+    before: Mapping[str, tuple[Attempt, ...]] = MappingProxyType({}),
+) -> ClassResults:
+    """What a mark sheet says about a pack's questions and the pupils.
+
+    ``before`` has, by ``pupil_key``, what pupils answered in earlier packs: their findings rest
+    on that as well, and nothing else does.
+    """
     by_pupil: dict[str, Mapping[str, Attempt]] = {}
     for row in marks.rows:
         by_pupil[row.pupil] = MappingProxyType(
@@ -181,19 +264,65 @@ def class_results(columns: Sequence[MarkColumn], marks: Marks) -> ClassResults:
             }
         )
     questions = tuple(_question(column, by_pupil) for column in columns)
-    rungs = _rungs(questions)
-    pupils = tuple(
-        PupilResult(pupil, attempts, diagnose(tuple(attempts.values())))
+    rungs = _tally((r.column.item.rung, r.right, r.attempted) for r in questions)
+    evidence = [
+        (*attempts.values(), *(before.get(pupil_key(pupil), ()) if attempts else ()))
         for pupil, attempts in by_pupil.items()
+    ]
+    pupils = tuple(
+        PupilResult(
+            pupil,
+            attempts,
+            diagnosed.finding,
+            _tally((one.rung, int(one.right), 1) for one in attempts.values()),
+            _settle(columns, attempts, diagnosed),
+        )
+        for (pupil, attempts), diagnosed in zip(
+            by_pupil.items(), diagnose_class(evidence), strict=True
+        )
     )
     weak = [rung for rung in rungs if rung.needs_teaching]
     return ClassResults(
         questions,
         rungs,
         pupils,
-        _groups(pupils),
+        _groups(pupils, rungs),
         tuple(rung.rung for rung in sorted(weak, key=lambda rung: rung.share or 0)),
+        _absent(marks.rows),
     )
+
+
+def _settle(
+    columns: Sequence[MarkColumn], attempts: Mapping[str, Attempt], diagnosed: Diagnosed
+) -> Settle | None:
+    """What would settle a finding: questions of the pupil's own sheets first, as they ask."""
+    if diagnosed.finding.kind not in (Kind.HABIT, Kind.NOT_ENOUGH, Kind.NOT_THERE):
+        return None
+    asking = [column for column in columns if asks_for_the_answer(column.item)]
+    sheets = {_sheet(column) for column in asking if column.name in attempts}
+    own = [column for column in asking if _sheet(column) in sheets]
+    left = {column.item.question: column.name for column in own if column.name not in attempts}
+    like = {column.item.question: column.name for column in asking if column.section.version == 1}
+    for pool, unanswered in ((left, True), (like, False)):
+        found = settling(diagnosed.posterior, tuple(pool))
+        if found == ():
+            return None
+        if found:
+            return Settle(tuple(pool[question] for question in found), unanswered)
+    return Settle((), False)
+
+
+def _sheet(column: MarkColumn) -> tuple[str, int]:
+    return column.section.name, column.section.version
+
+
+def _absent(rows: Sequence[PupilRow]) -> tuple[str, ...]:
+    """Pupils who were not there: their rows say so, or are bare though others below are not.
+
+    Bare rows at the end are those that the class does not need.
+    """
+    last = max((at for at, row in enumerate(rows) if row.entries or row.absent), default=-1)
+    return tuple(row.pupil for row in rows[: last + 1] if not row.entries and not row.unread)
 
 
 def attempt_of(item: Item, entry: Entry) -> Attempt:
@@ -205,9 +334,9 @@ def attempt_of(item: Item, entry: Entry) -> Attempt:
     question = item.question
     worked = asks_for_the_answer(item)
     if entry.ticked is not None:
-        return Attempt(question, entry.ticked, worked=worked)
+        return Attempt(question, entry.ticked, worked=worked, rung=item.rung)
     right = any(is_right(item, given) for given in entry.replies)
-    return Attempt(question, right, entry.replies, worked=worked)
+    return Attempt(question, right, entry.replies, worked, item.rung)
 
 
 def _question(column: MarkColumn, by_pupil: dict[str, Mapping[str, Attempt]]) -> QuestionResult:
@@ -234,21 +363,25 @@ def _question(column: MarkColumn, by_pupil: dict[str, Mapping[str, Attempt]]) ->
     )
 
 
-def _rungs(questions: Iterable[QuestionResult]) -> tuple[RungResult, ...]:
+def _tally(answers: Iterable[tuple[str, int, int]]) -> tuple[RungResult, ...]:
+    """What was tried and right on each rung, of (rung, right, attempted)."""
     attempted: Counter[str] = Counter()
     right: Counter[str] = Counter()
-    for result in questions:
-        attempted[result.column.item.rung] += result.attempted
-        right[result.column.item.rung] += result.right
+    for rung, were_right, tried in answers:
+        attempted[rung] += tried
+        right[rung] += were_right
     return tuple(RungResult(rung, attempted[rung], right[rung]) for rung in attempted)
 
 
-def _groups(pupils: tuple[PupilResult, ...]) -> tuple[Group, ...]:
-    """Pupils with the same habit together, largest group first; then the other findings."""
+def _groups(pupils: tuple[PupilResult, ...], rungs: tuple[RungResult, ...]) -> tuple[Group, ...]:
+    """Pupils with the same habit together, largest group first; then the other findings.
+
+    A pupil with two habits is in two groups.
+    """
     marked = [pupil for pupil in pupils if pupil.attempted]
     habits = []
     for mistake in MISTAKES:
-        found = tuple(p.pupil for p in marked if p.finding.mistake == mistake)
+        found = tuple(p.pupil for p in marked if mistake in p.habits)
         if found:
             habits.append(Group(Kind.HABIT, mistake, found, mistake.follow_up))
     habits.sort(key=lambda group: -len(group.pupils))
@@ -257,11 +390,50 @@ def _groups(pupils: tuple[PupilResult, ...]) -> tuple[Group, ...]:
         for kind, advice in _ADVICE.items()
         if (found := tuple(p.pupil for p in marked if p.finding.kind is kind))
     ]
-    return (*habits, *others)
+    return (*habits, *_not_there(marked, rungs), *others, *_secure(marked, rungs))
+
+
+def _not_there(marked: Iterable[PupilResult], rungs: tuple[RungResult, ...]) -> Iterator[Group]:
+    """Pupils who are not there yet, together by the first rung on which they are not."""
+    by_rung: dict[str, list[str]] = {}
+    names = [rung.rung for rung in rungs]
+    for pupil in marked:
+        if pupil.finding.kind is Kind.NOT_THERE:
+            first = next((rung for rung in names if rung in pupil.finding.not_there), "")
+            by_rung.setdefault(first, []).append(pupil.pupil)
+    for rung in sorted(by_rung, key=lambda rung: names.index(rung) if rung else len(names)):
+        yield Group(Kind.NOT_THERE, None, tuple(by_rung[rung]), _AGAIN, (), rung)
+
+
+def _secure(marked: Iterable[PupilResult], rungs: tuple[RungResult, ...]) -> Iterator[Group]:
+    """Pupils who are secure, those together who have reached the same rungs; the furthest first."""
+    most: Counter[str] = Counter()
+    secure = []
+    for pupil in marked:
+        for rung in pupil.rungs:
+            most[rung.rung] = max(most[rung.rung], rung.attempted)
+        if pupil.finding.kind is Kind.SECURE:
+            secure.append(pupil)
+    by_reach: dict[tuple[str, ...], list[str]] = {}
+    for pupil in secure:
+        enough = {r.rung for r in pupil.rungs if r.attempted >= min(REACHED, most[r.rung])}
+        reached = tuple(rung.rung for rung in rungs if rung.rung in enough)
+        by_reach.setdefault(reached, []).append(pupil.pupil)
+    for reached, found in sorted(by_reach.items(), key=lambda pair: -len(pair[0])):
+        names = [rung.rung for rung in rungs]
+        furthest = max((names.index(rung) for rung in reached), default=-1)
+        further = names[furthest + 1 :]
+        known = reached if len(reached) < len(names) else ()
+        if further:
+            yield Group(Kind.SECURE, None, tuple(found), _FURTHER, known, further[0])
+        else:
+            yield Group(Kind.SECURE, None, tuple(found), _MOVE_ON, known)
 
 
 _ADVICE: Final = {
     Kind.SLIPS: "Give them an inverse or an estimate to check each answer by.",
     Kind.NOT_ENOUGH: "Look at their working, or give a few more questions of the same rungs.",
-    Kind.SECURE: "Move on to the next rung, or let them explain a mistake to someone.",
 }
+_AGAIN: Final = "Work an example of that rung with them, then a few questions that are set out."
+_MOVE_ON: Final = "Move on to the next rung, or let them explain a mistake to someone."
+_FURTHER: Final = "Go on to the first rung that they have not reached."

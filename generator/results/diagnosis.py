@@ -1,41 +1,53 @@
-"""What one pupil's answers say: secure, slips, a habit, or not enough to say.
+"""What one pupil's answers say: a habit, not there yet, secure, slips, or not enough to say.
 
-The rule, in this order:
+It is read off the ``posterior``, in this order:
 
 1. Fewer than four answers: not enough to say.
-2. None wrong: secure.
-3. A *habit* is a procedure that gave at least three of the pupil's wrong answers, at
-   least three quarters of the answers to questions on which it would show, and at least
-   half of the wrong answers to questions of its kind. Of several, the one that agrees with most
-   of the pupil's answers, right ones too. Where two agree equally well they are one
-   finding when the same follow-up helps both, or when one is the other with a second
-   mistake added that never showed; two habits in different answers are both real, and the
-   one with more answers is named. Otherwise: not enough to say.
-4. Two or more wrong answers point at one procedure, but too few for a habit: not enough
-   to say.
-5. At least four fifths right: slips.
-6. Otherwise not enough to say.
+2. A *habit* is a procedure, or several that nothing asked tells apart or that are mended by the
+   same follow-up, likelier than nine in ten, of which at least one wrong answer was written. There
+   may be several: one in additions and another in subtractions, say.
+3. *Not there yet* on some rung: less than half of its questions are within reach, by right and
+   wrong alone (``rung_level``).
+4. None wrong: *secure*.
+5. A procedure as likely as one in four, or work of a kind that nobody knows: not enough to say.
+   So are wrong answers that are more than a fifth of all.
+6. Otherwise *slips*.
 
-The numbers are common practice, no source; ``python -m tests.bench.diagnosis`` shows how
-often the rule is right, wrong and silent.
+The thresholds are common practice, no source; ``python -m tests.bench.diagnosis`` shows how often
+what is said is right, and whether what is said with nine in ten is right nine times of ten.
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from fractions import Fraction
-from functools import lru_cache
 from typing import Final
 
-from generator.arithmetic.questions import Question
-from generator.operations.mistakes import MISTAKES, Mistake, agree, is_right
-from specs.replies import Reply
+from generator.operations.mistakes import Mistake, agree
+from generator.results.attempts import Attempt
+from generator.results.how_sure import how_sure
+from generator.results.posterior import (
+    Evidence,
+    FieldPosterior,
+    Possible,
+    Posterior,
+    class_priors,
+    evidence_of,
+    posterior,
+)
+from generator.results.pupil_model import added, answers_by_procedure, field_of
+from generator.results.rung_level import NOT_THERE_FROM, PERHAPS_FROM, SECURE_FROM, by_rung, level
 
 FEWEST_ANSWERS: Final = 4
-HABIT_ANSWERS: Final = 3
-HABIT_SHARE: Final = Fraction(3, 4)
-HABIT_OF_WRONG: Final = Fraction(1, 2)
-SUSPICIOUS: Final = 2
+NAMED_FROM: Final = 0.9
+"""How likely a habit must be to be named."""
+
+POINTS_FROM: Final = 0.25
+"""How likely a procedure must be for answers to point at it."""
+
+HARDLY: Final = 0.05
+"""A procedure less likely than this is not mentioned beside another."""
+
 SLIPS_SHARE: Final = Fraction(4, 5)
 
 
@@ -45,41 +57,54 @@ class Kind(StrEnum):
     SECURE = "secure"
     SLIPS = "slips"
     HABIT = "habit"
+    NOT_THERE = "not there yet"
     NOT_ENOUGH = "not enough to say"
 
 
 @dataclass(frozen=True, slots=True)
-class Attempt:
-    """A pupil's answer to a question.
+class Habit:
+    """A wrong procedure that a pupil follows, and how sure that is.
 
-    ``replies`` are the ways to read what was written, none where only a tick or a cross
-    was noted. ``worked`` says that what was asked for is the question's own answer: only
-    then can a wrong procedure be recognised by what it gives.
+    ``mistakes`` are its names: several where nothing asked tells them apart, or where the same
+    follow-up mends them, the likelier first. ``sure`` is the chance that the pupil follows one of
+    them. In the ``fields`` where it was seen they would have shown ``shows`` times, and gave
+    ``explained`` of the written wrong answers.
     """
 
-    question: Question
-    right: bool
-    replies: tuple[Reply, ...] = ()
-    worked: bool = True
-
-    @classmethod
-    def answered(cls, question: Question, replies: tuple[Reply, ...]) -> "Attempt":
-        """The attempt that an answer makes."""
-        return cls(question, any(is_right(question, given) for given in replies), replies)
+    mistakes: tuple[Mistake, ...]
+    sure: float
+    explained: int
+    shows: int
+    fields: tuple[str, ...]
 
     @property
-    def is_known(self) -> bool:
-        """Whether it is known what the pupil answered to the question as it stands."""
-        return self.worked and (self.right or bool(self.replies))
+    def mistake(self) -> Mistake:
+        """The likeliest."""
+        return self.mistakes[0]
+
+    @property
+    def also(self) -> tuple[Mistake, ...]:
+        """The others that it may be."""
+        return self.mistakes[1:]
+
+    @property
+    def how_sure(self) -> str:
+        """How sure it is, in words: ``9 in 10``."""
+        return how_sure(self.sure)
 
 
 @dataclass(frozen=True, slots=True)
 class Finding:
     """What a pupil's answers say.
 
-    ``explained`` of the wrong answers are the mistake's, which would have shown ``shows``
-    times. ``also`` are other mistakes: for a habit those that fit as well, or a second
-    habit; where there is not enough to say, those that the answers point at.
+    ``sure`` is the chance that what is said is so, 0 where there is not enough to say. ``habits``
+    has all that the pupil has, the one that explains most first; ``mistake``, ``explained``,
+    ``shows`` and ``also``, the other names that it may have, are the first one's. Where there
+    is not enough to say, ``also`` has the procedures that the answers point at.
+
+    ``not_there``, ``perhaps_not_there`` and ``secure_on`` name rungs (operations where an attempt
+    has no rung); the second says what two crosses in a row allow. ``unknown`` names fields, such as
+    divisions, where wrong answers seem to come from a way of working that is not known here.
     """
 
     kind: Kind
@@ -87,89 +112,159 @@ class Finding:
     explained: int = 0
     shows: int = 0
     also: tuple[Mistake, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class _Fit:
-    """How well a mistake fits a pupil's answers."""
-
-    mistake: Mistake
-    explained: frozenset[int]
-    shows: int
-    agrees: int
-    wrong_of_its_kind: int
+    sure: float = 0.0
+    habits: tuple[Habit, ...] = ()
+    not_there: tuple[str, ...] = ()
+    perhaps_not_there: tuple[str, ...] = ()
+    secure_on: tuple[str, ...] = ()
+    unknown: tuple[str, ...] = ()
 
     @property
-    def is_steady(self) -> bool:
-        return self.shows > 0 and len(self.explained) >= HABIT_SHARE * self.shows
-
-    @property
-    def is_habit(self) -> bool:
-        return (
-            self.is_steady
-            and len(self.explained) >= HABIT_ANSWERS
-            and len(self.explained) >= HABIT_OF_WRONG * self.wrong_of_its_kind
-        )
+    def how_sure(self) -> str:
+        """How sure it is, in words: ``9 in 10``; "" where there is not enough to say."""
+        return how_sure(self.sure)
 
 
 def diagnose(attempts: Sequence[Attempt]) -> Finding:
-    """What a pupil's answers say, by the rule at the head of this module."""
-    if len(attempts) < FEWEST_ANSWERS:
-        return Finding(Kind.NOT_ENOUGH)
-    right = sum(attempt.right for attempt in attempts)
-    if right == len(attempts):
-        return Finding(Kind.SECURE)
-    fits = [_fit(mistake, attempts) for mistake in MISTAKES]
-    habits = [fit for fit in fits if fit.is_habit]
-    if habits:
-        return _habit(habits)
-    pointing = [fit for fit in fits if fit.is_steady and len(fit.explained) >= SUSPICIOUS]
-    if pointing:
-        return Finding(Kind.NOT_ENOUGH, also=tuple(fit.mistake for fit in pointing))
-    if right >= SLIPS_SHARE * len(attempts):
-        return Finding(Kind.SLIPS)
-    return Finding(Kind.NOT_ENOUGH)
+    """What a pupil's answers say by themselves."""
+    return found(attempts, posterior(evidence_of(attempts)))
 
 
-@lru_cache(maxsize=1 << 16)
-def _wrong_answer(mistake: Mistake, question: Question) -> Reply | None:
-    return mistake.wrong_answer(question)
+@dataclass(frozen=True, slots=True)
+class Diagnosed:
+    """A pupil's finding, and the posterior behind it."""
+
+    finding: Finding
+    posterior: Posterior
 
 
-def _fit(mistake: Mistake, attempts: Sequence[Attempt]) -> _Fit:
-    explained, shows, agrees, wrong = set(), 0, 0, 0
-    for at, attempt in enumerate(attempts):
-        if not attempt.is_known:
-            continue
-        concerns = mistake.concerns(attempt.question)
-        wrong += concerns and not attempt.right
-        expected = _wrong_answer(mistake, attempt.question) if concerns else None
-        if expected is None:
-            agrees += attempt.right
-            continue
-        shows += 1
-        given = any(agree(attempt.question, expected, reply) for reply in attempt.replies)
-        if given and not attempt.right:
-            explained.add(at)
-            agrees += 1
-    return _Fit(mistake, frozenset(explained), shows, agrees, wrong)
+def diagnose_class(pupils: Sequence[Sequence[Attempt]]) -> tuple[Diagnosed, ...]:
+    """What each pupil's answers say, with how common a habit is learnt from the rest of the class.
 
-
-def _habit(habits: list[_Fit]) -> Finding:
-    most = max(fit.agrees for fit in habits)
-    best, *rivals = [fit for fit in habits if fit.agrees == most]
-    also = []
-    for rival in rivals:
-        one_finding = (
-            rival.mistake.follow_up == best.mistake.follow_up
-            or rival.mistake.together
-            or not rival.explained & best.explained
-        )
-        if not one_finding:
-            return Finding(Kind.NOT_ENOUGH, also=(best.mistake, *(r.mistake for r in rivals)))
-        if not rival.mistake.together:
-            also.append(rival.mistake)
-    also += [
-        fit.mistake for fit in habits if fit.agrees < most and not fit.explained & best.explained
+    From ``CLASS_FROM`` pupils on: a habit that three certainly have is likelier in a fourth.
+    """
+    evidence: list[Evidence] = [evidence_of(attempts) for attempts in pupils]
+    first = [posterior(of_pupil) for of_pupil in evidence]
+    answered = [one for one in first if one.fields]
+    learnt = iter(class_priors(answered))
+    known = [
+        posterior(e, next(learnt)) if p.fields else p for e, p in zip(evidence, first, strict=True)
     ]
-    return Finding(Kind.HABIT, best.mistake, len(best.explained), best.shows, tuple(also))
+    return tuple(
+        Diagnosed(found(attempts, of_pupil), of_pupil)
+        for attempts, of_pupil in zip(pupils, known, strict=True)
+    )
+
+
+def found(attempts: Sequence[Attempt], of_pupil: Posterior) -> Finding:
+    """The finding that a posterior allows, by the order at the head of this module."""
+    levels = by_rung(attempts)
+    unknown = tuple(f.field for f in of_pupil.fields if f.something_else >= 1.0 - POINTS_FROM)
+    not_there = tuple(rung for rung, at in levels.items() if at.not_there >= NOT_THERE_FROM)
+    habits = _habits(attempts, of_pupil) if len(attempts) >= FEWEST_ANSWERS else ()
+    if habits:
+        first = habits[0]
+        said = Finding(
+            Kind.HABIT,
+            first.mistake,
+            first.explained,
+            first.shows,
+            first.also,
+            first.sure,
+            habits,
+        )
+    else:
+        kind, sure, pointing = _otherwise(attempts, of_pupil, not_there)
+        if kind is Kind.NOT_THERE:
+            sure = min(levels[rung].not_there for rung in not_there)
+        said = Finding(kind, also=pointing, sure=sure)
+    return replace(
+        said,
+        not_there=not_there,
+        perhaps_not_there=tuple(
+            rung for rung, at in levels.items() if PERHAPS_FROM <= at.not_there < NOT_THERE_FROM
+        ),
+        secure_on=tuple(rung for rung, at in levels.items() if at.secure >= SECURE_FROM),
+        unknown=unknown,
+    )
+
+
+def _otherwise(
+    attempts: Sequence[Attempt], of_pupil: Posterior, not_there: Sequence[str]
+) -> tuple[Kind, float, tuple[Mistake, ...]]:
+    """What is to be said where no habit is: the kind, how sure, and what answers point at."""
+    pointing = tuple(
+        mistake
+        for field in of_pupil.fields
+        for possible in field.possible
+        if possible.explained and possible.chance >= POINTS_FROM
+        for mistake in possible.mistakes
+    )
+    pointing = tuple(dict.fromkeys(pointing))
+    right = sum(attempt.right for attempt in attempts)
+    if len(attempts) < FEWEST_ANSWERS:
+        return Kind.NOT_ENOUGH, 0.0, pointing
+    if not_there:
+        return Kind.NOT_THERE, 0.0, pointing
+    if right == len(attempts):
+        return Kind.SECURE, level(attempts).secure, ()
+    if pointing or right < SLIPS_SHARE * len(attempts) or of_pupil.no_habit < 1.0 - POINTS_FROM:
+        return Kind.NOT_ENOUGH, 0.0, pointing
+    return Kind.SLIPS, of_pupil.no_habit, ()
+
+
+# Habits
+
+
+def _habits(attempts: Sequence[Attempt], of_pupil: Posterior) -> tuple[Habit, ...]:
+    """The habits of all fields, the one that explains most answers first."""
+    merged: list[tuple[tuple[Mistake, ...], float]] = []
+    for field in of_pupil.fields:
+        for mistakes, sure in _named(field):
+            for at, (others, surer) in enumerate(merged):
+                common = tuple(mistake for mistake in others if mistake in mistakes)
+                if common:  # one habit, seen in two fields
+                    merged[at] = common, max(sure, surer)
+                    break
+            else:
+                merged.append((mistakes, sure))
+    habits = [_habit(mistakes, sure, attempts, of_pupil) for mistakes, sure in merged]
+    habits.sort(key=lambda habit: -habit.explained)
+    return tuple(habits)
+
+
+def _named(field: FieldPosterior) -> Iterator[tuple[tuple[Mistake, ...], float]]:
+    """The procedures likely enough to be named in a field, and how likely each is."""
+    seen = [possible for possible in field.possible if possible.explained]
+    certain = [possible for possible in seen if possible.chance >= NAMED_FROM]
+    for possible in certain:
+        yield possible.mistakes, possible.chance
+    by_follow_up: dict[str, list[Possible]] = {}
+    for possible in seen:
+        if possible not in certain and possible.chance >= HARDLY:
+            by_follow_up.setdefault(possible.mistakes[0].follow_up, []).append(possible)
+    for mended_alike in by_follow_up.values():
+        together = added(possible.chance for possible in mended_alike)
+        if together >= NAMED_FROM:
+            names = (mistake for possible in mended_alike for mistake in possible.mistakes)
+            yield tuple(names), min(together, 1.0)
+
+
+def _habit(
+    mistakes: tuple[Mistake, ...], sure: float, attempts: Sequence[Attempt], of_pupil: Posterior
+) -> Habit:
+    fields = tuple(
+        field.field
+        for field in of_pupil.fields
+        if added(p.chance for p in field.possible if set(p.mistakes) & set(mistakes)) >= 0.5
+    )
+    concerned = [a for a in attempts if a.worked and field_of(a.question) in fields]
+    of_these = [(a, answers_by_procedure(a.question)) for a in concerned]
+    explained = shows = 0
+    for attempt, wrong in of_these:
+        given = [wrong[mistake] for mistake in mistakes if mistake in wrong]
+        shows += bool(given) and attempt.is_known
+        explained += not attempt.right and any(
+            agree(attempt.question, one, reply) for one in given for reply in attempt.replies
+        )
+    return Habit(mistakes, sure, explained, shows, fields)

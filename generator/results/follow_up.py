@@ -1,18 +1,15 @@
-"""Tomorrow's starter: questions weighted to what today's marks show.
+"""Tomorrow's starter: questions weighted to what today's marks show, and what goes with it.
 
-A rung's weight is the share of wrong answers on it, plus ``habits`` times the share of the
-class whose habit gave a wrong answer there. Rungs with a weight of a fifth or more are
-*needed*; the starter's questions are shared among them in proportion to their weights. A
-part of the questions, ``review``, goes to *older* rungs: those that were marked and are not
-needed, earliest on the ladder first. Where no rung is needed, the next rung on the ladder
-takes their place. Questions of a needed rung must tell apart the two most frequent habits
-that showed on it, as far as the rung allows; what the spec's starter tells apart this one does
-too, as far as its rungs allow. The numbers are common practice, no source.
+The rungs of today's pack are weighed by what went wrong (``weighing``), and share the questions. A
+part of these, ``review``, goes to rungs of earlier packs, at intervals that double
+(``older_rungs``); none where no earlier pack is given. Questions of a needed rung must tell apart
+the two most frequent habits that showed on it, as far as the rung allows; what the spec's starter
+tells apart this one does too, as far as its rungs allow. On request there are sheets for groups and
+for absent pupils (``group_sheets``), in the same pack.
 """
 
-from collections import Counter
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Final
 
@@ -23,11 +20,23 @@ from generator.packs.building import TooFewQuestionsError, build_pack, passed_ov
 from generator.packs.pack import Pack
 from generator.packs.telling_apart import CannotTellApartError
 from generator.results.class_results import ClassResults
+from generator.results.group_sheets import (
+    CATCH_UP,
+    GroupSheet,
+    catch_up,
+    catch_up_section,
+    group_sheets,
+    mends,
+)
+from generator.results.older_rungs import EarlierPack, Older, older_rungs
+from generator.results.weighing import Choice, habits_on, needs, shared_out
 from generator.vocabulary import VOCABULARY
 from specs.avoided import MOST_AVOIDED
 from specs.reading import read_spec
 from specs.spec import (
+    EXAMPLES,
     PLAIN,
+    PRACTICE,
     STARTER,
     BySheet,
     Part,
@@ -38,7 +47,20 @@ from specs.spec import (
 )
 from specs.writing import spec_text
 
-NEEDED: Final = Fraction(1, 5)
+__all__ = [
+    "CATCH_UP",
+    "FILE",
+    "SEEDS_TRIED",
+    "Choice",
+    "EarlierPack",
+    "FollowUp",
+    "GroupSheet",
+    "NothingToFollowError",
+    "TooManyAvoidedError",
+    "Weighting",
+    "follow_up",
+]
+
 MOST_TOLD_APART: Final = 2
 SEEDS_TRIED: Final = 8
 USUAL_MINUTES: Final = 10
@@ -49,24 +71,18 @@ _ENDING: Final = ": tomorrow's starter"
 
 @dataclass(frozen=True, slots=True)
 class Weighting:
-    """How tomorrow's questions are shared out.
+    """How tomorrow's questions are shared out, and which sheets there are beside the starter.
 
-    ``review`` is the share for older rungs, from 0 to 1; ``habits`` what a class with one
-    habit counts for beside a class with only wrong answers.
+    ``review`` is the share for rungs of earlier packs, from 0 to 1; ``habits`` what a class with
+    one habit counts for beside a class with only wrong answers. ``groups`` asks for a sheet for
+    each group, with as many questions as the starter; ``catch_up`` for one for absent pupils.
     """
 
     questions: int = 6
     review: Fraction = Fraction(1, 3)
     habits: int = 1
-
-
-@dataclass(frozen=True, slots=True)
-class Choice:
-    """So many questions of a rung, and why."""
-
-    rung: str
-    count: int
-    why: str
+    groups: bool = False
+    catch_up: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,13 +90,16 @@ class FollowUp:
     """Tomorrow's spec and pack, which the spec and its seed give again.
 
     ``listed`` is how many questions asked before the spec names, to be avoided, because they
-    stood in the pack's way.
+    stood in the pack's way. ``groups`` are the sheets for groups, ``catch_up`` what is on that
+    for absent pupils.
     """
 
     spec: Spec
     pack: Pack
     choices: tuple[Choice, ...]
     listed: int = 0
+    groups: tuple[GroupSheet, ...] = ()
+    catch_up: tuple[Choice, ...] = ()
 
 
 class TooManyAvoidedError(Exception):
@@ -91,36 +110,105 @@ class NothingToFollowError(Exception):
     """There is no answer on the mark sheet, so nothing follows from it."""
 
 
+@dataclass(slots=True)
+class _Wanted:
+    """What tomorrow's pack is to have; what its questions cannot tell apart is taken out of it."""
+
+    choices: tuple[Choice, ...]
+    older: tuple[Older, ...]
+    groups: tuple[GroupSheet, ...]
+    catch_up: tuple[Choice, ...]
+    habits: dict[str, tuple[Mistake, ...]]
+    together: tuple[str, ...]
+    untold: set[str] = field(default_factory=set)
+    """The groups whose questions cannot all show their habit."""
+
+
 def follow_up(
     spec: Spec,
     results: ClassResults,
     weighting: Weighting,
     seeds: Sequence[int],
     avoided: Collection[Question],
+    earlier: Sequence[EarlierPack] = (),
 ) -> FollowUp:
     """Tomorrow's starter for a class, with no question among those avoided.
 
-    ``seeds`` are tried in turn for a pack that avoids them by itself; when none does, the
-    questions are drawn around them with the first, and the spec names those that stood in the
-    way. Raises NothingToFollowError; TooFewQuestionsError when so many questions are avoided
-    that too few are left; TooManyAvoidedError when a spec cannot name them all.
+    ``earlier`` are packs that the class had before, the newest first. ``seeds`` are tried in turn
+    for a pack that avoids the questions by itself; when none does, they are drawn around them with
+    the first, and the spec names those that stood in the way. Raises NothingToFollowError;
+    TooFewQuestionsError when so many questions are avoided that too few are left;
+    TooManyAvoidedError when a spec cannot name them all.
     """
-    choices = _choices(spec, results, weighting)
-    habits = {choice.rung: _habits_on(choice.rung, results) for choice in choices}
-    together = _told_apart_together(spec, choices)
+    spec = replace(spec, ladder=tuple(rung for rung in spec.ladder if not mends(rung)))
+    wanted = _wanted(spec, results, weighting, earlier, seeds[0])
     while True:
-        wanted = _spec(spec, choices, habits, together)
+        read = _spec(spec, wanted)
         try:
-            wanted, pack = _drawn(wanted, seeds, avoided)
+            read, pack = _drawn(read, seeds, avoided)
         except CannotTellApartError as error:
-            if error.rung is None:
-                together = ()
-                continue
-            if not habits.get(error.rung.name):
+            if not _asks_for_less(wanted, read, error):
                 raise
-            habits[error.rung.name] = habits[error.rung.name][:-1]
         else:
-            return FollowUp(wanted, pack, choices, len(wanted.avoid) - len(spec.avoid))
+            older = tuple(one.choice for one in wanted.older)
+            return FollowUp(
+                read,
+                pack,
+                older + wanted.choices,
+                len(read.avoid) - len(spec.avoid),
+                wanted.groups,
+                wanted.catch_up,
+            )
+
+
+def _wanted(
+    spec: Spec,
+    results: ClassResults,
+    weighting: Weighting,
+    earlier: Sequence[EarlierPack],
+    seed: int,
+) -> _Wanted:
+    ladder = [rung.name for rung in spec.ladder]
+    weighed = needs(ladder, results, results.marked, weighting.habits)
+    if not weighed:
+        raise NothingToFollowError("no question of the ladder has an answer yet")
+    share = weighting.review * weighting.questions + Fraction(1, 2)  # a half goes up
+    review = min(share.numerator // share.denominator, weighting.questions - 1)
+    today = frozenset(result.column.item.rung for result in results.questions)
+    older = older_rungs(spec, today, earlier, review, seed)
+    review = sum(one.choice.count for one in older)
+    choices = shared_out(ladder, weighed, weighting.questions - review)
+    return _Wanted(
+        choices,
+        older,
+        group_sheets(spec, results, weighting.questions, weighting.habits)
+        if weighting.groups
+        else (),
+        catch_up(spec, results) if weighting.catch_up else (),
+        {
+            choice.rung: habits_on(choice.rung, results, results.marked)[:MOST_TOLD_APART]
+            for choice in choices
+        },
+        _told_apart_together(
+            spec, [*(spec.rung(one.rung) for one in choices), *(one.rung for one in older)]
+        ),
+    )
+
+
+def _asks_for_less(wanted: _Wanted, read: Spec, error: CannotTellApartError) -> bool:
+    """Take out what the questions of a rung or section cannot tell apart; whether there was any."""
+    if error.rung is not None:
+        if not wanted.habits.get(error.rung.name):
+            return False
+        wanted.habits[error.rung.name] = wanted.habits[error.rung.name][:-1]
+        return True
+    for section in read.sections:
+        if section.name != STARTER and section.tells_apart_line == error.line:
+            wanted.untold.add(section.name)
+            return True
+    asked = bool(wanted.together)
+    wanted.together = ()
+    return asked
 
 
 def _drawn(spec: Spec, seeds: Sequence[int], avoided: Collection[Question]) -> tuple[Spec, Pack]:
@@ -144,110 +232,56 @@ def _drawn(spec: Spec, seeds: Sequence[int], avoided: Collection[Question]) -> t
     return around, build_pack(around, seeds[0])
 
 
-def _choices(spec: Spec, results: ClassResults, weighting: Weighting) -> tuple[Choice, ...]:
-    """How many questions of each rung, in the ladder's order."""
-    ladder = [rung.name for rung in spec.ladder]
-    known = [rung for rung in results.rungs if rung.attempted and rung.rung in ladder]
-    if not known:
-        raise NothingToFollowError("no question of the ladder has an answer yet")
-    weights = {}
-    reasons = {}
-    pupils = len(results.marked)
-    for rung in known:
-        wrong = rung.attempted - rung.right
-        with_habit = sum(_habit_counts(rung.rung, results).values())
-        weights[rung.rung] = Fraction(wrong, rung.attempted) + weighting.habits * Fraction(
-            with_habit, pupils
-        )
-        reasons[rung.rung] = f"{wrong} of {rung.attempted} wrong" + (
-            f", a habit of {with_habit} pupil{'' if with_habit == 1 else 's'}" if with_habit else ""
-        )
-    needed = {name: weight for name, weight in weights.items() if weight >= NEEDED}
-    older = [name for name in ladder if name in weights and name not in needed]
-    if not needed:
-        following = [name for name in ladder[ladder.index(older[-1]) + 1 :] if name not in weights]
-        name = following[0] if following else older[-1]
-        needed = {name: Fraction(1)}
-        reasons[name] = "the next rung" if following else "the last rung of the ladder"
-        older = [other for other in older if other != name]
-    share = weighting.review * weighting.questions + Fraction(1, 2)  # a half goes up
-    review = min(share.numerator // share.denominator, weighting.questions - 1)
-    review = review if older else 0
-    counts = Counter(_apportioned(needed, weighting.questions - review))
-    reasons |= {name: f"to keep it up: {reasons[name]}" for name in older}
-    for at in range(review):
-        counts[older[at % len(older)]] += 1
-    return tuple(Choice(name, counts[name], reasons[name]) for name in ladder if counts[name])
-
-
-def _apportioned(weights: dict[str, Fraction], seats: int) -> dict[str, int]:
-    """So many questions in proportion to weights, by largest remainders; earlier ones first."""
-    whole = sum(weights.values())
-    exact = {name: seats * weight / whole for name, weight in weights.items()}
-    counts = {name: int(share) for name, share in exact.items()}
-    by_remainder = sorted(exact, key=lambda name: counts[name] - exact[name])
-    for name in by_remainder[: seats - sum(counts.values())]:
-        counts[name] += 1
-    return counts
-
-
-def _habit_counts(rung: str, results: ClassResults) -> Counter[Mistake]:
-    """The habits that gave wrong answers on a rung, and how many pupils have each."""
-    columns = {
-        result.column.name for result in results.questions if result.column.item.rung == rung
-    }
-    found: Counter[Mistake] = Counter()
-    for pupil in results.marked:
-        mistake = pupil.finding.mistake
-        attempts = [attempt for name, attempt in pupil.attempts.items() if name in columns]
-        if mistake and any(
-            not attempt.right and mistake.wrong_answer(attempt.question) in attempt.replies
-            for attempt in attempts
-        ):
-            found[mistake] += 1
-    return found
-
-
-def _habits_on(rung: str, results: ClassResults) -> tuple[Mistake, ...]:
-    """The most frequent habits on a rung, which its questions are to tell apart."""
-    return tuple(
-        mistake for mistake, _ in _habit_counts(rung, results).most_common(MOST_TOLD_APART)
-    )
-
-
-def _told_apart_together(spec: Spec, choices: tuple[Choice, ...]) -> tuple[str, ...]:
+def _told_apart_together(spec: Spec, rungs: Sequence[RungSpec]) -> tuple[str, ...]:
     """The mistakes that the starter tells apart and that go with rungs of tomorrow's."""
     starter = spec.first(STARTER)
     if starter is None:
         return ()
-    plain = [rung for choice in choices if (rung := spec.rung(choice.rung)).form == PLAIN]
-    operations = {Operation(rung.operation) for rung in plain}
+    operations = {Operation(rung.operation) for rung in rungs if rung.form == PLAIN}
     return tuple(
         name for name in starter.tells_apart if operations & mistake_named(name).operations
     )
 
 
-def _spec(
-    spec: Spec,
-    choices: tuple[Choice, ...],
-    habits: dict[str, tuple[Mistake, ...]],
-    together: tuple[str, ...],
-) -> Spec:
-    """Tomorrow's spec: the whole ladder, and a starter of the questions chosen."""
-    starter = spec.first(STARTER)
-    minutes = starter.minutes if starter else USUAL_MINUTES
-    frames = starter.frames if starter else None
-    shares = tuple(Share(choice.rung, choice.count) for choice in choices)
-    title = spec.title.removesuffix(_ENDING)[: LONGEST_TITLE - len(_ENDING)].rstrip()
-    wanted = replace(
-        spec,
-        title=title + _ENDING,
-        ladder=tuple(_rung(rung, habits.get(rung.name, ())) for rung in spec.ladder),
-        parts=(Part(STARTER, SectionSpec(STARTER, shares, minutes, frames, tells_apart=together)),),
-        versions=BySheet(),
-        keep=(),
+def _spec(spec: Spec, wanted: _Wanted) -> Spec:
+    """Tomorrow's spec: the whole ladder with the older rungs, the starter, and further sheets."""
+    before = spec.first(STARTER)
+    minutes = before.minutes if before else USUAL_MINUTES
+    frames = before.frames if before else None
+    asked = (*(one.choice for one in wanted.older), *wanted.choices)
+    shares = tuple(Share(choice.rung, choice.count) for choice in asked)
+    starter = SectionSpec(STARTER, shares, minutes, frames, tells_apart=wanted.together)
+    known = {rung.name for rung in spec.ladder}
+    mending = [sheet.mends for sheet in wanted.groups if sheet.mends is not None]
+    # In front, so that what is next on the ladder stays so when the starter is followed.
+    ladder = (
+        *mending,
+        *(one.rung for one in wanted.older if one.rung.name not in known),
+        *(_rung(rung, wanted.habits.get(rung.name, ())) for rung in spec.ladder),
     )
-    return _read(wanted)
+    tiers = [
+        replace(section, tells_apart=()) if section.name in wanted.untold else section
+        for section in (sheet.section(ladder, minutes) for sheet in wanted.groups)
+    ]
+    if wanted.catch_up:
+        tiers.append(catch_up_section(wanted.catch_up))
+    parts = [Part(STARTER, starter)]
+    if mending:
+        shown = tuple(Share(rung.name, 1) for rung in mending)
+        parts.append(Part(EXAMPLES, SectionSpec(EXAMPLES, shown)))
+    if tiers:
+        parts.append(Part(PRACTICE, SectionSpec(PRACTICE, (), tiers=tuple(tiers))))
+    title = spec.title.removesuffix(_ENDING)[: LONGEST_TITLE - len(_ENDING)].rstrip()
+    return _read(
+        replace(
+            spec,
+            title=title + _ENDING,
+            ladder=ladder,
+            parts=tuple(parts),
+            versions=BySheet(),
+            keep=(),
+        )
+    )
 
 
 def _read(wanted: Spec) -> Spec:

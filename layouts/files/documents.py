@@ -15,6 +15,7 @@ from layouts.planning.wording import MOST_ANSWERED
 
 if TYPE_CHECKING:
     from generator.results.class_results import ClassResults
+    from generator.results.side_by_side import SideBySide
     from layouts.pdf.carried import Carried
     from layouts.pdf.sink import Sink
 
@@ -95,16 +96,30 @@ def render_key(pack: WorkedPack, names: tuple[str, ...]) -> Document:
     return _document(key_to(pack, names), sealed=False)
 
 
-def render_marks(title: str, results: "ClassResults", unread: Sequence[str]) -> bytes:
+def render_marks(
+    title: str, results: "ClassResults", unread: Sequence[str], earlier: int = 0
+) -> bytes:
     """A class's results as a PDF file: the same bytes for the same marks on every machine.
 
-    ``unread`` has what of the mark sheet was not read, or in doubt.
+    ``unread`` has what of the mark sheet was not read, or in doubt; ``earlier`` is how many
+    earlier packs the findings rest on as well.
     """
     from layouts.marks.blocks import printable
     from layouts.marks.marks_pages import marks_pages
     from layouts.pdf.ink import pdf
 
-    return pdf(marks_pages(title, results, unread), f"{printable(title)}: marks", "marks")
+    pages = marks_pages(title, results, unread, earlier)
+    return pdf(pages, f"{printable(title)}: marks", "marks")
+
+
+def render_classes(title: str, found: "SideBySide", unread: Sequence[Sequence[str]]) -> bytes:
+    """The results of several classes as a PDF file: side by side, then each alone."""
+    from layouts.marks.blocks import printable
+    from layouts.marks.marks_pages import pages_of_classes
+    from layouts.pdf.ink import pdf
+
+    pages = tuple(pages_of_classes(title, found, unread))
+    return pdf(pages, f"{printable(title)}: marks", "marks")
 
 
 def file_names(pack: WorkedPack) -> tuple[str, ...]:

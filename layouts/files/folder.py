@@ -26,10 +26,13 @@ RECORD: Final = "pack.json"
 """The file of a pack that lists the others, with a digest of each."""
 
 _OURS: Final = {
-    RECORD: frozenset({"title", "seed", "code", "sections", "files"}),
-    "marks.json": frozenset({"questions", "pupils", "groups", "files"}),
+    RECORD: (frozenset({"title", "seed", "code", "sections", "files"}),),
+    "marks.json": (
+        frozenset({"questions", "pupils", "groups", "files"}),
+        frozenset({"classes", "rungs", "habits", "files"}),
+    ),
 }
-"""What stands in a record that Rungsheet wrote, by the record's name."""
+"""What stands in a record that Rungsheet wrote, by the record's name: of one of these all."""
 
 _ELSEWHERE: Final = "name another folder with --out"
 
@@ -185,7 +188,7 @@ def _refuse_unless_pack(folder: Path, record: str) -> None:
         if record not in found:
             raise FolderError(folder, f"the folder holds other files and no {record}", _ELSEWHERE)
         plain = json.loads((folder / record).read_bytes())
-        if not _OURS[record] <= plain.keys():
+        if not any(ours <= plain.keys() for ours in _OURS[record]):
             raise FolderError(folder, f"the {record} there is another program's", _ELSEWHERE)
         listed = plain["files"]
         written = {file["name"]: file["sha256"] for file in listed}

@@ -5,8 +5,8 @@ from dataclasses import replace
 from itertools import groupby
 from typing import Final, TypeAlias
 
+from generator.results.attempts import Attempt
 from generator.results.class_results import ClassResults, PupilResult, QuestionResult
-from generator.results.diagnosis import Attempt, Finding
 from layouts.marks.blocks import BETWEEN, BODY, EDGE, PUPIL, Block, fitted, words
 from layouts.planning.plan import Box, Item, Role, Text, Unit, line_height, paragraph
 from layouts.planning.type_scale import BLACK, DARK, FINE_LINE, GRID, KEY_SMALL, KEY_TEXT, WHITE
@@ -92,7 +92,7 @@ def _map_row(pupil: PupilResult, columns: Iterable[Sequence[QuestionResult]]) ->
     for at, versions in enumerate(columns):
         attempts = [pupil.attempts.get(result.column.name) for result in versions]
         attempt = next((found for found in attempts if found is not None), None)
-        items += _square(EDGE + PUPIL + at * _SQUARE, attempt, pupil.finding)
+        items += _square(EDGE + PUPIL + at * _SQUARE, attempt, pupil)
     # The squares repeat what the tables below say in words.
     return Block(
         _SQUARE - BETWEEN,
@@ -100,14 +100,13 @@ def _map_row(pupil: PupilResult, columns: Iterable[Sequence[QuestionResult]]) ->
     )
 
 
-def _square(x: float, attempt: Attempt | None, finding: Finding) -> Iterator[Item]:
+def _square(x: float, attempt: Attempt | None, pupil: PupilResult) -> Iterator[Item]:
     sign, fill, colour = "", WHITE, BLACK
     if attempt is None:
         sign = "."
     elif not attempt.right:
         sign, fill = "×", GRID
-        expected = finding.mistake.wrong_answer(attempt.question) if finding.mistake else None
-        if expected is not None and expected in attempt.replies:
+        if pupil.habit_in(attempt) is not None:
             sign, fill, colour = "h", BLACK, WHITE
     yield Box(x, 0, _SQUARE, _SQUARE, fill=fill, stroke=DARK, weight=FINE_LINE)
     if sign:

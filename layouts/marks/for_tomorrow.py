@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from generator.results.class_results import RETEACH_BELOW, ClassResults, Group
+from generator.results.diagnosis import Kind
 from layouts.marks.blocks import Block, stacked, words
 from layouts.planning.type_scale import KEY_TEXT
 from layouts.planning.wording import name_in_words
@@ -23,16 +24,27 @@ def for_tomorrow(results: ClassResults) -> Iterator[Block]:
                 6.0,
             ),
         )
-    for group in results.groups:
-        yield _group(group)
+    for number, group in enumerate(results.groups, 1):
+        yield _group(number, group)
+    if results.absent:
+        yield stacked(
+            words(f"Absent: {', '.join(results.absent)}", bold=True),
+            words("Nothing is noted of them. Give them a sheet to catch up.", KEY_TEXT, 6.0),
+        )
     if not results.groups:
         yield words("No answer is on the mark sheet yet.")
 
 
-def _group(group: Group) -> Block:
+def _group(number: int, group: Group) -> Block:
     pupils = ", ".join(group.pupils)
-    heading = f"{group.name[:1].upper()}{group.name[1:]}: {pupils}"
+    heading = f"Group {number}. {group.name[:1].upper()}{group.name[1:]}: {pupils}"
     says = [group.advice]
+    if group.finding is Kind.NOT_THERE and group.next_rung:
+        says = [f"First: {name_in_words(group.next_rung)}.", group.advice]
+    elif group.reached or group.next_rung:
+        reached = "; ".join(map(name_in_words, group.reached)) or "none yet"
+        following = f"Next: {name_in_words(group.next_rung)}." if group.next_rung else group.advice
+        says = [f"Reached: {reached}.", following]
     if group.mistake:
         says = [group.mistake.sentence, f"Next: {group.advice}"]
     return stacked(

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from generator.results.class_results import ClassResults
+from generator.results.side_by_side import SideBySide
 from layouts.marks.blocks import (
     BETWEEN,
     BODY,
@@ -18,9 +19,11 @@ from layouts.marks.blocks import (
     words,
 )
 from layouts.marks.class_map import class_map
+from layouts.marks.classes import counts_of_classes, rungs_of_classes
 from layouts.marks.for_tomorrow import for_tomorrow
-from layouts.marks.pupils import pupil_line
+from layouts.marks.pupils import pupil_lines
 from layouts.marks.questions import questions
+from layouts.marks.rung_table import rung_table
 from layouts.marks.rungs import rungs
 from layouts.planning import typeface
 from layouts.planning.paper import MARGIN
@@ -36,22 +39,58 @@ CAUTION: Final = (
 )
 
 
-def marks_pages(title: str, results: ClassResults, unread: Sequence[str]) -> tuple[PagePlan, ...]:
-    """The pages of a class's results. ``unread`` has what was not read, or in doubt."""
+def marks_pages(
+    title: str, results: ClassResults, unread: Sequence[str], earlier: int = 0
+) -> tuple[PagePlan, ...]:
+    """The pages of a class's results. ``unread`` has what was not read, or in doubt.
+
+    ``earlier`` is how many earlier packs the findings rest on as well.
+    """
     blocks = [
-        _title(title, results),
+        _title(title, results, earlier),
         *section("For tomorrow", for_tomorrow(results)),
         *section("Rungs", rungs(results)),
+        *section("Pupils by rung", rung_table(results)),
         *section("Pupils and questions", class_map(results)),
-        *section("Pupils", map(pupil_line, results.marked)),
+        *section("Pupils", pupil_lines(results)),
         *section("Questions", questions(results)),
         *section("What to look at in the mark sheet", map(small_line, _first(unread))),
         *section("Where marks are kept", (words(CAUTION, KEY_SMALL),)),
     ]
+    return _pages(title, blocks)
+
+
+def pages_of_classes(
+    title: str, found: SideBySide, unread: Sequence[Sequence[str]]
+) -> Iterator[PagePlan]:
+    """Classes side by side, and then the pages of each, beginning on a page of its own.
+
+    ``unread`` has for each class what was not read, or in doubt.
+    """
+    of = f"{title}: {len(found.names)} classes side by side"
+    heading = Unit(Role.TITLE, paragraph(_titled(of), EDGE, 0, KEY_TITLE, bold=True))
+    habits = [(mistake.title, counts) for mistake, counts in found.habits]
+    blocks = [
+        Block(len(_titled(of)) * line_height(KEY_TITLE), (heading,)),
+        *section("Pupils", counts_of_classes(found, tuple(found.findings))),
+        *section("Rungs", rungs_of_classes(found)),
+        *section("Habits, and how many pupils have each", counts_of_classes(found, habits)),
+        *section("Where marks are kept", (words(CAUTION, KEY_SMALL),)),
+    ]
+    yield from _pages(title, blocks)
+    for name, results, of_class in zip(found.names, found.classes, unread, strict=True):
+        yield from marks_pages(f"{title}: {name}", results, of_class)
+
+
+def _pages(title: str, blocks: Sequence[Block]) -> tuple[PagePlan, ...]:
     pages = tuple(paged(blocks))
     return tuple(
         _page(page, title, number, len(pages)) for number, page in enumerate(pages, start=1)
     )
+
+
+def _titled(title: str) -> Sequence[str]:
+    return typeface.wrap(printable(title), KEY_TITLE, BODY, bold=True)
 
 
 def names_with_gaps(results: ClassResults) -> Iterator[str]:
@@ -86,18 +125,26 @@ def _page(blocks: Sequence[Block], title: str, number: int, pages: int) -> PageP
     return PagePlan(PAPER.width, PAPER.height, (*content, Unit(Role.ARTEFACT, foot)))
 
 
-def _title(title: str, results: ClassResults) -> Block:
-    lines = typeface.wrap(printable(f"{title}: marks"), KEY_TITLE, BODY, bold=True)
+def _title(title: str, results: ClassResults, earlier: int) -> Block:
+    lines = _titled(f"{title}: marks")
     answers = sum(pupil.attempted for pupil in results.pupils)
     right = sum(pupil.right for pupil in results.pupils)
     said = (
         f"{counted(len(results.marked), 'pupil')}, {counted(answers, 'answer')}, "
         f"{right} of them right."
     )
+    if results.absent:
+        said += f" Absent: {len(results.absent)}."
+    if earlier:
+        said += (
+            f" Findings rest on {counted(earlier, 'earlier pack')} as well, each counting half as "
+            "much as the one after it."
+        )
     heading = Unit(Role.TITLE, paragraph(lines, EDGE, 0, KEY_TITLE, bold=True))
     below = len(lines) * line_height(KEY_TITLE)
-    small = Unit(Role.PARAGRAPH, paragraph((said,), EDGE, below, KEY_TEXT, colour=DARK))
-    return Block(below + line_height(KEY_TEXT), (heading, small))
+    told = typeface.wrap(said, KEY_TEXT, BODY)
+    small = Unit(Role.PARAGRAPH, paragraph(told, EDGE, below, KEY_TEXT, colour=DARK))
+    return Block(below + len(told) * line_height(KEY_TEXT), (heading, small))
 
 
 def _first(unread: Sequence[str]) -> Sequence[str]:

@@ -10,6 +10,7 @@ from generator.results.class_results import (
     RungResult,
 )
 from layouts.marks.blocks import BAR, EDGE, Block, bar, fitted, small_line
+from layouts.marks.rung_table import numbered
 from layouts.planning.plan import Line, Role, Unit, line_height, paragraph
 from layouts.planning.type_scale import BLACK, FINE_LINE, KEY_TEXT
 from layouts.planning.wording import name_in_words
@@ -25,21 +26,23 @@ def rungs(results: ClassResults) -> Iterator[Block]:
     """What the bars say, and a bar for each rung that was answered."""
     if any(rung.attempted for rung in results.rungs):
         yield small_line(_RUNGS_KEY)
+    numbers = numbered(results)
     for rung in results.rungs:
         if rung.attempted:
-            yield _rung(rung)
+            yield _rung(rung, numbers[rung.rung])
 
 
-def _rung(rung: RungResult) -> Block:
-    x = EDGE + 62.0
-    name = fitted(name_in_words(rung.rung), 60.0)
+def _rung(rung: RungResult, number: int) -> Block:
+    x = EDGE + 86.0
+    name = fitted(name_in_words(rung.rung), 76.0)
     said = f"{rung.right} of {rung.attempted} right"
     label = f"{said}: teach again" if rung.needs_teaching else said
     share = list(bar(rung.right, rung.attempted, x, 0, weak=rung.needs_teaching))
     limit = x + BAR * float(RETEACH_BELOW)
     share.append(Line(limit, 0.2, limit, line_height(KEY_TEXT) - 0.2, FINE_LINE * 1.5, BLACK))
     texts = (
-        *paragraph((name,), EDGE, 0, KEY_TEXT),
+        *paragraph((str(number),), EDGE, 0, KEY_TEXT, bold=True),
+        *paragraph((name,), EDGE + 8.0, 0, KEY_TEXT),
         *paragraph((label,), x + BAR + 4.0, 0, KEY_TEXT, bold=rung.needs_teaching),
     )
     return Block(

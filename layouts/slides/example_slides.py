@@ -27,6 +27,7 @@ from layouts.planning.wording import (
     spoken_working,
 )
 from layouts.planning.working_ink import FULL, Squares, step_ink, working_ink
+from layouts.slides.side_by_side import side_by_side
 from layouts.slides.slide import BELOW_SMALL_TITLE, BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide
 from layouts.slides.window import first_row, holds_what_is_spoken_of, rows_shown
 
@@ -252,6 +253,7 @@ def _shown(title: str, item: WorkedItem, heading: str) -> Iterator[PagePlan]:
     side = min(stage(wrong, asked).squares.side, stage(right, whole).squares.side)
     yield from _steps(title, item, wrong, asked, asked, 0, count, side, heading)
     yield from _steps(title, item, right, example.then_asked, whole, found, count, side, heading)
+    yield from side_by_side(title, item, heading or f"Worked example: {rung_shown(item)}")
 
 
 def _steps(

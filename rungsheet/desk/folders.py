@@ -4,25 +4,33 @@ Only this part of the desk knows of files. What it reads it reads up to a limit,
 writes is there whole or not at all.
 """
 
+import json
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from pathlib import Path
+from typing import Final
 
-from generator.results.mark_sheet import BY_VERSION
+from generator.results.mark_sheet import BY_VERSION, WRONG_ONLY
 from generator.results.mark_sheet import FILE as MARK_SHEET
 from generator.vocabulary import VOCABULARY
-from rungsheet.desk import again, marks, specs
-from rungsheet.desk.packs import Built, File
+from rungsheet.desk import again, following, marks, specs
+from rungsheet.desk.packs import Built, File, Look
 from rungsheet.desk.problems import Problem, Refused, refusing
 from specs import Spec, load_spec, shipped, shipped_names
 from specs.problems import quoted
 
 __all__ = [
+    "WithSheets",
+    "arranged",
     "beside",
+    "followed",
+    "marked_in",
+    "of_one_class",
     "pack_in",
     "rebuilt_from",
     "refuse_unless_pack",
     "replacing",
-    "sheet_in",
+    "replacing_marks",
     "spec_in",
     "write_file",
     "write_files",
@@ -71,8 +79,113 @@ def pack_in(folder: Path) -> marks.PackRecord:
     return marks.read_pack(data, str(file))
 
 
-def sheet_in(sheet: Path, pack: marks.PackRecord) -> marks.Marked:
-    """What a pack's mark sheet says."""
+@dataclass(frozen=True, slots=True)
+class WithSheets:
+    """A pack's folder, or its pack.json, and the mark sheets that were filled in for it."""
+
+    pack: Path
+    sheets: tuple[Path, ...]
+
+
+_SHEETS: Final = frozenset({".csv", ".tsv", ".txt"})
+_PACK_FIRST: Final = "name the folder of a pack, and behind it its mark sheets"
+
+
+def arranged(given: Sequence[Path]) -> tuple[WithSheets, ...]:
+    """Packs and mark sheets as they were named: each pack with the sheets that follow it.
+
+    Where each sheet stands before its pack, as when the two were swapped, that is taken as meant.
+    Refused where a pack has no sheet, or none is named.
+    """
+    kinds = [_is_sheet(path) for path in given]
+    if all(kinds) and len(kinds) > 1:  # whatever is named first is taken for the pack
+        kinds[0] = False
+    if kinds.count(False) == 1:
+        at = kinds.index(False)
+        found = [WithSheets(given[at], (*given[:at], *given[at + 1 :]))]
+    elif kinds == [True, False] * (len(kinds) // 2):
+        found = [WithSheets(given[at + 1], (given[at],)) for at in range(0, len(given), 2)]
+    else:
+        found = []
+        for path, sheet in zip(given, kinds, strict=True):
+            if not sheet:
+                found.append(WithSheets(path, ()))
+            elif found:
+                found[-1] = WithSheets(found[-1].pack, (*found[-1].sheets, path))
+            else:
+                raise Refused(Problem(str(path), None, "no pack stands before it", _PACK_FIRST))
+    for one in found:
+        if not one.sheets:
+            _folder_of(one.pack)
+            pack_in(one.pack)  # what is no pack at all is said first
+            raise Refused(Problem(str(one.pack), None, "its mark sheet is not named", _PACK_FIRST))
+    return tuple(found)
+
+
+def _is_sheet(path: Path) -> bool:
+    from layouts.files.given import is_folder
+
+    if is_folder(path) or path.suffix == ".json":
+        return False
+    try:
+        return path.suffix.lower() in _SHEETS or path.exists()
+    except (OSError, ValueError):
+        return False
+
+
+def of_one_class(given: Sequence[WithSheets]) -> None:
+    """Refuse several mark sheets of a pack where one class is meant."""
+    for one in given:
+        if len(one.sheets) > 1:
+            what = f"{len(one.sheets)} mark sheets stand behind it"
+            raise Refused(Problem(str(one.pack), None, what, "name those of one class"))
+
+
+def marked_in(given: Sequence[WithSheets]) -> marks.Marked | marks.Compared:
+    """What mark sheets say: of a pack's classes, or of a class and what it had before.
+
+    The pack named first is today's; of further packs the newest comes first.
+    """
+    first, *earlier = given
+    if earlier:
+        of_one_class(given)
+    today = [_filled_in(sheet, pack_in(first.pack)) for sheet in first.sheets]
+    if len(today) > 1:
+        return marks.compare(today[0].pack, today, _classes(first.sheets))
+    before = [_filled_in(one.sheets[0], pack_in(one.pack), whole=True) for one in earlier]
+    return marks.mark(today[0].pack, today[0].sheet, today[0].name, before)
+
+
+def followed(
+    given: Sequence[WithSheets], without_marks: Sequence[Path]
+) -> tuple[marks.PackRecord, tuple[following.Before, ...]]:
+    """The pack that is followed, and those before it: with their marks, then without."""
+    first, *earlier = [(one.pack, pack_in(one.pack), one.sheets[0]) for one in given]
+    before = [
+        following.Before(pack, str(folder), _marked(_filled_in(sheet, pack, whole=True)))
+        for folder, pack, sheet in earlier
+    ]
+    before += [following.Before(pack_in(folder), str(folder)) for folder in without_marks]
+    return first[1], tuple(before)
+
+
+def _marked(one: marks.FilledIn) -> marks.Marked:
+    return marks.mark(one.pack, one.sheet, one.name)
+
+
+def _classes(sheets: Sequence[Path]) -> tuple[str, ...]:
+    """What classes are called: as their sheets, or as the folders of these, or by numbers."""
+    for names in (
+        [sheet.stem for sheet in sheets],
+        [sheet.resolve().parent.name for sheet in sheets],
+    ):
+        if len(set(names)) == len(names) and all(names):
+            return tuple(names)
+    return tuple(f"class {number}" for number in range(1, len(sheets) + 1))
+
+
+def _filled_in(sheet: Path, pack: marks.PackRecord, *, whole: bool = False) -> marks.FilledIn:
+    """A pack's mark sheet; with the ``whole`` of its path for a name, where others are alike."""
     from layouts.files.given import bytes_of
 
     try:
@@ -80,38 +193,67 @@ def sheet_in(sheet: Path, pack: marks.PackRecord) -> marks.Marked:
     except (OSError, ValueError) as error:
         what = f"it cannot be opened ({_reason(error).lower()})"
         raise Refused(Problem(str(sheet), None, what, "check its name and folder")) from None
-    return marks.mark(pack, data, sheet.name)
+    return marks.FilledIn(pack, data, str(sheet) if whole else sheet.name)
 
 
-def beside(pack: Path, ending: str, sheet: Path) -> Path:
-    """A folder beside a pack's, named after it and after its mark sheet.
+def beside(given: WithSheets, ending: str) -> Path:
+    """A folder beside a pack's, named after it and after its mark sheets.
 
-    The sheet that came with the pack adds nothing; that of another class has a name of its own.
+    The sheet that came with the pack, where it stands there, adds nothing; that of another class
+    has a name of its own, or that of the folder in which it stands.
     """
+    folder = _folder_of(given.pack)
+    own = ""
+    for sheet in given.sheets:
+        within = sheet.resolve().parent
+        if sheet.name not in (MARK_SHEET, BY_VERSION, WRONG_ONLY):
+            own += f"-{sheet.stem}"
+        elif within != folder and within.name:
+            own += f"-{within.name}"
+    return folder.with_name(folder.name + ending + own)
+
+
+def _folder_of(pack: Path) -> Path:
+    """The folder of a pack, whole; refused where that has no name."""
     from layouts.files.given import is_folder
 
     folder = (pack if is_folder(pack) else pack.parent).resolve()
     if not folder.name:
         instead = "name the folder of a pack that was built"
         raise Refused(Problem(str(pack), None, "no pack is there", instead))
-    own = "" if sheet.name in (MARK_SHEET, BY_VERSION) else f"-{sheet.stem}"
-    return folder.with_name(folder.name + ending + own)
+    return folder
 
 
 def replacing(folder: Path, built: Built) -> tuple[Problem, ...]:
-    """What other pack is in a folder, where this one is to take its place."""
+    """What other pack is in a folder, or the same in another look, that this one is to replace."""
     from layouts.files.given import bytes_of
 
     try:
         there = marks.read_pack(bytes_of(folder / "pack.json", marks.LARGEST_RECORD), "")
+        look = Look.numbered(there.look)
     except (OSError, ValueError, Refused):
         return ()  # none, or what ``refuse_unless_pack`` speaks of
     versions = max((section.version for section in there.sections), default=1)
-    if (there.code, versions) == (built.pack.code, built.pack.versions):
+    same = (there.code, versions) == (built.pack.code, built.pack.versions)
+    if same and there.look == built.pack.look:
         return ()
     of = f" in {versions} versions" if versions > 1 else ""
-    what = f"it took the place of the pack {there.code}{of}, {quoted(there.title)}"
+    of += f" {look.said}" if look.said else " in another look" if same else ""
+    what = f"the pack there, {there.code}{of}, {quoted(there.title)}, is replaced"
     return (Problem(str(folder), None, what, "built again, that is as it was"),)
+
+
+def replacing_marks(folder: Path, marked: marks.Marked | marks.Compared) -> tuple[Problem, ...]:
+    """What other marks are in a folder, where these are to take their place."""
+    from layouts.files.given import bytes_of
+
+    try:
+        there = json.loads(bytes_of(folder / "marks.json", marks.LARGEST_RECORD))
+        said = marked.replacing(there)
+    except (OSError, ValueError, LookupError, TypeError, AttributeError, RecursionError):
+        return ()  # none, or what ``refuse_unless_pack`` speaks of
+    instead = "name another folder with --out where they are another class's"
+    return (Problem(str(folder), None, said, instead),) if said else ()
 
 
 def refuse_unless_pack(folder: Path, record: str = "pack.json") -> None:

@@ -1,13 +1,20 @@
-"""Marks read: what a pack's filled-in mark sheet says of each pupil and of the class."""
+"""Marks read: what a pack's filled-in mark sheet says of each pupil and of the class.
+
+Of several classes that had one pack it is put side by side; what a class answered in earlier packs
+counts for its findings.
+"""
 
 import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Final
+from fractions import Fraction
+from typing import Any, Final
 
 from generator.packs.record import PackRecord, read_record
 from generator.results.class_results import ClassResults, class_results
 from generator.results.mark_sheet import MarkColumn, given_to_all, mark_columns, read_sheet
+from generator.results.over_weeks import before_today
+from generator.results.side_by_side import MOST_CLASSES, SideBySide
 from rungsheet.desk.packs import File, as_json
 from rungsheet.desk.problems import Problem, Refused, of_a_cell, refusing
 from specs.marks import LARGEST as LARGEST_SHEET
@@ -16,12 +23,15 @@ from specs.marks import Entry, Marks
 __all__ = [
     "LARGEST_RECORD",
     "LARGEST_SHEET",
+    "Compared",
+    "FilledIn",
     "MarkColumn",
     "Marked",
     "PackRecord",
     "Typed",
     "UnreadCell",
     "columns",
+    "compare",
     "mark",
     "read_pack",
     "typed",
@@ -31,6 +41,19 @@ LARGEST_RECORD: Final = 256 * 1024 * 1024
 """Bytes of pack.json: more than the most versions make."""
 
 TOO_LARGE: Final = ("it is far larger than any pack's record", "name the folder of a pack")
+
+
+OTHER_ANSWERS: Final = Fraction(1, 5)
+"""Where more than this share of the pupils had other answers, it was hardly the same class."""
+
+
+@dataclass(frozen=True, slots=True)
+class FilledIn:
+    """A filled-in mark sheet of a pack: the bytes of a CSV file; ``name`` is for messages."""
+
+    pack: PackRecord
+    sheet: str | bytes
+    name: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,12 +82,16 @@ class Typed:
 
 @dataclass(frozen=True, slots=True)
 class Marked:
-    """What a mark sheet says, and what in it could not be read or is to be doubted."""
+    """What a mark sheet says, and what in it could not be read or is to be doubted.
+
+    ``earlier`` is how many earlier packs its findings rest on as well.
+    """
 
     title: str
     results: ClassResults
     unread: tuple[Problem, ...]
     cells: "tuple[UnreadCell, ...]" = ()
+    earlier: int = 0
 
     @property
     def not_printed(self) -> tuple[Problem, ...]:
@@ -82,9 +109,80 @@ class Marked:
 
         unread = [str(problem) for problem in self.unread]
         with refusing(""):
-            drawn = File("marks.pdf", "marks", render_marks(self.title, self.results, unread))
-        plain = {**self.results.plain, "unread": unread, "files": [drawn.listed]}
+            pdf = render_marks(self.title, self.results, unread, self.earlier)
+        drawn = File("marks.pdf", "marks", pdf)
+        earlier = {"earlier_packs": self.earlier} if self.earlier else {}
+        plain = {**self.results.plain, **earlier, "unread": unread, "files": [drawn.listed]}
         return drawn, File("marks.json", "record", as_json(plain))
+
+    def replacing(self, before: Any) -> str:
+        """What is lost where these take the place of a ``marks.json``; "" for nothing to speak of.
+
+        Marks that were added to, or put right here and there, are the same marks.
+        """
+        return _said_of(_others(self.results, before))
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """What the mark sheets of several classes say, side by side and of each."""
+
+    title: str
+    classes: tuple[tuple[str, Marked], ...]
+
+    @property
+    def side_by_side(self) -> SideBySide:
+        """The results."""
+        names, marked = zip(*self.classes, strict=True)
+        return SideBySide(names, tuple(one.results for one in marked))
+
+    @property
+    def unread(self) -> tuple[Problem, ...]:
+        """What could not be read in any of the sheets."""
+        return tuple(problem for _, one in self.classes for problem in one.unread)
+
+    @property
+    def not_printed(self) -> tuple[Problem, ...]:
+        """Pupils' names that ``marks.pdf`` cannot show whole."""
+        return tuple(problem for _, one in self.classes for problem in one.not_printed)
+
+    def files(self) -> tuple[File, ...]:
+        """``marks.pdf``, the classes side by side and then each alone, and ``marks.json``."""
+        from layouts.files.documents import render_classes
+
+        found = self.side_by_side
+        unread = [[str(problem) for problem in one.unread] for _, one in self.classes]
+        with refusing(""):
+            drawn = File("marks.pdf", "marks", render_classes(self.title, found, unread))
+        told = [problem for of_class in unread for problem in of_class]
+        plain = {**found.plain, "unread": told, "files": [drawn.listed]}
+        return drawn, File("marks.json", "record", as_json(plain))
+
+    def replacing(self, before: Any) -> str:
+        """As of one class."""
+        there = {one["class"]: one for one in before.get("classes", ())}
+        told = [_others(one.results, there[name]) for name, one in self.classes if name in there]
+        return _said_of((sum(other for other, _ in told), sum(of for _, of in told)))
+
+
+def _others(results: ClassResults, before: Mapping[str, Any]) -> tuple[int, int]:
+    """Of so many pupils that are in both, how many have lost answers: those are others'."""
+    there = {one["pupil"]: (one["attempted"], one["right"]) for one in before.get("pupils", ())}
+    both = [pupil for pupil in results.pupils if pupil.pupil in there]
+    lost = 0
+    for pupil in both:
+        attempted, right = there[pupil.pupil]
+        wrong = attempted - right
+        lost += right > pupil.right or wrong > pupil.attempted - pupil.right
+    return lost, len(both)
+
+
+def _said_of(counted: tuple[int, int]) -> str:
+    others, both = counted
+    if others <= OTHER_ANSWERS * both:
+        return ""
+    had = "1 pupil has" if others == 1 else f"{others} pupils have"
+    return f"the marks there are replaced, in which {had} other answers, of {both} that are in both"
 
 
 def read_pack(data: bytes, name: str) -> PackRecord:
@@ -119,18 +217,35 @@ def heading(column: MarkColumn) -> str:
     return place_heading(column.section.place, several=len(column.section.items) > 1)
 
 
-def mark(pack: PackRecord, sheet: str | bytes, name: str) -> Marked:
+def mark(
+    pack: PackRecord, sheet: str | bytes, name: str, earlier: Sequence[FilledIn] = ()
+) -> Marked:
     """What a mark sheet, the bytes of a CSV file, says; ``name`` is the file's, for messages.
 
-    Refused where no cell can be told to belong to a pupil and a question.
+    ``earlier`` are the class's sheets of earlier packs, the newest first: their answers count too,
+    with every pack that came after half as much. Refused where no cell can be told to belong to a
+    pupil and a question.
     """
     marks = _read(pack, sheet, name)
-    results = class_results(columns(pack), marks)
-    unread = [of_a_cell(problem) for problem in marks.problems]
+    read = [_read(one.pack, one.sheet, one.name) for one in earlier]
+    before = before_today(
+        [(columns(one.pack), of_one) for one, of_one in zip(earlier, read, strict=True)]
+    )
+    results = class_results(columns(pack), marks, before)
+    unread = [of_a_cell(problem) for of_one in (marks, *read) for problem in of_one.problems]
     if results.doubt:
         unread.append(Problem(name, None, results.doubt))
     cells = [UnreadCell(one.row, one.column, one.what, one.instead) for one in marks.problems]
-    return Marked(pack.title, results, tuple(unread), tuple(cells))
+    return Marked(pack.title, results, tuple(unread), tuple(cells), len(earlier))
+
+
+def compare(pack: PackRecord, sheets: Sequence[FilledIn], names: Sequence[str]) -> Compared:
+    """What the mark sheets of several classes that had one pack say, each class by a name."""
+    if len(sheets) > MOST_CLASSES:
+        what = f"{len(sheets)} classes do not stand beside one another on a page"
+        raise Refused(Problem("", None, what, f"name {MOST_CLASSES} mark sheets at most"))
+    marked = [mark(pack, one.sheet, one.name) for one in sheets]
+    return Compared(pack.title, tuple(zip(names, marked, strict=True)))
 
 
 def typed(pack: PackRecord, sheet: str | bytes, name: str) -> Typed:

@@ -121,7 +121,8 @@ class Built:
     def record(self, drawn: "Iterable[Drawn]") -> File:
         """``pack.json``, which lists the drawn files and those beside them."""
         listed = [asdict(one) for one in drawn] + [one.listed for one in self.beside]
-        plain = {**record(self.pack), "spec": self.spec.text, "files": listed}
+        look = {"look": self.pack.look} if self.pack.look else {}
+        plain = {**record(self.pack), **look, "spec": self.spec.text, "files": listed}
         return File(RECORD, "record", as_json(plain))
 
     def files(self, page_done: Callable[[], None] = lambda: None) -> tuple[File, ...]:

@@ -26,6 +26,7 @@ from generator.packs.keeping import WANTED, CannotBeKeptError
 from generator.packs.record import RecordError
 from generator.packs.telling_apart import CannotTellApartError
 from generator.results.follow_up import NothingToFollowError, TooManyAvoidedError
+from layouts.editable.slides import NoSlidesError
 from layouts.files.crew import CrewLostError
 from layouts.files.folder import FolderError
 from layouts.files.turns import NoTurnError
@@ -188,6 +189,7 @@ RAISED: dict[type[Exception], Callable[[], Exception]] = {
     UnprintableError: lambda: UnprintableError("it cannot be printed; write it otherwise"),
     CrewLostError: lambda: CrewLostError("key.pdf"),
     NoPicturesError: NoPicturesError,
+    NoSlidesError: NoSlidesError,
     FolderError: lambda: FolderError(Path("pack"), "no", "yes"),
     NoTurnError: NoTurnError,
 }
@@ -297,7 +299,7 @@ def test_every_seed_that_a_follow_up_tries_can_be_asked_for(
 ) -> None:
     found: list[int] = []
 
-    def watched(spec: Any, results: Any, weighting: Any, seeds: Any, avoided: Any) -> Any:
+    def watched(spec: Any, results: Any, weighting: Any, seeds: Any, *rest: Any) -> Any:
         found.extend(seeds)
         raise NothingToFollowError("that was all")
 

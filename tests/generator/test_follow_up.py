@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
-from hypothesis.strategies import integers
+from hypothesis.strategies import integers, lists, tuples
 
 from generator.arithmetic.questions import Operation, Question
 from generator.operations.mistakes import mistake_named, right_reply
@@ -13,8 +13,16 @@ from generator.packs.building import TooFewQuestionsError, build_pack, passed_ov
 from generator.packs.pack import Pack
 from generator.packs.telling_apart import mistakes_to_tell_apart, shown_apart
 from generator.results.class_results import ClassResults, class_results
-from generator.results.follow_up import FollowUp, NothingToFollowError, Weighting, follow_up
+from generator.results.follow_up import (
+    Choice,
+    EarlierPack,
+    FollowUp,
+    NothingToFollowError,
+    Weighting,
+    follow_up,
+)
 from generator.results.mark_sheet import mark_columns
+from generator.results.weighing import Need, shared_out
 from generator.vocabulary import VOCABULARY
 from specs import load_spec, read_spec, shipped, shipped_names
 from specs.avoided import Avoided
@@ -66,25 +74,77 @@ def followed(
     sections: tuple[str, ...] = ("starter", "core", "stretch"),
     weighting: Weighting = USUAL,
     spec: Spec = STALL,
+    earlier: tuple[EarlierPack, ...] = (),
 ) -> tuple[FollowUp, Pack]:
     pack = build_pack(spec, 4)
     avoided = [item.question for section in pack.sections for item in section.items]
     results = marked(pack, habits, sections)
-    return follow_up(spec, results, weighting, range(5, 13), avoided), pack
+    return follow_up(spec, results, weighting, range(5, 13), avoided, earlier), pack
 
 
 def counts(found: FollowUp) -> dict[str, int]:
     return {choice.rung: choice.count for choice in found.choices}
 
 
-def test_questions_go_where_the_marks_show_need_and_some_to_older_rungs() -> None:
+TABLES = """\
+title: Rows of beans
+ladder:
+  short: {operation: multiply, digits: [2, 1]}
+  long: {operation: multiply, digits: [2, 2]}
+  equal-places: {operation: add, addends: 3, places: 1}
+tiers:
+  core: {short: 3, long: 2, equal-places: 1}
+"""
+TABLES_SPEC = read_spec(TABLES.encode(), "tables.yaml", VOCABULARY)
+BEFORE = EarlierPack(TABLES_SPEC, frozenset({"short", "long", "equal-places"}))
+
+
+def test_questions_go_where_the_marks_show_need() -> None:
     found, _ = followed([LINED_UP, LINED_UP, None])
-    assert counts(found)["mixed-places"] + counts(found)["five-addends"] == 4
-    assert counts(found)["equal-places"] + counts(found)["over-the-point"] == 2
+    assert counts(found) == {"mixed-places": 3, "five-addends": 3}
     assert [item.rung for item in found.pack.sections[0].items] == [
         rung for rung, count in counts(found).items() for _ in range(count)
     ]
-    assert any("a habit of 2 pupils" in choice.why for choice in found.choices)
+    assert all("a habit of 2 pupils" in choice.why for choice in found.choices)
+
+
+@given(
+    right=lists(tuples(integers(0, 40), integers(0, 40)), min_size=5, max_size=5),
+    questions=integers(1, 40),
+)
+def test_of_two_rungs_the_one_with_more_wrong_never_gets_fewer_questions(
+    right: list[tuple[int, int]], questions: int
+) -> None:
+    """Once a rung with 3 of 24 wrong got two questions, and one with 21 of 50 a single one."""
+    ladder = [f"rung-{at}" for at in range(len(right))]
+    tried = {
+        rung: (wrong, wrong + good)
+        for rung, (wrong, good) in zip(ladder, right, strict=True)
+        if wrong + good
+    }
+    found = [Need(rung, Fraction(*tried[rung]), "") for rung in ladder if rung in tried]
+    if not found:
+        return
+    shared = {choice.rung: choice.count for choice in shared_out(ladder, found, questions)}
+    assert sum(shared.values()) == questions
+    for first in found:
+        for second in found:
+            if first.weight > second.weight:
+                assert shared.get(first.rung, 0) >= shared.get(second.rung, 0) or (
+                    len(shared) == 1  # nothing is needed, and the ladder ends there
+                )
+
+
+def test_of_a_class_with_21_of_50_wrong_on_one_rung_and_3_of_24_on_another() -> None:
+    found = [
+        Need("first", Fraction(3, 24), "3 of 24 wrong"),
+        Need("second", Fraction(21, 50), "21 of 50 wrong"),
+        Need("third", Fraction(6, 30), "6 of 30 wrong"),
+    ]
+    assert shared_out(["first", "second", "third", "fourth"], found, 6) == (
+        Choice("second", 4, "21 of 50 wrong"),
+        Choice("third", 2, "6 of 30 wrong"),
+    )
 
 
 @pytest.mark.parametrize(
@@ -95,20 +155,36 @@ def test_questions_go_where_the_marks_show_need_and_some_to_older_rungs() -> Non
         (Weighting(questions=9, review=Fraction(1, 3)), 3),
         (Weighting(questions=2, review=Fraction(1)), 1),  # one at least is for what is needed
         (Weighting(questions=6, habits=0), 2),
+        (Weighting(questions=6, review=Fraction(1, 4)), 2),  # half a question is a whole one
+        (Weighting(questions=6, review=Fraction(24, 100)), 1),
+        (Weighting(questions=5, review=Fraction(1, 2)), 3),
+        (Weighting(questions=4, review=Fraction(1)), 3),
     ],
 )
 def test_the_weighting_can_be_set(weighting: Weighting, older: int) -> None:
-    found, _ = followed([LINED_UP, LINED_UP, None], weighting=weighting)
+    found, _ = followed([LINED_UP, LINED_UP, None], weighting=weighting, earlier=(BEFORE,))
     assert sum(counts(found).values()) == weighting.questions
-    reviewed = {"equal-places", "over-the-point", "through-zeros"}
-    assert sum(count for rung, count in counts(found).items() if rung in reviewed) == older
+    kept_up = [choice for choice in found.choices if choice.why.startswith("to keep it up")]
+    assert sum(choice.count for choice in kept_up) == older
+    assert {choice.rung for choice in kept_up} <= {"short", "long", "equal-places-2"}
+    assert [item.rung for item in found.pack.sections[0].items] == [
+        rung for rung, count in counts(found).items() for _ in range(count)
+    ]
+
+
+def test_no_rung_of_todays_lesson_is_an_older_one() -> None:
+    same = EarlierPack(STALL, frozenset(rung.name for rung in STALL.ladder))
+    for earlier in ((), (same,)):
+        found, _ = followed([LINED_UP, LINED_UP, None], earlier=earlier)
+        assert not any("to keep it up" in choice.why for choice in found.choices)
+        assert sum(counts(found).values()) == 6
 
 
 def test_a_class_that_is_secure_goes_on_to_the_next_rung() -> None:
     found, _ = followed([None, None], ("starter",))
-    assert counts(found) == {"equal-places": 1, "mixed-places": 1, "over-the-point": 4}
+    assert counts(found) == {"over-the-point": 6}
     everywhere, _ = followed([None, None])
-    assert counts(everywhere)["five-addends"] == 4
+    assert counts(everywhere) == {"five-addends": 6}
 
 
 def test_no_question_comes_again_and_the_spec_alone_gives_the_pack() -> None:
@@ -141,7 +217,7 @@ def test_what_the_starter_tells_apart_tomorrows_does_as_well() -> None:
         "stall.yaml",
         VOCABULARY,
     )
-    found, _ = followed([SMALLER, SMALLER], spec=spec)
+    found, _ = followed([SMALLER, "carry dropped"], spec=spec)
     assert found.spec.starter is not None
     assert found.spec.starter.tells_apart == ("carry dropped", SMALLER)
     sums, _ = followed([None, None], ("support",), spec=spec)
@@ -256,21 +332,3 @@ def test_a_spec_reads_back_as_it_was_written(extra: str, rung: str) -> None:
     assert again == spec
     assert digest_of(again) == digest_of(spec)
     assert spec_text(again) == written
-
-
-@pytest.mark.parametrize(
-    ("questions", "review", "older"),
-    [
-        (6, Fraction(1, 4), 2),
-        (6, Fraction(24, 100), 1),
-        (5, Fraction(1, 2), 3),
-        (4, Fraction(1), 3),
-    ],
-)
-def test_half_a_question_for_older_rungs_is_a_whole_one(
-    questions: int, review: Fraction, older: int
-) -> None:
-    weighting = Weighting(questions=questions, review=review)
-    found, _ = followed([LINED_UP, LINED_UP, None], weighting=weighting)
-    kept_up = [choice.count for choice in found.choices if choice.why.startswith("to keep it up")]
-    assert sum(kept_up) == older

@@ -112,12 +112,15 @@ def test_an_example_shows_the_wrong_working_then_the_mistake_then_the_right_one(
     assert [steps[0], steps[1], steps[-1]] == [[whole[0]], [whole[0]], [whole[1]]]
     words = [" ".join(text.text for text in page.texts) for page in slides]
     assert said in words[1]
-    assert [said in of_slide for of_slide in words].count(True) == 2
+    assert [said in of_slide for of_slide in words].count(True) == 3
     assert said in words[-1], "the answer says what the match's mistake was"
     assert shown.question.answer_text not in words[0]
-    turn = slides[2 + len(right.steps)]
+    beside = slides[2 + len(right.steps)]
+    assert _on(beside, Role.WORKING) == whole, "both stand beside one another at the end"
+    assert said in words[2 + len(right.steps)]
+    turn = slides[3 + len(right.steps)]
     assert _on(turn, Role.QUESTION) == [_digits(wrong_match)]
-    assert f"{match.question.text} =" in words[2 + len(right.steps)]
+    assert f"{match.question.text} =" in words[3 + len(right.steps)]
 
     printed = printed_pairs(worked(pack, section))
     assert [digits for page in printed for digits in _on(page, Role.WORKING)] == whole

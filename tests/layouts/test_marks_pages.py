@@ -9,7 +9,7 @@ from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
 from generator.operations.mistakes import mistake_named, right_reply
 from generator.packs.pack import Section
-from generator.results.class_results import class_results
+from generator.results.class_results import Settle, class_results
 from generator.results.mark_sheet import mark_columns
 from layouts.marks.marks_pages import CAUTION, marks_pages
 from layouts.planning.plan import Box, Line, PagePlan, Text
@@ -96,6 +96,34 @@ def test_a_habit_is_explained_once_however_many_have_it() -> None:
     assert sum(line.startswith("Next: Build a column") for line in said) == 1
     rests_on = "Of the questions answered, 6 can show this habit; on every one of them the answer"
     assert sum(line.startswith(rests_on) for line in said) == 5
+
+
+@pytest.mark.parametrize(
+    ("settle", "said"),
+    [
+        (Settle(("core.e", "core.f"), True), "Not answered yet, and it would settle this: core.e"),
+        (Settle(("core.e", "core.f"), False), "2 more questions like core.e and core.f would"),
+        (Settle(("core.e",), False), "1 more question like core.e would settle this."),
+        (Settle((), False), "No question of this pack would settle it: look at the working."),
+    ],
+)
+def test_what_would_settle_a_finding_stands_under_it(settle: Settle, said: str) -> None:
+    columns = mark_columns([Section("core", "practice", 1, None, items("1.75+2.75", "1+2"))])
+    unsure = {column.name: Entry("n", ticked=False) for column in columns}
+    results = class_results(columns, Marks((PupilRow("1", unsure),), ()))
+    pupils = (replace(results.pupils[0], settle=settle),)
+    drawn = marks_pages("Stall", replace(results, pupils=pupils), [])
+    lines = [text.text for page in drawn for text in texts(page)]
+    assert any(line.startswith(said) for line in lines)
+
+
+def test_crosses_alone_say_on_which_rung_a_pupil_is_perhaps_not_there() -> None:
+    columns = mark_columns([Section("core", "practice", 1, None, items("1.75+2.75", "1+2"))])
+    crosses = {column.name: Entry("n", ticked=False) for column in columns}
+    drawn = marks_pages("Stall", class_results(columns, Marks((PupilRow("1", crosses),), ())), [])
+    lines = [text.text for page in drawn for text in texts(page)]
+    assert "Perhaps not there yet: Through zeros." in lines
+    assert "There are only crosses; what was written would say why." in lines
 
 
 def test_rungs_to_teach_again_and_what_the_line_on_a_bar_means() -> None:

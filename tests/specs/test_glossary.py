@@ -17,7 +17,7 @@ from specs.pages import PAGES
 def test_an_operation_has_each_of_its_words_with_what_it_means(operation: str) -> None:
     text = glossary(VOCABULARY, operation)
     lines = text.splitlines()
-    words = lines[: lines.index("mistakes that tells_apart may name there")]
+    words = lines[: next(at for at, line in enumerate(lines) if line.startswith("mistakes that "))]
     assert lines[0] == f"in a rung with 'operation: {operation}'"
     for word in VOCABULARY.of(operation):
         (line,) = [line for line in words if line.startswith(f"{word.name} ")]

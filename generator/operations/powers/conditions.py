@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from generator.arithmetic.questions import Operation
+from generator.operations import worked_by
 from generator.operations.spans import spread
 from specs.shapes import Fields, Range, SetOf
 from specs.spec import TELLS_APART, RungSpec
@@ -76,6 +77,6 @@ def digits_only_move(rung: RungSpec) -> Iterator[tuple[int, str, str]]:
     moves = POWER_OF_TEN.name
     if POWER_OF_TEN.of(rung) is not None:
         for condition in rung.conditions:
-            if condition.word not in (moves, TELLS_APART):
+            if condition.word not in (moves, TELLS_APART, worked_by.NAME):
                 what = f"'{condition.word}' has no meaning beside '{moves}'"
                 yield condition.line, what, "leave it out"

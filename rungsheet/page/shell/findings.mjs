@@ -6,7 +6,7 @@ import { WORDS } from "./words.mjs";
 const SAID = WORDS.marks;
 
 /** The findings (the job "findings") as elements. */
-export function findings({ groups, reteach, rungs, pupils, doubt }) {
+export function findings({ groups, reteach, rungs, pupils, absent, doubt }) {
   const marked = pupils.filter(({ attempted }) => attempted > 0).length;
   const tried = rungs.filter(({ attempted }) => attempted > 0);
   return [
@@ -16,6 +16,7 @@ export function findings({ groups, reteach, rungs, pupils, doubt }) {
     groups.length
       ? make("dl", { class: "groups" }, ...groups.flatMap(group))
       : make("p", { class: "quiet" }, SAID.no_groups),
+    absent.length ? make("p", {}, SAID.absent(absent)) : null,
     make("h2", {}, SAID.reteach),
     reteach.length
       ? make("ul", { class: "reteach" }, ...reteach.map((rung) => make("li", {}, rung)))

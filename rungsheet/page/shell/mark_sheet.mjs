@@ -3,7 +3,8 @@
 // Its cells are, in order: the pupil's number; which practice sheet the pupil had, or that the
 // pupil was away; the questions of what all pupils have, as of the starter; the questions of
 // whichever practice sheet it was.
-// As a file it is the pack's marks.csv, in which right is y and blank means left out.
+// As a file it is the pack's marks.csv, in which right is y, blank means left out, and the row of a
+// pupil who was away says so.
 
 import { WORDS } from "./words.mjs";
 
@@ -12,6 +13,7 @@ export const [PUPIL, SHEET, FIRST] = [0, 1, 2];
 const RIGHT = new Set(["", "y", "yes", "✓", "✔"]);
 const AWAY = new Set(["-", "–", "absent", "abs", "away", "ill"]);
 const LEFT_OUT = "-";
+const ABSENT = "absent"; // as the engine reads it, in whatever language the page speaks
 
 export class MarkSheet {
   /** `grid` is the answer of the job of that name. */
@@ -132,7 +134,8 @@ export class MarkSheet {
       const line = lines.length + 1;
       places.set(`${line}:`, { row, at: PUPIL });
       for (const [name, cell] of cells) places.set(`${line}:${name}`, cell);
-      lines.push([pupil, ...names.map((name) => cells.get(name)?.text ?? "")]);
+      const away = cells.size === 0 && this.isAway(row);
+      lines.push([pupil, ...names.map((name, at) => cells.get(name)?.text ?? (away && at === 0 ? ABSENT : ""))]);
     }
     const text = lines.map((cells) => `${cells.map(quoted).join(",")}\r\n`).join("");
     return { text, places, unclear };

@@ -250,6 +250,7 @@ export const WORDS = {
     no_groups: "No pupil has any mark yet.",
     finding: (kind) => kind,
     who: (pupils) => ` (${pupils.length}): ${pupils.join(", ")}`,
+    absent: (pupils) => `Absent: ${pupils.join(", ")}`,
     reteach: "Teach again",
     no_reteach: "No rung needs it: of each at least three fifths are right.",
     rungs: "How each rung went",

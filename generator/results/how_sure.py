@@ -1,0 +1,18 @@
+"""How sure something is, in words no finer than the model behind it."""
+
+from typing import Final
+
+_WORDS: Final = (
+    (0.97, "almost certain"),
+    (0.925, "19 in 20"),
+    (0.85, "9 in 10"),
+    (0.71, "3 in 4"),
+    (0.58, "2 in 3"),
+)
+
+
+def how_sure(chance: float) -> str:
+    """``almost certain``, ``19 in 20``, ``9 in 10``, …, ``as likely as not``; "" for nothing."""
+    if not chance:
+        return ""
+    return next((words for least, words in _WORDS if chance >= least), "as likely as not")

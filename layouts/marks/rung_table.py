@@ -1,0 +1,166 @@
+"""The table of pupils and rungs: who has what, at a glance.
+
+Every square has its numbers, so that nothing is lost on a photocopy that knows black and white
+alone. A rung has its number everywhere, and over the table its name where there is room.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from generator.results.class_results import RETEACH_BELOW, ClassResults, PupilResult, RungResult
+from generator.results.diagnosis import Kind
+from layouts.marks.blocks import BETWEEN, BODY, EDGE, PUPIL, Block, fitted, printable, words
+from layouts.planning import typeface
+from layouts.planning.plan import Box, Item, Role, Text, Unit, line_height, paragraph
+from layouts.planning.type_scale import (
+    BLACK,
+    DARK,
+    FINE_LINE,
+    GRID,
+    KEY_SMALL,
+    KEY_TEXT,
+    WHITE,
+)
+from layouts.planning.wording import name_in_words
+
+ROW: Final = 4.8
+_SAYS: Final = 26.0
+"""The room for a finding in a word or two."""
+
+_WIDEST: Final = 24.0
+_NARROWEST: Final = 10.5
+_HEAD_LINES: Final = 3
+
+_KEY: Final = (
+    f"3/4: 3 right of 4. Black: fewer than {RETEACH_BELOW.numerator} in "
+    f"{RETEACH_BELOW.denominator} right. Grey: some wrong. White: all right. "
+    "h: wrong by the pupil's habit. Point: no answer. "
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Column:
+    """A rung of the table: its number on the pages, and the results of the class."""
+
+    number: int
+    rung: RungResult
+
+    @property
+    def name(self) -> str:
+        return printable(name_in_words(self.rung.rung))
+
+
+def numbered(results: ClassResults) -> dict[str, int]:
+    """The numbers of the rungs that were answered, in the pack's order."""
+    tried = [rung.rung for rung in results.rungs if rung.attempted]
+    return {rung: number for number, rung in enumerate(tried, 1)}
+
+
+def rung_table(results: ClassResults) -> Iterator[Block]:
+    """Pupils down, rungs across; rungs that are too many for the width go on in a further band."""
+    numbers = numbered(results)
+    columns = [_Column(numbers[r.rung], r) for r in results.rungs if r.rung in numbers]
+    most = int((BODY - PUPIL - _SAYS) / _NARROWEST)
+    for first in range(0, len(columns), most):
+        band = columns[first : first + most]
+        width = min(_WIDEST, (BODY - PUPIL - _SAYS) / len(band))
+        head = _head(band, width)
+        top, *rest = (_row(pupil, band, width, results) for pupil in results.marked)
+        yield top.under(replace(head, height=head.height + BETWEEN))
+        for row in rest:
+            yield replace(row, head=head)
+        yield Block(0.0, ())  # rows stand without a gap, and what follows has one
+
+
+def _head(band: Sequence[_Column], width: float) -> Block:
+    """What the squares mean, and over them each rung's number and, where all fit, names."""
+    named = [_wrapped(column.name, width - 1.5) for column in band]
+    fits = all(lines is not None for lines in named)
+    rest = "" if fits else "The numbers over the squares are those of the rungs above."
+    key = words(_KEY + rest, KEY_SMALL)
+    tall = max((len(lines) for lines in named if lines), default=0) if fits else 0
+    step = line_height(KEY_SMALL)
+    items: list[Item] = []
+    for at, (column, lines) in enumerate(zip(band, named, strict=True)):
+        middle = EDGE + PUPIL + (at + 0.5) * width
+        shown = [*(lines or ())] if fits else []
+        for down, line in enumerate(shown):
+            [text] = paragraph((line,), 0, (tall - len(shown) + down) * step, KEY_SMALL)
+            items.append(replace(text, x=middle, anchor="centre"))
+        [number] = paragraph((str(column.number),), 0, tall * step, KEY_TEXT, bold=True)
+        items.append(replace(number, x=middle, anchor="centre"))
+    height = tall * step + line_height(KEY_TEXT)
+    return Block(height, (Unit(Role.PARAGRAPH, tuple(items)),)).under(key)
+
+
+def _wrapped(name: str, width: float) -> tuple[str, ...] | None:
+    """A name in a few short lines; None where it does not fit."""
+    lines = tuple(typeface.wrap(name, KEY_SMALL, width))
+    fits = len(lines) <= _HEAD_LINES
+    return lines if fits and all(typeface.width(one, KEY_SMALL) <= width for one in lines) else None
+
+
+def _row(pupil: PupilResult, band: Sequence[_Column], width: float, results: ClassResults) -> Block:
+    down = (ROW - line_height(KEY_TEXT)) / 2
+    [label] = paragraph((fitted(pupil.pupil, PUPIL - 3.0),), EDGE, down, KEY_TEXT, bold=True)
+    with_habit = _rungs_with_a_habit(pupil, results)
+    of_rung = {rung.rung: rung for rung in pupil.rungs}
+    boxes: list[Item] = []
+    texts: list[Text] = [label]
+    spoken = []
+    for at, column in enumerate(band):
+        x = EDGE + PUPIL + at * width
+        found = of_rung.get(column.rung.rung)
+        habit = column.rung.rung in with_habit
+        said, fill, colour = _square(found, habit)
+        boxes.append(Box(x, 0, width, ROW, fill=fill, stroke=DARK, weight=FINE_LINE))
+        bold = fill is not WHITE
+        [line] = paragraph((said,), 0, (ROW - line_height(KEY_TEXT)) / 2, KEY_TEXT, bold=bold)
+        texts.append(replace(line, x=x + width / 2, anchor="centre", colour=colour))
+        if found is not None:
+            by_habit = ", wrong by the pupil's habit" if habit else ""
+            spoken.append(f"{column.name} {found.right} of {found.attempted}{by_habit}")
+    says = _in_brief(pupil, results)
+    [finding] = paragraph((says,), EDGE + PUPIL + len(band) * width + 2.0, 0, KEY_SMALL)
+    down = (ROW - line_height(KEY_SMALL)) / 2
+    texts.append(replace(finding, baseline=finding.baseline + down))
+    told = f"Pupil {printable(pupil.pupil)}: {'; '.join([*spoken, says])}."
+    return Block(
+        ROW - BETWEEN,
+        (Unit(Role.ARTEFACT, tuple(boxes)), Unit(Role.PARAGRAPH, tuple(texts), told)),
+    )
+
+
+def _square(
+    found: RungResult | None, habit: bool
+) -> tuple[str, tuple[float, float, float], tuple[float, float, float]]:
+    """What stands in a square, the square's colour and that of its digits."""
+    if found is None or not found.attempted:
+        return ".", WHITE, BLACK
+    said = f"{found.right}/{found.attempted}{' h' if habit else ''}"
+    if found.right == found.attempted:
+        return said, WHITE, BLACK
+    if found.right < RETEACH_BELOW * found.attempted:
+        return said, BLACK, WHITE
+    return said, GRID, BLACK
+
+
+def _rungs_with_a_habit(pupil: PupilResult, results: ClassResults) -> set[str]:
+    """The rungs on which a habit of the pupil's gave a wrong answer."""
+    return {
+        result.column.item.rung
+        for result in results.questions
+        if (attempt := pupil.attempts.get(result.column.name)) is not None
+        and pupil.habit_in(attempt) is not None
+    }
+
+
+def _in_brief(pupil: PupilResult, results: ClassResults) -> str:
+    """The finding in a word or two."""
+    if pupil.habits:
+        return "habit" if len(pupil.habits) == 1 else f"{len(pupil.habits)} habits"
+    if pupil.finding.kind is Kind.SECURE:
+        so_far = any(g.next_rung and pupil.pupil in g.pupils for g in results.groups)
+        return "secure so far" if so_far else "secure"
+    return str(pupil.finding.kind)
