@@ -83,7 +83,10 @@ def saved(page: Browser) -> bytes:
 
 def test_a_lesson_is_shown_from_starter_to_answers(page: Browser) -> None:
     lesson = in_class.shown(packs.build(specs.read(DEMO)))
-    (starter,) = lesson.starter
+    (starter,) = (one for part in lesson.parts for one in part.asked)
+    examples = [one for part in lesson.parts for one in part.examples]
+    sheets = [one for part in lesson.parts for one in part.sheets]
+    answered = [one for part in lesson.parts for one in part.answers]
     go(page, 3)
     page.until("!document.getElementById('begin').disabled")
     assert complaints(page) == []
@@ -118,7 +121,7 @@ def test_a_lesson_is_shown_from_starter_to_answers(page: Browser) -> None:
     assert page.evaluate(f"{seen}.at(-1).textContent") == starter.questions[-1].reply
     until(page, lambda: "answers" not in text_of(page, where), "ArrowRight")
 
-    for number, example in enumerate(lesson.examples, 1):
+    for number, example in enumerate(examples, 1):
         for step in example.steps:
             assert text_of(page, where).startswith(f"Example {number}")
             assert text_of(page, "#show .sentence") == " ".join(step.sentence.split())
@@ -130,16 +133,68 @@ def test_a_lesson_is_shown_from_starter_to_answers(page: Browser) -> None:
             assert text_of(page, "#show .kept .caption") == " ".join(example.answered.split())
             page.tell("press", " ")
     assert text_of(page, where) == "Practice"
-    assert all(tier.heading in text_of(page, "#show .tiers") for tier in lesson.practice)
+    assert all(tier.heading in text_of(page, "#show .tiers") for tier in sheets)
     shown: list[str] = []
     for _ in range(12):
         page.tell("press", "PageDown")
         shown.append(text_of(page, where).partition(" · ")[0])
-    assert list(dict.fromkeys(shown)) == [f"{tier.heading}: answers" for tier in lesson.answers]
+    assert list(dict.fromkeys(shown)) == [f"{tier.heading}: answers" for tier in answered]
     last = page.evaluate(f"{seen}.at(-1).textContent")
-    assert last == lesson.answers[-1].questions[-1].answer
+    assert last == answered[-1].questions[-1].answer
     page.tell("press", "Escape")
     page.until("document.getElementById('show').hidden")
+
+
+WHOLE = specs.shipped_text("adding-then-taking-away")
+
+
+def opened(page: Browser) -> list[str]:
+    """A lesson of many parts, and what the page before it lists: where it can be begun."""
+    page.evaluate(f"rungsheet.lesson.open({json.dumps(WHOLE)}, 'blocks.yaml')")
+    page.until("rungsheet.lesson.title === 'Adding decimals, then taking away'")
+    go(page, 3)
+    page.until("document.querySelectorAll('.plan .part').length > 12")
+    assert complaints(page) == []
+    found = page.evaluate(
+        "return [...document.querySelectorAll('.plan .part')].map(n => n.textContent)"
+    )
+    return list(map(str, found))
+
+
+IN_ORDER = [
+    *("Starter: to learn", "Starter", "Starter: answers"),
+    *("Example 1: one carry", "Your turn 1: one carry"),
+    *("Example 2: three numbers", "Your turn 2: three numbers"),
+    *("Practice", "Practice: answers", "Worked examples 2: to learn"),
+    *("Example 3: exchanging through a nought", "Your turn 3: exchanging through a nought"),
+    *("Example 4: exchanging through two noughts", "Your turn 4: exchanging through two noughts"),
+    *("Practice 2", "Sheet A: answers", "Sheet B: answers", "Exit questions"),
+]
+
+
+def test_a_lesson_of_many_parts_is_listed_in_its_order(page: Browser) -> None:
+    assert opened(page) == IN_ORDER
+    page.evaluate(f"rungsheet.lesson.open({json.dumps(DEMO)}, 'produce-stall.yaml')")
+    page.until("document.querySelectorAll('.plan .part').length > 0")
+
+
+@pytest.mark.slow
+def test_a_lesson_of_many_parts_is_taught_through_by_keys_alone(page: Browser) -> None:
+    opened(page)
+    page.evaluate("document.getElementById('begin').focus()")
+    page.tell("press", "Enter")
+    page.until("!document.getElementById('show').hidden")
+    seen: list[str] = []
+    for _ in range(120):
+        part, _, _ = text_of(page, "#show .where").partition(" · ")
+        seen.append(part)
+        if part == IN_ORDER[-1]:
+            break
+        page.tell("press", "PageDown")
+    assert list(dict.fromkeys(seen)) == IN_ORDER
+    page.tell("press", "Escape")
+    page.evaluate(f"rungsheet.lesson.open({json.dumps(DEMO)}, 'produce-stall.yaml')")
+    page.until("document.querySelectorAll('.plan .part').length > 0")
 
 
 def planted() -> tuple[str, dict[str, str]]:
