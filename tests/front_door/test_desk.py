@@ -26,6 +26,7 @@ from generator.packs.keeping import WANTED, CannotBeKeptError
 from generator.packs.record import RecordError
 from generator.packs.telling_apart import CannotTellApartError
 from generator.results.follow_up import NothingToFollowError, TooManyAvoidedError
+from layouts.editable.slides import NoSlidesError
 from layouts.files.crew import CrewLostError
 from layouts.files.folder import FolderError
 from layouts.files.turns import NoTurnError
@@ -188,6 +189,7 @@ RAISED: dict[type[Exception], Callable[[], Exception]] = {
     UnprintableError: lambda: UnprintableError("it cannot be printed; write it otherwise"),
     CrewLostError: lambda: CrewLostError("key.pdf"),
     NoPicturesError: NoPicturesError,
+    NoSlidesError: NoSlidesError,
     FolderError: lambda: FolderError(Path("pack"), "no", "yes"),
     NoTurnError: NoTurnError,
 }
