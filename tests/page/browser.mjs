@@ -74,7 +74,15 @@ const commands = {
   evaluate: (script) => page.evaluate(`(async () => { ${script} })()`),
   click: (selector) => page.click(selector),
   type: (selector, text) => page.type(selector, text),
-  press: (key) => page.keyboard.press(key),
+  // A key by its name, or several held together: "Alt+2".
+  press: async (chord) => {
+    const [key, ...held] = chord.split(/(?<=.)\+/).reverse();
+    for (const one of held.reverse()) await page.keyboard.down(one);
+    await page.keyboard.press(key);
+    for (const one of held.reverse()) await page.keyboard.up(one);
+  },
+  keys: (text) => page.keyboard.type(text),
+  media: (features) => page.emulateMediaFeatures(features),
   size: (width, height, scale) =>
     page.setViewport({ width, height, deviceScaleFactor: scale ?? 1 }),
   wait: async (script, seconds) => {
