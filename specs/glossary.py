@@ -7,6 +7,7 @@ from typing import Final
 from specs.accepted import ACCEPTED
 from specs.ladder import rung_words
 from specs.pages import PAGES
+from specs.reading import grammar
 from specs.sections import section_words
 from specs.shapes import Field
 from specs.spec import TELLS_APART
@@ -18,10 +19,12 @@ _INDENT: Final = 18
 
 
 def glossary(vocabulary: Vocabulary, operation: str | None = None) -> str:
-    """The words of an operation's rungs; without one those of all, of sections and of pages."""
+    """The words of an operation's rungs; without one those of all and of the rest of a spec."""
     operations = (operation,) if operation else vocabulary.operations
     parts = [part for name in operations for part in _of_operation(vocabulary, name)]
     if operation is None:
+        whole = _says(grammar(vocabulary).fields)
+        parts.insert(0, _part("at the beginning of a line", whole))
         parts.append(
             _part("in the starter and in each tier", _says(section_words(vocabulary).fields))
         )

@@ -6,6 +6,7 @@ from typing import Final
 from specs.accepted import ACCEPTED
 from specs.ladder import rung_words
 from specs.pages import PAGES
+from specs.reading import grammar
 from specs.sections import section_words
 from specs.shapes import Field
 from specs.spec import TELLS_APART
@@ -20,11 +21,12 @@ divide` says the same in a terminal.
 
 
 def word_tables(vocabulary: Vocabulary) -> str:
-    """The page: the words of each operation's rungs, of sections, of pages, and right answers."""
+    """The page: the words of a spec, of each operation's rungs, of sections, of pages, and right answers."""
     return "\n".join((_HEAD, *_parts(vocabulary)))
 
 
 def _parts(vocabulary: Vocabulary) -> Iterator[str]:
+    yield _table("At the beginning of a line", grammar(vocabulary).fields)
     for operation in vocabulary.operations:
         yield _table(f"A rung with `operation: {operation}`", rung_words(operation, vocabulary))
         word = vocabulary.word(operation, TELLS_APART)

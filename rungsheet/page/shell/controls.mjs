@@ -80,6 +80,19 @@ export function valuesOf(control) {
   return [...control.choices.map(({ value }) => value), ...control.parts.flatMap(valuesOf)];
 }
 
+const told = new WeakMap(); // what each option of a list would leave, as far as it is counted
+
+/** What each choice of a list would leave, as a list to be read before one is chosen. */
+export function leftBy(select) {
+  const options = [...(select.options ?? [])].filter((option) => told.has(option));
+  return options.map((option) => {
+    const { says, count, why, chosen } = told.get(option);
+    const kind = [count === 0 ? "none" : "", chosen ? "chosen" : ""].join(" ").trim();
+    const words = [make("span", { class: "choice-says" }, says), ` ${SAID.left(count)}`];
+    return make("li", { class: kind || null }, ...words, why ? ` ${SAID.because(why)}` : null);
+  });
+}
+
 /** Write beside each choice what it would leave; `counts` are in the order of `valuesOf`. */
 export function writeCounts(element, control, counts) {
   let at = 0;
@@ -98,7 +111,7 @@ export function writeCounts(element, control, counts) {
         const written = select.options[place];
         written.textContent = option.chosen ? option.says : shown;
         written.classList.toggle("none", left.count === 0);
-        written.title = left.why;
+        told.set(written, { ...left, says: option.says, chosen: option.chosen });
       }
     }
     one.parts.forEach((part, place) => fill(part, `${key}/${place}`));

@@ -265,7 +265,12 @@ function bothWorked({ mine, asks, shown }, { kept, caption, beside }, size) {
 function wide(mine, asks, width, room, largest, size) {
   mine.style.width = asks.style.width = `${width}px`;
   asks.style.height = `${room}px`;
-  asks.style.fontSize = `${fitted(asks, SMALLEST * size.height, largest * size.height)}px`;
+  asks.classList.add("on-one-line");
+  const most = largest * size.height;
+  if (fitted(asks, SMALLEST * size.height, most) < Math.min(most, ENOUGH * size.whole)) {
+    asks.classList.remove("on-one-line");
+    fitted(asks, SMALLEST * size.height, most);
+  }
   asks.style.height = "auto";
 }
 
