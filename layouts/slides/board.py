@@ -45,10 +45,13 @@ def rows_in_sight(working: Working) -> int:
     """
     most = min(working.rows, MOST_ROWS)
     held = [rows for rows in range(most, 0, -1) if holds_what_is_spoken_of(working, rows)]
-    return max(held or [most], key=lambda rows: (min(_side(working, rows), LARGE_ENOUGH), rows))
+    return max(
+        held or [most],
+        key=lambda rows: (min(square_on_a_screen(working, rows), LARGE_ENOUGH), rows),
+    )
 
 
-def _side(working: Working, rows: int) -> float:
+def square_on_a_screen(working: Working, rows: int) -> float:
     """How large a screen shows squares, in its height, the sentence beside or below them."""
     across, down = working.columns + 2 * _EDGE / SQUARE, rows + 2 * _EDGE / SQUARE
     beside = min(HIGH / down, ACROSS * WIDE / across)

@@ -8,6 +8,9 @@ import { WORDS } from "./words.mjs";
 const SAID = WORDS.lesson;
 const FEW = 6;
 
+/** Milliseconds between a key and the step in a list that it makes, and after the last step. */
+const [STEP, PAUSE] = [100, 600];
+
 /**
  * The control of a word as an element; `chosen(value)` is told what it shall be, null for nothing.
  * `key` names its fields, so that one can be found again in a control that took its place.
@@ -27,7 +30,34 @@ export function controlOf(word, control, chosen, key = word) {
   if (control.kind === "typed") return typed(control, chosen, named);
   const options = control.choices.map((one, at) => [at, SAID.choice(one.says)]);
   const at = control.choices.findIndex((one) => one.chosen);
-  return choice(options, at, (picked) => chosen(control.choices[picked].value), named);
+  return unhurried(options, at, (picked) => chosen(control.choices[picked].value), named);
+}
+
+/** A choice that is made when arrows and letters have stopped to go through the list by key. */
+function unhurried(options, at, chosen, attributes) {
+  let [stepped, waiting, picked] = [-Infinity, 0, null];
+  const now = () => {
+    clearTimeout(waiting);
+    if (picked !== null) chosen(picked);
+    picked = null;
+  };
+  const list = choice(
+    options,
+    at,
+    (value) => {
+      clearTimeout(waiting);
+      picked = value;
+      if (performance.now() - stepped > STEP) now();
+      else waiting = setTimeout(now, PAUSE);
+    },
+    attributes,
+  );
+  list.addEventListener("keydown", ({ key }) => {
+    if (key === "Enter") now();
+    else if (key !== "Tab") stepped = performance.now();
+  });
+  list.addEventListener("blur", now);
+  return list;
 }
 
 function some(control, chosen, named) {

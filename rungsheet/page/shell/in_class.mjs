@@ -89,7 +89,9 @@ function build(host) {
     black,
   );
   stage.addEventListener("click", on);
-  strip.addEventListener("click", () => whole.focus());
+  strip.addEventListener("click", () => {
+    if (!whole.hidden) whole.focus();
+  });
   host.append(entry, whole);
   return { begin, again, plan, problems, entry, stage, where, clock, black, whole };
 }
@@ -194,7 +196,7 @@ function leave() {
   document.removeEventListener("keydown", pressed);
   document.removeEventListener("fullscreenchange", left_full_screen);
   globalThis.removeEventListener("resize", resized);
-  if (document.fullscreenElement === whole) document.exitFullscreen();
+  const out = document.fullscreenElement === whole ? document.exitFullscreen() : null;
   timer.stop();
   black.hidden = true;
   whole.hidden = true;
@@ -205,6 +207,7 @@ function leave() {
   again.hidden = false;
   again.textContent = SAID.go_on(row[at].part);
   again.focus();
+  out?.catch(() => {}).then(() => again.focus()); // a browser that leaves the full screen forgets it
 }
 
 function pressed(event) {

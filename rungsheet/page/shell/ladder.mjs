@@ -20,6 +20,7 @@ export class Ladder {
   #strips = make("ol", { class: "strips" });
   #counting = 0;
   #focus = null;
+  #left = new Map(); // what each choice of the open strip's words would leave, by the word
 
   constructor(lesson) {
     this.#lesson = lesson;
@@ -177,6 +178,8 @@ export class Ladder {
           : await this.#edit("word", name, view.word, value);
       if (refused === null) return;
       control.replaceChildren(controlOf(view.word, view.control, chosen));
+      const known = this.#left.get(view.word);
+      if (known) writeCounts(control, view.control, known);
       this.#focusAgain();
       why.textContent = refused;
     };
@@ -202,8 +205,11 @@ export class Ladder {
   /** What each choice of the open strip would leave: asked a little at a time. */
   async #count(name, words, body) {
     const turn = this.#counting;
+    this.#left.clear();
     const here = () => turn === this.#counting && body.isConnected;
-    for (const { word, control } of words) {
+    const quickly = words.filter((view) => !view.takes_long);
+    const slowly = words.filter((view) => view.takes_long);
+    for (const { word, control } of [...quickly, ...slowly]) {
       const values = valuesOf(control);
       const counts = [];
       while (counts.length < values.length) {
@@ -221,6 +227,7 @@ export class Ladder {
       }
       const element = body.querySelector(`[data-word="${word}"]`);
       if (!element) continue;
+      this.#left.set(word, counts);
       writeCounts(element, control, counts);
       const focused = document.activeElement;
       if (element.contains(focused))

@@ -13,6 +13,8 @@ const SAID = WORDS.in_class;
 
 /** Of the screen's height: the question over a working, and the largest and smallest sentence. */
 const QUESTION = 0.075;
+/** It is set as small as this rather than on two lines. */
+const SHORTER = 0.05;
 const [SENTENCE, SMALLEST] = [0.085, 0.025];
 /** And a question that the class is to work. */
 const ALONE = 0.14;
@@ -146,7 +148,11 @@ function steps(example, number, size) {
       const box = make("div", { class: "screen working" }, over, shown, words);
       measured(box, size);
       on.replaceChildren(box);
-      over.style.fontSize = `${QUESTION * size.height}px`;
+      over.classList.add("on-one-line");
+      if (fitted(over, SHORTER * size.height, QUESTION * size.height) <= SHORTER * size.height) {
+        over.classList.remove("on-one-line");
+        over.style.fontSize = `${QUESTION * size.height}px`;
+      }
       over.style.height = `${over.offsetHeight}px`;
       over.replaceChildren(...lettered(question));
       arranged(box, shown, words, size.height - over.offsetHeight, size);
