@@ -108,10 +108,12 @@ class Teacher:
 
     def chooses(self, selector: str, wanted: str) -> None:
         """Choose in a list that has the focus, with the arrows."""
-        at, to = self.sees(
-            f"[document.querySelector({json.dumps(selector)})].flatMap((list) => [list.selectedIndex, "
-            f"[...list.options].findIndex((one) => one.textContent.split('  (')[0] === "
-            f"{json.dumps(wanted)})])"
+        at, to = self.browser.evaluate(
+            f"""
+            const list = document.querySelector({json.dumps(selector)});
+            const said = [...list.options].map((one) => one.textContent.split("  (")[0]);
+            return [list.selectedIndex, said.indexOf({json.dumps(wanted)})];
+            """
         )
         assert to >= 0, wanted
         self.presses(*["ArrowDown" if to > at else "ArrowUp"] * abs(to - at))

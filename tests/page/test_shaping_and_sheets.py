@@ -1,4 +1,4 @@
-"""A lesson opened, shaped, seen, saved and printed, by keys and clicks, beside what the desk says."""
+"""A lesson opened, shaped, seen, saved and printed, by keys and clicks as a teacher does it."""
 
 import io
 import json
