@@ -21,7 +21,7 @@ divide` says the same in a terminal.
 
 
 def word_tables(vocabulary: Vocabulary) -> str:
-    """The page: the words of a spec, of each operation's rungs, of sections, of pages, and right answers."""
+    """The page: the words of a spec, of its rungs, sections and pages, and right answers."""
     return "\n".join((_HEAD, *_parts(vocabulary)))
 
 

@@ -67,8 +67,16 @@ class Teacher:
 
     def at_rest(self) -> None:
         """Wait until the page has nothing more to ask of the engine about what is shown."""
-        self.browser.evaluate("await new Promise((later) => setTimeout(later, 200))")
-        self.until("document.body.dataset.engine === 'ready' && rungsheet.lesson.spec")
+        self.browser.evaluate(
+            """
+            await new Promise((later) => setTimeout(later, 160));  // typing pauses for 150
+            for (let still = 0; still < 5; ) {
+                const isReady = document.body.dataset.engine === "ready" && rungsheet.lesson.spec;
+                still = isReady ? still + 1 : 0;
+                await new Promise((later) => setTimeout(later, 15));
+            }
+            """
+        )
 
     def until(self, expression: str, seconds: float = 60) -> None:
         """Wait until something is to be seen."""

@@ -13,8 +13,8 @@ def screens(page: Teacher) -> Iterator[str]:
     """Every screen of the page in turn, with what can be opened on it open."""
     page.goes("lesson")
     page.presses_button("[data-rung=mixed-places] .strip-head")
-    page.until("document.querySelector('[data-key=carries]')?.textContent.includes('(')")
-    page.reaches("[data-key=carries]")
+    page.until("document.querySelector('[data-key=addends]')?.textContent.includes('(')")
+    page.reaches("[data-key=addends]")
     yield "a rung that is open"
     page.clicks("#toggle-text")
     page.clicks("#spec-text")

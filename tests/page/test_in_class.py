@@ -132,7 +132,7 @@ def test_the_digits_of_a_working_are_a_twelfth_of_the_height(
     drawn = f"""[...document.querySelectorAll('#show .working .picture')].map((one) => {{
         const svg = one.shadowRoot.querySelector('svg');
         const scale = svg.getBoundingClientRect().width / svg.viewBox.baseVal.width;
-        return 0.76 * 20 * scale * {DIGIT} / innerHeight;
+        return 0.76 * 20 * scale * {DIGIT} / document.getElementById('show').clientHeight;
     }})"""
     least: dict[str, float] = {}
     while "try it" not in page.text_of(WHERE) or not page.text_of(WHERE).startswith("Your turn 3"):

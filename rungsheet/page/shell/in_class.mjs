@@ -35,7 +35,9 @@ let plain = null; // what the engine says of the lesson
 let row = []; // its moments
 let at = 0;
 let left = false; // whether it was begun before, so that it can be gone on with
+let size = null; // of the screen for which the moments are arranged
 const timer = new Timer(tick);
+const room = new ResizeObserver(() => resized());
 
 export function open(section, shown) {
   lesson = shown;
@@ -158,7 +160,7 @@ function start(index) {
   entry.inert = true;
   document.addEventListener("keydown", pressed);
   document.addEventListener("fullscreenchange", left_full_screen);
-  globalThis.addEventListener("resize", resized);
+  room.observe(parts.stage);
   whole.focus();
   whole.requestFullscreen?.({ navigationUI: "hide" }).catch(() => {});
   timer.reset();
@@ -174,10 +176,13 @@ function outside() {
 function arrange() {
   const { clientWidth: width, clientHeight: height } = parts.stage;
   const whole = parts.whole.clientHeight;
-  row = moments(plain, { width, height, whole }, parts.stage);
+  size = { width, height, whole };
+  row = moments(plain, size, parts.stage);
 }
 
 function resized() {
+  const { clientWidth, clientHeight } = parts.stage;
+  if (parts.whole.hidden || (clientWidth === size.width && clientHeight === size.height)) return;
   const { part } = row[at];
   const before = row.slice(0, at).filter((one) => one.part === part).length;
   arrange();
@@ -195,7 +200,7 @@ function leave() {
   if (whole.hidden) return;
   document.removeEventListener("keydown", pressed);
   document.removeEventListener("fullscreenchange", left_full_screen);
-  globalThis.removeEventListener("resize", resized);
+  room.disconnect();
   const out = document.fullscreenElement === whole ? document.exitFullscreen() : null;
   timer.stop();
   black.hidden = true;
