@@ -3,6 +3,8 @@
 import json
 from collections.abc import Iterator
 
+import pytest
+
 from tests.page.looking import complaints
 from tests.page.teacher import DEMO, Teacher
 
@@ -71,6 +73,7 @@ def screens(page: Teacher) -> Iterator[str]:
     page.clicks("#terms")
 
 
+@pytest.mark.slow
 def test_nothing_is_found_wrong_in_any_screen_in_light_or_dark(page_as_opened: Teacher) -> None:
     page = page_as_opened
     for screen in screens(page):
