@@ -18,13 +18,13 @@ _INDENT: Final = 18
 
 
 def glossary(vocabulary: Vocabulary, operation: str | None = None) -> str:
-    """The words of an operation's rungs; without one those of all, of sections and of pages."""
+    """The words of an operation's rungs; without one those of all and of the rest of a spec."""
     operations = (operation,) if operation else vocabulary.operations
     parts = [part for name in operations for part in _of_operation(vocabulary, name)]
     if operation is None:
+        parts.insert(0, _part("at the beginning of a line", said_of(grammar(vocabulary).fields)))
         parts += [_part(f"in {name}", words) for name, words in other_words(vocabulary)]
         parts.append(_part("below 'pages:'", said_of(PAGES.fields)))
-        parts.append(_part("in a whole spec", said_of(grammar(vocabulary).fields)))
         parts.append(_part("what counts as a right answer", ACCEPTED))
     return "\n\n".join(parts)
 

@@ -21,11 +21,12 @@ divide` says the same in a terminal.
 
 
 def word_tables(vocabulary: Vocabulary) -> str:
-    """The page: the words of each operation's rungs, of sections, of pages, and right answers."""
+    """The page: the words of a spec, of its rungs, sections and pages, and right answers."""
     return "\n".join((_HEAD, *_parts(vocabulary)))
 
 
 def _parts(vocabulary: Vocabulary) -> Iterator[str]:
+    yield _table("At the beginning of a line", grammar(vocabulary).fields)
     for operation in vocabulary.operations:
         yield _table(f"A rung with `operation: {operation}`", rung_words(operation, vocabulary))
         word = vocabulary.word(operation, TELLS_APART)
@@ -35,7 +36,6 @@ def _parts(vocabulary: Vocabulary) -> Iterator[str]:
     for name, words in other_words(vocabulary):
         yield _rows(f"In {name}".replace("'lesson:'", "`lesson:`"), "word", _as_code(words))
     yield _table("`pages:`", PAGES.fields)
-    yield _table("A whole spec", grammar(vocabulary).fields)
     yield _rows("What counts as a right answer", "of", ACCEPTED)
 
 

@@ -21,6 +21,9 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
 
     class OneBrowserAtATime(LoadScopeScheduling):
         def _split_scope(self, nodeid: str) -> str:
-            return "tests/page" if nodeid.startswith("tests/page/") else nodeid
+            in_a_browser = nodeid.startswith("tests/page/") and (
+                "[chrome" in nodeid or "[firefox" in nodeid
+            )
+            return "tests/page" if in_a_browser else nodeid
 
     return OneBrowserAtATime(config, log)

@@ -167,7 +167,10 @@ def _problems(code: str) -> Iterator[tuple[str, str]]:
     if unknown is not None and len(code) <= _LONGEST:
         yield f"{unknown!r} is in no code (the signs are {LETTERS})", "read it again"
     if len(groups) == 3 and len(code) <= _LONGEST and all(groups):
-        yield "it looks like a whole pack's", "give the code at the foot of a page, or --seed"
+        yield (
+            "it looks like a whole pack's",
+            "give the code at the foot of a page, or the seed alone",
+        )
     if len(groups) != _PAGE_GROUPS or len(groups[0]) != _DIGEST_SIGNS or not all(groups):
         yield "a page's code has five groups, like K7HM-D4-A-CF-M", "read it again"
     if len(code) > _LONGEST or _checked(code[: code.rindex("-")]) != code:

@@ -103,7 +103,7 @@ class Carried:
 
 _NOT_OURS: Final = (
     "it holds no spec and seed",
-    "give a PDF that Rungsheet made without --sealed, or build the sheet again with --code and "
+    "give a PDF that Rungsheet made and did not seal, or the code at the foot of its page with "
     "its spec",
 )
 

@@ -58,12 +58,12 @@ def edition(
         what = f"{found} is not one that Rungsheet gives"
         raise Refused(Problem("", None, what, "read it again from the foot of the page"))
     for name, given, coded in (
-        ("--seed", seed, found.seed),
-        ("--versions", versions, found.versions),
+        ("seed", seed, found.seed),
+        ("number of versions", versions, found.versions),
     ):
         if given is not None and given != coded:
-            what = f"{found} is of {name} {coded}, not {given}"
-            raise Refused(Problem("", None, what, f"leave {name} out"))
+            what = f"the {name} of {found} is {coded}, not {given}"
+            raise Refused(Problem("", None, what, f"give no {name} beside the code"))
     coded_look = Look.numbered(found.look)
     both = Look(look.large or coded_look.large, look.tint or coded_look.tint)
     return Edition(found.seed, found.versions, both, found)

@@ -74,7 +74,8 @@ class Control:
 class WordView:
     """A word that a rung may have: what it means, what it says now ("" for nothing), its control.
 
-    ``line`` is where it stands.
+    ``line`` is where it stands. What its choices would leave may take long to find out
+    (``takes_long``), where questions are looked at one by one and not counted.
     """
 
     word: str
@@ -82,6 +83,7 @@ class WordView:
     said: str
     line: int | None
     control: Control
+    takes_long: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +118,7 @@ def of_a_rung(rung: RungSpec) -> tuple[WordView, ...]:
         condition = conditions.get(word)
         text = "" if plain is None else shape.write(value_of(shape, plain, word))
         line = condition.line if condition else None
-        views.append(WordView(word, known.says, text, line, control))
+        views.append(WordView(word, known.says, text, line, control, word == FORM))
     return tuple(views)
 
 

@@ -141,7 +141,7 @@ def remove_rung(text: str, rung: str) -> str:
 def rename_rung(text: str, rung: str, name: str) -> str:
     """The text with another name for a rung, wherever it stands."""
     spec = _read(text)
-    if name == _rung(spec, rung).name:
+    if plain_name(name) == _rung(spec, rung).name:
         return text
     new = _new_name(spec, name)
     changed = spec.text

@@ -193,14 +193,15 @@ def _example(item: WorkedItem, match: WorkedItem | None) -> Example:
 
 def _steps(working: Working, question: str, at_last: str) -> Iterator[Step]:
     from layouts.planning.wording import breakable, sentence_to_wrap
-    from layouts.slides.board import step_board
+    from layouts.slides.board import step_boards
 
     count = len(working.steps)
-    for number, step in enumerate(working.steps, 1):
+    boards = step_boards(working)
+    for number, (step, board) in enumerate(zip(working.steps, boards, strict=True), 1):
         yield Step(
             breakable(at_last if number == count else question),
             sentence_to_wrap(step.sentence),
-            _picture(step_board(working, number)),
+            _picture(board),
         )
 
 

@@ -45,6 +45,16 @@ def page() -> bytes:
         return _bound(made)
 
 
+def made_of() -> str:
+    """A digest of all that the page is made of: the mark of pages made of the same."""
+    found = hashlib.sha256()
+    ours = [HERE / name for name in ("bind.py", "press.mjs", "press.py", "package-lock.json")]
+    files = {path.name: path.read_bytes() for path in (*ours, *sorted(SHELL.iterdir()))}
+    for name, data in (*files.items(), *engine_files().items()):
+        found.update(f"{name} {len(data)}\n".encode() + data)
+    return found.hexdigest()
+
+
 def _press(given: Path, made: Path) -> None:
     node = which("node")
     if node is None:
@@ -77,6 +87,7 @@ def _bound(made: Path) -> bytes:
     )
     for mark, filling in (
         ("<!-- policy -->", f'<meta http-equiv="Content-Security-Policy" content="{policy}">'),
+        ("<!-- made of -->", f'<meta name="made-of" content="{made_of()}">'),
         ("<!-- style -->", f"<style>{style}</style>"),
         ("<!-- first sheet -->", first_sheet()),
         ("<!-- licences -->", escape(_licences())),

@@ -470,7 +470,7 @@ def _edition(asked: Asked, spec: Spec) -> packs.Edition:
     )
     if edition.versions > MOST_VERSIONS:
         what = f"the page draws {MOST_VERSIONS} versions at most"
-        raise Refused(Problem("", None, what, "use the command line for more"))
+        raise Refused(Problem("", None, what, "make the rest with another seed"))
     return edition
 
 

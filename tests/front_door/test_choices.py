@@ -78,6 +78,26 @@ def test_what_is_said_to_be_left_is_left(name: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("name", "word"),
+    [("equal-places", "places"), ("through-zeros", "places"), ("bed-areas", "digits")],
+)
+def test_what_would_leave_none_is_refused_with_the_reason(name: str, word: str) -> None:
+    spec = specs.read(specs.shipped_text())
+    (view,) = (view for view in choices.of_a_rung(spec.rung(name)) if view.word == word)
+    values = [choice.value for choice in offered(view.control)]
+    none = [
+        value
+        for value, left in zip(values, choices.left(spec, name, word, iter(values)), strict=True)
+        if left.count == 0
+    ]
+    assert none
+    for value in none[:3]:
+        with pytest.raises(Refused) as refused:
+            editing.set_word(specs.shipped_text(), name, word, value)
+        assert refused.value.problems[0].what
+
+
+@pytest.mark.parametrize(
     ("rung", "said"),
     [
         ("equal-places", "Add: 2 numbers, 2 decimal places, 1 digit before the point, no carries."),

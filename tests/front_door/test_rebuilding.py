@@ -157,7 +157,7 @@ def test_a_sealed_pack_carries_nothing() -> None:
     assert not pypdf.PdfReader(io.BytesIO(data)).attachments
     message = refused("key", "pack/practice-core.pdf")
     assert "holds no spec and seed" in message
-    assert "--code" in message
+    assert "the code at the foot of its page" in message
 
 
 def test_the_major_version_is_the_one_installed() -> None:
@@ -293,12 +293,15 @@ def test_a_sign_that_was_copied_as_a_hyphen_is_noticed() -> None:
             assert "is no page's code" in refused("build", "lesson.yaml", "--code", wrong)
 
 
-@pytest.mark.parametrize(("option", "value"), [("--seed", "3"), ("--versions", "9")])
-def test_a_code_is_not_contradicted(option: str, value: str) -> None:
+@pytest.mark.parametrize(
+    ("option", "value", "says"),
+    [("--seed", "3", "the seed of {} is 1"), ("--versions", "9", "the number of versions of {}")],
+)
+def test_a_code_is_not_contradicted(option: str, value: str, says: str) -> None:
     code = printed_code(built(spec_file(GOOD))["practice-core.pdf"])
-    assert f"leave {option} out" in refused(
-        "build", "lesson.yaml", "--code", code, option, value, "--out", "again"
-    )
+    told = refused("build", "lesson.yaml", "--code", code, option, value, "--out", "again")
+    assert says.format(code) in told
+    assert f"not {value}; give no" in told
 
 
 def test_large_and_tinted_copies_ask_the_same_and_keep_the_usual_pack() -> None:

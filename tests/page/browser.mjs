@@ -4,7 +4,7 @@
 // Every request goes to a proxy that refuses it and writes it down: the network is cut off, and
 // whatever would have gone out is known by the command "asked".
 
-import { createServer } from "node:http";
+import { createServer, request as ask } from "node:http";
 import { createRequire } from "node:module";
 import { createInterface } from "node:readline";
 
@@ -14,9 +14,19 @@ const { default: puppeteer } = await import(page_needs.resolve("puppeteer-core")
 const [name, executablePath, userDataDir] = process.argv.slice(2);
 
 const asked = [];
+const allowed = []; // addresses to which requests go through, and what they begin with
 const proxy = createServer((request, response) => {
   asked.push(`${request.method} ${request.url}`);
-  response.writeHead(403).end();
+  if (!allowed.some((one) => request.url.startsWith(one))) {
+    response.writeHead(403).end();
+    return;
+  }
+  const onward = ask(request.url, { method: request.method, headers: request.headers }, (found) => {
+    response.writeHead(found.statusCode, found.headers);
+    found.pipe(response);
+  });
+  onward.on("error", () => response.writeHead(502).end());
+  request.pipe(onward);
 });
 proxy.on("connect", (request, socket) => {
   asked.push(`CONNECT ${request.url}`);
@@ -74,7 +84,26 @@ const commands = {
   evaluate: (script) => page.evaluate(`(async () => { ${script} })()`),
   click: (selector) => page.click(selector),
   type: (selector, text) => page.type(selector, text),
-  press: (key) => page.keyboard.press(key),
+  // A key by its name, or several held together: "Alt+2".
+  press: async (chord) => {
+    const [key, ...held] = chord.split(/(?<=.)\+/).reverse();
+    for (const one of held.reverse()) await page.keyboard.down(one);
+    await page.keyboard.press(key);
+    for (const one of held.reverse()) await page.keyboard.up(one);
+  },
+  keys: (text) => page.keyboard.type(text),
+  // Press a key until what has the focus matches, as someone does who has no mouse.
+  reach: async (selector, key, most) => {
+    for (let pressed = 0; pressed < most; pressed += 1) {
+      if (await page.evaluate((one) => document.activeElement.matches(one), selector)) return pressed;
+      await commands.press(key);
+    }
+    throw new Error(`${key}, pressed ${most} times, does not reach ${selector}`);
+  },
+  allow: (address) => {
+    allowed.push(address);
+  },
+  media: (features) => page.emulateMediaFeatures(features),
   size: (width, height, scale) =>
     page.setViewport({ width, height, deviceScaleFactor: scale ?? 1 }),
   wait: async (script, seconds) => {

@@ -74,6 +74,27 @@ class Browser:
         self.tell("open", address)
         self.evaluate(_SET_UP)
 
+    def press(self, *keys: str) -> None:
+        """Press keys, one after another; several held together are "Alt+2"."""
+        for key in keys:
+            self.tell("press", key)
+
+    def keys(self, text: str) -> None:
+        """Type a text where the focus is."""
+        self.tell("keys", text)
+
+    def reach(self, selector: str, key: str = "Tab", most: int = 120) -> None:
+        """Press a key until what has the focus matches a selector."""
+        self.tell("reach", selector, key, most)
+
+    def click(self, selector: str) -> None:
+        """Click on an element."""
+        self.tell("click", selector)
+
+    def read(self, expression: str) -> Any:
+        """The value of an expression in the page."""
+        return self.evaluate(f"return {expression}")
+
     def evaluate(self, script: str) -> Any:
         """What a script, the body of an asynchronous function, returns in the page."""
         return self.tell("evaluate", script)

@@ -1,4 +1,4 @@
-"""The page, made once, and a browser of each kind in which it is open."""
+"""The page, made once, and a browser of each kind in which it stays open for all its tests."""
 
 import os
 import time
@@ -7,28 +7,37 @@ from pathlib import Path
 
 import pytest
 
-from rungsheet.page.bind import page
+from rungsheet.page.bind import made_of, page
 from rungsheet.page.gather import CannotBeMadeError
 from tests.page.browser import EXECUTABLES, Browser, browsing, missing
+from tests.page.teacher import Teacher
+
+OUT = Path(__file__).parents[2] / "out" / "rungsheet.html"
 
 
+@pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Where something is missing, say what; in CI nothing may be."""
-    if os.environ.get("CI"):
-        return
+    """Firefox repeats each day only what may differ between browsers, and the rest as slow tests.
+
+    Where something is missing, tests of the page are skipped and say what; in CI nothing may be.
+    """
     for item in items:
-        if "made" not in getattr(item, "fixturenames", ()):
-            continue
         wanted = getattr(item, "callspec", None)
         name = wanted.params.get("browser_name") if wanted else None
-        needs = missing(name)
-        if needs:
-            item.add_marker(pytest.mark.skip(reason=f"the page is not tried: {needs}"))
+        if name == "firefox" and item.get_closest_marker("both_browsers") is None:
+            item.add_marker(pytest.mark.slow)
+        if "made" in getattr(item, "fixturenames", ()) and not os.environ.get("CI"):
+            needs = missing(name)
+            if needs:
+                item.add_marker(pytest.mark.skip(reason=f"the page is not tried: {needs}"))
 
 
 @pytest.fixture(scope="session")
 def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The page's file, made once however many processes run the tests."""
+    """The page's file, made once however many processes run the tests.
+
+    One that was made of the very same files is taken as it is.
+    """
     base = tmp_path_factory.getbasetemp()
     shared = base.parent if os.environ.get("PYTEST_XDIST_WORKER") else base
     file, failed = shared / "rungsheet.html", shared / "rungsheet.failed"
@@ -42,7 +51,8 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
             time.sleep(0.1)
         return file
     try:
-        data = page()
+        there = OUT.read_bytes() if OUT.exists() else b""
+        data = there if f'"{made_of()}"'.encode() in there[:4000] else page()
     except CannotBeMadeError as error:
         failed.write_text(str(error), "utf-8")
         raise
@@ -59,13 +69,29 @@ def browser_name(request: pytest.FixtureRequest) -> str:
 
 
 @pytest.fixture(scope="session")
-def browser(
+def opened(
     browser_name: str, made: Path, tmp_path_factory: pytest.TempPathFactory
-) -> Iterator[Browser]:
-    """A browser in which the page is open, from a file: address, and its engine ready."""
+) -> Iterator[Teacher]:
+    """A teacher who has double-clicked the file: a small laptop's screen, the engine ready."""
     needs = missing(browser_name)
     assert needs is None, needs
     with browsing(browser_name, tmp_path_factory.mktemp(browser_name)) as found:
-        found.open(made.as_uri())
-        found.ready()
-        yield found
+        teacher = Teacher(found, made.as_uri())
+        teacher.opens()
+        yield teacher
+
+
+@pytest.fixture
+def browser(opened: Teacher) -> Browser:
+    """The browser in which the page is open, its engine ready."""
+    opened.is_there()
+    return opened.browser
+
+
+@pytest.fixture
+def page_as_opened(opened: Teacher) -> Iterator[Teacher]:
+    """The page as it was opened: the demo, seed 1, at the lesson; nothing forbidden was tried."""
+    opened.is_there()
+    opened.begins_again()
+    yield opened
+    assert opened.browser.read("window.violations") == []

@@ -2,27 +2,19 @@
 
 import hashlib
 import json
-import re
 from pathlib import Path
 from typing import Any
 
-import pdfplumber
 import pytest
 
 from rungsheet.desk import Problem, packs, pictures, rungs, specs
 from rungsheet.page.bind import page
 from specs import shipped
-from tests.page.browser import Browser, browsing, missing
-from tests.page.thrown import built_natively, files_in, said_natively, thrown
+from tests.page.browser import Browser
+from tests.page.thrown import built_natively, files_in, page_codes, said_natively, thrown
 
 RANDOM = 20
 REFUSED = 40
-
-OWN_ADDRESSES = {
-    "chrome": r"(\w+\.)*(google|googleapis|gvt1)\.com(:\d+)?",
-    "firefox": r"(\w+\.)*(mozilla\.(com|net|org)|firefox\.com)(:\d+)?",
-}
-"""Where a browser itself calls, with an empty page too (seen, no source)."""
 
 
 def page_files(browser: Browser, spec: bytes, **args: Any) -> dict[str, bytes] | list[str]:
@@ -46,6 +38,7 @@ def digests(files: dict[str, bytes] | list[str]) -> dict[str, str] | list[str]:
     return {name: hashlib.sha256(data).hexdigest() for name, data in sorted(files.items())}
 
 
+@pytest.mark.both_browsers
 def test_the_demo_has_the_command_lines_bytes(browser: Browser, tmp_path: Path) -> None:
     spec = shipped().read_bytes()
     native = built_natively(spec, tmp_path / "native")
@@ -96,13 +89,6 @@ def test_a_sheet_that_is_given_back_has_the_command_lines_answers(
     assert browser.ask("key", {"text": text, "code": "XXXX-XX-X"})["problems"]
 
 
-def page_codes(pdf: Path) -> list[str]:
-    """The codes at the foot of a file's pages."""
-    with pdfplumber.open(pdf) as file:
-        text = "\n".join(page.extract_text() for page in file.pages)
-    return re.findall(r"code ([0-9A-Z]+(?:-[0-9A-Z]+)+)", text)
-
-
 def test_marks_and_what_follows_have_the_command_lines_bytes(
     browser: Browser, tmp_path: Path
 ) -> None:
@@ -150,20 +136,22 @@ def test_every_rung_is_counted_and_drawn(browser: Browser) -> None:
     assert all(rung["picture"].startswith("<svg") for rung in found)
 
 
+@pytest.mark.both_browsers
 def test_a_job_out_of_time_is_ended_and_the_page_stays(browser: Browser) -> None:
     """Whatever a spec asks, it has so long and no longer; what is typed is still there."""
-    browser.evaluate(
-        "document.body.append(Object.assign(document.createElement('textarea'), {id: 'own'}))"
-    )
-    browser.tell("type", "#own", "typed before")
+    browser.press("Alt+5")
+    browser.click("#code")
+    browser.press("Control+a")
+    browser.keys("typed before")
     text = shipped().read_text("utf-8")
     found = browser.ask("build", {"text": text, "versions": 30}, seconds=0.5)
     assert found == {"why": "out of time"}
     browser.ready()
-    assert browser.evaluate("return document.querySelector('#own').value") == "typed before"
+    assert browser.read("document.activeElement.value") == "typed before"
     assert "result" in browser.ask("read", {"text": text})
 
 
+@pytest.mark.slow
 def test_a_build_tells_how_far_it_is_and_can_be_stopped(browser: Browser) -> None:
     told = browser.evaluate(
         f"""
@@ -226,56 +214,6 @@ def test_a_hostile_spec_is_refused_in_words(browser: Browser, kind: str) -> None
 def test_what_is_no_sheet_is_refused_in_words(browser: Browser, data: bytes) -> None:
     found = browser.ask("key", {}, data=data)
     assert found["problems"], found
-
-
-def test_the_page_asks_the_network_for_nothing(browser: Browser) -> None:
-    """Neither by the browser's own account of its requests nor by that of the proxy."""
-    browser.evaluate("await rungsheet.engine.ask('words')")
-    inside = ("file:", "blob:", "data:")
-    assert [one for one in browser.tell("requests") if not one.startswith(inside)] == []
-    assert strangers(browser) == []
-    assert browser.evaluate("return window.violations") == []
-    assert [one for one in browser.tell("said") if one.startswith(("error", "warn"))] == []
-
-
-def strangers(browser: Browser) -> list[str]:
-    """What the proxy was asked for, but for what the browser asks on its own account."""
-    own = re.compile(rf"\w+ (https?://)?{OWN_ADDRESSES[browser.name]}(/.*)?")
-    return [one for one in browser.tell("asked") if not own.fullmatch(one)]
-
-
-LEAKS = """
-    const gone = (job) => Promise.resolve().then(job).then(() => "went", () => "refused");
-    const image = new Image();
-    image.src = "http://stall.invalid/image";
-    document.body.append(image);
-    const frame = document.createElement("iframe");
-    frame.src = "http://stall.invalid/frame";
-    document.body.append(frame);
-    navigator.sendBeacon?.("http://stall.invalid/beacon", "x");
-    const went = await gone(() => fetch("http://stall.invalid/fetch"));
-    await new Promise((later) => setTimeout(later, 1500));
-    return went;
-"""
-
-
-def test_what_would_go_out_is_stopped_by_the_policy(
-    browser_name: str, made: Path, tmp_path: Path
-) -> None:
-    """In a browser of its own: the same attempts go out from a page without the policy."""
-    needs = missing(browser_name)
-    assert needs is None, needs
-    bare = tmp_path / "bare.html"
-    bare.write_text("<!doctype html><title>Bare</title>", "utf-8")
-    with browsing(browser_name, tmp_path / "profile") as browser:
-        browser.open(made.as_uri())
-        browser.evaluate(LEAKS)
-        assert strangers(browser) == []
-        assert len(browser.evaluate("return window.violations")) >= 3
-        browser.open(bare.as_uri())
-        browser.evaluate(LEAKS)
-        tried = " ".join(strangers(browser))
-        assert "stall.invalid" in tried, tried
 
 
 @pytest.mark.slow

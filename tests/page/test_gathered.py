@@ -2,12 +2,13 @@
 
 import ast
 import json
+import re
 import subprocess
 import sys
 from pathlib import Path
 
 from rungsheet.page.gather import LIBRARIES, engine_files, licences
-from rungsheet.page.press import STANDARD_LIBRARY_LEFT_OUT, archive, compiled, packed
+from rungsheet.page.press import OURS, STANDARD_LIBRARY_LEFT_OUT, archive, compiled, packed
 from specs import shipped
 
 EVERY_JOB = """
@@ -79,6 +80,38 @@ def test_nothing_is_left_out_of_the_standard_library_that_the_engine_imports() -
 
 NEVER_REACHED = {"doctest": "reportlab/lib/colors.py"}
 """Modules that a library imports in a function which is never called here, and where."""
+
+
+def test_no_text_for_people_names_an_option_of_the_command_line() -> None:
+    """The page has none: each front door says what to do in its own words."""
+    named = set()
+    for path, data in engine_files().items():
+        if not path.endswith(".py") or not path.startswith(OURS):
+            continue
+        tree = ast.parse(data)
+        documented = {
+            id(node.body[0].value)
+            for node in ast.walk(tree)
+            if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef)
+            and node.body
+            and isinstance(node.body[0], ast.Expr)
+        }
+        named |= {
+            path
+            for node in ast.walk(tree)
+            if isinstance(node, ast.Constant) and isinstance(node.value, str)
+            if id(node) not in documented and re.search(r"(^|[ (])--[a-z]", node.value)
+        }
+    assert named == OF_FOLDERS
+
+
+OF_FOLDERS = {
+    "layouts/files/crew.py",
+    "layouts/files/folder.py",
+    "layouts/pictures/png.py",
+    "rungsheet/desk/folders.py",
+}
+"""Where folders, processes and files on disk are spoken of, which the page has none of."""
 
 
 def test_every_library_comes_with_its_licence() -> None:

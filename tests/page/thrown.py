@@ -1,10 +1,12 @@
 """Random specs for both front doors, and what the command line makes of one."""
 
 import contextlib
+import re
 from pathlib import Path
 from typing import Any
 
 import hypothesis
+import pdfplumber
 from typer.testing import CliRunner
 
 import rungsheet.command_line
@@ -80,3 +82,10 @@ def said_natively(*command: object) -> list[str]:
 def files_in(folder: Path) -> dict[str, bytes]:
     """The files of a folder by their names."""
     return {path.name: path.read_bytes() for path in folder.iterdir()}
+
+
+def page_codes(pdf: Path) -> list[str]:
+    """The codes at the foot of a file's pages."""
+    with pdfplumber.open(pdf) as file:
+        text = "\n".join(page.extract_text() for page in file.pages)
+    return re.findall(r"code ([0-9A-Z]+(?:-[0-9A-Z]+)+)", text)

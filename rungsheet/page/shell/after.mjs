@@ -347,8 +347,8 @@ async function followed(questions) {
   try {
     const { result } = await ask("follow", { sheet: sheet.file.text, questions }, { seconds: 120 });
     lesson.open(result.text, "follow-up.yaml", result.seed);
-    lesson.say(SAID.followed(result.said));
     lesson.go("lesson");
+    lesson.say(SAID.followed(result.said));
   } catch (error) {
     lesson.sayWhy(error);
   }

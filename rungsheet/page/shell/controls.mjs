@@ -8,6 +8,9 @@ import { WORDS } from "./words.mjs";
 const SAID = WORDS.lesson;
 const FEW = 6;
 
+/** Milliseconds between a key and the step in a list that it makes, and after the last step. */
+const [STEP, PAUSE] = [100, 600];
+
 /**
  * The control of a word as an element; `chosen(value)` is told what it shall be, null for nothing.
  * `key` names its fields, so that one can be found again in a control that took its place.
@@ -28,7 +31,34 @@ export function controlOf(word, control, chosen, key = word) {
   if (control.kind === "written") return written(control, chosen, named);
   const options = control.choices.map((one, at) => [at, SAID.choice(one.says)]);
   const at = control.choices.findIndex((one) => one.chosen);
-  return choice(options, at, (picked) => chosen(control.choices[picked].value), named);
+  return unhurried(options, at, (picked) => chosen(control.choices[picked].value), named);
+}
+
+/** A choice that is made when arrows and letters have stopped to go through the list by key. */
+function unhurried(options, at, chosen, attributes) {
+  let [stepped, waiting, picked] = [-Infinity, 0, null];
+  const now = () => {
+    clearTimeout(waiting);
+    if (picked !== null) chosen(picked);
+    picked = null;
+  };
+  const list = choice(
+    options,
+    at,
+    (value) => {
+      clearTimeout(waiting);
+      picked = value;
+      if (performance.now() - stepped > STEP) now();
+      else waiting = setTimeout(now, PAUSE);
+    },
+    attributes,
+  );
+  list.addEventListener("keydown", ({ key }) => {
+    if (key === "Enter") now();
+    else if (key !== "Tab") stepped = performance.now();
+  });
+  list.addEventListener("blur", now);
+  return list;
 }
 
 function some(control, chosen, named) {
@@ -92,6 +122,19 @@ export function valuesOf(control) {
   return [...control.choices.map(({ value }) => value), ...control.parts.flatMap(valuesOf)];
 }
 
+const told = new WeakMap(); // what each option of a list would leave, as far as it is counted
+
+/** What each choice of a list would leave, as a list to be read before one is chosen. */
+export function leftBy(select) {
+  const options = [...(select.options ?? [])].filter((option) => told.has(option));
+  return options.map((option) => {
+    const { says, count, why, chosen } = told.get(option);
+    const kind = [count === 0 ? "none" : "", chosen ? "chosen" : ""].join(" ").trim();
+    const words = [make("span", { class: "choice-says" }, says), ` ${SAID.left(count)}`];
+    return make("li", { class: kind || null }, ...words, why ? ` ${SAID.because(why)}` : null);
+  });
+}
+
 /** Write beside each choice what it would leave; `counts` are in the order of `valuesOf`. */
 export function writeCounts(element, control, counts) {
   let at = 0;
@@ -110,7 +153,7 @@ export function writeCounts(element, control, counts) {
         const written = select.options[place];
         written.textContent = option.chosen ? option.says : shown;
         written.classList.toggle("none", left.count === 0);
-        written.title = left.why;
+        told.set(written, { ...left, says: option.says, chosen: option.chosen });
       }
     }
     one.parts.forEach((part, place) => fill(part, `${key}/${place}`));

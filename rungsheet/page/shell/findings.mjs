@@ -19,7 +19,7 @@ export function findings({ groups, reteach, rungs, pupils, absent, doubt }) {
     absent.length ? make("p", {}, SAID.absent(absent)) : null,
     make("h2", {}, SAID.reteach),
     reteach.length
-      ? make("ul", { class: "reteach" }, ...reteach.map((rung) => make("li", {}, rung)))
+      ? make("ul", { class: "reteach" }, ...reteach.map((rung) => make("li", {}, WORDS.lesson.rung_says(rung))))
       : make("p", { class: "quiet" }, SAID.no_reteach),
     make("h2", {}, SAID.rungs),
     make("table", { class: "went" }, make("tbody", {}, ...tried.map(share))),
@@ -37,9 +37,9 @@ function share({ rung, attempted, right }) {
   return make(
     "tr",
     {},
-    make("th", { scope: "row" }, rung),
+    make("th", { scope: "row" }, WORDS.lesson.rung_says(rung)),
     make("td", {}, SAID.right_of(right, attempted)),
-    make("td", {}, make("meter", { min: 0, max: attempted, value: right, "aria-label": rung })),
+    make("td", {}, make("meter", { min: 0, max: attempted, value: right, "aria-label": WORDS.lesson.rung_says(rung) })),
   );
 }
 

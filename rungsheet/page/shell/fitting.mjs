@@ -5,7 +5,7 @@ import { WORDS } from "./words.mjs";
 
 /** Of a digit's height, 1490/2048 of its em (layouts/planning/typeface.py): this em makes digits
  * a twelfth of the screen's height, which is read from the back of a room. */
-const ENOUGH = 2048 / 1490 / 12;
+export const ENOUGH = 2048 / 1490 / 12;
 const LARGEST = 1.7 * ENOUGH;
 const SMALLEST = 0.2 * ENOUGH;
 const MOST_COLUMNS = 3;

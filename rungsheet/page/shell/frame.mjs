@@ -12,16 +12,34 @@ export function frame(lesson) {
   document.getElementById("terms").textContent = WORDS.frame.terms;
   document.getElementById("licences").setAttribute("aria-label", WORDS.frame.terms);
   const places = new Places(lesson, document.getElementById("main"));
-  document.getElementById("top").append(topLine(lesson), row(places));
+  const title = make("h1", { id: "title" }, WORDS.frame.name);
+  const which = make("div", { id: "which" }, row(places), pack(lesson));
+  document.getElementById("top").append(title, which);
+  document.body.append(told(lesson, places));
+  lesson.addEventListener("read", () => {
+    title.textContent = lesson.title || WORDS.frame.name;
+    document.title = lesson.title ? `${lesson.title} – ${WORDS.frame.name}` : WORDS.frame.name;
+  });
   keys(places);
   lesson.addEventListener("go", ({ detail }) => places.go(detail));
   places.go("lesson");
   return places;
 }
 
-function topLine(lesson) {
-  const title = make("h1", { id: "title" }, WORDS.frame.name);
+/** What the page has to say, at the foot of the window until another place is gone to. */
+function told(lesson, places) {
   const said = make("p", { id: "state", role: "status" }, WORDS.engine.starting);
+  lesson.addEventListener("said", ({ detail }) => {
+    said.textContent = detail;
+  });
+  places.addEventListener("gone", () => {
+    if (said.textContent !== WORDS.engine.starting) said.textContent = "";
+  });
+  return said;
+}
+
+/** Which of the lesson's packs: its seed, and how many versions. */
+function pack(lesson) {
   const seed = wholeNumber(lesson.seed, 0, GREATEST_SEED, (seed) => lesson.change({ seed }), {
     id: "seed",
   });
@@ -40,14 +58,7 @@ function topLine(lesson) {
     seed.value = seed.defaultValue = lesson.seed;
     versions.value = versions.defaultValue = lesson.versions;
   });
-  lesson.addEventListener("read", () => {
-    title.textContent = lesson.title || WORDS.frame.name;
-    document.title = lesson.title ? `${lesson.title} – ${WORDS.frame.name}` : WORDS.frame.name;
-  });
-  lesson.addEventListener("said", ({ detail }) => {
-    said.textContent = detail;
-  });
-  const pack = make(
+  return make(
     "div",
     { id: "pack", role: "group", "aria-label": WORDS.frame.pack },
     make("label", { for: "seed" }, WORDS.frame.seed),
@@ -58,7 +69,6 @@ function topLine(lesson) {
     make("label", { for: "versions" }, WORDS.frame.versions),
     versions,
   );
-  return make("div", { id: "top-line" }, title, said, pack);
 }
 
 function row(places) {
@@ -86,6 +96,6 @@ function keys(places) {
     if (!event.altKey || event.ctrlKey || event.metaKey || !name) return;
     event.preventDefault();
     places.go(name);
-    document.querySelector(`#places [data-place="${name}"]`).focus();
+    places.host.focus({ preventScroll: true });
   });
 }

@@ -35,7 +35,9 @@ let plain = null; // what the engine says of the lesson
 let row = []; // its moments
 let at = 0;
 let left = false; // whether it was begun before, so that it can be gone on with
+let size = null; // of the screen for which the moments are arranged
 const timer = new Timer(tick);
+const room = new ResizeObserver(() => resized());
 
 export function open(section, shown) {
   lesson = shown;
@@ -89,7 +91,9 @@ function build(host) {
     black,
   );
   stage.addEventListener("click", on);
-  strip.addEventListener("click", () => whole.focus());
+  strip.addEventListener("click", () => {
+    if (!whole.hidden) whole.focus();
+  });
   host.append(entry, whole);
   return { begin, again, plan, problems, entry, stage, where, clock, black, whole };
 }
@@ -156,7 +160,7 @@ function start(index) {
   entry.inert = true;
   document.addEventListener("keydown", pressed);
   document.addEventListener("fullscreenchange", left_full_screen);
-  globalThis.addEventListener("resize", resized);
+  room.observe(parts.stage);
   whole.focus();
   whole.requestFullscreen?.({ navigationUI: "hide" }).catch(() => {});
   timer.reset();
@@ -172,10 +176,13 @@ function outside() {
 function arrange() {
   const { clientWidth: width, clientHeight: height } = parts.stage;
   const whole = parts.whole.clientHeight;
-  row = moments(plain, { width, height, whole }, parts.stage);
+  size = { width, height, whole };
+  row = moments(plain, size, parts.stage);
 }
 
 function resized() {
+  const { clientWidth, clientHeight } = parts.stage;
+  if (parts.whole.hidden || (clientWidth === size.width && clientHeight === size.height)) return;
   const { part } = row[at];
   const before = row.slice(0, at).filter((one) => one.part === part).length;
   arrange();
@@ -193,8 +200,8 @@ function leave() {
   if (whole.hidden) return;
   document.removeEventListener("keydown", pressed);
   document.removeEventListener("fullscreenchange", left_full_screen);
-  globalThis.removeEventListener("resize", resized);
-  if (document.fullscreenElement === whole) document.exitFullscreen();
+  room.disconnect();
+  const out = document.fullscreenElement === whole ? document.exitFullscreen() : null;
   timer.stop();
   black.hidden = true;
   whole.hidden = true;
@@ -205,6 +212,7 @@ function leave() {
   again.hidden = false;
   again.textContent = SAID.go_on(row[at].part);
   again.focus();
+  out?.catch(() => {}).then(() => again.focus()); // a browser that leaves the full screen forgets it
 }
 
 function pressed(event) {

@@ -1,12 +1,17 @@
 // The ladder: each rung a strip with what it asks, how many questions it has and one of them.
 // One strip is open at a time; there its words are changed.
 
-import { controlOf, rungButton, valuesOf, writeCounts } from "./controls.mjs";
+import { controlOf, leftBy, rungButton, valuesOf, writeCounts } from "./controls.mjs";
 import { button, choice, labelled, make } from "./elements.mjs";
 import { picture, sizeOf } from "./pictures.mjs";
 import { WORDS } from "./words.mjs";
 
 const SAID = WORDS.lesson;
+
+/** How a rung's question is shown: pixels a millimetre, and the most pixels across and down. */
+const [SCALE, WIDEST, TALLEST] = [2.6, 176, 104];
+/** Where fewer pixels a millimetre would be needed, its words are shown instead. */
+const SMALLEST = 2.2;
 
 export class Ladder {
   #lesson;
@@ -15,6 +20,7 @@ export class Ladder {
   #strips = make("ol", { class: "strips" });
   #counting = 0;
   #focus = null;
+  #left = new Map(); // what each choice of the open strip's words would leave, by the word
 
   constructor(lesson) {
     this.#lesson = lesson;
@@ -80,12 +86,16 @@ export class Ladder {
         data: { key: `head ${rung.name}` },
         onclick: () => this.#toggle(rung.name),
       },
-      make("span", { class: "strip-name" }, rung.name),
+      make("span", { class: "strip-name" }, SAID.rung_says(rung.name)),
       make("span", { class: "strip-count" }, SAID.questions(rung.questions)),
       make("span", { class: "strip-says" }, rung.says),
     );
     const sample = make("div", { class: "sample" }, rung.picture ? picture(rung.picture) : null);
-    if (rung.picture) sample.firstChild.style.width = `${sizeOf(sample.firstChild).width * 2.4}px`;
+    if (rung.picture) {
+      const { width, height } = sizeOf(sample.firstChild);
+      sample.firstChild.style.width = `${width * Math.min(SCALE, TALLEST / height)}px`;
+      if (WIDEST / width < SMALLEST) sample.replaceChildren(make("p", {}, rung.shown));
+    }
     return make("li", { class: "strip", data: { rung: rung.name, at } }, head, sample, body);
   }
 
@@ -131,13 +141,13 @@ export class Ladder {
       why.textContent = (await this.#edit(...edit)) ?? "";
     };
     const field = make("input", { size: 18, maxlength: 60, data: { key: "name" } });
-    field.value = name;
+    field.value = SAID.rung_says(name);
     field.addEventListener("change", async () => {
       this.#openRung = plainName(field.value);
       const refused = await this.#edit("rename", name, field.value);
       if (refused === null) return;
       this.#openRung = name;
-      field.value = name;
+      field.value = SAID.rung_says(name);
       why.textContent = refused;
     });
     return make(
@@ -168,6 +178,8 @@ export class Ladder {
           : await this.#edit("word", name, view.word, value);
       if (refused === null) return;
       control.replaceChildren(controlOf(view.word, view.control, chosen));
+      const known = this.#left.get(view.word);
+      if (known) writeCounts(control, view.control, known);
       this.#focusAgain();
       why.textContent = refused;
     };
@@ -176,21 +188,28 @@ export class Ladder {
       { class: "control", data: { word: view.word } },
       controlOf(view.word, view.control, chosen),
     );
-    return make(
+    const counts = make("ul", { class: "row-left", "aria-hidden": "true" });
+    const row = make(
       "div",
       { class: view.said ? "row" : "row unsaid", data: { row: view.word } },
       make("span", { class: "row-word", title: view.says }, SAID.word(view.word)),
       control,
       make("p", { class: "row-says quiet" }, view.says),
+      counts,
       why,
     );
+    row.addEventListener("focusin", ({ target }) => counts.replaceChildren(...leftBy(target)));
+    return row;
   }
 
   /** What each choice of the open strip would leave: asked a little at a time. */
   async #count(name, words, body) {
     const turn = this.#counting;
+    this.#left.clear();
     const here = () => turn === this.#counting && body.isConnected;
-    for (const { word, control } of words) {
+    const quickly = words.filter((view) => !view.takes_long);
+    const slowly = words.filter((view) => view.takes_long);
+    for (const { word, control } of [...quickly, ...slowly]) {
       const values = valuesOf(control);
       const counts = [];
       while (counts.length < values.length) {
@@ -207,7 +226,12 @@ export class Ladder {
         if (!here()) return;
       }
       const element = body.querySelector(`[data-word="${word}"]`);
-      if (element) writeCounts(element, control, counts);
+      if (!element) continue;
+      this.#left.set(word, counts);
+      writeCounts(element, control, counts);
+      const focused = document.activeElement;
+      if (element.contains(focused))
+        element.parentElement.querySelector(".row-left").replaceChildren(...leftBy(focused));
     }
     body.dataset.counted = "";
   }

@@ -6,7 +6,7 @@ import { picture, redraw } from "./pictures.mjs";
 import { opener, save } from "./saving.mjs";
 import { Shares } from "./shares.mjs";
 import { SpecText } from "./text.mjs";
-import { WORDS } from "./words.mjs";
+import { LANGUAGE, WORDS } from "./words.mjs";
 
 const SAID = WORDS.lesson;
 const PAGES = 3;
@@ -22,8 +22,7 @@ export function open(section, shown) {
   lesson.addEventListener("change", changed);
   lesson.addEventListener("read", read);
   if (lesson.text) {
-    listReady();
-    parts.text.show();
+    written();
     sheet();
     if (lesson.spec) read();
   }
@@ -108,13 +107,16 @@ function build(section) {
 
 /** Text, seed or look are others now. */
 function changed({ detail }) {
-  if (detail.has("text")) {
-    parts.text.show();
-    parts.undo.disabled = !lesson.canUndo;
-    parts.redo.disabled = !lesson.canRedo;
-    listReady();
-  }
+  if (detail.has("text")) written();
   sheet();
+}
+
+/** The text as it is now. */
+function written() {
+  parts.text.show();
+  parts.undo.disabled = !lesson.canUndo;
+  parts.redo.disabled = !lesson.canRedo;
+  listReady();
 }
 
 /** The text was read, or what is wrong in it was found. */
@@ -169,15 +171,19 @@ function listReady() {
   const known = lesson.shipped.map(({ name }) => name).join();
   if (parts.ready.dataset.known !== known) {
     parts.ready.dataset.known = known;
+    const [demo, ...others] = lesson.shipped.map((one) => ({
+      ...one,
+      title: titleIn(one.text) ?? one.name,
+    }));
+    others.sort((one, other) => one.title.localeCompare(other.title, LANGUAGE));
+    const listed = demo ? [demo, ...others] : others;
     parts.ready.replaceChildren(
-      ...lesson.shipped.map(({ name, text }) =>
+      ...listed.map(({ name, text, title }) =>
         make(
           "li",
           {},
-          button(titleIn(text) ?? name, () => lesson.open(text, `${name}.yaml`), {
-            data: { lesson: name },
-            title: firstSentence(text),
-          }),
+          button(title, () => lesson.open(text, `${name}.yaml`), { data: { lesson: name } }),
+          make("p", { class: "about quiet" }, firstSentence(text)),
         ),
       ),
     );
@@ -196,7 +202,7 @@ function titleIn(text) {
 /** What the comment at the head of a spec says first. */
 function firstSentence(text) {
   const comment = /^(?:#.*\n)+/.exec(text)?.[0].replaceAll(/^# ?/gm, "").replaceAll("\n", " ");
-  return /^.*?[.:?!](?= |$)/.exec(comment ?? "")?.[0] ?? "";
+  return /^.*?[.?!](?= |$)/.exec(comment ?? "")?.[0] ?? "";
 }
 
 async function openFile(chosen) {

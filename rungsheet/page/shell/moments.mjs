@@ -5,7 +5,7 @@
 // it is drawn.
 
 import { make } from "./elements.mjs";
-import { fitted, lettered, listed, spread } from "./fitting.mjs";
+import { ENOUGH, fitted, lettered, listed, spread } from "./fitting.mjs";
 import { picture, sizeOf } from "./pictures.mjs";
 import { WORDS } from "./words.mjs";
 
@@ -13,9 +13,15 @@ const SAID = WORDS.in_class;
 
 /** Of the screen's height: the question over a working, and the largest and smallest sentence. */
 const QUESTION = 0.075;
+/** It is set as small as this rather than on two lines. */
+const SHORTER = 0.05;
 const [SENTENCE, SMALLEST] = [0.085, 0.025];
 /** And a question that the class is to work. */
 const ALONE = 0.14;
+/** The em of a digit in a working's picture, in its millimetres (layouts/slides/board.py). */
+const EM = 15.2;
+/** Between two things that stand beside or below one another, of the screen. */
+const GAP = 0.03;
 
 /**
  * The moments of a lesson (the job "in class") on a screen of `size` {width, height, whole} in pixels.
@@ -161,7 +167,11 @@ function steps(example, number, size) {
       const box = make("div", { class: "screen working" }, over, shown, words);
       measured(box, size);
       on.replaceChildren(box);
-      over.style.fontSize = `${QUESTION * size.height}px`;
+      over.classList.add("on-one-line");
+      if (fitted(over, SHORTER * size.height, QUESTION * size.height) <= SHORTER * size.height) {
+        over.classList.remove("on-one-line");
+        over.style.fontSize = `${QUESTION * size.height}px`;
+      }
       over.style.height = `${over.offsetHeight}px`;
       over.replaceChildren(...lettered(question));
       arranged(box, shown, words, size.height - over.offsetHeight, size);
@@ -184,16 +194,28 @@ function longer(one, other) {
 function arranged(box, shown, words, room, size) {
   const { width, height } = sizeOf(shown);
   const gap = 0.03 * size.width;
-  const beside = Math.min(room / height, (0.58 * size.width) / width);
-  const below = Math.min((0.68 * room) / height, size.width / width);
-  const scale = Math.max(beside, below / 1.15);
-  const across = scale === beside;
-  const taken = across ? beside : below;
-  shown.style.width = `${taken * width}px`;
-  shown.style.height = `${taken * height}px`;
+  const across = (part) => (part * size.width) / width;
+  const wide = Math.max(across(0.58), Math.min(across(0.68), enough(size)));
+  const beside = Math.min(room / height, wide);
+  const below = Math.min((0.66 * room) / height, across(1));
+  const isBeside = beside >= Math.min(below, enough(size)) || beside >= below / 1.15;
+  const taken = isBeside ? beside : below;
+  scaled(shown, taken);
   box.style.columnGap = `${gap}px`;
-  words.style.width = `${across ? size.width - taken * width - gap : size.width}px`;
-  words.style.height = `${across ? room : room - taken * height - 0.02 * size.height}px`;
+  words.style.width = `${isBeside ? size.width - taken * width - gap : size.width}px`;
+  words.style.height = `${isBeside ? room : room - taken * height - 0.02 * size.height}px`;
+}
+
+/** With so many pixels a millimetre the digits of a working are a twelfth of the screen's height. */
+function enough({ whole }) {
+  return (ENOUGH * whole) / EM;
+}
+
+/** Show a picture with so many pixels a millimetre. */
+function scaled(shown, scale) {
+  const { width, height } = sizeOf(shown);
+  shown.style.width = `${scale * width}px`;
+  shown.style.height = `${scale * height}px`;
 }
 
 /** The matched question with the finished example beside it; then its own working. */
@@ -210,22 +232,11 @@ function yourTurn(example, number, size) {
     const box = make("div", { class: "screen turn" }, mine, kept);
     measured(box, size);
     on.replaceChildren(box);
-    captioned(caption, beside, size);
-    const width = 0.62 * size.width;
-    mine.style.width = `${width}px`;
-    asks.style.width = `${width}px`;
-    asks.style.height = `${(svg ? 0.3 : 0.8) * size.height}px`;
-    const em = fitted(asks, SMALLEST * size.height, (svg ? QUESTION : ALONE) * size.height);
-    asks.style.fontSize = `${em}px`;
-    asks.style.height = "auto";
-    if (!svg) return;
-    const shown = picture(svg);
-    mine.append(shown);
-    const room = size.height - asks.offsetTop - asks.offsetHeight;
-    const plain = sizeOf(shown);
-    const scale = Math.min(room / plain.height, width / plain.width);
-    shown.style.width = `${scale * plain.width}px`;
-    shown.style.height = `${scale * plain.height}px`;
+    if (svg) {
+      const shown = picture(svg);
+      mine.append(shown);
+      bothWorked({ mine, asks, shown }, { kept, caption, beside }, size);
+    } else toDo(box, { mine, asks }, { kept, caption, beside }, size);
   };
   return [
     {
@@ -238,14 +249,62 @@ function yourTurn(example, number, size) {
   ];
 }
 
-function captioned(caption, beside, size) {
-  const width = 0.34 * size.width;
-  caption.style.width = `${width}px`;
+/** A question alone, and the finished example beside it or below: where it is the larger. */
+function toDo(box, { mine, asks }, { kept, caption, beside }, size) {
+  const tried = [0.5, 0.58].map((part) => {
+    wide(mine, asks, (1 - GAP - part) * size.width, 0.8 * size.height, ALONE, size);
+    return { part, scale: roomFor(kept, caption, beside, part * size.width, size.height, size) };
+  });
+  wide(mine, asks, size.width, 0.3 * size.height, ALONE, size);
+  const left = size.height - mine.offsetHeight - GAP * size.height;
+  const below = roomFor(kept, caption, beside, size.width, left, size);
+  const best = tried.find(({ scale }) => scale >= enough(size)) ?? tried.at(-1);
+  const isBelow = below > 1.15 * best.scale && best.scale < enough(size);
+  box.classList.toggle("below", isBelow);
+  if (!isBelow) {
+    wide(mine, asks, (1 - GAP - best.part) * size.width, 0.8 * size.height, ALONE, size);
+    roomFor(kept, caption, beside, best.part * size.width, size.height, size);
+  }
+  scaled(beside, isBelow ? below : best.scale);
+}
+
+/** Two workings beside one another: the class's as large as is enough, then the example. */
+function bothWorked({ mine, asks, shown }, { kept, caption, beside }, size) {
+  const tried = [0.5, 0.56, 0.62].map((part) => {
+    wide(mine, asks, part * size.width, 0.3 * size.height, QUESTION, size);
+    const down = size.height - asks.offsetTop - asks.offsetHeight;
+    const { width, height } = sizeOf(shown);
+    const own = Math.min(down / height, (part * size.width) / width);
+    const rest = (1 - GAP - part) * size.width;
+    return { part, own, scale: roomFor(kept, caption, beside, rest, size.height, size) };
+  });
+  const most = Math.max(...tried.map(({ own }) => Math.min(own, enough(size))));
+  const { part, own, scale } = tried.find((one) => one.own >= 0.999 * most);
+  wide(mine, asks, part * size.width, 0.3 * size.height, QUESTION, size);
+  roomFor(kept, caption, beside, (1 - GAP - part) * size.width, size.height, size);
+  scaled(shown, own);
+  scaled(beside, scale);
+}
+
+/** Set a question so wide, as large as goes into so much room. */
+function wide(mine, asks, width, room, largest, size) {
+  mine.style.width = asks.style.width = `${width}px`;
+  asks.style.height = `${room}px`;
+  asks.classList.add("on-one-line");
+  const most = largest * size.height;
+  if (fitted(asks, SMALLEST * size.height, most) < Math.min(most, ENOUGH * size.whole)) {
+    asks.classList.remove("on-one-line");
+    fitted(asks, SMALLEST * size.height, most);
+  }
+  asks.style.height = "auto";
+}
+
+/** Set the caption of the finished example; gives how large its picture can be then. */
+function roomFor(kept, caption, beside, width, room, size) {
+  kept.style.width = caption.style.width = `${width}px`;
   caption.style.height = `${0.25 * size.height}px`;
   caption.style.fontSize = `${fitted(caption, SMALLEST * size.height, 0.06 * size.height)}px`;
   caption.style.height = "auto";
   const { width: across, height: down } = sizeOf(beside);
-  const scale = Math.min(width / across, (size.height - caption.offsetHeight) / down);
-  beside.style.width = `${scale * across}px`;
-  beside.style.height = `${scale * down}px`;
+  return Math.min(width / across, (room - caption.offsetHeight) / down);
 }

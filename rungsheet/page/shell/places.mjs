@@ -25,10 +25,20 @@ export class Places extends EventTarget {
     this.#lesson = lesson;
     for (const name of Object.keys(PLACES)) {
       const label = WORDS.places[name];
-      const host = make("section", { id: `place-${name}`, "aria-label": label, hidden: true });
+      const host = make("section", {
+        id: `place-${name}`,
+        "aria-label": label,
+        tabindex: -1,
+        hidden: true,
+      });
       this.#hosts[name] = host;
       main.append(host);
     }
+  }
+
+  /** The section of the page that is shown. */
+  get host() {
+    return this.#hosts[this.here];
   }
 
   /** Leave the place that is shown and go to another. */

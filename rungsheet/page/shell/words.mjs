@@ -2,6 +2,8 @@
 // What the engine says (problems, what words mean) comes with its answers.
 
 const counted = (number) => number.toLocaleString("en-GB");
+const inWords = (name) => name.replaceAll("-", " ");
+const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 const plural = (number, one, many) => `${counted(number)} ${number === 1 ? one : many}`;
 
 export const LANGUAGE = "en-GB";
@@ -43,8 +45,8 @@ export const WORDS = {
   counted,
   lesson: {
     ready: "Ready lessons",
-    open_file: "Open a spec file…",
-    save: "Save the spec",
+    open_file: "Open a lesson file…",
+    save: "Save the lesson",
     title: "Title",
     undo: "Undo",
     redo: "Redo",
@@ -52,6 +54,7 @@ export const WORDS = {
     ladder_says: "One kind of question a rung, easiest first. Open a rung to change it.",
     questions: (count) => (count === null ? "" : plural(count, "question", "questions")),
     sample: (rung, shown) => `One of ${rung}: ${shown}`,
+    rung_says: (name) => capital(inWords(name)),
     rung_name: "Name",
     copy: "Copy",
     up: "Move up",
@@ -71,16 +74,18 @@ export const WORDS = {
     },
     word: (word) => word.replaceAll("_", " "),
     control: (word, label) => (label === word ? word : `${word}: ${label}`),
-    left: (count) => (count === null ? "too wide" : count === 0 ? "none" : counted(count)),
+    left: (count) => (count === null ? "too wide" : counted(count)),
+    because: (why) => `(${why})`,
     choice: (says, left) => (left === undefined ? says : `${says}  (${left})`),
     chosen: (words) => (words.length ? words.join(", ") : "not said"),
-    counts_say: "In brackets: how many questions each choice would leave.",
+    counts_say:
+      "Beside each choice: how many questions it would leave. One that would leave 0 cannot be taken.",
     parts: "How many questions",
     parts_say: "From each rung, in each part of the lesson. An example is a pair.",
     rung: "Rung",
     starter: "Starter",
     examples: "Examples",
-    tier: (name) => name.replaceAll("-", " "),
+    tier: (name) => capital(inWords(name)),
     minutes: "Minutes",
     all: "All",
     count_of: (rung, part) => `${rung} in ${part}`,
@@ -91,7 +96,7 @@ export const WORDS = {
     beside: "Beside the ladder",
     sheet: "Sheet",
     text: "Text",
-    text_label: "The text of the spec",
+    text_label: "The lesson as text",
     problems: "What to put right",
     mistaken: "The text has something to put right first: see beside.",
     short: "More questions are asked for than there are",
@@ -100,8 +105,8 @@ export const WORDS = {
   sheets: {
     files: "Files of this lesson",
     file: (name) => {
-      const tier = /^practice-(.*)\.pdf$/.exec(name)?.[1].replaceAll("-", " ");
-      if (tier) return `${tier[0].toUpperCase()}${tier.slice(1)} practice`;
+      const tier = /^practice-(.*)\.pdf$/.exec(name)?.[1];
+      if (tier) return `${capital(inWords(tier))} practice`;
       return (
         {
           "starter.pdf": "Starter",
@@ -123,7 +128,7 @@ export const WORDS = {
     save: "Save and print",
     save_pdf: "Save this PDF",
     save_zip: "Save all (zip)",
-    save_spec: "Save the spec",
+    save_spec: "Save the lesson",
     print: "Print these pages",
     class_set: "Class set",
     class_set_of: "A class set of",
@@ -280,14 +285,14 @@ export const WORDS = {
       "sent to the server. Whoever opens it gets the very same sheets.",
     says_file:
       "This page is open from a file, and a link to it would not open for anyone else. Pass on the " +
-      "spec file and say which seed: whoever opens it gets the very same sheets.",
+      "lesson’s file and say which seed: whoever opens it gets the very same sheets.",
     copy: "Copy link",
     copied: "The link is copied.",
     copy_yourself: "Copy the link that is marked.",
     link: "Link to this lesson",
-    save_spec: "Save the spec",
+    save_spec: "Save the lesson",
     opened: "Opened the lesson of the link.",
-    too_long: "The link is too long to be a lesson; ask for the spec file instead.",
+    too_long: "The link is too long to be a lesson; ask for the lesson’s file instead.",
     damaged: "The link holds no lesson: some of it may be missing. Copy it again, whole.",
   },
 };

@@ -1,0 +1,202 @@
+"""After the lesson: marks typed, pasted and opened, and a sheet found again, by keys alone."""
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+
+from generator.packs.likely_answers import likely_for
+from rungsheet.desk import marks, packs, specs
+from tests.page.looking import complaints
+from tests.page.teacher import DEMO, Teacher
+from tests.page.thrown import files_in, page_codes, said_natively
+
+PUPILS = 28
+
+
+def planted() -> tuple[str, dict[str, str]]:
+    """A mistake that a pupil who makes it on core, and nothing else wrong, is found to make.
+
+    Its name, and what it makes of each question that can show it.
+    """
+    built = packs.build(specs.read(DEMO))
+    pack = marks.read_pack(built.record(()).data, "pack.json")
+    columns = marks.columns(pack)
+    by_mistake: dict[str, dict[str, str]] = {}
+    for column in columns:
+        if column.section.name == "core":
+            for likely in likely_for(column.item, 99):
+                for mistake in likely.mistakes:
+                    answers = by_mistake.setdefault(mistake.name, {})
+                    answers[column.item.label] = likely.reply.text
+    for name, wrong in by_mistake.items():
+        cells = [
+            wrong.get(column.item.label, "y") if column.section.name == "core" else "y"
+            for column in columns
+            if column.section.name in ("starter", "core")
+        ]
+        heads = [c.name for c in columns if c.section.name in ("starter", "core")]
+        sheet = f"pupil,{','.join(heads)}\n1,{','.join(cells)}\n"
+        (pupil,) = marks.mark(pack, sheet, "marks.csv").results.pupils
+        if pupil.finding.mistake and pupil.finding.mistake.name == name:
+            return name, wrong
+    raise AssertionError("the demo shows no habit on core")
+
+
+@pytest.mark.both_browsers
+def test_a_class_is_marked_by_keys_and_tomorrow_starts_from_it(
+    page_as_opened: Teacher, tmp_path: Path
+) -> None:
+    page = page_as_opened
+    mistake, wrong = planted()
+    (tmp_path / "lesson.yaml").write_text(DEMO, "utf-8")
+    said_natively("build", tmp_path / "lesson.yaml", "--out", tmp_path / "pack")
+    page.goes("marks")
+    page.until("!document.getElementById('begin-marks').disabled")
+    page.presses_button("#begin-marks")
+    page.until(f"document.querySelectorAll('.marks-grid tbody tr').length === {PUPILS}")
+    page.until("document.activeElement.matches('.marks-grid input')")
+
+    for pupil in range(1, PUPILS + 1):
+        if pupil == 9:
+            page.types("-")
+        else:
+            page.types("c" if pupil % 2 else "su")
+        if pupil in (3, 7, 11):
+            at = 0
+            page.presses("End")
+            for label in sorted(wrong, reverse=True):
+                for _ in range("abcdefghi".index("i") - at - "abcdefghi".index(label)):
+                    page.presses("ArrowLeft")
+                    at += 1
+                page.types(wrong[label])
+            page.presses("Home")
+            page.presses("ArrowRight")
+        if pupil == 4:
+            page.presses("Tab")
+            page.types("n")
+            page.presses("Tab")
+            page.types("what")
+        page.presses("Enter")
+    page.until("document.querySelectorAll('#unread li').length === 1", 20)
+    assert "Pupil 4, Starter b" in page.text_of("#unread")
+    assert complaints(page.browser) == []
+    page.presses("Escape")
+    assert page.sees("document.activeElement.id") == "save-marks-pdf"
+
+    page.presses("Enter")
+    pdf = page.saved()
+    page.presses("Tab")
+    page.presses("Enter")
+    (tmp_path / "marks.csv").write_bytes(page.saved())
+    said_natively("marks", tmp_path / "pack", tmp_path / "marks.csv", "--out", tmp_path / "marks")
+    native = files_in(tmp_path / "marks")
+    assert native["marks.pdf"] == pdf
+    expected = json.loads(native["marks.json"])
+    assert expected["groups"][0]["mistake"] == mistake
+    assert expected["groups"][0]["pupils"] == ["3", "7", "11"]
+    groups = [
+        f"{group['mistake'] or group['finding']} ({len(group['pupils'])}): "
+        f"{', '.join(group['pupils'])}"
+        for group in expected["groups"]
+    ]
+    terms = "[...document.querySelectorAll('#findings dt')].map((one) => one.textContent)"
+    assert page.sees(f"{terms}") == groups
+    shares = page.sees("[...document.querySelectorAll('.went tr')].map((row) => row.innerText)")
+    tried = [one for one in expected["rungs"] if one["attempted"]]
+    assert [re.findall(r"\d+", row)[-2:] for row in shares] == [
+        [str(one["right"]), str(one["attempted"])] for one in tried
+    ]
+
+    page.presses_button("#tomorrow")
+    page.until("rungsheet.places.here === 'lesson'")
+    said_natively("follow", tmp_path / "pack", tmp_path / "marks.csv", "--out", tmp_path / "follow")
+    followed = files_in(tmp_path / "follow")
+    assert page.sees("rungsheet.lesson.text").encode() == followed["follow-up.yaml"]
+    seed = json.loads(followed["pack.json"])["seed"]
+    assert page.sees("rungsheet.lesson.seed") == seed
+
+    page.goes("marks")
+    stored = "[localStorage.length, sessionStorage.length, document.cookie]"
+    assert page.sees(stored) == [0, 0, ""]
+    page.presses_button("#forget")
+    page.presses("Enter")
+    assert page.sees("document.querySelector('.marks-grid')") is None
+
+
+def copied(page: Teacher, text: str) -> None:
+    """Copy a text elsewhere, as from a spreadsheet."""
+    page.browser.evaluate(
+        f"""
+        const elsewhere = document.createElement("textarea");
+        elsewhere.id = "elsewhere";
+        elsewhere.value = {json.dumps(text)};
+        document.body.append(elsewhere);
+        """
+    )
+    page.clicks("#elsewhere")
+    page.presses("Control+a", "Control+c")
+    page.browser.evaluate("document.getElementById('elsewhere').remove()")
+
+
+def test_marks_are_pasted_and_opened(page_as_opened: Teacher, tmp_path: Path) -> None:
+    page = page_as_opened
+    page.goes("marks")
+    sheet = tmp_path / "wrong-only.csv"
+    sheet.write_text(
+        "pupil,question,written\n1 to 3,core,\n2,core.b,4.1\n3,core.c,what\n4,absent,\n"
+    )
+    page.opens_file("#open-marks", sheet)
+    page.until("document.getElementById('state').textContent.includes('wrong-only.csv')")
+    cell = ".marks-grid [data-row='{}'][data-column='{}']"
+    at_b = 2 + 6 + 1  # pupil, sheet, the starter's six, and core's a before it
+    assert page.sees(f'document.querySelector("{cell.format(1, at_b)}").value') == "4.1"
+    assert page.sees(f'document.querySelector("{cell.format(3, 1)}").value') == "absent"
+    assert "'what' is no answer" in page.text_of("#place-marks .head .problems")
+    copied(page, "1.1\t2.2\n\tn\n")
+    page.clicks(cell.format(0, at_b))
+    page.presses("Control+v")
+    values = [
+        page.sees(f'document.querySelector("{cell.format(row, at)}").value')
+        for row in (0, 1)
+        for at in (at_b, at_b + 1)
+    ]
+    assert values == ["1.1", "2.2", "", "n"]
+    page.clicks("#forget")
+    page.clicks("#forget")
+
+
+@pytest.mark.both_browsers
+def test_a_sheet_that_is_given_back_is_found(page_as_opened: Teacher, tmp_path: Path) -> None:
+    page = page_as_opened
+    (tmp_path / "lesson.yaml").write_text(DEMO, "utf-8")
+    said_natively("build", tmp_path / "lesson.yaml", "--seed", 5, "--out", tmp_path / "pack")
+    pdf = tmp_path / "pack" / "practice-core.pdf"
+    *answers, _ = said_natively("key", pdf, "--out", tmp_path / "key")
+    page.goes("find")
+    assert page.sees("document.getElementById('copy-link')") is None
+    page.opens_file("#open-sheet", pdf)
+    page.until("document.getElementById('save-key')")
+    rows = "[...document.querySelectorAll('.answers dl div')]"
+    found = f"{rows}.map((row) => [...row.children].map((one) => one.textContent).join('  '))"
+    assert page.sees(found) == answers
+    assert complaints(page.browser) == []
+    page.clicks("#save-key")
+    assert page.saved() == files_in(tmp_path / "key")["key.pdf"]
+    page.clicks("#open-its-lesson")
+    shown = "[rungsheet.lesson.text, rungsheet.lesson.seed, rungsheet.places.here]"
+    assert page.sees(shown) == [DEMO, 5, "lesson"]
+
+    page.goes("find")
+    page.reaches("#code")
+    page.presses("Control+a")
+    page.types(page_codes(pdf)[0].lower().replace("-", " "))
+    page.presses("Enter")
+    page.until("document.querySelector('#found .quiet')?.textContent === 'Seed 5'")
+    assert page.sees(found) == answers
+    page.presses("Control+a")
+    page.types(json.loads((tmp_path / "pack" / "pack.json").read_bytes())["code"])
+    page.presses("Enter")
+    page.until("document.querySelector('#found li')")
+    assert "is no page's code" in page.text_of("#found")

@@ -1,0 +1,200 @@
+"""A lesson shown to a class, by keys and a clicker, in the order in which it is taught."""
+
+import re
+
+import pytest
+
+from layouts.slides.board import LARGE_ENOUGH, rows_in_sight, square_on_a_screen
+from rungsheet.desk import in_class, packs, specs
+from tests.page.looking import complaints
+from tests.page.teacher import DEMO, LAPTOP, Teacher
+
+DIGIT = 1490 / 2048
+"""A digit's height, in ems (layouts/planning/typeface.py)."""
+
+WHERE = "#show .where"
+ANSWERS = "[...document.querySelectorAll('#show .answer')]"
+SEEN = f"{ANSWERS}.filter((one) => getComputedStyle(one).visibility === 'visible')"
+
+
+def begins(page: Teacher) -> None:
+    """Begin the lesson of the page, from its start, by keys."""
+    page.goes("in-class")
+    page.until("!document.getElementById('begin').disabled")
+    page.presses_button("#begin")
+    page.until("!document.getElementById('show').hidden")
+
+
+def goes_on_to(page: Teacher, wanted: str, key: str = "PageDown") -> None:
+    """Press a key until a part is come to, and not for ever."""
+    for _ in range(60):
+        if re.search(wanted, page.text_of(WHERE)):
+            return
+        page.presses(key)
+    raise AssertionError(f"{key} does not get to {wanted}")
+
+
+@pytest.mark.both_browsers
+def test_a_lesson_is_shown_from_starter_to_answers(page_as_opened: Teacher) -> None:
+    page = page_as_opened
+    lesson = in_class.shown(packs.build(specs.read(DEMO)))
+    (starter,) = (one for part in lesson.parts for one in part.asked)
+    examples = [one for part in lesson.parts for one in part.examples]
+    sheets = [one for part in lesson.parts for one in part.sheets]
+    answered = [one for part in lesson.parts for one in part.answers]
+    begins(page)
+    assert page.text_of(WHERE).startswith("Starter")
+    assert complaints(page.browser) == []
+    size = "parseFloat(getComputedStyle(document.querySelector('#show .screen')).fontSize)"
+    assert page.sees(f"{size} / innerHeight") * DIGIT >= 1 / 12
+
+    assert page.sees(f"{SEEN}.length") == 0
+    goes_on_to(page, "answers")
+    assert page.sees(f"{SEEN}.map((one) => one.textContent)") == [starter.questions[0].reply]
+    page.presses("PageUp")
+    assert "answers" not in page.text_of(WHERE)
+    page.presses("a")
+    goes_on_to(page, f"of {len(starter.questions)}")
+    page.presses("a")
+    assert page.sees(f"{SEEN}.at(-1).textContent") == starter.questions[-1].reply
+    goes_on_to(page, "^Example 1")
+
+    for number, example in enumerate(examples, 1):
+        for step in example.steps:
+            assert page.text_of(WHERE).startswith(f"Example {number}")
+            assert page.text_of("#show .sentence") == " ".join(step.sentence.split())
+            page.presses("ArrowRight")
+        assert example.match is not None
+        for question in (example.match.asked, example.match.answered):
+            assert page.text_of(WHERE).startswith(f"Your turn {number}")
+            assert page.text_of("#show .mine .question") == " ".join(question.split())
+            assert page.text_of("#show .kept .caption") == " ".join(example.answered.split())
+            page.presses(" ")
+    assert page.text_of(WHERE) == "Practice"
+    assert all(tier.heading in page.text_of("#show .tiers") for tier in sheets)
+    shown: list[str] = []
+    for _ in range(12):
+        page.presses("PageDown")
+        shown.append(page.text_of(WHERE).partition(" · ")[0])
+    assert list(dict.fromkeys(shown)) == [f"{tier.heading}: answers" for tier in answered]
+    assert page.sees(f"{SEEN}.at(-1).textContent") == answered[-1].questions[-1].answer
+    page.presses("Escape")
+    page.until("document.getElementById('show').hidden")
+
+
+WHOLE = specs.shipped_text("adding-then-taking-away")
+IN_ORDER = [
+    *("Starter: to learn", "Starter", "Starter: answers"),
+    *("Example 1: one carry", "Your turn 1: one carry"),
+    *("Example 2: three numbers", "Your turn 2: three numbers"),
+    *("Practice", "Practice: answers", "Worked examples 2: to learn"),
+    *("Example 3: exchanging through a nought", "Your turn 3: exchanging through a nought"),
+    *("Example 4: exchanging through two noughts", "Your turn 4: exchanging through two noughts"),
+    *("Practice 2", "Sheet A: answers", "Sheet B: answers", "Exit questions"),
+]
+
+
+def opens_the_whole(page: Teacher) -> None:
+    """Open a lesson of many parts, and go to where it is shown in class."""
+    page.browser.evaluate(f"rungsheet.lesson.open({WHOLE!r}, 'blocks.yaml')")
+    page.until("rungsheet.lesson.title === 'Adding decimals, then taking away'")
+    page.goes("in-class")
+    page.until("document.querySelectorAll('.plan .part').length > 12")
+    assert complaints(page.browser) == []
+
+
+def test_a_lesson_of_many_parts_is_listed_in_its_order(page_as_opened: Teacher) -> None:
+    opens_the_whole(page_as_opened)
+    listed = "[...document.querySelectorAll('.plan .part')].map((one) => one.textContent)"
+    assert page_as_opened.sees(listed) == IN_ORDER
+
+
+@pytest.mark.slow
+def test_a_lesson_of_many_parts_is_taught_through_by_keys_alone(page_as_opened: Teacher) -> None:
+    page = page_as_opened
+    opens_the_whole(page)
+    begins(page)
+    seen: list[str] = []
+    for _ in range(120):
+        seen.append(page.text_of(WHERE).partition(" · ")[0])
+        if seen[-1] == IN_ORDER[-1]:
+            break
+        page.presses("PageDown")
+    assert list(dict.fromkeys(seen)) == IN_ORDER
+    page.presses("Escape")
+
+
+def test_the_timer_runs_quietly_and_the_screen_goes_black(page_as_opened: Teacher) -> None:
+    page = page_as_opened
+    page.goes("in-class")
+    page.until("document.querySelector('.plan input')")
+    page.reaches(".plan input")
+    page.replaces("3")
+    page.presses_button("#begin", "Shift+Tab")
+    page.until("!document.getElementById('show').hidden")
+    clock = "document.querySelector('#show .clock').textContent"
+    assert page.sees(clock) == "3:00"
+    page.presses("t")
+    page.until(f"{clock} === '2:59'", 5)
+    page.presses("t")
+    stopped = page.sees(clock)
+    assert "stopped" in page.sees("document.querySelector('#show .clock').ariaLabel")
+    black = "getComputedStyle(document.querySelector('#show .black')).backgroundColor"
+    page.presses("b")
+    assert page.sees("document.querySelector('#show .black').offsetHeight === innerHeight")
+    assert page.sees(black) == "rgb(0, 0, 0)"
+    page.presses("PageDown")  # whatever is pressed brings the lesson back where it was
+    assert page.sees("document.querySelector('#show .black').offsetHeight") == 0
+    assert (page.text_of(WHERE), page.sees(clock)) == ("Starter", stopped)
+    page.clicks("#show .stage")
+    assert "answers" in page.text_of(WHERE)
+    page.clicks("#show-leave")
+    assert page.text_of("#go-on") == "Go on with: Starter: answers"
+    assert page.sees("document.activeElement.id") == "go-on"
+
+
+TALL = """\
+title: Beds of beans
+ladder:
+  five: {operation: add, addends: 5, places: {ragged: [1, 3]}, whole: 2}
+  long: {operation: multiply, digits: [3, 2], places: [2, 0]}
+  short: {operation: subtract, places: 2, whole: 1}
+examples: [five, long, short]
+"""
+
+
+@pytest.mark.parametrize("size", [LAPTOP, (1920, 1080)])
+def test_the_digits_of_a_working_are_a_twelfth_of_the_height(
+    page_as_opened: Teacher, size: tuple[int, int]
+) -> None:
+    """Of a tall working the rows in play, large, rather than all of it, small."""
+    page = page_as_opened
+    page.browser.evaluate(f"rungsheet.lesson.open({TALL!r}, 'beds.yaml')")
+    page.browser.tell("size", *size)
+    page.until("rungsheet.lesson.title === 'Beds of beans'")
+    begins(page)
+    # A square is 20 mm of the picture and its digit 0.76 of that, in ems (layouts/slides/board.py).
+    drawn = f"""[...document.querySelectorAll('#show .working .picture')].map((one) => {{
+        const svg = one.shadowRoot.querySelector('svg');
+        const scale = svg.getBoundingClientRect().width / svg.viewBox.baseVal.width;
+        return 0.76 * 20 * scale * {DIGIT} / document.getElementById('show').clientHeight;
+    }})"""
+    least: dict[str, float] = {}
+    while "try it" not in page.text_of(WHERE) or not page.text_of(WHERE).startswith("Your turn 3"):
+        part = page.text_of(WHERE).partition(" · ")[0]
+        for height in page.sees(drawn):
+            least[part] = min(least.get(part, 9), height * 12)
+        page.presses("PageDown")
+    page.presses("Escape")
+    page.browser.tell("size", *LAPTOP)
+    examples = packs.build(specs.read(TALL)).worked.of_kinds("example")
+    workings = [item.example.right for section in examples for item in section.items[::2]]
+    possible = {
+        f"Example {at}: {name}": square_on_a_screen(working, rows_in_sight(working)) / LARGE_ENOUGH
+        for at, (name, working) in enumerate(
+            zip(("five", "long", "short"), workings, strict=True), 1
+        )
+    }
+    assert least.keys() == possible.keys()
+    for part, height in least.items():
+        assert height >= 0.9 * min(1, possible[part]), (part, least, possible)

@@ -1,0 +1,261 @@
+"""A lesson opened, shaped, seen, saved and printed, by keys and clicks as a teacher does it."""
+
+import io
+import json
+import zipfile
+from pathlib import Path
+
+import pdfplumber
+import pytest
+
+from rungsheet.desk import archive, choices, editing, packs, rungs, specs
+from tests.page.looking import complaints
+from tests.page.teacher import DEMO, LAPTOP, Teacher
+
+A4 = (595.28, 841.89)
+
+
+@pytest.mark.both_browsers
+def test_a_sheet_is_there_before_the_engine(opened: Teacher) -> None:
+    """It is in the file: nothing needs to have run."""
+    assert opened.seen_at_once > 200
+
+
+def test_every_rung_is_a_strip_with_its_exact_number(page_as_opened: Teacher) -> None:
+    page = page_as_opened
+    strips = page.sees(
+        "[...document.querySelectorAll('.strips .strip')].map((strip) => "
+        "[strip.dataset.rung, strip.querySelector('.strip-count').textContent])"
+    )
+    views = rungs.count(specs.read(DEMO))
+    assert strips == [[view.rung.name, f"{view.questions:,} questions"] for view in views]
+    assert complaints(page.browser) == []
+
+
+def test_a_ready_lesson_is_opened_and_the_one_before_comes_back(page_as_opened: Teacher) -> None:
+    page = page_as_opened
+    page.goes("lesson")
+    page.presses_button("[data-lesson=sharing]")
+    page.until("rungsheet.lesson.title.startsWith('Short division')")
+    assert page.spec == specs.shipped_text("sharing")
+    assert page.text_of("[aria-current] + .about").startswith("The crop shared out")
+    page.clicks("#undo")
+    assert page.spec == DEMO
+
+
+def test_a_file_of_ones_own_is_opened_and_saved(page_as_opened: Teacher, tmp_path: Path) -> None:
+    page = page_as_opened
+    own = DEMO.replace("Produce stall", "Äpfel & Birnen <b>")
+    (tmp_path / "own.yaml").write_text(own, "utf-8")
+    page.opens_file("#open-spec", tmp_path / "own.yaml")
+    page.until("document.getElementById('title').textContent.startsWith('Äpfel')")
+    assert page.text_of("#title") == "Äpfel & Birnen <b>: written calculation with decimals"
+    page.clicks("#save-lesson")
+    assert page.saved() == own.encode()
+
+
+def opened_rung(page: Teacher, name: str, word: str) -> None:
+    """Go to a rung by keys and open it; what each choice of a word would leave is there then."""
+    page.goes("lesson")
+    page.presses_button(f"[data-rung={name}] .strip-head")
+    page.until(f"document.querySelector('[data-key={word}]')?.textContent.includes('(')")
+
+
+def test_a_choice_says_what_it_would_leave_and_changes_its_value_alone(
+    page_as_opened: Teacher,
+) -> None:
+    page = page_as_opened
+    opened_rung(page, "equal-places", "carries")
+    page.reaches("[data-key=addends]")
+    values = [None, *range(2, 7)]
+    left = choices.left(specs.read(DEMO), "equal-places", "addends", iter(values))
+    told = page.sees(
+        "[...document.querySelectorAll('[data-row=addends] .row-left li')]"
+        ".map((one) => one.textContent)"
+    )
+    said = ("not said", *map(str, values[1:]))
+    assert told == [f"{says} {one.count:,}" for says, one in zip(said, left, strict=True)]
+    assert complaints(page.browser) == []
+
+    page.reaches("[data-key=carries]")
+    page.chooses("[data-key=carries]", "some")
+    page.until(f"rungsheet.lesson.text !== {json.dumps(DEMO)}")
+    assert page.spec == editing.set_word(DEMO, "equal-places", "carries", "some")
+    page.until("document.querySelector('.strip-count').textContent.startsWith('292,775')")
+    page.until("document.activeElement.dataset.key === 'carries'")
+    page.clicks("#undo")
+    assert page.spec == DEMO
+    page.presses_button("[data-rung=equal-places] .strip-head")
+
+
+def test_what_cannot_be_says_0_before_it_is_chosen_and_is_refused_with_the_reason(
+    page_as_opened: Teacher,
+) -> None:
+    page = page_as_opened
+    opened_rung(page, "through-zeros", "places")
+    page.reaches("[data-key=places]")
+    left = "[...document.querySelectorAll('[data-row=places] .row-left li')]"
+    none = page.sees(f"{left}.filter((one) => one.matches('.none')).map((one) => one.textContent)")
+    assert {"0 0", "1 0", "2 0"} <= set(none)
+    page.chooses("[data-key=places]", "1")  # and an exchange through two noughts
+    page.until("document.querySelector('[data-row=places] .why').textContent !== ''")
+    assert "no question of through-zeros" in page.text_of("[data-row=places] .why")
+    assert page.text_of("[data-key=places] option:checked") == "3"
+    assert page.spec == DEMO
+    page.presses_button("[data-rung=through-zeros] .strip-head", "Shift+Tab")
+
+
+def test_rungs_are_added_named_copied_moved_and_removed(page_as_opened: Teacher) -> None:
+    page = page_as_opened
+    text = DEMO
+
+    def becomes(changed: str) -> None:
+        nonlocal text
+        text = changed
+        page.until(f"rungsheet.lesson.text === {json.dumps(changed)}", 20)
+        page.at_rest()
+
+    page.clicks(".adding input")
+    page.types("Change from ten")
+    page.reaches(".adding select")
+    page.chooses(".adding select", "subtract")
+    page.presses_button("#add-rung")
+    becomes(editing.add_rung(text, "Change from ten", "subtract"))
+    opened_rung(page, "change-from-ten", "operation")
+    page.reaches(".strip-body [data-key=name]")
+    page.replaces("Till change")
+    becomes(editing.rename_rung(text, "change-from-ten", "Till change"))
+    page.until("document.querySelector('[data-rung=till-change] .strip-body').children.length")
+    for key, change in (
+        ("copy", editing.copy_rung),
+        ("up", lambda given, name: editing.move_rung(given, name, -1)),
+        ("remove", editing.remove_rung),
+    ):
+        page.until(f"document.querySelector('.strip-body [data-key={key}]')")
+        page.clicks(f".strip-body [data-key={key}]")
+        becomes(change(text, "till-change"))
+
+
+def test_questions_are_shared_out_in_a_table(page_as_opened: Teacher) -> None:
+    page = page_as_opened
+    page.goes("lesson")
+    page.reaches('[data-key="over-the-point core"]', "Shift+Tab")
+    page.replaces("4")
+    page.until(f"rungsheet.lesson.text !== {json.dumps(DEMO)}")
+    assert page.spec == editing.set_count(DEMO, "core", "over-the-point", 4)
+
+
+def test_a_mistake_in_the_text_is_shown_at_its_line(page_as_opened: Teacher) -> None:
+    page = page_as_opened
+    page.clicks("#toggle-text")
+    page.clicks("#spec-text")
+    page.presses("Control+Home", *["ArrowDown"] * DEMO[: DEMO.index("addends: 3")].count("\n"))
+    page.presses("End")
+    page.types("x")
+    page.until("document.querySelector('#spec-problems .problem')")
+    line = DEMO[: DEMO.index("addends: 3")].count("\n") + 1
+    assert page.text_of("#spec-problems .problem").startswith(f"Line {line}: ")
+    page.clicks("#spec-problems .problem")
+    marked = page.sees(
+        "((field) => field.value.slice(field.selectionStart, field.selectionEnd))"
+        "(document.activeElement)"
+    )
+    assert marked.strip().startswith("addends: 3")
+    assert page.sees("document.querySelector('.strips').inert")
+    assert complaints(page.browser) == []
+    page.presses("End", "Backspace")
+    page.until("!document.querySelector('.strips').inert")
+    assert page.spec == DEMO
+    page.clicks("#toggle-text")
+
+
+@pytest.mark.parametrize("size", [(1366, 768), (1024, 640), (683, 384)])  # the last: at 200 %
+def test_every_place_fits_its_screen(page_as_opened: Teacher, size: tuple[int, int]) -> None:
+    page = page_as_opened
+    page.browser.tell("size", *size)
+    for place in ("lesson", "sheets", "in-class", "marks", "find"):
+        page.goes(place)
+        assert page.sees("document.documentElement.scrollWidth <= innerWidth"), (place, size)
+    page.browser.tell("size", *LAPTOP)
+
+
+def shown(page: Teacher, file: str) -> None:
+    """Go to a sheet by keys."""
+    page.goes("sheets")
+    page.until(f"document.querySelector('button[data-file=\"{file}\"]')")
+    page.presses_button(f'button[data-file="{file}"]')
+    page.until(f"document.querySelector('.pages').dataset.file === '{file}'")
+
+
+@pytest.mark.both_browsers
+def test_sheets_are_saved_as_the_command_line_makes_them(page_as_opened: Teacher) -> None:
+    page = page_as_opened
+    shown(page, "practice-core.pdf")
+    assert complaints(page.browser) == []
+    built = packs.build(specs.read(DEMO, "produce-stall.yaml"))
+    page.clicks("#save-pdf")
+    assert page.saved() == built.drawn("practice-core.pdf").data
+    page.clicks("#save-zip")
+    whole = page.saved()
+    assert whole == archive.zipped(built.files(), "produce-stall-1")
+    with zipfile.ZipFile(io.BytesIO(whole)) as found:
+        assert len(found.namelist()) == len(built.files())
+    page.clicks("#save-spec")
+    assert page.saved() == DEMO.encode()
+
+
+def test_one_question_is_changed_and_kept_while_others_change(page_as_opened: Teacher) -> None:
+    page = page_as_opened
+    shown(page, "practice-core.pdf")
+    page.until("document.querySelector('.questions [data-section=core][data-label=c]')")
+    page.presses_button(".questions [data-label=c] button")
+    page.until("document.querySelector('.questions .kept')")
+    assert page.sees("rungsheet.lesson.text") == editing.another(DEMO, 1, 1, "core", "c")
+    questions = "[...document.querySelectorAll('.question-text')].map((one) => one.textContent)"
+    before = page.sees(questions)
+    page.clicks("#another")
+    page.until(f"document.querySelector('.question-text').textContent !== {json.dumps(before[0])}")
+    after = page.sees(questions)
+    assert after[2] == before[2]
+    assert after[2].endswith("(kept)")
+    assert sum(one != other for one, other in zip(before, after, strict=True)) >= 7
+    assert page.sees("rungsheet.lesson.seed") == 2
+
+
+def test_a_class_set_shows_how_far_it_is_and_can_be_stopped(page_as_opened: Teacher) -> None:
+    page = page_as_opened
+    page.goes("sheets")
+    page.until("document.querySelector('.files button')")
+    page.clicks("#save-class-set")
+    page.until("document.querySelector('.working progress').value > 0")
+    assert page.sees("document.querySelector('.working progress').max") > 90
+    page.clicks("#stop")
+    page.until("document.querySelector('.working').hidden")
+    assert page.text_of("#state") == "Stopped."
+    page.browser.ready()
+
+
+@pytest.mark.both_browsers
+def test_pages_are_printed_at_their_size(page_as_opened: Teacher, tmp_path: Path) -> None:
+    """A browser's own print of the page: only the sheets, each on a page of its own."""
+    page = page_as_opened
+    shown(page, "practice-core.pdf")
+    page.clicks("#print")
+    page.until("window.printed")
+    page.browser.tell("print", str(tmp_path / "printed.pdf"))
+    drawn = packs.build(specs.read(DEMO)).drawn("practice-core.pdf")
+    with (
+        pdfplumber.open(io.BytesIO(drawn.data)) as ours,
+        pdfplumber.open(tmp_path / "printed.pdf") as printed,
+    ):
+        assert len(printed.pages) == len(ours.pages)
+        for mine, its in zip(ours.pages, printed.pages, strict=True):
+            assert (its.width, its.height) == pytest.approx(A4, abs=1)
+            places = [place(one) for one in (*its.lines, *its.rects, *its.curves)]
+            for line in mine.lines:  # the squares' too
+                assert any(place(line) == pytest.approx(one, abs=0.05) for one in places)
+
+
+def place(drawn: dict[str, float]) -> tuple[float, ...]:
+    """Where something stands on a page, in points."""
+    return tuple(drawn[side] for side in ("x0", "top", "x1", "bottom"))
