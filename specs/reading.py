@@ -60,7 +60,8 @@ def grammar(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[Spec]:
             "versions": Field(
                 VERSIONS,
                 "In how many versions, none sharing a question, practice sheets come; or by "
-                "sheet, such as {support: 8, core: 14}. It goes before the number asked for when the pack is built.",
+                "sheet, such as {support: 8, core: 14}. It goes before the number asked for when "
+                "the pack is built.",
             ),
             "matching": Field(
                 OneOf("signature", "rung"), "How closely the versions of a question match."
