@@ -142,6 +142,17 @@ def test_questions_are_shared_out_in_a_table(page: Browser) -> None:
     page.evaluate("document.getElementById('undo').click()")
 
 
+def test_a_part_may_find_out_habits(page: Browser) -> None:
+    box = "document.querySelector('[data-key=\"finds out starter\"]')"
+    assert page.evaluate(f"return {box}.checked") is False
+    page.evaluate(f"{box}.click()")
+    page.until(f"rungsheet.lesson.text !== {json.dumps(DEMO)}")
+    assert text_of_spec(page) == editing.set_finding_out(DEMO, "starter", True)
+    page.until(f"{box}.checked")
+    page.evaluate(f"{box}.click()")
+    page.until(f"rungsheet.lesson.text === {json.dumps(DEMO)}")
+
+
 def test_a_mistake_in_the_text_is_shown_at_its_line(page: Browser) -> None:
     page.evaluate("document.getElementById('toggle-text').click()")
     wrong = DEMO.replace("addends: 3", "addends: three")
