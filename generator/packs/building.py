@@ -14,6 +14,12 @@ from generator.operations.mistakes import Mistake
 from generator.operations.rungs import rung_set
 from generator.packs.choosing import Drawing, Sheet, Slot
 from generator.packs.codes import pack_code
+from generator.packs.finding_out import (
+    LOOKS_OF_A_SECTION,
+    LOOKS_TO_FIND_OUT,
+    inquiry_of,
+    never_shown,
+)
 from generator.packs.keeping import WANTED, CannotBeKeptError, kept_question
 from generator.packs.pacing import usual_minutes
 from generator.packs.pack import Item, Pack, Section
@@ -122,7 +128,7 @@ def another(
             sheet = Sheet()
             for other in plan.slots:
                 if other is not slot:
-                    sheet.add(other.filled[0].question)
+                    sheet.add(other.filled[0].question, other.inquiry)
             return drawing.following(slot, sheet)
     raise KeyError(section)
 
@@ -144,6 +150,8 @@ def _filled(
         raise error
     for cannot in cannot_be_asked(spec.ladder):
         raise cannot
+    for hidden in _never_shown(spec):
+        raise hidden
     shares, known = _shares(plans, frozenset(avoided))
     drawing = Drawing(seed, match_rung_only=spec.matching == "rung", shares=shares, avoided=avoided)
     drawing.passed_over.update(known)
@@ -157,6 +165,18 @@ def _filled(
             if version <= plan.versions:
                 _fill(drawing, plan, version)
     return plans, drawing
+
+
+def _never_shown(spec: Spec) -> Iterator[CannotTellApartError]:
+    """What is wrong with each section that is to find out habits which its rungs cannot show."""
+    sections = [section for section in (spec.starter, *spec.tiers) if section]
+    asked = [section for section in sections if section.finds_out]
+    for section in asked:
+        most = MOST_OF_A_PACK // (len(asked) * len(section.shares))
+        rungs = [spec.rung(share.rung) for share in section.shares]
+        found = never_shown(section, rungs, min(most, MOST_EXAMINED))
+        if found is not None:
+            yield found
 
 
 def _settle(plans: Sequence["_Plan"], drawn: Sequence["_Plan"]) -> None:
@@ -354,10 +374,15 @@ def _plans(spec: Spec, versions: int) -> Iterator[_Plan]:
 
     def plan(section: SectionSpec, kind: str, of_each: int, at: int) -> _Plan:
         rungs = [spec.rung(share.rung) for share in section.shares for _ in range(share.count)]
+        inquiry = inquiry_of(section, [spec.rung(share.rung) for share in section.shares])
+        looks = min(LOOKS_TO_FIND_OUT, LOOKS_OF_A_SECTION // len(rungs))
         slots = []
         for index, rung in enumerate(rungs):
             number, found = suited(rung, section)
-            slots.append(Slot(section.name, at, found, index, number))
+            slot = Slot(section.name, at, found, index, number)
+            if inquiry and rung.form == PLAIN:
+                slot.inquiry, slot.looks = inquiry, looks
+            slots.append(slot)
         return _Plan(section.name, kind, section.minutes, of_each, tuple(slots), section.frames)
 
     if spec.starter:
