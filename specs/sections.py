@@ -30,8 +30,8 @@ from specs.shapes import (
     WholeNumber,
 )
 from specs.shapes.phrases import SetOfPhrases
-from specs.spec import FRAMES as FRAME_WORDS
 from specs.spec import EVERY_HABIT, FINDS_OUT, PLAIN, TELLS_APART, RungSpec, SectionSpec, Share
+from specs.spec import FRAMES as FRAME_WORDS
 from specs.spellings import NOTHING_ELSE, respelt
 from specs.words import Vocabulary
 from specs.yaml_text import Node, Scalar, Sequence

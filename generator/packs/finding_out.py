@@ -39,7 +39,7 @@ from specs.problems import listed, quoted
 from specs.replies import Reply
 from specs.spec import EVERY_HABIT, FINDS_OUT, PLAIN, RungSpec, SectionSpec
 
-LOOKS_TO_FIND_OUT: Final = 64
+LOOKS_TO_FIND_OUT: Final = 48
 """How many questions that will do are looked at for the one that says most."""
 
 LOOKS_OF_A_SECTION: Final = 960
@@ -124,7 +124,7 @@ class Said:
 
 
 def said(inquiry: Inquiry, questions: Iterable[Question]) -> int:
-    """What some questions say together, in the order of no account."""
+    """What some questions say together, in whatever order."""
     sheet, in_all = Said(), 0
     for question in questions:
         in_all += sheet.adds(inquiry, question)

@@ -213,8 +213,8 @@ def test_problems_in_the_ladder(ladder: str, expected: list[str], vocabulary: Vo
             "starter:\n  minutes: 0\n  level: 2\n  mins: 4\n  questions: {level: 2}",
             [
                 "6: 'minutes' in 'starter' cannot be 0; write a whole number from 1 to 120",
-                "7: the rung 'level' stands beside 'minutes', 'frames', 'tells_apart' or "
-                "'questions'; indent it below",
+                "7: the rung 'level' stands beside 'minutes', 'frames', 'tells_apart', "
+                "'finds_out' or 'questions'; indent it below",
                 "8: 'mins' is not a word that can stand in 'starter'; did you mean 'minutes'?",
             ],
         ),
