@@ -13,7 +13,17 @@ from typing import Annotated, Any, Final
 import typer
 from typer.core import TyperGroup
 
-from rungsheet.desk import again, exchange, folders, following, keys, packs, rungs, words
+from rungsheet.desk import (
+    again,
+    exchange,
+    folders,
+    following,
+    foreseeing,
+    keys,
+    packs,
+    rungs,
+    words,
+)
 from rungsheet.desk import pictures as pictures_of_one
 from rungsheet.desk.marks import Marked
 from rungsheet.desk.problems import Problem, Refused
@@ -308,6 +318,19 @@ def picture(
     file = pictures_of_one.one(read, rung, 1 if seed is None else seed, kind, worked=worked)
     folders.write_file(out, file)
     typer.echo(out / file.name)
+
+
+@app.command(epilog="Example: rungsheet foresee my-lesson.yaml --seed 7")
+def foresee(spec: Spec = DEMO, seed: Seed = None) -> None:
+    """Before printing, say what the answers will tell: which habits, how surely, and of how many.
+
+    Pupils are simulated, none is real: each has one habit and slips now and then. With
+    'finds_out: every habit' in a section its questions are chosen to tell most.
+    """
+    read = folders.spec_in(spec)
+    chosen = 1 if seed is None else seed
+    for line in foreseeing.as_lines(read, chosen, foreseeing.foresee(read, chosen)):
+        typer.echo(line)
 
 
 @app.command(epilog="Example: rungsheet marks out/produce-stall-1 out/produce-stall-1/marks.csv")
