@@ -12,7 +12,8 @@ import numpy as np
 
 from generator.numbered.seeds import key
 from generator.operations.mistakes import MISTAKES, Mistake
-from generator.packs.pack import Pack
+from generator.packs.pack import Pack, Section
+from generator.results.diagnosis import FEWEST_ANSWERS, NAMED_FROM
 from generator.results.judging_many import Judged, judged
 from generator.results.pupil_model import PUBLISHED
 from generator.results.simulated_pupils import Floats, Written, answered
@@ -22,9 +23,6 @@ PUPILS: Final = 10_000
 
 CLASS: Final = 30
 """Pupils in a class, for what is foreseen of one."""
-
-NAMED_FROM: Final = 0.9
-"""A habit is named when it is at least so likely."""
 
 MENTIONED_FROM: Final = 0.03
 """What a habit may be taken for is mentioned when it is thought so likely, on average."""
@@ -93,13 +91,14 @@ class Foresight:
     called: tuple[float, ...]
     of_class: tuple[ClassForeseen, ...]
     in_a_class: int = CLASS
+    sure: float = NAMED_FROM
 
 
 def stages_of(pack: Pack) -> tuple[Stage, ...]:
     """A pupil answers the starter, and then one of the tiers: a stage for each of them, and one
     for the whole pack where there are several tiers.
     """
-    marked = [one for one in pack.sections if one.kind != "example" and one.version == 1]
+    marked = _marked(pack)
     told = [one for one in marked if any(item.form.asks_for_the_answer for item in one.items)]
     before = tuple(one.name for one in told if one.kind != "practice")
     stages = [Stage(name, before[: at + 1]) for at, name in enumerate(before)]
@@ -110,13 +109,18 @@ def stages_of(pack: Pack) -> tuple[Stage, ...]:
     return tuple(stages)
 
 
+def _marked(pack: Pack) -> list[Section]:
+    """What is answered on paper, in its first version."""
+    return [one for one in pack.sections if one.kind != "example" and one.version == 1]
+
+
 def foresee(pack: Pack, pupils: int = PUPILS) -> Foresight:
     """What the answers to the first version of a pack will tell."""
     stages = stages_of(pack)
+    marked = _marked(pack)
     items = [
         (section.name, item.question)
-        for section in pack.sections
-        if section.kind != "example" and section.version == 1
+        for section in marked
         for item in section.items
         if item.form.asks_for_the_answer
     ]
@@ -134,7 +138,13 @@ def foresee(pack: Pack, pupils: int = PUPILS) -> Foresight:
         judged([asked[at] for at in some], answers[:, :, some].reshape(-1, len(some)))
         for some in places
     ]
-    said = [_said(one, len(habits) + 1, habits) for one in found]
+    sizes = [
+        sum(len(one.items) for one in marked if one.name in stage.sections) for stage in stages
+    ]
+    said = [
+        _said(one, len(habits) + 1, habits, enough=size >= FEWEST_ANSWERS)
+        for one, size in zip(found, sizes, strict=True)
+    ]
     shows = [
         tuple(sum(habit in asked[at].by_procedure for at in some) for some in places)
         for habit in habits
@@ -169,8 +179,10 @@ class _Said:
     called: float
 
 
-def _said(found: Judged, groups: int, habits: Sequence[Mistake]) -> _Said:
-    named = (found.chances >= NAMED_FROM).reshape(groups, -1, len(found.alike))
+def _said(found: Judged, groups: int, habits: Sequence[Mistake], *, enough: bool) -> _Said:
+    named = found.named.reshape(groups, -1, len(found.alike))
+    if not enough:
+        named = np.zeros_like(named)
     own = np.array([[habit in alike for alike in found.alike] for habit in habits], dtype=bool)
     own = own.reshape(len(habits), len(found.alike))
     right = (named[1:] & own[:, None]).any(axis=2).mean(axis=1)

@@ -7,12 +7,20 @@ time.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import combinations
 
 import numpy as np
 
 from generator.operations.mistakes import Mistake
-from generator.results.posterior import FieldEvidence, carried, evidence_of, weights_of
+from generator.results.diagnosis import HARDLY, NAMED_FROM
+from generator.results.posterior import (
+    FieldEvidence,
+    carried,
+    evidence_of,
+    names_of,
+    weights_of,
+)
 from generator.results.pupil_model import (
     ALL_CAREFUL,
     ELSE_WRONG,
@@ -27,7 +35,7 @@ from generator.results.pupil_model import (
     field_of,
     predicted,
 )
-from generator.results.simulated_pupils import Floats, Whole, Written
+from generator.results.simulated_pupils import Flags, Floats, Whole, Written
 
 
 @dataclass(frozen=True)
@@ -46,6 +54,7 @@ class _Field:
     something_else: Floats
     pairs: tuple[tuple[int, int], ...]
     by_pair: Floats  # pupils × pairs × slip rates
+    explains: Flags  # pupils × alike: whether it gives one of the pupil's wrong answers
     inverse: Whole
 
 
@@ -92,6 +101,7 @@ def _field(asked: Sequence[Written], answers: Whole) -> _Field:
         _over_grid(unknown, ELSE_WRONG),
         pairs,
         by_pair,
+        np.asarray(explained.any(axis=1)).T,
         inverse.reshape(-1),
     )
 
@@ -108,12 +118,34 @@ def _over_grid(grid: Floats, rates: tuple[Rate, ...]) -> Floats:
 @dataclass(frozen=True)
 class Judged:
     """What is thought of many pupils: for each of ``alike``, procedures that nothing asked tells
-    apart in a field, the chance that a pupil follows one of them; and that of careful work.
+    apart in a field, the chance that a pupil follows one of them and whether that is said; and
+    the chance of careful work. ``names`` are those of the alike that are said.
     """
 
+    fields: tuple[str, ...]  # that of each of the alike
     alike: tuple[tuple[Mistake, ...], ...]
+    names: tuple[tuple[Mistake, ...], ...]
     chances: Floats  # pupils × alike
+    explains: Flags  # pupils × alike
     careful: Floats
+
+    @cached_property
+    def named(self) -> Flags:
+        """Whether a pupil is said to have a habit, as ``diagnosis`` does from enough answers:
+        one that is likely enough, or some in one field that the same follow-up mends and that
+        are together.
+        """
+        certain = self.explains & (self.chances >= NAMED_FROM)
+        likely = self.explains & ~certain & (self.chances >= HARDLY)
+        named = certain
+        by_follow_up: dict[tuple[str, str], list[int]] = {}
+        for at, (field, names) in enumerate(zip(self.fields, self.names, strict=True)):
+            by_follow_up.setdefault((field, names[0].follow_up), []).append(at)
+        for places in by_follow_up.values():
+            some = np.where(likely[:, places], self.chances[:, places], 0.0)
+            together = some.sum(axis=1) >= NAMED_FROM
+            named[:, places] |= likely[:, places] & together[:, None]
+        return named
 
 
 def judged(asked: Sequence[Written], answers: Whole, priors: Priors = PUBLISHED) -> Judged:
@@ -173,10 +205,15 @@ def _weighed(fields: Sequence[_Field], pupils: int, priors: Priors) -> Judged:
         all_careful += unseen
     in_all = whole.sum(axis=1)
     return Judged(
+        tuple(field.evidence.field for field in fields for _ in field.evidence.alike),
         tuple(alike for field in fields for alike in field.evidence.alike),
+        tuple(names_of(alike, priors) for field in fields for alike in field.evidence.alike),
         np.concatenate([t / in_all[:, None] for t in tallies], axis=1)
         if fields
         else np.zeros((pupils, 0)),
+        np.concatenate([field.explains[field.inverse] for field in fields], axis=1)
+        if fields
+        else np.zeros((pupils, 0), dtype=bool),
         all_careful.sum(axis=1) / in_all,
     )
 

@@ -34,6 +34,7 @@ from generator.results.slips_drawn import drawn_slip
 from specs.replies import Reply
 
 Floats = NDArray[np.float64]
+Flags = NDArray[np.bool_]
 Whole = NDArray[np.intp]
 
 SLIPS_DRAWN: Final = 6
@@ -87,7 +88,7 @@ class Written:
         """The same from who works in a way that is not known."""
         return np.array([chances_of_something_else(one) for one in self.attempts])
 
-    def gives(self, expected: Prediction) -> NDArray[np.bool_]:
+    def gives(self, expected: Prediction) -> Flags:
         """Which answers are wrong ones that are expected."""
         return np.array(
             [

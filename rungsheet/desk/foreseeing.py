@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 __all__ = ["as_lines", "foresee"]
 
 _MOST_RIVALS: Final = 2
-_SURE: Final = "90 %"
+
 _WIDTH: Final = 96
 
 
@@ -39,10 +39,7 @@ def as_lines(spec: Spec, seed: int, found: "Foresight") -> Iterator[str]:
     stages = [stage.name for stage in found.stages]
     called = _names(found)
     yield f"{spec.title}, seed {seed}: what the answers will tell"
-    yield (
-        f"How many of 100 pupils with a habit are said to have it, where it is {_SURE} sure, "
-        f"after each part;"
-    )
+    yield f"How many of 100 pupils with a habit are said to have it, {found.sure:.0%} sure, after:"
     yield f"{found.pupils:,} simulated pupils. '-': no question shows it yet."
     yield ""
     rows = [["habit", *stages, "may be taken for"]]
