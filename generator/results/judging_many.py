@@ -26,6 +26,7 @@ from generator.results.pupil_model import (
     ELSE_WRONG,
     FIELDS_OF,
     PAIRS_OFTENER,
+    PASSING,
     PUBLISHED,
     SLIPS,
     STEADY,
@@ -43,7 +44,8 @@ class _Field:
     """The likelihoods of each way of working a field, for many pupils at once.
 
     ``evidence`` is that of some pupil: what is alike and unseen hangs on the questions alone.
-    Ways are: careful work, each of the alike, something else; ``pairs`` and ``by_pair`` have, for
+    Ways are: careful work, each of the alike, followed or in passing, something else; ``pairs``
+    and ``by_pair`` have, for
     each two of the alike, pupils × slip rates, all 0 where a pupil's answers do not speak for
     both.
     """
@@ -51,6 +53,7 @@ class _Field:
     evidence: FieldEvidence
     careful: Floats
     alike: Floats  # pupils × alike × slip rates
+    passing: Floats  # the same
     something_else: Floats
     pairs: tuple[tuple[int, int], ...]
     by_pair: Floats  # pupils × pairs × slip rates
@@ -75,13 +78,12 @@ def _field(asked: Sequence[Written], answers: Whole) -> _Field:
         ]
     ).reshape(len(expected), len(asked), len(rows))
     ways: list[list[Prediction]] = [[()] * len(asked), *expected]
-    grids = np.ones((len(rows), len(ways), len(SLIPS) * len(STEADY)))
+    by_slips, passing = (
+        _likelihoods(asked, rows, *of) for of in ((ways, STEADY), (expected, PASSING))
+    )
     unknown = np.ones((len(rows), len(SLIPS) * len(ELSE_WRONG)))
     for at, written in enumerate(asked):
-        tables = np.stack([written.table(way[at]) for way in ways], axis=1)
-        grids *= tables[rows[:, at]]
         unknown *= written.of_something_else[rows[:, at]]
-    by_slips = _over_grid(grids, STEADY)
     apart = [at for at, one in enumerate(evidence.alike) if not all(m.together for m in one)]
     pairs = tuple(combinations(apart, 2))
     by_pair = np.zeros((len(rows), len(pairs), len(SLIPS)))
@@ -98,12 +100,27 @@ def _field(asked: Sequence[Written], answers: Whole) -> _Field:
         evidence,
         by_slips[:, 0],
         by_slips[:, 1:],
+        passing,
         _over_grid(unknown, ELSE_WRONG),
         pairs,
         by_pair,
         np.asarray(explained.any(axis=1)).T,
         inverse.reshape(-1),
     )
+
+
+def _likelihoods(
+    asked: Sequence[Written],
+    rows: Whole,
+    ways: Sequence[Sequence[Prediction]],
+    rates: tuple[Rate, ...],
+) -> Floats:
+    """Of each way of working, followed at some of the rates: pupils × ways × slip rates."""
+    grids = np.ones((len(rows), len(ways), len(SLIPS) * len(rates)))
+    for at, written in enumerate(asked if ways else ()):
+        tables = np.stack([written.table(way[at], rates) for way in ways], axis=1)
+        grids *= tables[rows[:, at]]
+    return _over_grid(grids, rates)
 
 
 def _over_grid(grid: Floats, rates: tuple[Rate, ...]) -> Floats:
@@ -169,6 +186,7 @@ def _weighed(fields: Sequence[_Field], pupils: int, priors: Priors) -> Judged:
         by_pair = of_pair[:, None] * field.by_pair
         whole = of_careful + by_way.sum(axis=1) + by_pair.sum(axis=1)
         whole = whole + weights.something_else * field.something_else
+        whole = whole + (np.array(weights.passing)[:, None] * field.passing).sum(axis=1)
         for number, pair in enumerate(field.pairs):
             for one in pair:
                 by_way[:, one] += by_pair[:, number]

@@ -62,7 +62,7 @@ class Written:
             ]
         )
         self.attempts = tuple(Attempt.answered(question, (reply,)) for reply in self._numbers)
-        self._tables: dict[Prediction, Floats] = {}
+        self._tables: dict[tuple[Prediction, tuple[Rate, ...]], Floats] = {}
 
     def _number(self, reply: Reply) -> int:
         return self._numbers.setdefault(reply, len(self._numbers))
@@ -72,16 +72,19 @@ class Written:
         given = self.by_procedure.get(mistake) if mistake else None
         return 0 if given is None else self.meant.index(self._numbers[given])
 
-    def table(self, expected: Prediction) -> Floats:
-        """The chance of each answer from who would give one of those expected: answers × grid."""
-        if expected not in self._tables:
+    def table(self, expected: Prediction, rates: tuple[Rate, ...] = STEADY) -> Floats:
+        """The chance of each answer from who would give one of those expected, at some of the
+        rates: answers × grid.
+        """
+        known = expected, rates
+        if known not in self._tables:
             if len(expected) > 1:  # one of two, each as likely
-                each = np.array([self.table((one,)) for one in expected])
-                self._tables[expected] = each.mean(axis=0)
+                each = np.array([self.table((one,), rates) for one in expected])
+                self._tables[known] = each.mean(axis=0)
             else:
-                found = [chances(one, expected) for one in self.attempts]
-                self._tables[expected] = np.array(found)
-        return self._tables[expected]
+                found = [chances(one, expected, rates) for one in self.attempts]
+                self._tables[known] = np.array(found)
+        return self._tables[known]
 
     @cached_property
     def of_something_else(self) -> Floats:
