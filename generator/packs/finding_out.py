@@ -159,9 +159,15 @@ def inquiry_of(section: SectionSpec, rungs: Sequence[RungSpec]) -> Inquiry | Non
     kinds = [questions.unrank(0) for questions in sets if questions.count]
     ways = tuple(mistake for mistake in MISTAKES if any(map(mistake.concerns, kinds)))
     if section.finds_out == (EVERY_HABIT,):
-        return Inquiry(ways, frozenset(ways))
+        return inquiry_among(ways)
     asked = frozenset(map(mistake_named, section.finds_out))
     return Inquiry(ways, asked.intersection(ways))
+
+
+def inquiry_among(ways: Iterable[Mistake]) -> Inquiry:
+    """The question which of some habits somebody has."""
+    ways = tuple(ways)
+    return Inquiry(ways, frozenset(ways))
 
 
 def never_shown(
