@@ -22,10 +22,10 @@ from tests.bench.simulated_pupils import RUNGS, TOLD_APART, pupil
 
 SIZES: Final = (4, 6, 9, 12)
 PACKS: Final = 12
-PUPILS: Final = 10
-"""So many pupils with each habit, and ten times as many without one, on each pack."""
+PUPILS: Final = 5
+"""So many pupils with each habit, and twenty times as many without one, on each pack."""
 
-WITHOUT: Final = 10
+WITHOUT: Final = 20
 BY_HAND: Final = [name for names in TOLD_APART.values() for name in names]
 HABITS: Final = [
     mistake
