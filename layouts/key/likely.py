@@ -52,9 +52,9 @@ def _line(named: list[tuple[str, str]], width: float, start: str = "") -> str:
         said: dict[str, list[str]] = {}
         for what, name in named[:count]:
             said.setdefault(what, []).append(name)
-        if count < len(named):
-            said[named[count - 1][0]].append(f"{len(named) - count} more")
+        more = f" And {len(named) - count} more." if count < len(named) else ""
         line = start + " ".join(f"{what}: {'; '.join(names)}." for what, names in said.items())
+        line += more
         if typeface.width(line, KEY_WRONG) <= width:
             return line
     return ""
