@@ -6,6 +6,7 @@ Simulated pupils, some with each habit that the pack can show and some careful o
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import groupby
 from typing import Final
 
 import numpy as np
@@ -95,17 +96,29 @@ class Foresight:
 
 
 def stages_of(pack: Pack) -> tuple[Stage, ...]:
-    """A pupil answers the starter, and then one of the tiers: a stage for each of them, and one
-    for the whole pack where there are several tiers.
+    """A stage for each part that can tell something, with those before it. Of tiers, which stand
+    side by side, a pupil answers one: what follows leaves them aside, and where there are some
+    the last stage is the whole pack.
     """
-    marked = _marked(pack)
-    told = [one for one in marked if any(item.form.asks_for_the_answer for item in one.items)]
-    before = tuple(one.name for one in told if one.kind != "practice")
-    stages = [Stage(name, before[: at + 1]) for at, name in enumerate(before)]
-    tiers = [one.name for one in told if one.kind == "practice"]
-    stages += [Stage(name, (*before, name)) for name in tiers]
-    if len(tiers) > 1:
-        stages.append(Stage("whole pack", (*before, *tiers)))
+    stages: list[Stage] = []
+    before: tuple[str, ...] = ()
+    parts = (one for one in pack.sections if one.version == 1)
+    for kind, some in groupby(parts, key=lambda one: one.kind):
+        if kind == "example":
+            continue
+        names = [
+            one.name for one in some if any(item.form.asks_for_the_answer for item in one.items)
+        ]
+        if kind == "practice":
+            stages += [Stage(name, (*before, name)) for name in names]
+            before += (*names,) if len(names) == 1 else ()
+            continue
+        for name in names:
+            before += (name,)
+            stages.append(Stage(name, before))
+    everything = tuple(stage.name for stage in stages)
+    if stages and stages[-1].sections != everything:
+        stages.append(Stage("whole pack", everything))
     return tuple(stages)
 
 

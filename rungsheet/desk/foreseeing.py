@@ -39,7 +39,8 @@ def as_lines(spec: Spec, seed: int, found: "Foresight") -> Iterator[str]:
     stages = [stage.name for stage in found.stages]
     called = _names(found)
     yield f"{spec.title}, seed {seed}: what the answers will tell"
-    yield f"How many of 100 pupils with a habit are said to have it, {found.sure:.0%} sure, after:"
+    yield f"How many of 100 pupils with a habit are said to have it, {found.sure:.0%} sure, after"
+    yield "each part and those before it (of tiers that stand side by side a pupil works one);"
     yield f"{found.pupils:,} simulated pupils. '-': no question shows it yet."
     yield ""
     rows = [["habit", *stages, "may be taken for"]]

@@ -163,6 +163,8 @@ def test_a_pupil_answers_the_starter_and_then_a_tier() -> None:
         ("core", ("starter", "core")),
         ("whole pack", ("starter", "support", "core")),
     ]
+    one_tier = "starter: {sums: 1}\ntiers:\n  core: {differences: 2}"
+    assert [stage.name for stage in stages_of(pack(one_tier))] == ["starter", "core"]
     assert [stage.name for stage in stages_of(pack("starter: {sums: 2}"))] == ["starter"]
     assert stages_of(pack("starter: {gap: 2}")) == ()
 

@@ -79,9 +79,9 @@ def test_a_habit_that_is_seldom_told_from_another_is_left_open() -> None:
 
 def test_as_many_names_as_fit_stand_on_a_line() -> None:
     core = differences("63 − 29", "40 − 17")
-    (shorter,) = power_lines(core, 100.0)
+    (shorter,) = power_lines(core, 120.0)
     assert re.search(r"\. And \d+ more\.$", shorter)
-    assert all(typeface.width(line, KEY_WRONG) <= 100.0 for line in power_lines(core, 100.0))
+    assert all(typeface.width(line, KEY_WRONG) <= 120.0 for line in power_lines(core, 120.0))
     assert not power_lines(section("examples", "example"), 400.0)
 
 
