@@ -48,7 +48,7 @@ def written(questions: Pack) -> list[Written]:
 
 
 @given(seed=integers(0, 10**6))
-@settings(max_examples=4, deadline=None)
+@settings(max_examples=2, deadline=None)
 def test_many_judged_at_once_are_judged_as_each_alone(seed: int) -> None:
     """Answers of pupils with habits and without, and answers by chance of nobody at all."""
     questions = written(pack(f"starter: {{{ALL}}}", seed % 5))
@@ -171,19 +171,17 @@ def test_a_pupil_answers_the_starter_and_then_a_tier() -> None:
 
 def test_what_shows_more_often_is_named_more_often_and_careful_pupils_hardly_ever() -> None:
     asked_for = "finds_out: every habit, questions: {differences: 6}"
-    found = foresee(pack(f"starter: {{{asked_for}}}\ntiers:\n  core: {{differences: 6}}"), 4_000)
+    found = foresee(pack(f"starter: {{{asked_for}}}\ntiers:\n  core: {{differences: 6}}"), 2_000)
     first, last = (np.array([h.named[at] for h in found.habits]) for at in (0, -1))
-    assert (last >= first - 0.03).all()
+    assert (last >= first - 0.05).all()
     often = [h.named[-1] for h in found.habits if h.shows[-1] >= 5 and not h.alike]
     assert min(often) > 0.8
     assert max(found.called) < 0.03
-    assert found == foresee(
-        pack(f"starter: {{{asked_for}}}\ntiers:\n  core: {{differences: 6}}"), 4_000
-    )
 
 
 def test_habits_that_nothing_tells_apart_and_those_that_never_show_are_said() -> None:
     found = foresee(pack("starter: {level: 6}"), 1_000)
+    assert found == foresee(pack("starter: {level: 6}"), 1_000), "the same on every machine"
     assert {habit.mistake.name for habit in found.habits} == {"point ignored"}
     assert mistake_named("carry dropped") in found.unseen
     alike = foresee(build_pack(_zeros(), 1), 1_000)
