@@ -42,8 +42,8 @@ from specs.spec import EVERY_HABIT, FINDS_OUT, PLAIN, RungSpec, SectionSpec
 LOOKS_TO_FIND_OUT: Final = 48
 """How many questions that will do are looked at for the one that says most."""
 
-LOOKS_OF_A_SECTION: Final = 960
-"""The same for all places of a section, shared equally among them: a fifth of a second."""
+LOOKS_OF_A_SECTION: Final = 480
+"""The same for all places of a section, shared equally among them: a quarter of a second at most."""
 
 CAREFUL: Final = 3
 """What a pair of careful work and a habit weighs beside a pair of habits: careful work is taken

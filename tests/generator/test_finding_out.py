@@ -322,7 +322,7 @@ def test_a_named_habit_that_never_shows_is_refused_whatever_the_seed() -> None:
 
 
 def test_looks_are_bounded(monkeypatch: pytest.MonkeyPatch) -> None:
-    """A tier of 60 questions looks at no more than one of 20."""
+    """A tier of 60 questions looks at no more than one of 10."""
     looks = 0
     adds = Said.adds
 
@@ -333,4 +333,4 @@ def test_looks_are_bounded(monkeypatch: pytest.MonkeyPatch) -> None:
 
     monkeypatch.setattr(Said, "adds", counted)
     build_pack(section(ASKS, "sums: 40, differences: 20"), 1)
-    assert 60 * 8 < looks <= LOOKS_OF_A_SECTION
+    assert 60 * 4 < looks <= LOOKS_OF_A_SECTION
