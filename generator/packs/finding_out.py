@@ -43,7 +43,7 @@ LOOKS_TO_FIND_OUT: Final = 48
 """How many questions that will do are looked at for the one that says most."""
 
 LOOKS_OF_A_SECTION: Final = 480
-"""The same for all places of a section, shared equally among them: a quarter of a second at most."""
+"""The same for all places of a section, shared equally among them: a quarter of a second."""
 
 CAREFUL: Final = 3
 """What a pair of careful work and a habit weighs beside a pair of habits: careful work is taken
