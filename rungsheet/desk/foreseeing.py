@@ -39,9 +39,9 @@ def as_lines(spec: Spec, seed: int, found: "Foresight") -> Iterator[str]:
     stages = [stage.name for stage in found.stages]
     called = _names(found)
     yield f"{spec.title}, seed {seed}: what the answers will tell"
-    yield f"How many of 100 pupils with a habit are said to have it, {found.sure:.0%} sure, after"
-    yield "each part and those before it (of tiers that stand side by side a pupil works one);"
-    yield f"{found.pupils:,} simulated pupils. '-': no question shows it yet."
+    yield f"Of 100 pupils with a habit, so many are said to have it, {found.sure:.0%} sure at least,"
+    yield "after each part and those before it; of tiers side by side a pupil works one."
+    yield f"'-': no question shows it yet. {found.pupils:,} pupils were simulated."
     yield ""
     rows = [["habit", *stages, "may be taken for"]]
     for habit in found.habits:
@@ -55,7 +55,7 @@ def as_lines(spec: Spec, seed: int, found: "Foresight") -> Iterator[str]:
     habits = _about(found.of_class[-1].habits)
     yield f"In a class of {found.in_a_class} some {habits} of these habits are to be expected:"
     for name, expected in zip(stages, found.of_class, strict=True):
-        wrongly = f"{_about(expected.wrongly)} said of somebody who has it not"
+        wrongly = f"{_about(expected.wrongly)} said of somebody who does not have it"
         yield f"  after {name} {_about(expected.named)} are named, and {wrongly}"
     if found.unseen:
         yield ""
