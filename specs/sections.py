@@ -254,8 +254,9 @@ def section_words(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[
             ),
             FINDS_OUT: Field(
                 found_out(vocabulary),
-                "Habits to be found out: of the questions on each rung those are chosen whose "
-                "answers say most about who works how. 'every habit': all that the rungs show.",
+                "Habits to be found out: 'every habit' that the rungs can show, or some that "
+                "tells_apart may name. Of the questions on each rung those are chosen whose "
+                "answers say most about who works how.",
             ),
             QUESTIONS: Field(
                 Defined.of("counts", Counts(COUNT, rungs)),

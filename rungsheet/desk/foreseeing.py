@@ -39,7 +39,7 @@ def as_lines(spec: Spec, seed: int, found: "Foresight") -> Iterator[str]:
     stages = [stage.name for stage in found.stages]
     called = _names(found)
     yield f"{spec.title}, seed {seed}: what the answers will tell"
-    yield f"Of 100 pupils with a habit, so many are said to have it, {found.sure:.0%} sure at least,"
+    yield f"Of 100 pupils with a habit, so many are said to have it, {found.sure:.0%} sure or more,"
     yield "after each part and those before it; of tiers side by side a pupil works one."
     yield f"'-': no question shows it yet. {found.pupils:,} pupils were simulated."
     yield ""
