@@ -168,18 +168,23 @@ def power_of(asked: Sequence[tuple[Question, Mapping[Mistake, Reply | None]]]) -
             for first, second in combinations(caught, 2)
             if answers[first] == answers[second]
         ),
-        frozenset(_confused([m for m in caught if not m.together], answers)),
+        frozenset(_confused(dict(catches), answers)),
     )
 
 
 def _confused(
-    caught: Sequence[Mistake], answers: Mapping[Mistake, tuple[Reply | None, ...]]
+    catches: Mapping[Mistake, int], answers: Mapping[Mistake, tuple[Reply | None, ...]]
 ) -> Iterator[Mistake]:
-    for first, second in combinations(caught, 2):
-        halved = sum(
-            BOTH_WRONG if one is not None and other is not None else ONE_RIGHT
-            for one, other in zip(answers[first], answers[second], strict=True)
-            if one != other
-        )
-        if 0 < halved < TOLD_FROM:
-            yield from (first, second)
+    """Those that show often enough, and that too few questions tell from some other habit."""
+    single = [mistake for mistake in catches if not mistake.together]
+    for mistake in single:
+        others = single if catches[mistake] >= FINDS_OUT_FROM else ()
+        for other in others:
+            halved = sum(
+                BOTH_WRONG if one is not None and two is not None else ONE_RIGHT
+                for one, two in zip(answers[mistake], answers[other], strict=True)
+                if one != two
+            )
+            if 0 < halved < TOLD_FROM:
+                yield mistake
+                break
