@@ -79,7 +79,7 @@ def test_all_stands_as_in_other_sections_on_its_rung_matched_and_never_twice(see
     spec = section(ASKS, more="starter: {sums: 2}\n")
     pack = build_pack(spec, seed, versions=3)
     assert pack == build_pack(spec, seed, versions=3)
-    assert pack.sections[1] == build_pack(spec, seed).sections[1], "more versions change none"
+    assert pack.sections[1].items == build_pack(spec, seed).sections[1].items, "not by versions"
     items = [item for one in pack.sections for item in one.items]
     assert len({item.question.identity for item in items}) == len(items)
     for item in items:
