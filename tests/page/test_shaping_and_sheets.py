@@ -152,7 +152,7 @@ def test_a_part_may_find_out_habits(page_as_opened: Teacher) -> None:
     page.presses("Space")
     page.until(f"rungsheet.lesson.text !== {json.dumps(DEMO)}")
     assert page.spec == editing.set_finding_out(DEMO, "starter", True)
-    page.until("document.querySelector('[data-key=\\"finds out starter\\"]').checked")
+    page.until("document.querySelector('[data-key=\"finds out starter\"]').checked")
 
 
 def test_a_mistake_in_the_text_is_shown_at_its_line(page_as_opened: Teacher) -> None:
