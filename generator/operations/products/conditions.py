@@ -30,9 +30,10 @@ CARRIES = Word(
     _MULTIPLY,
     Either(HOW_MANY, OneField({"count": Range(0, _MOST_CARRIES)}, short="count")),
     "Carries (products of two digits that, with what is carried to them, come to ten or more, in "
-    "any row of the short or long multiplication, in which of two numbers with equally many "
-    "digits the greater is multiplied by the other): none, some, every product, or "
-    "{count: [1, 2]}.",
+    "any row of the short or long multiplication, in which the first printed of two numbers with "
+    "equally many digits is multiplied by the other): none, some, every product, or "
+    "{count: [1, 2]}. Numbers that may stand in any order are printed with the greater first, "
+    "or in another order where only that has the carries: 34 × 13 has two, 13 × 34 one.",
 )
 
 ANSWER = Word(
@@ -76,6 +77,10 @@ class CarryCount:
         """Counts along the multiplicand."""
         return (_CarryCounter(self.low, self.high),)
 
+    def turned(self, multiplier: Multiplier) -> tuple[ProductWatch, ...]:
+        """Counts row by row."""
+        return self.watches(multiplier)
+
 
 @dataclass(frozen=True, slots=True)
 class _CarryCounter:
@@ -112,6 +117,9 @@ class _EveryCarry:
     def watches(self, multiplier: Multiplier) -> tuple[ProductWatch, ...]:
         return (self,)
 
+    def turned(self, multiplier: Multiplier) -> tuple[ProductWatch, ...]:
+        return (self,)
+
     def step(self, state: Hashable, column: ProductColumn) -> bool | None:
         return True if all(column.carries) else None
 
@@ -139,10 +147,15 @@ class SameCarries:
         columns = tuple(zip(*(row for row in rows if row), strict=True))
         return (_CarryPattern(columns),) if len(columns) == multiplier.length else None
 
+    def turned(self, multiplier: Multiplier) -> tuple[ProductWatch, ...] | None:
+        """Follows the pattern row by row."""
+        (rows,) = self.pattern
+        return (_CarryPattern(rows),) if len(rows) == multiplier.length else None
+
 
 @dataclass(frozen=True, slots=True)
 class _CarryPattern:
-    """Watches that in each column the same rows carry."""
+    """Watches that in each column the same rows carry, or in each row the same columns."""
 
     columns: tuple[tuple[bool, ...], ...]
     rows: Rows = Rows.IN_ORDER

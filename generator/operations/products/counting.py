@@ -115,11 +115,11 @@ def carries(multiplicand: int, multiplier: int) -> tuple[tuple[bool, ...], ...]:
 
     A nought of the multiplier makes no row: its entry is empty.
     """
-    return tuple([_row(int(digit), multiplicand) for digit in reversed(str(multiplier))])
+    return tuple([row_of(int(digit), multiplicand) for digit in reversed(str(multiplier))])
 
 
 @lru_cache(maxsize=1 << 16)
-def _row(row: int, multiplicand: int) -> tuple[bool, ...]:
+def row_of(row: int, multiplicand: int) -> tuple[bool, ...]:
     """Which products of a row carry: those that, with all to their right, come to ten or more."""
     if not row:
         return ()
