@@ -14,7 +14,7 @@ import typer
 from typer.core import TyperGroup
 
 from rungsheet.desk import again, folders, following, keys, packs, rungs, words
-from rungsheet.desk.problems import Problem, Refused
+from rungsheet.desk.problems import Problem, Refused, printable
 from rungsheet.desk.specs import DEMO
 
 MOST_JOBS: Final = 64
@@ -239,7 +239,7 @@ def key(
     for line in keys.answers(found):
         typer.echo(line)
     if out is not None:
-        typer.echo(f"{out}: key.pdf")
+        typer.echo(f"{printable(str(out))}: key.pdf")
 
 
 @app.command(epilog="Example: rungsheet check my-lesson.yaml")
@@ -272,7 +272,7 @@ def marks(pack: Pack, sheet: MarkSheet, out: Beside = None) -> None:
     _warn(marked.unread)
     _warn(marked.not_printed)
     folders.write_files(folder, marked.files())
-    typer.echo(f"{folder}: marks.pdf, marks.json")
+    typer.echo(f"{printable(str(folder))}: marks.pdf, marks.json")
 
 
 @app.command(epilog="Example: rungsheet follow out/produce-stall-1 out/produce-stall-1/marks.csv")
@@ -320,7 +320,7 @@ def follow(
     files = _written(folder, found.built)
     for line in found.said:
         typer.echo(line)
-    typer.echo(f"{folder}: {', '.join(file.name for file in files)}")
+    typer.echo(f"{printable(str(folder))}: {', '.join(file.name for file in files)}")
 
 
 @app.command(name="words", epilog="Example: rungsheet words divide")
@@ -391,7 +391,7 @@ def _tell(folder: Path, files: tuple[packs.File, ...]) -> None:
     named = (file for file in files if file.role != "picture")
     said = [f"{f.name} ({_pages(f.pages)})" if f.pages else f.name for f in named]
     said += [f"pictures of {_pages(pictures)}"] if pictures else []
-    typer.echo(f"{folder}: {', '.join(said)}")
+    typer.echo(f"{printable(str(folder))}: {', '.join(said)}")
 
 
 def _pages(count: int) -> str:

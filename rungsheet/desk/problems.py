@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any, Final
 
+from specs.problems import printable as printable
 from specs.spec import Spec
 
 
@@ -18,13 +19,18 @@ class Problem:
     """One problem: in which file, at which line, what is wrong, what to write or do instead.
 
     ``file`` is a label for people, "" for none; ``line`` is None where the whole file is meant,
-    and ``instead`` is "" where ``what`` says it already.
+    and ``instead`` is "" where ``what`` says it already. What cannot be printed stands in it as
+    its code.
     """
 
     file: str
     line: int | None
     what: str
     instead: str = ""
+
+    def __post_init__(self) -> None:
+        for name in ("file", "what", "instead"):
+            object.__setattr__(self, name, printable(getattr(self, name)))
 
     def __str__(self) -> str:
         where = self.file if self.line is None else f"{self.file}:{self.line}"
