@@ -9,11 +9,12 @@ row. Adding up the rows of a long multiplication is not counted.
 from collections.abc import Hashable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import Final
 
 from generator.operations.columns.answer import AskedAnswer
 from generator.operations.how_many import HOW_MANY, fewest_and_most
-from generator.operations.products.counting import ProductColumn, ProductWatch, Rows
+from generator.operations.products.counting import ProductColumn, ProductWatch, Rows, row_of
 from generator.operations.products.factors import Multiplier, ProductOutline, WorkedProduct
 from specs.shapes import Chosen, DecimalNumber, DecimalRange, Either, Fields, OneField, Range, YesNo
 from specs.words import Word
@@ -127,6 +128,13 @@ class _EveryCarry:
         return True
 
 
+@lru_cache(maxsize=1 << 10)
+def _carries_of_ones(multiplier: int) -> frozenset[tuple[bool, ...]]:
+    """Which rows can carry in the column of the ones, by the digit that stands there."""
+    rows = [int(digit) for digit in reversed(str(multiplier)) if digit != "0"]
+    return frozenset(tuple(row * digit >= 10 for row in rows) for digit in range(10))
+
+
 @dataclass(frozen=True, slots=True)
 class SameCarries:
     """The very same products carry as in a pattern."""
@@ -145,12 +153,19 @@ class SameCarries:
         if noughts != tuple(digit == "0" for digit in reversed(str(multiplier.units))):
             return None
         columns = tuple(zip(*(row for row in rows if row), strict=True))
-        return (_CarryPattern(columns),) if len(columns) == multiplier.length else None
+        if len(columns) != multiplier.length or columns[0] not in _carries_of_ones(
+            multiplier.units
+        ):
+            return None
+        return (_CarryPattern(columns),)
 
     def turned(self, multiplier: Multiplier) -> tuple[ProductWatch, ...] | None:
         """Follows the pattern row by row."""
         (rows,) = self.pattern
-        return (_CarryPattern(rows),) if len(rows) == multiplier.length else None
+        can_be = {row_of(digit, multiplier.units) for digit in range(10)}
+        if len(rows) != multiplier.length or not can_be.issuperset(rows):
+            return None
+        return (_CarryPattern(rows),)
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,17 +31,18 @@ def either_order(
     multiplier: Multiplier,
     asked: Sequence[OrderedCondition],
     shared: Sequence[OrderedCondition],
-) -> "EitherOrder":
+) -> _Watches:
     """Watches that a product has what is asked, and shares more, in the order that it is printed.
 
-    That is the usual one where it has what is asked.
+    That is the usual one where it has what is asked. None where neither order will do.
     """
-    return EitherOrder(
-        _all_of([condition.watches(multiplier) for condition in asked]),
-        _all_of([condition.watches(multiplier) for condition in shared]),
-        _all_of([condition.turned(multiplier) for condition in (*asked, *shared)]),
-        tuple(row_of(digit, multiplier.units) for digit in range(10)),
-    )
+    usual = _all_of([condition.watches(multiplier) for condition in asked])
+    more = _all_of([condition.watches(multiplier) for condition in shared])
+    turned = _all_of([condition.turned(multiplier) for condition in (*asked, *shared)])
+    if turned is None:
+        return _all_of([usual, more])
+    rows = tuple(row_of(digit, multiplier.units) for digit in range(10))
+    return (EitherOrder(usual, more, turned, rows),)
 
 
 def _all_of(found: Sequence[_Watches]) -> _Watches:

@@ -188,7 +188,13 @@ class _TwoFactors:
         self._ordered = first == second
         self._noughts = min(first.places, second.places) < 0
         self._places = first.places + second.places
-        self._turns = len(outline.orders(layout)) > 1
+        conditions = (*outline.conditions, *outline.shared)
+        self._turned = None
+        if len(outline.orders(layout)) > 1:
+            self._turned = _ordered(outline.conditions), _ordered(outline.shared)
+            hang = _ordered(conditions)
+            conditions = tuple(condition for condition in conditions if condition not in hang)
+        self._conditions = conditions
         top, below = (first, second) if self._first_on_top else (second, first)
         self._pairs = Pairs(top.digits, self._watched(outline, top, below), counted)
 
@@ -197,24 +203,15 @@ class _TwoFactors:
         for units in _numbers(below.digits, written):
             multiplier = Multiplier(units, top.digits, self._places, self._noughts)
             watches: tuple[ProductWatch, ...] | None = (written,)
-            more = self._asked(outline, multiplier)
+            more = [condition.watches(multiplier) for condition in self._conditions]
+            if self._turned is not None:
+                more.append(either_order(multiplier, *self._turned))
             if self._ordered:
                 more.append(within(top.digits, units, None))
             for found in more:
                 watches = None if watches is None or found is None else (*watches, *found)
             if watches is not None:
                 yield Watched(units, watches)
-
-    def _asked(
-        self, outline: ProductOutline, multiplier: Multiplier
-    ) -> list[tuple[ProductWatch, ...] | None]:
-        """What to watch for each condition; in both orders at once where both may be printed."""
-        conditions = (*outline.conditions, *outline.shared)
-        if not self._turns:
-            return [condition.watches(multiplier) for condition in conditions]
-        either = either_order(multiplier, *map(_ordered, (outline.conditions, outline.shared)))
-        free = [found for found in conditions if not isinstance(found, OrderedCondition)]
-        return [(either,), *(condition.watches(multiplier) for condition in free)]
 
     @property
     def count(self) -> int:
