@@ -83,9 +83,9 @@ TOO_WIDE: Final = (
 def table() -> dict[type[Exception], _Said]:
     """How to say each error that input can lead to."""
     # Here, so that asking for help loads none of it.
+    from generator.allowance import TooWideError
     from generator.forms.asking import CannotBeAskedError
     from generator.forms.form import DisagreementError
-    from generator.operations.columns.automaton import TooWideError
     from generator.packs.building import TooFewQuestionsError
     from generator.packs.codes import CodeError
     from generator.packs.keeping import CannotBeKeptError

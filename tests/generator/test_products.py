@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Callable
-from itertools import combinations_with_replacement, permutations, product
+from itertools import combinations_with_replacement, islice, permutations, product
 
 import pytest
 from hypothesis import given, settings
@@ -115,8 +115,8 @@ def test_products_are_exactly_those_that_meet_the_conditions(
     found = questions(f"operation: multiply, {text}")
     expected = set()
     for chosen in combinations_with_replacement(numbers, many):
-        orders = [order for order in permutations(printed(chosen)) if meets(list(order))]
-        expected.update(orders[:1])
+        orders = (order for order in permutations(printed(chosen)) if meets(list(order)))
+        expected.update(islice(orders, 1))
     asked = [found.unrank(number) for number in range(found.count)]
     assert found.count == len(expected) > 0
     assert {tuple(map(str, question.operands)) for question in asked} == expected
@@ -338,7 +338,7 @@ def test_either_order_of_two_factors_as_long_counts() -> None:
 
 TURNED = [
     "digits: 2, places: {between: [0, 1]}, carries: {count: [1, 2]}",
-    "digits: 3, places: 1, carries: {count: [2, 4]}",
+    "digits: 2, places: {ragged: [0, 2]}, carries: {count: [2, 3]}",
     "factors: 3, digits: [1, 2, 2], places: 0, carries: {count: 3}",
 ]
 

@@ -31,15 +31,19 @@ def either_order(
     multiplier: Multiplier,
     asked: Sequence[OrderedCondition],
     shared: Sequence[OrderedCondition],
+    usual_will_do: bool,
+    turned_will_do: bool,
 ) -> _Watches:
     """Watches that a product has what is asked, and shares more, in the order that it is printed.
 
-    That is the usual one where it has what is asked. None where neither order will do.
+    That is the usual one where it has what is asked. An order will not do where the numbers
+    must stand as those of another product do. None where neither will.
     """
     usual = _all_of([condition.watches(multiplier) for condition in asked])
     more = _all_of([condition.watches(multiplier) for condition in shared])
     turned = _all_of([condition.turned(multiplier) for condition in (*asked, *shared)])
-    if turned is None:
+    more = more if usual_will_do else None
+    if turned is None or not turned_will_do:
         return _all_of([usual, more])
     rows = tuple(row_of(digit, multiplier.units) for digit in range(10))
     return (EitherOrder(usual, more, turned, rows),)

@@ -128,7 +128,8 @@ class ProductOutline:
     must. ``noughts`` are the allowed counts of noughts at the end of the factors that are
     whole numbers, ``some_noughts`` asks for one in some factor. ``ones`` lets a factor be
     1, 10, 0.1 and so on. ``conditions`` settle in which order factors are printed, ``shared`` is
-    what else a product must meet, printed so: what it has in common with another.
+    what else a product must meet, printed so: what it has in common with another. ``printed`` are
+    the lengths of factors in the order in which they must then stand; None: in any.
     """
 
     kinds: tuple[FactorKind, ...]
@@ -139,6 +140,7 @@ class ProductOutline:
     ones: bool = False
     conditions: tuple[ProductCondition, ...] = ()
     shared: tuple[ProductCondition, ...] = ()
+    printed: Layout | None = None
     operation: ClassVar[Operation] = Operation.MULTIPLY
 
     def meeting(self, *conditions: ProductCondition) -> "ProductOutline":
@@ -168,6 +170,10 @@ class ProductOutline:
             if all(layout[at] in lengths for at, lengths in zip(order, allowed, strict=True))
         )
 
+    def may_stand(self, layout: Layout, order: Order) -> bool:
+        """Whether factors so long, in such an order, stand as they must."""
+        return self.printed is None or tuple(layout[at] for at in order) == self.printed
+
     @property
     def layouts(self) -> Iterator[Layout]:
         """Every way in which the factors can be long, but for their order, each once.
@@ -184,6 +190,8 @@ class ProductOutline:
             if not self.inside_zero and _nought_after_point(layout):
                 continue
             unordered = tuple(sorted(layout))
+            if self.printed is not None and unordered != tuple(sorted(self.printed)):
+                continue
             if unordered not in seen:
                 seen.add(unordered)
                 yield layout

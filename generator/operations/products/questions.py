@@ -6,13 +6,14 @@ carry in the same rows, and the product of the whole numbers ends in nought in b
 neither.
 """
 
-from collections.abc import Hashable, Iterator
+from collections.abc import Callable, Hashable, Iterator
 from dataclasses import dataclass, replace
-from functools import cached_property, lru_cache
+from functools import cached_property, lru_cache, partial
 from itertools import product
-from math import prod
+from math import factorial, prod
 from typing import ClassVar, NamedTuple
 
+from generator.allowance import Meter
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
 from generator.numbered.question_sets import PartedQuestions, Signature
@@ -36,6 +37,7 @@ from generator.operations.products.factors import (
 from generator.operations.products.whole_product import turns
 from specs.canonical import Plain
 
+_LISTED = 14  # the steps of working three factors in one order
 _FULL, _ENDS_DIFFER, _COLUMNS_DIFFER, _CARRIES_DIFFER, _RUNG_ONLY = range(5)
 
 
@@ -77,7 +79,8 @@ class ProductQuestions(PartedQuestions):
         asked = (*self.outline.conditions, *self.outline.shared)
         by_places = any(condition.uses_places for condition in asked)
         counted: dict[Hashable, _Digits] = {}
-        multiplicands = Counted()
+        self._meter.spent = 0
+        multiplicands = Counted(self._meter)
         found = []
         for layout in self.outline.layouts:
             alike = tuple(layout.index(length) for length in layout)
@@ -91,9 +94,25 @@ class ProductQuestions(PartedQuestions):
                 if len(layout) == 2:
                     counted[key] = _TwoFactors(outline, layout, multiplicands)
                 else:
-                    counted[key] = _table(outline, layout)
+                    counted[key] = _table(outline, layout, self._meter)
             if counted[key].count:
                 found.append((layout, counted[key]))
+        return found
+
+    @cached_property
+    def _meter(self) -> Meter:
+        return Meter()
+
+    @property
+    def work(self) -> int:
+        """How much work counting has been."""
+        return self._meter.spent
+
+    def count_within(self, work: int) -> int:
+        """As ``count``; raises TooWideError when so much work is not enough."""
+        self._meter.most = work
+        found = self.count
+        self._meter.spend(0)  # it may have been counted before with more
         return found
 
     @property
@@ -161,10 +180,14 @@ class ProductQuestions(PartedQuestions):
         assert isinstance(signature, ProductSignature)
         if step == _RUNG_ONLY:
             return self
-        kinds = tuple(
-            FactorKind((length.digits,), (length.places,)) for length in signature.lengths
-        )
-        outline = replace(self.outline, kinds=kinds, noughts=(0,))
+        at = self._layout_at.get(tuple(sorted(signature.lengths)))
+        if at is not None and len(self.outline.orders(self._layouts[at][0])) > 1:
+            outline = replace(self.outline, printed=signature.lengths)
+        else:
+            kinds = tuple(
+                FactorKind((length.digits,), (length.places,)) for length in signature.lengths
+            )
+            outline = replace(self.outline, kinds=kinds, noughts=(0,))
         if step <= _ENDS_DIFFER:
             outline = outline.sharing(SameCarries(signature.carries))
         if step == _FULL:
@@ -189,9 +212,16 @@ class _TwoFactors:
         self._noughts = min(first.places, second.places) < 0
         self._places = first.places + second.places
         conditions = (*outline.conditions, *outline.shared)
-        self._turned = None
-        if len(outline.orders(layout)) > 1:
-            self._turned = _ordered(outline.conditions), _ordered(outline.shared)
+        self._either: Callable[[Multiplier], tuple[ProductWatch, ...] | None] | None = None
+        orders = outline.orders(layout)
+        if len(orders) > 1:
+            self._either = partial(
+                either_order,
+                asked=_ordered(outline.conditions),
+                shared=_ordered(outline.shared),
+                usual_will_do=outline.may_stand(layout, orders[0]),
+                turned_will_do=outline.may_stand(layout, orders[1]),
+            )
             hang = _ordered(conditions)
             conditions = tuple(condition for condition in conditions if condition not in hang)
         self._conditions = conditions
@@ -204,8 +234,8 @@ class _TwoFactors:
             multiplier = Multiplier(units, top.digits, self._places, self._noughts)
             watches: tuple[ProductWatch, ...] | None = (written,)
             more = [condition.watches(multiplier) for condition in self._conditions]
-            if self._turned is not None:
-                more.append(either_order(multiplier, *self._turned))
+            if self._either is not None:
+                more.append(self._either(multiplier))
             if self._ordered:
                 more.append(within(top.digits, units, None))
             for found in more:
@@ -243,16 +273,18 @@ def _printed(
         digits = tuple([row.digits[at] for at in order])
         worked = WorkedProduct(digits, row.product, places, noughts, carried)
         if all(condition.holds(worked) for condition in outline.conditions):
-            return order if all(more.holds(worked) for more in outline.shared) else None
+            shares = all(more.holds(worked) for more in outline.shared)
+            return order if shares and outline.may_stand(layout, order) else None
     return None
 
 
-def _table(outline: ProductOutline, layout: Layout) -> Listed[tuple[int, ...]]:
+def _table(outline: ProductOutline, layout: Layout, meter: Meter) -> Listed[tuple[int, ...]]:
     """Three factors of few digits: all of them, listed."""
     lengths = tuple(length.digits for length in layout)
     alike = tuple(layout.index(length) for length in layout)
     orders = outline.orders(layout)
     listed = (lengths, alike, outline.written, orders)
+    meter.spend(_LISTED * len(orders) * 10 ** sum(lengths) // factorial(len(orders)))
     rows = _every_product(*listed)
     for condition in outline.shared:
         if isinstance(condition, SameCarries):  # straight to the few that it leaves

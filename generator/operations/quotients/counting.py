@@ -17,6 +17,7 @@ from math import gcd
 from operator import add, sub
 from typing import Final, NamedTuple, Protocol
 
+from generator.allowance import Meter
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending
 
@@ -208,6 +209,11 @@ class _Pasts:
         )
 
 
+# What counting costs, in steps of the allowance: a table, beside its remainders; a remainder on
+# a bound, with the digits that may follow.
+_TABLE: Final = 20
+_ON_BOUNDS: Final = 30
+
 _pasts = lru_cache(maxsize=64)(_Pasts)  # one for all divisors
 
 
@@ -237,9 +243,15 @@ class Divisions:
     """
 
     def __init__(
-        self, divisor: int, finish: Finish, watches: tuple[QuotientWatch, ...], digits: Digits
+        self,
+        divisor: int,
+        finish: Finish,
+        watches: tuple[QuotientWatch, ...],
+        digits: Digits,
+        meter: Meter | None = None,
     ) -> None:
         self.divisor = divisor
+        self.meter = meter or Meter()
         self._finish = finish
         self._leaves_something = finish.ending in (Ending.REMAINDER, Ending.FRACTION)
         self._pasts = _pasts(watches, digits, self._leaves_something)
@@ -259,6 +271,7 @@ class Divisions:
         """
         known = self._tables.get((left, past))
         if known is None:
+            self.meter.spend(_TABLE + self.divisor)
             known = self._by_next_digit(left, past) if left > 0 else self._ended(-left, past)
             self._tables[left, past] = known if any(known) else self._none
         return known
@@ -441,6 +454,7 @@ class Dividends:
             return self._divisions.table(left, past)[remainder]
         key = (left, remainder, state)
         if key not in self._on_bounds:
+            self._divisions.meter.spend(_ON_BOUNDS)
             self._on_bounds[key] = sum(branch.ways for branch in self._each(left, remainder, state))
         return self._on_bounds[key]
 
