@@ -13,7 +13,8 @@ from typing import Annotated, Any, Final
 import typer
 from typer.core import TyperGroup
 
-from rungsheet.desk import again, folders, following, keys, packs, rungs, words
+from rungsheet.desk import again, exchange, folders, following, keys, packs, rungs, words
+from rungsheet.desk import pictures as pictures_of_one
 from rungsheet.desk.problems import Problem, Refused, printable
 from rungsheet.desk.specs import DEMO
 
@@ -168,6 +169,22 @@ Pictures = Annotated[
         help="Every page as a picture too, for pasting: sharp at any size, or of dots.",
     ),
 ]
+Slides = Annotated[
+    str | None,
+    typer.Option(
+        metavar="|".join(packs.SLIDES),
+        callback=_one_of(*packs.SLIDES),
+        help="The slides as files that a presentation program can change, too.",
+    ),
+]
+Data = Annotated[
+    str | None,
+    typer.Option(
+        metavar="|".join(exchange.KINDS),
+        callback=_one_of(*exchange.KINDS),
+        help="The questions for other programs too: a table, or items of QTI 3.0.",
+    ),
+]
 Operation = Annotated[
     str | None,
     typer.Argument(
@@ -210,6 +227,8 @@ def build(
     ] = False,
     workings: Workings = None,
     pictures: Pictures = None,
+    slides: Slides = None,
+    data: Data = None,
     jobs: Jobs = None,
 ) -> None:
     """Build a pack: starter, examples, practice, answers and key. No SPEC builds the demo."""
@@ -220,7 +239,9 @@ def build(
     folder = out or Path("out") / f"{read.name}-{edition.seed}{edition.look.ending}"
     folders.refuse_unless_pack(folder)
     built = packs.build(read, edition, sealed=sealed)
-    _tell(folder, _written(folder, built, jobs, pictures))
+    if data:
+        built = replace(built, beside=(*built.beside, exchange.of_questions(built, data)))
+    _tell(folder, _written(folder, built, jobs, pictures, slides))
 
 
 @app.command(epilog="Example: rungsheet key practice-core.pdf --out answers-for-monday")
@@ -256,6 +277,30 @@ def show_rungs(
     """Show each rung: how many questions are on it, exactly, and one of them."""
     views = rungs.count(folders.spec_in(spec))
     typer.echo(rungs.as_json(views) if as_json else rungs.as_table(views))
+
+
+@app.command(epilog="Example: rungsheet picture my-lesson.yaml --rung over-the-point --seed 7")
+def picture(
+    spec: Spec,
+    rung: Annotated[str, typer.Option(metavar="NAME", help="The rung whose question it is.")],
+    seed: Seed = None,
+    worked: Annotated[bool, typer.Option("--worked", help="Its finished working.")] = False,
+    kind: Annotated[
+        str,
+        typer.Option(
+            "--as",
+            metavar="|".join(pictures_of_one.KINDS),
+            callback=_one_of(*pictures_of_one.KINDS),
+            help="Sharp at any size, or of dots.",
+        ),
+    ] = "svg",
+    out: Annotated[Path, typer.Option(metavar="DIR", help="Where to write it.")] = Path(),
+) -> None:
+    """Draw one question alone, cropped to its squares, for pasting."""
+    read = folders.spec_in(spec)
+    file = pictures_of_one.one(read, rung, 1 if seed is None else seed, kind, worked=worked)
+    folders.write_file(out, file)
+    typer.echo(out / file.name)
 
 
 @app.command(epilog="Example: rungsheet marks out/produce-stall-1 out/produce-stall-1/marks.csv")
@@ -357,14 +402,18 @@ def page(
 
 
 def _written(
-    folder: Path, built: packs.Built, jobs: int | None = None, pictures: str | None = None
+    folder: Path,
+    built: packs.Built,
+    jobs: int | None = None,
+    pictures: str | None = None,
+    slides: str | None = None,
 ) -> tuple[packs.File, ...]:
     """Write a pack: with all cores for a class set, else in this process, unless asked."""
     usual = min(os.cpu_count() or 1, MOST_JOBS) if built.pack.versions >= CLASS_SET else 1
     replaced = folders.replacing(folder, built)
     with _progress(built) as pages_done:
         processes = usual if jobs is None else jobs
-        files = folders.write_pack(folder, built, processes, pages_done, pictures)
+        files = folders.write_pack(folder, built, processes, pages_done, pictures, slides)
     _warn(replaced)
     return files
 

@@ -3,7 +3,7 @@
 from abc import ABC, abstractmethod
 from collections.abc import Sequence
 from functools import cached_property
-from typing import ClassVar, Protocol
+from typing import ClassVar, Generic, Protocol, TypeVar
 
 from generator.arithmetic.questions import Operation, Question
 from generator.numbered.seeds import Dice
@@ -29,7 +29,11 @@ class Signature(Protocol):
     def __hash__(self) -> int: ...
 
 
-class QuestionSet(ABC):
+Shared = TypeVar("Shared", bound=Signature)
+"""The signatures of a set's questions."""
+
+
+class QuestionSet(ABC, Generic[Shared]):
     """An exact set of questions, numbered from 0.
 
     ``widenings`` says in words what still matches at each step of widening: nothing at
@@ -86,14 +90,14 @@ class QuestionSet(ABC):
         return True
 
     @abstractmethod
-    def signature(self, question: Question) -> Signature:
+    def signature(self, question: Question) -> Shared:
         """The signature of a question of this set."""
 
     @abstractmethod
-    def matching(self, signature: Signature, step: int) -> "QuestionSet":
+    def matching(self, signature: Shared, step: int) -> "QuestionSet[Shared]":
         """The questions of this set that match a signature, at a step of widening."""
 
-    def matches(self, question: Question, signature: Signature, step: int) -> bool:
+    def matches(self, question: Question, signature: Shared, step: int) -> bool:
         """Whether a question of ``matching`` does match, where that set holds others too.
 
         False only where matching questions are not counted by themselves.
@@ -111,7 +115,7 @@ class QuestionSet(ABC):
         return self.unrank(self.rank(question))
 
 
-class PartedQuestions(QuestionSet):
+class PartedQuestions(QuestionSet[Shared]):
     """A set in parts, numbered one part after another."""
 
     @property

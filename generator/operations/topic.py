@@ -62,7 +62,7 @@ class Topic:
 
     name: str
     outlines: Mapping[Operation, Any]
-    questions: Callable[[Any], QuestionSet]
+    questions: Callable[[Any], QuestionSet[Any]]
     conditions: tuple[Row, ...]
     method: Method
     minutes: Callable[[Question], Fraction]

@@ -12,7 +12,7 @@ from collections.abc import Collection, Hashable, Iterator
 from dataclasses import dataclass, field
 from functools import lru_cache
 from itertools import chain, islice
-from typing import Final
+from typing import Any, Final
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Question
@@ -95,7 +95,7 @@ class Slot:
         return self.suited.picks
 
     @property
-    def questions(self) -> QuestionSet:
+    def questions(self) -> QuestionSet[Any]:
         """The rung's questions."""
         return self.suited.questions
 
@@ -151,7 +151,7 @@ class _Look:
     against: tuple[int, ...]
     perfect: bool
     question: Question
-    among: QuestionSet | None = None
+    among: QuestionSet[Any] | None = None
     offset: int | None = None
 
 
@@ -180,7 +180,7 @@ class Drawing:
         self.passed_over: set[Hashable] = set()  # those avoided that stood in the way
         self._taken: set[Hashable] = set()
         self._orders: dict[tuple[str | int, ...], Permutation] = {}
-        self._classes: dict[tuple[str, Signature, int], QuestionSet] = {}
+        self._classes: dict[tuple[str, Signature, int], QuestionSet[Any]] = {}
 
     def first(self, slot: Slot, sheet: Sheet, urgent: Collection[Mistake] = frozenset()) -> bool:
         """Fill a slot's first version; False when the rung has no untaken question left.
@@ -375,14 +375,14 @@ class Drawing:
             likeness = sheet.likeness(question)
             yield _Look(likeness, not any(likeness), question, questions, offset + ahead + 1)
 
-    def _order(self, questions: QuestionSet, *address: str | int) -> Permutation:
+    def _order(self, questions: QuestionSet[Any], *address: str | int) -> Permutation:
         if address not in self._orders:
             self._orders[address] = Permutation(questions.count, key(self._seed, *address))
         return self._orders[address]
 
     def _class(
         self, slot: Slot, signature: Signature, step: int
-    ) -> tuple[QuestionSet, Permutation]:
+    ) -> tuple[QuestionSet[Any], Permutation]:
         """The questions of the slot's rung that match a signature, and their order."""
         known = (slot.rung.text, signature, step)
         if known not in self._classes:
@@ -400,23 +400,25 @@ class Drawing:
             return True
         return identity in self._taken
 
-    def _at(self, slot: Slot, questions: QuestionSet, order: Permutation, offset: int) -> Question:
+    def _at(
+        self, slot: Slot, questions: QuestionSet[Any], order: Permutation, offset: int
+    ) -> Question:
         """The question at an offset from the slot's own starting place in an order."""
         place = (self._start(slot, questions) + offset) % questions.count
         return self._looked_at(slot, questions, order[place])
 
     @staticmethod
-    def _start(slot: Slot, questions: QuestionSet) -> int:
+    def _start(slot: Slot, questions: QuestionSet[Any]) -> int:
         """The slot's own starting place in an order of a set."""
         start = (slot.section_index % _SECTIONS * _SLOTS + slot.index) * questions.count
         return start // (_SECTIONS * _SLOTS)
 
-    def _looked_at(self, slot: Slot, questions: QuestionSet, number: int) -> Question:
+    def _looked_at(self, slot: Slot, questions: QuestionSet[Any], number: int) -> Question:
         """Question ``number`` as it would be printed, where the slot may refuse it for that."""
         question = questions.unrank(number)
         return self._printed(slot, questions, question) if slot.picks else question
 
-    def _printed(self, slot: Slot, questions: QuestionSet, question: Question) -> Question:
+    def _printed(self, slot: Slot, questions: QuestionSet[Any], question: Question) -> Question:
         """A question of a set with its numbers in the order in which they are printed."""
         address = ("order", slot.section, slot.index, canonical(question.identity))
         return questions.arranged(question, Dice(key(self._seed, *address)))
@@ -442,6 +444,6 @@ class Drawing:
 
 
 @lru_cache(maxsize=256)  # a lesson that is changed a little asks for the same classes again
-def _matching(questions: QuestionSet, signature: Signature, step: int) -> QuestionSet:
+def _matching(questions: QuestionSet[Any], signature: Signature, step: int) -> QuestionSet[Any]:
     """The questions of a set that match a signature, counted once in a run."""
     return questions.matching(signature, step)

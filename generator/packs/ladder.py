@@ -66,19 +66,21 @@ class RungView:
 
 def ladder(spec: Spec) -> tuple[RungView, ...]:
     """A view of every rung, in the spec's order."""
-    return tuple(_view(rung) for rung in spec.ladder)
+    return tuple(view(rung) for rung in spec.ladder)
 
 
-def _view(rung: RungSpec) -> RungView:
+def view(rung: RungSpec, seed: int | None = None) -> RungView:
+    """A view of one rung; with a seed, the question is chosen by it."""
     questions = rung_set(rung)
     if not questions.count:
         return RungView(rung, 0, None)
-    order = Permutation(questions.count, key("sample", rung.text))
+    address = ("sample", rung.text) if seed is None else ("picture", rung.text, seed)
+    order = Permutation(questions.count, key(*address))
     tried = (questions.unrank(order[at]) for at in range(min(questions.count, LOOKED_AT)))
     question = next((q for q in tried if can_be_asked(rung, q)), None)
     if question is None:
         return RungView(rung, questions.count, None)
-    form = form_of(rung, question, Turn(Dice(key("sample", rung.text, "form"))))
+    form = form_of(rung, question, Turn(Dice(key(*address, "form"))))
     assert form is not None
     signature = questions.signature(question)
     item = Item("", rung.name, question, str(signature), signature.features, form=form)

@@ -6,7 +6,7 @@ all.
 
 from collections.abc import Hashable, Sequence
 from functools import cached_property
-from typing import Final
+from typing import Any, Final
 
 from generator.allowance import LOOKED_AT_OF_A_PACK
 from generator.arithmetic.questions import Question
@@ -35,7 +35,7 @@ class Suited:
         self.rung = rung
         self.wishes = wishes
         self.most = most
-        self.questions: QuestionSet = rung_set(rung)
+        self.questions: QuestionSet[Any] = rung_set(rung)
         self.picks = bool(wishes or rung.templates) or rung.form != PLAIN
         """Whether some questions of the rung may not do."""
         self.found: list[Question] = []

@@ -5,7 +5,7 @@ from typing import Final
 
 from layouts.planning.errors import DoesNotFitError
 from layouts.planning.plan import Grid
-from specs.spec import Presentation
+from specs.spec import EXAMPLES, Presentation
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,11 +78,11 @@ def teachers_paper(presentation: Presentation) -> Paper:
 def pairs_to_a_sheet(presentation: Presentation) -> tuple[int, ...]:
     """On how many parts of a sheet pairs of worked examples may stand, best first.
 
-    As many as pupils' pages do, two side by side on paper that lies, but on none smaller than
-    half of A4 or Letter: what fits there fits on the page of an exercise book.
+    As many as pupils' pages do, and usually two, but on none smaller than half of A4 or Letter:
+    what fits there fits on the page of an exercise book. Upright sheets of large print have one.
     """
     paper, asked = paper_named(presentation.paper), presentation.to_a_sheet
-    if presentation.orientation == "landscape":
+    if presentation.orientation == "landscape" or presentation.large.of(EXAMPLES) is None:
         asked = max(2, asked)
     found = [1]
     while 2 * found[0] <= asked and paper.halved.width >= _BOOK:

@@ -259,7 +259,7 @@ def _column_tint(working: Working, squares: Squares, step: Step) -> tuple[Box, .
 def _column_bars(working: Working, squares: Squares, step: Step) -> Iterator[Line]:
     """Thick bars above and below what is lit: sides would hide the points on them."""
     side = squares.side
-    weight = 0.12 * side
+    weight = 0.08 * side
     for column, first, last in _in_play(working, step):
         x, top, bottom = squares.x + column * side, first * side, (last + 1) * side
         for y in (squares.y + top - weight / 2, squares.y + bottom + weight / 2):

@@ -358,7 +358,8 @@ def _placed_page(
     blocks: Sequence[Block], tracks: Tracks, lines: Sequence[flow.Run], room: Room
 ) -> Iterator[Placed]:
     heights = [tracks.height(line) for line in lines]
-    words_first = all(shape.words_rows for shape in tracks.shapes[slice(*lines[0])])
+    first = tracks.shapes[slice(*lines[0])]
+    words_first = all(shape.words_rows and not shape.in_squares for shape in first)
     row, gaps = _spread(len(lines), room.rows - sum(heights), room.gap, int(not words_first))
     for line, height, gap in zip(lines, heights, gaps, strict=True):
         yield from _placed_line(blocks, tracks, line, row, room)
@@ -406,12 +407,13 @@ def _bands(tracks: Tracks, line: flow.Run, room: Room) -> dict[int, tuple[int, i
     A band reaches as far as the next question that is set out, or the edge of the page.
     """
     bands: dict[int, tuple[int, int]] = {}
-    all_words = all(shape.words_rows for shape in tracks.shapes[slice(*line)])
+    in_words = [shape.words_rows > 0 and not shape.in_squares for shape in tracks.shapes]
+    all_words = all(in_words[slice(*line)])
     taken, first = 0, -1
     for at in range(*line):
         label = tracks.edge + taken * tracks.pitch
         taken += tracks.spans[at]
-        if not tracks.shapes[at].words_rows:
+        if not in_words[at]:
             first = -1
             continue
         at_edge = at == line[1] - 1 and (all_words or taken == tracks.across)

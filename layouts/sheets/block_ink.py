@@ -39,10 +39,14 @@ def drawn(placed: Placed, grid: Grid, sizes: SheetType, labels: float) -> Unit:
 def _ink(placed: Placed, grid: Grid, sizes: SheetType, labels: float) -> Iterator[Item]:
     """Its letter, its words and what is set out of it."""
     block, side = placed.block, grid.square
-    if block.lines:
+    if block.lines and not block.on_a_line:
         yield from _words_ink(placed, grid, sizes, labels)
     elif block.label:
         yield from _label_ink(placed, grid, labels)
+    if block.on_a_line:
+        column, row = placed.label_column + 1, placed.row
+        corner = Squares(grid.x + column * side, grid.y + row * side, side)
+        yield from working_ink(block.on_a_line, corner)
     corner = Squares(grid.x + placed.column * side, grid.y + placed.scaffold_row * side, side)
     yield from _empty_boxes(block.boxes, corner, SMALL_BOX)
     yield from _corner_boxes(block.corners, corner)

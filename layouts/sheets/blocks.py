@@ -4,11 +4,12 @@ A block is its label, the numbers as given, an empty answer row between rules an
 small carried or exchanged digits; above it may stand words.
 """
 
+import re
 from dataclasses import dataclass, replace
 from math import ceil
 from typing import Final
 
-from generator.operations.working import Ink, Working
+from generator.operations.working import Ink, Mark, Point, Step, Working
 from generator.packs.working_out import WorkedItem
 from layouts.planning import typeface
 from layouts.planning.plan import Grid, line_height
@@ -19,6 +20,7 @@ AFTER_LABEL: Final = 0.2
 """Between a label's square and the words after it, in squares."""
 NARROWEST_WORDS: Final = 70.0
 """Questions in words have at least so many millimetres, or the whole width of the page."""
+_CALCULATION: Final = re.compile(r"[0-9.]+(?: [+−×÷] [0-9.]+)+(?: =)?")
 _HAIR: Final = 0.02
 """Lines that are so little higher than their squares, in squares, need no further row."""
 
@@ -39,6 +41,8 @@ class Shape:
     is_set_out: bool
     letter_row: int = 0
     words_rows: int = 0
+    in_squares: bool = False
+    """Its words are a calculation, and stand in squares."""
 
     @property
     def scaffold_columns(self) -> int:
@@ -53,7 +57,8 @@ class Block:
     ``boxes`` are squares (row, column) with an empty box for a small digit, ``corners`` those
     with one in their upper left corner. ``lines`` are
     words above the scaffold, wrapped; with their label they take ``words_columns`` and
-    ``words_rows`` of squares. ``says`` is the question as it is read aloud.
+    ``words_rows`` of squares. Where they are a calculation and no more, ``on_a_line`` has it a
+    character a square. ``says`` is the question as it is read aloud.
     """
 
     label: str
@@ -65,6 +70,7 @@ class Block:
     hidden: tuple[tuple[int, int], ...] = ()
     says: str = ""
     corners: tuple[tuple[int, int], ...] = ()
+    on_a_line: Working | None = None
 
     @property
     def left(self) -> int:
@@ -93,6 +99,7 @@ class Block:
             self.is_set_out,
             self.letter_row,
             self.words_rows,
+            self.on_a_line is not None,
         )
 
     @property
@@ -150,7 +157,9 @@ class Placed:
         return replace(self, label_column=self.label_column - free, column=self.column - free)
 
 
-def blocks_of(item: WorkedItem, grid: Grid, sizes: SheetType) -> tuple[Block, ...]:
+def blocks_of(
+    item: WorkedItem, grid: Grid, sizes: SheetType, *, spelt: bool = True
+) -> tuple[Block, ...]:
     """A question in lines of several lengths: for as many page columns as its words allow.
 
     Those for more page columns come first. Wide lines of working may use what is free at the
@@ -159,7 +168,7 @@ def blocks_of(item: WorkedItem, grid: Grid, sizes: SheetType) -> tuple[Block, ..
     found: list[Block] = []
     for across in range(1, grid.columns):
         columns = (grid.columns - 1 + sizes.gap) // across - sizes.gap
-        block = block_of(item, grid, sizes, columns)
+        block = block_of(item, grid, sizes, columns, spelt=spelt)
         narrow = columns * grid.square < NARROWEST_WORDS and len(block.lines) > 1
         cramped = across > 2 and item.frame.squares.columns > columns + sizes.gap
         if across > 1 and (narrow or cramped or block.columns > columns):
@@ -169,11 +178,18 @@ def blocks_of(item: WorkedItem, grid: Grid, sizes: SheetType) -> tuple[Block, ..
     return tuple(reversed(found))
 
 
-def block_of(item: WorkedItem, grid: Grid, sizes: SheetType, columns: int | None = None) -> Block:
+def block_of(
+    item: WorkedItem,
+    grid: Grid,
+    sizes: SheetType,
+    columns: int | None = None,
+    *,
+    spelt: bool = True,
+) -> Block:
     """A question as the frame of its place on the sheet sets it out.
 
     Its words and its wide lines of working stay within so many columns, which are all where none
-    are said.
+    are said. ``spelt`` puts a calculation on a line into squares too.
     """
     frame = item.frame
     columns = grid.columns - 1 if columns is None else columns
@@ -193,6 +209,21 @@ def block_of(item: WorkedItem, grid: Grid, sizes: SheetType, columns: int | None
             says=item.said,
             corners=frame.corners,
         )
+    line = _on_a_line(frame.words, item.working) if spelt else None
+    if line and line.columns < grid.columns:
+        if frame.may_be_shortened:
+            squares = _shortened(squares, grid.rows - 1)
+        return Block(
+            item.label,
+            squares,
+            frame.boxes,
+            (frame.words,),
+            words_columns=1 + line.columns,
+            words_rows=1,
+            says=item.said,
+            corners=frame.corners,
+            on_a_line=line,
+        )
     room = (columns - 1 - AFTER_LABEL) * grid.square
     lines = question_lines(frame.words, sizes.words, room)
     widest = max(typeface.width(line, sizes.words) for line in lines)
@@ -209,6 +240,23 @@ def block_of(item: WorkedItem, grid: Grid, sizes: SheetType, columns: int | None
         says=item.said,
         corners=frame.corners,
     )
+
+
+def _on_a_line(words: str, working: Working) -> Working | None:
+    """A calculation and no more, a character a square, points as in its working; None for words."""
+    if not _CALCULATION.fullmatch(words):
+        return None
+    own = working.point_column
+    marks, points, column = [], [], 0
+    for character in words.replace(" ", ""):
+        if character == ".":
+            points.append(Point(0, column - (not own), Ink.GIVEN, in_square=own))
+            column += own
+            continue
+        marks.append(Mark(0, column, character, Ink.GIVEN if character.isdigit() else Ink.SIGN))
+        column += 1
+    step = Step("", None, tuple(marks), tuple(points))
+    return Working(1, column, column, (), (step,), working.answer)
 
 
 def _rows_worked(item: WorkedItem) -> int:

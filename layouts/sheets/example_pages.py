@@ -3,7 +3,7 @@
 Above, the teacher's question with its finished working and its steps in words; below a rule,
 the matched question set out as on a practice sheet. Squares and type are the largest with
 which a pair stays on one page. Where none will do, and in large print, it goes on to further
-pages. Where pupils' pages go several to a sheet, so do these, to be cut apart.
+pages. Two pages or more go to a sheet, to be cut apart and stuck in.
 """
 
 from collections.abc import Iterator

@@ -5,8 +5,10 @@ from typing import Final
 
 from generator.operations.working import Working
 from generator.packs.working_out import WorkedItem
-from layouts.planning.plan import Grid, PagePlan
+from layouts.planning.plan import Grid, PagePlan, Role, Unit
 from layouts.planning.sheet_type import sheet_type
+from layouts.planning.wording import spoken_working
+from layouts.planning.working_ink import Squares, working_ink
 from layouts.sheets.block_ink import drawn
 from layouts.sheets.blocks import Placed, block_of
 from specs.spec import Presentation
@@ -35,6 +37,19 @@ def one_question(item: WorkedItem, presentation: Presentation) -> PagePlan:
     grid = Grid(_EDGE, _EDGE, sizes.square, columns, rows)
     placed = Placed(block, _AROUND, _AROUND, _AROUND)
     ink = drawn(placed, grid, sizes, sizes.words)
+    squares = (replace(grid, colour=sizes.grid),) if sizes.grid else ()
+    return PagePlan(grid.width + 2 * _EDGE, grid.height + 2 * _EDGE, (*squares, ink))
+
+
+def one_working(item: WorkedItem, presentation: Presentation) -> PagePlan:
+    """A question's finished working, on a piece of squared paper that is just large enough."""
+    sizes = sheet_type(presentation, "")
+    working = item.working
+    columns, rows = working.columns + 2 * _AROUND, working.rows + 2 * _AROUND
+    grid = Grid(_EDGE, _EDGE, sizes.square, columns, rows)
+    corner = Squares(_EDGE + _AROUND * grid.square, _EDGE + _AROUND * grid.square, grid.square)
+    says = spoken_working(working, len(working.steps))
+    ink = Unit(Role.WORKING, working_ink(working, corner), says=says)
     squares = (replace(grid, colour=sizes.grid),) if sizes.grid else ()
     return PagePlan(grid.width + 2 * _EDGE, grid.height + 2 * _EDGE, (*squares, ink))
 

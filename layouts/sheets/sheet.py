@@ -50,6 +50,10 @@ def sheet_pages(section: WorkedSection) -> tuple[PagePlan, ...]:
         return ()
     sizes = sheet_type(section.presentation, section.name)
     arranged = _arranged(section, sizes)
+    if len(arranged.pages) > 1:
+        # Calculations on a line of words are narrower: see whether that saves a page.
+        in_words = _arranged(section, sizes, spelt=False)
+        arranged = min(arranged, in_words, key=lambda tried: len(tried.pages))
     if len(section.items) > 1 and arranged.alone:
         # A question alone on its page: see whether a tighter head holds it elsewhere.
         tight = _arranged(section, sizes.tightened)
@@ -77,8 +81,11 @@ def _drawn(arranged: _Arranged, number: int, blocks: Sequence[Placed]) -> PagePl
     )
 
 
-def _arranged(section: WorkedSection, sizes: SheetType) -> _Arranged:
-    """The section's blocks placed on as many pages as they need."""
+def _arranged(section: WorkedSection, sizes: SheetType, *, spelt: bool = True) -> _Arranged:
+    """The section's blocks placed on as many pages as they need.
+
+    ``spelt`` puts calculations that are not set out into squares too, as far as there is room.
+    """
     page = PaperPage.squared(section, page_of(section.presentation), sizes)
     grid = _grid(section, page)
     room = Room(grid.columns, grid.rows, sizes.gap)
@@ -87,7 +94,7 @@ def _arranged(section: WorkedSection, sizes: SheetType) -> _Arranged:
     blocks = []
     for item in section.items:
         with placing(section.name, item.label, item.rung):
-            choices = blocks_of(item, grid, sizes)
+            choices = blocks_of(item, grid, sizes, spelt=spelt)
             refuse_too_large(choices, room, f"choose smaller {smaller} or larger paper")
         blocks.append(choices)
     return _Arranged(section, page, grid, arrange(blocks, room))

@@ -37,9 +37,9 @@ SMALLEST_SQUARE: Final = 8.0
 """Below this a digit could not be read from the back of a room."""
 
 _GAP: Final = 10.0
-_BAR: Final = 0.13
+_BAR: Final = 0.09
 """Room over the squares for the bars that mark a column, in squares."""
-_OVER_FOOT: Final = 2.8
+_OVER_FOOT: Final = 1.6
 """How far bars may reach below the body, and still are clear of the foot."""
 _BELOW: Final = 4.0
 _NARROWEST_SENTENCE: Final = 62.0

@@ -16,12 +16,12 @@ _UNIX: Final = 3
 _READABLE: Final = 0o644 << 16
 
 
-def zipped(files: Iterable[File], folder: str) -> bytes:
-    """The files in a folder of that name. None is compressed: PDFs are already."""
+def zipped(files: Iterable[File], folder: str = "") -> bytes:
+    """The files, in a folder where one is named. None is compressed: PDFs are already."""
     buffer = BytesIO()
     with zipfile.ZipFile(buffer, "w", zipfile.ZIP_STORED) as archive:
         for file in files:
-            entry = zipfile.ZipInfo(f"{folder}/{file.name}", _EPOCH)
+            entry = zipfile.ZipInfo(f"{folder}/{file.name}".lstrip("/"), _EPOCH)
             entry.create_system, entry.external_attr = _UNIX, _READABLE
             archive.writestr(entry, file.data)
     return buffer.getvalue()

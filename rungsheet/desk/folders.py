@@ -138,13 +138,15 @@ def write_pack(
     jobs: int = 1,
     pages_done: Callable[[int], None] = lambda pages: None,
     pictures: str | None = None,
+    slides: str | None = None,
 ) -> tuple[File, ...]:
     """Draw a pack into its folder with so many processes.
 
     ``pages_done`` is told now and then how many further pages are drawn. ``pictures`` is the
-    kind of those that every page has beside its PDF, None for none. Gives what its pack.json
-    lists, without the bytes that were drawn.
+    kind of those that every page has beside its PDF, ``slides`` the kind of those that can be
+    changed, None for none. Gives what its pack.json lists, without the bytes that were drawn.
     """
+    from layouts.files import editable
     from layouts.files.folder import write_folder
     from layouts.files.pictures import draw_pictures, refuse_kind
     from layouts.files.press import draw_pack
@@ -157,6 +159,8 @@ def write_pack(
         )
         if pictures:
             drawn += draw_pictures(built.worked, pictures, scratch)
+        if slides:
+            drawn += editable.draw_slides(built.worked, scratch)
         listed.extend(File(one.name, one.role, b"", one.pages) for one in drawn)
         listed.extend(built.beside)
         small = (*built.beside, built.record(drawn))
@@ -165,6 +169,8 @@ def write_pack(
     with refusing(built.spec.source, built.spec):
         if pictures:
             refuse_kind(pictures)
+        if slides:
+            editable.refuse_kind(slides)
         write_folder(folder, fill)
     return tuple(listed)
 

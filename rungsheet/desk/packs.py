@@ -26,6 +26,7 @@ __all__ = [
     "AS_IN_THE_SPEC",
     "LARGE",
     "PICTURES",
+    "SLIDES",
     "TINTS",
     "Built",
     "Edition",
@@ -42,6 +43,7 @@ MOST_VERSIONS: Final = 10_000
 GREATEST_SEED: Final = 999_999_999
 RECORD: Final = "pack.json"
 PICTURES: Final = ("svg", "png")
+SLIDES: Final = ("pptx",)
 """The kinds of pictures that every page can have beside its PDF."""
 AS_IN_THE_SPEC: Final = Look()
 """The look that leaves everything to the spec."""

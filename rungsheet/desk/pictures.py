@@ -2,13 +2,18 @@
 
 from dataclasses import dataclass
 
+from generator.packs.ladder import RungView, view
 from generator.packs.working_out import work_alone
-from rungsheet.desk.packs import Built, planned
-from rungsheet.desk.problems import refusing
-from rungsheet.desk.rungs import RungView
+from rungsheet.desk import packs
+from rungsheet.desk.packs import Built, File, planned
+from rungsheet.desk.problems import Problem, Refused, refusing
 from specs import Spec
+from specs.problems import choose_from
 
-__all__ = ["Pictured", "of_a_rung", "pictured"]
+__all__ = ["KINDS", "Pictured", "of_a_rung", "one", "pictured"]
+
+KINDS = packs.PICTURES
+"""Kinds of pictures: sharp at any size, or of dots."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,3 +57,37 @@ def of_a_rung(view: RungView, spec: Spec) -> str | None:
         return None
     with refusing(spec.source, spec):
         return svg(one_question(work_alone(view.item, spec.presentation), spec.presentation))
+
+
+def one(spec: Spec, name: str, seed: int, kind: str = "svg", *, worked: bool = False) -> File:
+    """One question of a rung alone, chosen by a seed, to be pasted where it is wanted.
+
+    Cropped to the squares that it needs; ``worked``, its finished working in its place. Refused
+    where the spec has no such rung, where none of its questions can be asked, and where pictures
+    of dots cannot be drawn.
+    """
+    from layouts.files.pictures import refuse_kind
+    from layouts.pdf.ink import pdf
+    from layouts.pictures.png import png_pages
+    from layouts.pictures.svg import svg
+    from layouts.sheets.one_question import one_question, one_working
+
+    rung = next((rung for rung in spec.ladder if rung.name == name), None)
+    if rung is None:
+        instead = choose_from(name, tuple(rung.name for rung in spec.ladder))
+        raise Refused(Problem(spec.source, None, f"there is no rung {name!r}", instead))
+    with refusing(spec.source, spec):
+        refuse_kind(kind)
+        item = view(rung, seed).item
+        if item is None:
+            what, instead = f"no question of {name!r} can be asked", "see rungsheet check"
+            raise Refused(Problem(spec.source, rung.line, what, instead))
+        plan = (one_working if worked else one_question)(
+            work_alone(item, spec.presentation), spec.presentation
+        )
+        title = f"{item.form.text(item.question)}{', worked' if worked else ''}"
+        if kind == "svg":
+            data = svg(plan, title).encode()
+        else:
+            (data,) = png_pages(pdf((plan,), title, spec.title))
+    return File(f"{name}-{seed}{'-worked' if worked else ''}.{kind}", "picture", data, 1)

@@ -12,7 +12,7 @@ are enough. "Matched" is the set of questions that match the first one drawn on 
 from concurrent.futures import ProcessPoolExecutor
 from multiprocessing import get_context
 from time import process_time
-from typing import Final, NamedTuple
+from typing import Any, Final, NamedTuple
 
 from generator.arithmetic.questions import Operation
 from generator.numbered.permutation import Permutation
@@ -100,7 +100,7 @@ def measure(text: str, draws: int = DRAWS, *, matched: bool = False) -> Measured
     return Measured(count, counted, first, best)
 
 
-def _set(text: str) -> QuestionSet:
+def _set(text: str) -> QuestionSet[Any]:
     asked = rung(text)
     return fresh_set(Operation(asked.operation), asked.conditions)
 

@@ -107,3 +107,53 @@ def test_where_the_library_is_missing_that_is_said_and_nothing_written(monkeypat
 
 def test_another_kind_is_refused_with_those_there_are():
     assert "none of svg, png" in refused("build", "--pictures", "gif")
+
+
+@pytest.mark.parametrize(
+    ("rung", "operation"),
+    [("five-addends", "+"), ("through-zeros", "−"), ("price-by-number", "×")],
+)
+def test_one_question_is_a_picture_of_its_own(rung: str, operation: str):
+    result = run("picture", "produce-stall", "--rung", rung, "--seed", "7", "--out", "pasted")
+    assert result.exit_code == 0, result.output
+    assert result.stdout.strip() == str(Path("pasted", f"{rung}-7.svg"))
+    tree = ElementTree.parse(Path("pasted", f"{rung}-7.svg")).getroot()
+    assert operation in tree.attrib["aria-label"]
+    assert float(tree.attrib["width"].removesuffix("mm")) < 120
+
+
+def test_a_seed_gives_the_same_question_and_others_give_others():
+    seen = set()
+    for seed in ("1", "2", "3"):
+        for folder in ("a", "b"):
+            run(
+                "picture",
+                "produce-stall",
+                "--rung",
+                "through-zeros",
+                "--seed",
+                seed,
+                "--out",
+                folder,
+            )
+        first, again = (Path(folder, f"through-zeros-{seed}.svg").read_bytes() for folder in "ab")
+        assert first == again
+        seen.add(first)
+    assert len(seen) == 3
+
+
+def test_its_working_is_drawn_on_request_and_dots_too():
+    command = ("picture", "produce-stall", "--rung", "through-zeros", "--worked", "--as", "png")
+    assert run(*command).exit_code == 0
+    shown = cv2.imread("through-zeros-1-worked.png", cv2.IMREAD_GRAYSCALE)
+    assert shown is not None
+    assert shown.min() < 60
+    assert shown[:2].max() > 200
+    run("picture", "produce-stall", "--rung", "through-zeros", "--as", "png")
+    asked = cv2.imread("through-zeros-1.png", cv2.IMREAD_GRAYSCALE)
+    assert asked is not None
+    assert (asked < 100).sum() < (shown < 100).sum(), "a working has more ink than its question"
+
+
+def test_a_rung_that_is_not_there_is_named():
+    assert "did you mean" in refused("picture", "produce-stall", "--rung", "through-zero")

@@ -1,5 +1,7 @@
 """Rungs written in a line, for tests."""
 
+from typing import Any
+
 from generator.operations.rungs import QuestionSet, rung_set
 from generator.vocabulary import VOCABULARY
 from specs import Spec, read_spec
@@ -20,6 +22,6 @@ def rung(text: str) -> RungSpec:
     return spec(f"rung: {{{text}}}").ladder[0]
 
 
-def questions(text: str) -> QuestionSet:
+def questions(text: str) -> QuestionSet[Any]:
     """The questions of a rung written in a line."""
     return rung_set(rung(text))

@@ -718,13 +718,18 @@ def read_labelled(
 
 def on_line_or_squares(text: str, expected: Asked | None) -> Found | None:
     """A question on a line or, of a calculation on squares, its digits."""
-    found = asked_alone(text, expected)
+    in_squares = IN_SQUARES.match(text)
+    found = asked_alone(re.sub(r"\s", "", in_squares[0]) if in_squares else text, expected)
     if found or expected is None:
         return found
     digits = re.sub("[^0-9]", "", text)
     if "missing" in expected.kind:  # the answer on squares has its noughts at the end
         digits = digits.rstrip("0")
     return Found(expected.asked, None) if digits == digits_on_squares(expected) else None
+
+
+IN_SQUARES = re.compile(r"(?:\s*[0-9.+−×÷](?!\S))+\s*=(?!\S)")
+"""A calculation on a line of squares, a character each."""
 
 
 def digits_on_squares(question: Asked) -> str:

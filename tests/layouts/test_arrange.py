@@ -19,13 +19,14 @@ from generator.packs.codes import PageCode
 from generator.packs.working_out import work
 from generator.vocabulary import VOCABULARY
 from layouts.planning.errors import DoesNotFitError
-from layouts.planning.plan import Grid
+from layouts.planning.plan import Box, Grid
 from layouts.planning.sheet_type import sheet_type
+from layouts.planning.type_scale import WHITE
 from layouts.planning.typeface import width
 from layouts.sheets.arranging import Arrangement, Room, arrange, best_arrangement, every_tracks
 from layouts.sheets.blocks import Block, blocks_of
 from layouts.sheets.sheet import sheet_pages
-from specs import load_spec
+from specs import load_spec, read_spec
 from tests.layouts.lessons import items, pack, question
 from tests.worked import worked
 
@@ -379,3 +380,33 @@ def test_words_side_by_side_share_one_band_of_whole_squares():
                 assert rows == max(p.block.words_rows for p in line)
     if len(lines_of(page)[0]) > 1:
         assert page[1].clear[0] == page[1].clear[1], "the first has the band of both"
+
+
+IN_SQUARES = """
+title: In squares
+ladder:
+  times: {operation: multiply, digits: [3, 2], places: [2, 1]}
+  shared: {operation: divide, divisor_places: 1, dividend: {digits: 3}}
+  stall: {operation: multiply, digits: [2, 1], places: [1, 0], context: any}
+tiers:
+  core: {times: 3, shared: 3}
+  mixed: {times: 2, stall: 2}
+"""
+
+
+@pytest.mark.parametrize(("tier", "torn"), [("core", False), ("mixed", True)])
+def test_calculations_stand_in_squares_and_only_sentences_take_squares_away(tier, torn):
+    read = read_spec(IN_SQUARES.encode(), "in-squares.yaml", VOCABULARY)
+    lesson = work(build_pack(read, 1))
+    (section,) = [s for s in lesson.of_kinds("practice") if s.name == tier]
+    in_squares = 0
+    for page in sheet_pages(section):
+        (grid,) = [item for item in page.content if isinstance(item, Grid)]
+        bands = [i for i in page.items if isinstance(i, Box) and i.fill == WHITE]
+        assert bool(bands) == torn
+        for text in page.texts:
+            if text.text in {*"0123456789×÷="} and grid.y < text.baseline < grid.y + grid.height:
+                square = (text.x - grid.x) / grid.square
+                assert abs(square % 1 - 0.5) < 0.01
+                in_squares += 1
+    assert in_squares > 12

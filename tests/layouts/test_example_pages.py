@@ -82,7 +82,8 @@ def test_each_pair_is_one_upright_page(paper, square):
 @pytest.mark.parametrize(
     ("words", "parts", "size"),
     [
-        ({}, 1, (210, 297)),
+        ({}, 2, (297, 210)),
+        ({"large": 24}, 1, (210, 297)),
         ({"to_a_sheet": 2}, 2, (297, 210)),
         ({"to_a_sheet": 4}, 2, (297, 210)),
         ({"orientation": "landscape"}, 2, (297, 210)),

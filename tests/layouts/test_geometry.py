@@ -21,9 +21,13 @@ SLIDE = (338.667, 190.5)
 
 
 def size_of(name: str, paper: str) -> tuple[float, float]:
-    """Slides are slides, and the teacher's key is never smaller than A4."""
+    """Slides are slides, the teacher's key is never smaller than A4, and two pairs of examples
+    lie side by side where half the paper is as large as the page of a book.
+    """
     if name in ("examples.pdf", "answers.pdf"):
         return SLIDE
+    if name == "examples-on-paper.pdf" and paper != "A5":
+        return SIZES[paper][1], SIZES[paper][0]
     return SIZES["A4" if name == "key.pdf" and paper == "A5" else paper]
 
 

@@ -60,9 +60,9 @@ def printed():
 
 @pytest.mark.parametrize(
     ("name", "expected"),
-    [  # the dividend 9.75, and every point of the sums and differences
-        ("starter.pdf", 1),
-        ("practice-core.pdf", 1 + sum(text.count(".") for text in AWKWARD)),
+    [  # 9.75, 8.4 ÷ 0.12, 2.4 × 0.16, 3.45 × 100, and every point of the sums and differences
+        ("starter.pdf", 6),
+        ("practice-core.pdf", 6 + sum(text.count(".") for text in AWKWARD)),
     ],
 )
 def test_each_point_on_a_sheet_has_the_middle_of_a_square_to_itself(printed, name, expected):

@@ -56,7 +56,7 @@ def test_the_column_in_play_is_marked_by_bars_as_well_as_by_a_tint():
     pages = example_pages(worked(lesson, section))
     for page, step in zip(pages, working.steps, strict=False):
         grid = next(item for item in page.items if isinstance(item, Grid))
-        bars = [i for i in page.items if isinstance(i, Line) and i.weight > 0.1 * grid.square]
+        bars = [i for i in page.items if isinstance(i, Line) and i.weight > 0.06 * grid.square]
         tints = [item for item in page.items if isinstance(item, Box) and item.fill]
         if step.column is None:
             assert not bars

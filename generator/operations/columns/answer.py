@@ -1,6 +1,5 @@
 """``answer``: the length, the last digit and the size of the answer."""
 
-from collections.abc import Hashable
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
@@ -65,18 +64,16 @@ class AnswerLength:
     needs: frozenset[Fact] = frozenset()
     start: tuple[int | None, int] = (None, 0)
 
-    def step(self, state: Hashable, column: Column) -> tuple[int | None, int]:
+    def step(self, state: tuple[int | None, int], column: Column) -> tuple[int | None, int]:
         """The outermost digits after one more column."""
-        assert isinstance(state, tuple)
         places, whole = state
         if not column.digit:
             return (places, whole)
         first = max(-column.place, 0) if places is None else places
         return (first, max(column.place + 1, 0))
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: tuple[int | None, int]) -> bool:
         """Whether both lengths are in their ranges."""
-        assert isinstance(state, tuple)
         places, whole = state[0] or 0, state[1]
         return (self.places is None or self.places[0] <= places <= self.places[1]) and (
             self.whole is None or self.whole[0] <= whole <= self.whole[1]
@@ -91,12 +88,12 @@ class _LastDigit:
     needs: frozenset[Fact] = frozenset({Fact.PRESENT})
     start: bool = False
 
-    def step(self, state: Hashable, column: Column) -> bool | None:
+    def step(self, state: bool, column: Column) -> bool | None:
         if state or not column.present:
             return bool(state)
         return True if (column.digit == 0) is self.zero else None
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: bool) -> bool:
         return bool(state)
 
 
@@ -108,13 +105,13 @@ class _Fraction:
     needs: frozenset[Fact] = frozenset()
     start: bool = False
 
-    def step(self, state: Hashable, column: Column) -> bool | None:
+    def step(self, state: bool, column: Column) -> bool | None:
         part = column.place < 0 and column.digit > 0
         if part and self.whole_number:
             return None
         return bool(state) or part
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: bool) -> bool:
         return bool(state) is not self.whole_number
 
 
@@ -136,8 +133,7 @@ class _Bound:
     needs: frozenset[Fact] = frozenset()
     start: tuple[int, int | None] = (EQUAL, None)
 
-    def step(self, state: Hashable, column: Column) -> tuple[int, int | None]:
-        assert isinstance(state, tuple)
+    def step(self, state: tuple[int, int | None], column: Column) -> tuple[int, int | None]:
         side, before = state
         if before is None:
             tail = self.bound / Fraction(10) ** column.place % 1
@@ -146,8 +142,7 @@ class _Bound:
         side = side if column.digit == digit else (MORE if column.digit > digit else LESS)
         return (side, column.place)
 
-    def accepts(self, state: Hashable) -> bool:
-        assert isinstance(state, tuple)
+    def accepts(self, state: tuple[int, int | None]) -> bool:
         side, top = state
         if top is not None and self.bound >= Fraction(10) ** (top + 1):
             side = LESS
@@ -181,10 +176,10 @@ class NotNought:
     needs: frozenset[Fact] = frozenset()
     start: bool = False
 
-    def step(self, state: Hashable, column: Column) -> bool:
+    def step(self, state: bool, column: Column) -> bool:
         """Whether a digit but nought has been seen."""
         return bool(state) or column.digit > 0
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: bool) -> bool:
         """Whether one was."""
         return bool(state)

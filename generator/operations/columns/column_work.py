@@ -2,13 +2,16 @@
 
 from collections.abc import Callable, Hashable
 from dataclasses import dataclass
-from typing import NamedTuple, Protocol
+from typing import Any, NamedTuple, Protocol, TypeVar
 
 from generator.operations.columns.facts import Column, Fact
 from generator.operations.columns.fills import Role
 
+State = TypeVar("State", bound=Hashable)
+"""What a watch remembers."""
 
-class Watch(Protocol):
+
+class Watch(Protocol[State]):
     """A condition that follows the columns from the right, remembering a little.
 
     ``step`` gives the state after a column, or None when the condition is broken there;
@@ -20,13 +23,13 @@ class Watch(Protocol):
         """The facts that ``step`` looks at, beyond place, carries and digit."""
 
     @property
-    def start(self) -> Hashable:
+    def start(self) -> State:
         """The state before the first column."""
 
-    def step(self, state: Hashable, column: Column) -> Hashable | None:
+    def step(self, state: State, column: Column) -> State | None:
         """The state after a column, or None."""
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: State) -> bool:
         """Whether the condition is met once all columns are done."""
 
 
@@ -67,7 +70,7 @@ class Form:
     roles: tuple[Role, ...]
     work: Callable[[int, int], ColumnWork]
     extra_columns: int
-    watches: tuple[Watch, ...]
+    watches: tuple[Watch[Any], ...]
     distinct: bool = False
 
     @property

@@ -1,6 +1,5 @@
 """``places``, ``whole`` and ``longer``: how long the numbers are on either side of the point."""
 
-from collections.abc import Hashable
 from dataclasses import dataclass, replace
 
 from generator.operations.columns.facts import Column, Fact
@@ -62,15 +61,14 @@ class _LastDigits:
     needs: frozenset[Fact] = frozenset({Fact.STARTS})
     start: int = 0
 
-    def step(self, state: Hashable, column: Column) -> int | None:
-        assert isinstance(state, int)
+    def step(self, state: int, column: Column) -> int | None:
         if not column.starts:
             return state
         if state and not self.ragged:
             return None
         return min(state + 1, 2)
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: int) -> bool:
         return state == (2 if self.ragged else 1)
 
 
@@ -82,12 +80,12 @@ class _Longer:
     needs: frozenset[Fact] = frozenset({Fact.STARTS})
     start: bool = False
 
-    def step(self, state: Hashable, column: Column) -> bool | None:
+    def step(self, state: bool, column: Column) -> bool | None:
         if state or not column.starts:
             return bool(state)
         return True if column.starts == self.first_to_start else None
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: bool) -> bool:
         return bool(state)
 
 

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 from itertools import groupby
+from typing import Any
 
 from generator.arithmetic.questions import Operation
 from generator.operations.columns.column_work import (
@@ -24,10 +25,10 @@ class Outline:
 
     operation: Operation
     kinds: tuple[Kind, ...]
-    watches: tuple[Watch, ...] = ()
+    watches: tuple[Watch[Any], ...] = ()
     distinct: bool = False
 
-    def watched_by(self, *watches: Watch) -> "Outline":
+    def watched_by(self, *watches: Watch[Any]) -> "Outline":
         """The outline with further watches."""
         return replace(self, watches=(*self.watches, *watches))
 

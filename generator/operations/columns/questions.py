@@ -6,7 +6,6 @@ amount, exchanges pass through noughts in the same columns, and the answer has t
 form. A signature is a rung itself, so a matched question is counted and drawn exactly.
 """
 
-from collections.abc import Hashable
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import ClassVar
@@ -15,7 +14,7 @@ from generator.allowance import TooWideError
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.place_value import column_name
 from generator.arithmetic.questions import Operation, Question
-from generator.numbered.question_sets import QuestionSet, Signature
+from generator.numbered.question_sets import QuestionSet
 from generator.numbered.seeds import Dice
 from generator.operations.columns.answer import AnswerLength
 from generator.operations.columns.automaton import ColumnCount
@@ -28,7 +27,7 @@ _FULL, _AMOUNTS_DIFFER, _ANSWER_DIFFERS, _LENGTHS_DIFFER, _RUNG_ONLY = range(5)
 
 
 @dataclass(frozen=True)
-class ColumnQuestions(QuestionSet):
+class ColumnQuestions(QuestionSet["ColumnSignature"]):
     """The questions that an outline leaves, counted and numbered."""
 
     outline: Outline
@@ -132,9 +131,8 @@ class ColumnQuestions(QuestionSet):
         """The signature of a question."""
         return signature_of(question)
 
-    def matching(self, signature: Signature, step: int) -> "ColumnQuestions":
+    def matching(self, signature: "ColumnSignature", step: int) -> "ColumnQuestions":
         """The questions of this set that match a signature, at a step of widening."""
-        assert isinstance(signature, ColumnSignature)
         if step == _RUNG_ONLY:
             return self
         outline = self.outline.watched_by(
@@ -276,7 +274,7 @@ class _SameColumns:
     needs: frozenset[Fact] = frozenset()
     start: bool = True
 
-    def step(self, state: Hashable, column: Column) -> bool | None:
+    def step(self, state: bool, column: Column) -> bool | None:
         wanted = dict(self.transfers).get(column.place, 0)
         agrees = (
             column.carry_out == wanted if self.amounts else bool(column.carry_out) is bool(wanted)
@@ -284,5 +282,5 @@ class _SameColumns:
         passes = column.passes_zero is (column.place in self.zeros_passed)
         return True if agrees and passes else None
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: bool) -> bool:
         return True

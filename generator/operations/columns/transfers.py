@@ -5,9 +5,8 @@ written straight into the answer). An exchange is named by the column that recei
 ten: an exchange in the tenths is one for ten tenths, and crosses the point.
 """
 
-from collections.abc import Hashable
 from dataclasses import dataclass
-from typing import Final, NamedTuple
+from typing import Any, Final, NamedTuple
 
 from generator.arithmetic.place_value import COLUMN_NAMES, PLACE_NAMED
 from generator.operations.columns.column_work import Watch
@@ -98,8 +97,7 @@ class _Transfers:
     def start(self) -> _Seen:
         return _Seen(0, 0)
 
-    def step(self, state: Hashable, column: Column) -> _Seen | None:
-        assert isinstance(state, _Seen)
+    def step(self, state: _Seen, column: Column) -> _Seen | None:
         required = column.place in self.required
         if not column.carry_out:
             return None if required else state
@@ -110,8 +108,7 @@ class _Transfers:
         count = state.transfers + 1
         return _Seen(count, state.required + required) if count <= self.count[1] else None
 
-    def accepts(self, state: Hashable) -> bool:
-        assert isinstance(state, _Seen)
+    def accepts(self, state: _Seen) -> bool:
         enough = self.count == _ANY or state.transfers >= self.count[0]
         return enough and state.required == len(self.required)
 
@@ -123,10 +120,10 @@ class _EveryCarry:
     needs: frozenset[Fact] = frozenset({Fact.PRESENT})
     start: bool = True
 
-    def step(self, state: Hashable, column: Column) -> bool | None:
+    def step(self, state: bool, column: Column) -> bool | None:
         return True if column.carry_out or column.present < 2 else None
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: bool) -> bool:
         return True
 
 
@@ -141,7 +138,7 @@ class _EveryExchange:
     needs: frozenset[Fact] = frozenset({Fact.PRESENT, Fact.ENDS})
     start: bool = False
 
-    def step(self, state: Hashable, column: Column) -> bool | None:
+    def step(self, state: bool, column: Column) -> bool | None:
         leading = bool(column.ends & 1) and not column.present & 1
         if leading:
             return False
@@ -150,7 +147,7 @@ class _EveryExchange:
         counts = column.present > 0 and not column.ends & 1
         return counts and not column.carry_out
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: bool) -> bool:
         return not state
 
 
@@ -166,19 +163,17 @@ class _ZerosPassed:
     needs: frozenset[Fact] = frozenset()
     start: tuple[int, bool] = (0, False)
 
-    def step(self, state: Hashable, column: Column) -> tuple[int, bool] | None:
-        assert isinstance(state, tuple)
+    def step(self, state: tuple[int, bool], column: Column) -> tuple[int, bool] | None:
         length, over = state
         if column.passes_zero:
             return None if over or length == self.high else (length + 1, False)
         return (length, length > 0)
 
-    def accepts(self, state: Hashable) -> bool:
-        assert isinstance(state, tuple)
+    def accepts(self, state: tuple[int, bool]) -> bool:
         return bool(self.low <= state[0] <= self.high)
 
 
-def _watch(asked: str | AskedTransfers, every: Watch) -> tuple[Watch, ...]:
+def _watch(asked: str | AskedTransfers, every: Watch[Any]) -> tuple[Watch[Any], ...]:
     """The watches for what is asked; ``every`` is the one for "every"."""
     if isinstance(asked, str):
         count = fewest_and_most(asked, _ANY[1])

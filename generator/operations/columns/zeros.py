@@ -1,6 +1,5 @@
 """``zeros``: noughts inside numbers and at their ends, allowed, required or forbidden."""
 
-from collections.abc import Hashable
 from dataclasses import dataclass, replace
 
 from generator.operations.columns.facts import Column, Fact
@@ -45,11 +44,11 @@ class _AtLeastOne:
     def needs(self) -> frozenset[Fact]:
         return frozenset({self.fact})
 
-    def step(self, state: Hashable, column: Column) -> bool:
+    def step(self, state: bool, column: Column) -> bool:
         seen = column.inside_zeros if self.fact is Fact.INSIDE_ZEROS else column.end_zeros
         return bool(state) or seen > 0
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: bool) -> bool:
         return bool(state)
 
 

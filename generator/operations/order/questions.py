@@ -15,7 +15,7 @@ from typing import ClassVar
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.place_value import column_name
 from generator.arithmetic.questions import Operation, Question
-from generator.numbered.question_sets import PartedQuestions, Signature
+from generator.numbered.question_sets import PartedQuestions
 from generator.numbered.seeds import Dice
 from generator.numbered.sequences import Below, Chosen, Product
 from generator.numbered.writings import Writing
@@ -162,7 +162,7 @@ class _Shares:
 
 
 @dataclass(frozen=True)
-class OrderQuestions(PartedQuestions):
+class OrderQuestions(PartedQuestions["OrderSignature"]):
     """The questions that an outline leaves, counted and numbered."""
 
     outline: OrderOutline
@@ -257,13 +257,12 @@ class OrderQuestions(PartedQuestions):
         lengths = tuple(sorted((n.whole_digits, n.places) for n in question.operands))
         return OrderSignature(question.operation, lengths, settled_in(question.operands))
 
-    def matches(self, question: Question, signature: Signature, step: int) -> bool:
+    def matches(self, question: Question, signature: "OrderSignature", step: int) -> bool:
         """Whether a question of ``matching`` is settled in the signature's column, at step 0."""
         return step != _FULL or self.signature(question) == signature
 
-    def matching(self, signature: Signature, step: int) -> "OrderQuestions":
+    def matching(self, signature: "OrderSignature", step: int) -> "OrderQuestions":
         """The questions of this set that have a signature's lengths, at a step of widening."""
-        assert isinstance(signature, OrderSignature)
         if step == _RUNG_ONLY:
             return self
         return OrderQuestions(replace(self.outline, lengths=signature.lengths))

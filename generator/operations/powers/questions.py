@@ -9,7 +9,7 @@ from typing import ClassVar
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
-from generator.numbered.question_sets import PartedQuestions, Signature
+from generator.numbered.question_sets import PartedQuestions
 from generator.numbered.writings import Writing
 from generator.operations.powers.conditions import PowerOutline
 from specs.canonical import Plain
@@ -18,7 +18,7 @@ _RUNG_ONLY = 1
 
 
 @dataclass(frozen=True)
-class PowerQuestions(PartedQuestions):
+class PowerQuestions(PartedQuestions["PowerSignature"]):
     """The questions that an outline leaves, counted and numbered."""
 
     outline: PowerOutline
@@ -62,9 +62,8 @@ class PowerQuestions(PartedQuestions):
             question.operation, number.whole_digits, number.places, question.power_of_ten
         )
 
-    def matching(self, signature: Signature, step: int) -> "PowerQuestions":
+    def matching(self, signature: "PowerSignature", step: int) -> "PowerQuestions":
         """The questions of this set that match a signature, at a step of widening."""
-        assert isinstance(signature, PowerSignature)
         if step == _RUNG_ONLY:
             return self
         return PowerQuestions(

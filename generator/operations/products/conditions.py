@@ -6,11 +6,10 @@ although its ten is written straight into the row). A nought of the multiplier m
 row. Adding up the rows of a long multiplication is not counted.
 """
 
-from collections.abc import Hashable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
-from typing import Final
+from typing import Any, Final
 
 from generator.operations.columns.answer import AskedAnswer
 from generator.operations.how_many import HOW_MANY, fewest_and_most
@@ -74,11 +73,11 @@ class CarryCount:
         """Whether that many do."""
         return self.low <= sum(_flat(worked)) <= self.high
 
-    def watches(self, multiplier: Multiplier) -> tuple[ProductWatch, ...]:
+    def watches(self, multiplier: Multiplier) -> tuple[ProductWatch[Any], ...]:
         """Counts along the multiplicand."""
         return (_CarryCounter(self.low, self.high),)
 
-    def turned(self, multiplier: Multiplier) -> tuple[ProductWatch, ...]:
+    def turned(self, multiplier: Multiplier) -> tuple[ProductWatch[Any], ...]:
         """Counts row by row."""
         return self.watches(multiplier)
 
@@ -92,15 +91,13 @@ class _CarryCounter:
     rows: Rows = Rows.IN_ANY_ORDER
     start: int = 0
 
-    def step(self, state: Hashable, column: ProductColumn) -> int | None:
-        assert isinstance(state, int)
+    def step(self, state: int, column: ProductColumn) -> int | None:
         count = state + sum(column.carries)
         if self.high >= _MOST_CARRIES:
             return min(count, self.low)
         return count if count <= self.high else None
 
-    def accepts(self, state: Hashable) -> bool:
-        assert isinstance(state, int)
+    def accepts(self, state: int) -> bool:
         return state >= self.low
 
 
@@ -115,16 +112,16 @@ class _EveryCarry:
     def holds(self, worked: WorkedProduct) -> bool:
         return all(_flat(worked))
 
-    def watches(self, multiplier: Multiplier) -> tuple[ProductWatch, ...]:
+    def watches(self, multiplier: Multiplier) -> tuple[ProductWatch[Any], ...]:
         return (self,)
 
-    def turned(self, multiplier: Multiplier) -> tuple[ProductWatch, ...]:
+    def turned(self, multiplier: Multiplier) -> tuple[ProductWatch[Any], ...]:
         return (self,)
 
-    def step(self, state: Hashable, column: ProductColumn) -> bool | None:
+    def step(self, state: bool, column: ProductColumn) -> bool | None:
         return True if all(column.carries) else None
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: bool) -> bool:
         return True
 
 
@@ -146,7 +143,7 @@ class SameCarries:
         """Whether the pattern is the same."""
         return worked.carries == self.pattern
 
-    def watches(self, multiplier: Multiplier) -> tuple[ProductWatch, ...] | None:
+    def watches(self, multiplier: Multiplier) -> tuple[ProductWatch[Any], ...] | None:
         """Follows the pattern; no multiplicand will do where the noughts make other rows."""
         (rows,) = self.pattern
         noughts = tuple(not row for row in rows)
@@ -159,7 +156,7 @@ class SameCarries:
             return None
         return (_CarryPattern(columns),)
 
-    def turned(self, multiplier: Multiplier) -> tuple[ProductWatch, ...] | None:
+    def turned(self, multiplier: Multiplier) -> tuple[ProductWatch[Any], ...] | None:
         """Follows the pattern row by row."""
         (rows,) = self.pattern
         can_be = {row_of(digit, multiplier.units) for digit in range(10)}
@@ -176,10 +173,10 @@ class _CarryPattern:
     rows: Rows = Rows.IN_ORDER
     start: bool = True
 
-    def step(self, state: Hashable, column: ProductColumn) -> bool | None:
+    def step(self, state: bool, column: ProductColumn) -> bool | None:
         return True if column.carries == self.columns[column.place] else None
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: bool) -> bool:
         return True
 
 
@@ -194,7 +191,7 @@ class EndsInZero:
         """Whether it does as asked."""
         return (worked.noughts or worked.product % 10 == 0) is self.zero
 
-    def watches(self, multiplier: Multiplier) -> tuple[ProductWatch, ...] | None:
+    def watches(self, multiplier: Multiplier) -> tuple[ProductWatch[Any], ...] | None:
         """The last digits decide, where no factor brings noughts of its own."""
         if multiplier.noughts:
             return () if self.zero else None
@@ -211,10 +208,10 @@ class _LastDigit:
     rows: Rows = Rows.IGNORED
     start: bool = True
 
-    def step(self, state: Hashable, column: ProductColumn) -> bool | None:
+    def step(self, state: bool, column: ProductColumn) -> bool | None:
         return True if column.place or column.digit in self.allowed else None
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: bool) -> bool:
         return True
 
 
@@ -232,7 +229,7 @@ class _AnswerPlaces:
             places, units = places - 1, units // 10
         return self.low <= places and (self.high is None or places <= self.high)
 
-    def watches(self, multiplier: Multiplier) -> tuple[ProductWatch, ...] | None:
+    def watches(self, multiplier: Multiplier) -> tuple[ProductWatch[Any], ...] | None:
         """So many noughts at the product's end, no more: 10ⁿ divides it, 10ᵐ does not."""
         if max(multiplier.places, 0) < self.low:
             return None
@@ -266,8 +263,7 @@ class _Multiple:
     rows: Rows = Rows.IGNORED
     start: int = 0
 
-    def step(self, state: Hashable, column: ProductColumn) -> int | None:
-        assert isinstance(state, int)
+    def step(self, state: int, column: ProductColumn) -> int | None:
         if state == _SETTLED:
             return state
         weight: int = 10**column.place
@@ -276,7 +272,7 @@ class _Multiple:
             return over
         return _SETTLED if (over == 0) is self.wanted else None
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: int) -> bool:
         return state == _SETTLED or (state == 0) is self.wanted
 
 
@@ -293,7 +289,7 @@ class _AnswerSize:
         low, high = self._within(1, worked.places)  # bounds of the product
         return (low is None or low <= worked.product) and (high is None or worked.product <= high)
 
-    def watches(self, multiplier: Multiplier) -> tuple[ProductWatch, ...] | None:
+    def watches(self, multiplier: Multiplier) -> tuple[ProductWatch[Any], ...] | None:
         """The answer's bounds as bounds of the multiplicand."""
         return within(multiplier.length, *self._within(multiplier.units, multiplier.places))
 
@@ -318,7 +314,7 @@ def _scaled(bound: Fraction, places: int) -> tuple[int, int]:
     return bound.numerator * int(10**places), bound.denominator
 
 
-def within(length: int, low: int | None, high: int | None) -> tuple[ProductWatch, ...] | None:
+def within(length: int, low: int | None, high: int | None) -> tuple[ProductWatch[Any], ...] | None:
     """What keeps a multiplicand of a length within bounds: nothing, a watch, or None (none is)."""
     least, greatest = 10 ** (length - 1), 10**length - 1
     low = least if low is None else max(low, least)
@@ -342,12 +338,10 @@ class _Within:
     rows: Rows = Rows.IGNORED
     start: tuple[int, int] = (0, 0)
 
-    def step(self, state: Hashable, column: ProductColumn) -> tuple[int, int]:
-        assert isinstance(state, tuple)
+    def step(self, state: tuple[int, int], column: ProductColumn) -> tuple[int, int]:
         return _side(state[0], self.low, column), _side(state[1], self.high, column)
 
-    def accepts(self, state: Hashable) -> bool:
-        assert isinstance(state, tuple)
+    def accepts(self, state: tuple[int, int]) -> bool:
         return bool(state[0] >= 0 and state[1] <= 0)
 
 

@@ -17,7 +17,7 @@ from enum import IntEnum
 from functools import cached_property, lru_cache
 from itertools import count
 from operator import lshift
-from typing import Final, NamedTuple, Protocol
+from typing import Any, Final, NamedTuple, Protocol, TypeVar
 
 from generator.allowance import Meter
 from generator.numbered.sequences import Fork, Parts, walk
@@ -50,7 +50,11 @@ class ProductColumn(NamedTuple):
     top: bool
 
 
-class ProductWatch(Protocol):
+State = TypeVar("State", bound=Hashable)
+"""What a watch remembers."""
+
+
+class ProductWatch(Protocol[State]):
     """A condition that follows the multiplicand from the right, remembering a little.
 
     ``step`` gives the state after a digit, or None when the condition is broken there;
@@ -62,13 +66,13 @@ class ProductWatch(Protocol):
         """What ``step`` looks at."""
 
     @property
-    def start(self) -> Hashable:
+    def start(self) -> State:
         """The state before the right-most digit."""
 
-    def step(self, state: Hashable, column: ProductColumn) -> Hashable | None:
+    def step(self, state: State, column: ProductColumn) -> State | None:
         """The state after a digit, or None."""
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: State) -> bool:
         """Whether the condition is met once all digits are done."""
 
 
@@ -150,7 +154,7 @@ class _Memory:
 class _Watching:
     """Watches going through multiplicands of one length, whatever the rows."""
 
-    def __init__(self, length: int, watches: tuple[ProductWatch, ...], meter: Meter) -> None:
+    def __init__(self, length: int, watches: tuple[ProductWatch[Any], ...], meter: Meter) -> None:
         self.length = length
         self.meter = meter
         self._watches = watches
@@ -324,7 +328,7 @@ class Watched(NamedTuple):
     """A multiplier, and the watches over its multiplicands."""
 
     multiplier: int
-    watches: tuple[ProductWatch, ...]
+    watches: tuple[ProductWatch[Any], ...]
 
 
 class Counted:
@@ -332,7 +336,7 @@ class Counted:
 
     def __init__(self, meter: Meter | None = None) -> None:
         self.meter = meter or Meter()
-        self._watching: dict[tuple[int, tuple[ProductWatch, ...]], _Watching] = {}
+        self._watching: dict[tuple[int, tuple[ProductWatch[Any], ...]], _Watching] = {}
         self._multiplicands: dict[tuple[tuple[int, ...], _Watching], Multiplicands] = {}
 
     def multiplicands(self, length: int, watched: Watched) -> Multiplicands:
@@ -383,7 +387,7 @@ class Pairs:
         return self._parts.before(at) + found
 
 
-def _rows_seen(multiplier: int, watches: tuple[ProductWatch, ...]) -> tuple[int, ...]:
+def _rows_seen(multiplier: int, watches: tuple[ProductWatch[Any], ...]) -> tuple[int, ...]:
     """The rows of a multiplier so far as the watches see them."""
     seen = max((watch.rows for watch in watches), default=Rows.IGNORED)
     if seen is Rows.IGNORED:

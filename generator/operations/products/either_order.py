@@ -9,12 +9,12 @@ of its own when they are turned.
 
 from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from generator.operations.products.counting import ProductColumn, ProductWatch, Rows, row_of
 from generator.operations.products.factors import Multiplier, OrderedCondition
 
-_Watches = tuple[ProductWatch, ...] | None
+_Watches = tuple[ProductWatch[Any], ...] | None
 _States = tuple[Hashable, ...] | None
 """What watches remember; None once one of them is broken."""
 
@@ -75,9 +75,8 @@ class EitherOrder:
         """Before the first digit."""
         return _Followed(_start(self.usual), _start(self.shared), _start(self.turned))
 
-    def step(self, state: Hashable, column: ProductColumn) -> _Followed | None:
+    def step(self, state: _Followed, column: ProductColumn) -> _Followed | None:
         """Both orders after a digit, or None when neither will do."""
-        assert isinstance(state, _Followed)
         usual = _after(self.usual, state.usual, column)
         shared = None if usual is None else _after(self.shared, state.shared, column)
         as_row = column._replace(carries=self.products[column.digit])
@@ -86,9 +85,8 @@ class EitherOrder:
             return None
         return _Followed(usual, shared, turned)
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: _Followed) -> bool:
         """Whether the order that is printed has what is asked and shared."""
-        assert isinstance(state, _Followed)
         if _accepted(self.usual, state.usual):
             return _accepted(self.shared, state.shared)
         return _accepted(self.turned, state.turned)

@@ -5,10 +5,10 @@ last, so 0.04 and 40 have one and 2.05 has three. In the working they stand as a
 number; noughts at the end of a whole number are left aside and put back.
 """
 
-from collections.abc import Hashable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import permutations, product
-from typing import ClassVar, Final, NamedTuple, Protocol, runtime_checkable
+from typing import Any, ClassVar, Final, NamedTuple, Protocol, runtime_checkable
 
 from generator.arithmetic.questions import Operation
 from generator.operations.columns.lengths import MOST_PLACES
@@ -88,7 +88,7 @@ class ProductCondition(Protocol):
     def holds(self, worked: WorkedProduct) -> bool:
         """Whether a finished product meets the condition."""
 
-    def watches(self, multiplier: Multiplier) -> tuple[ProductWatch, ...] | None:
+    def watches(self, multiplier: Multiplier) -> tuple[ProductWatch[Any], ...] | None:
         """What to watch in the multiplicands of a multiplier; None when none will do."""
 
 
@@ -96,7 +96,7 @@ class ProductCondition(Protocol):
 class OrderedCondition(ProductCondition, Protocol):
     """A condition that hangs on the order in which factors of equally many digits are printed."""
 
-    def turned(self, multiplier: Multiplier) -> tuple[ProductWatch, ...] | None:
+    def turned(self, multiplier: Multiplier) -> tuple[ProductWatch[Any], ...] | None:
         """What to watch where the digits gone through multiply the other number instead.
 
         The carries of a column are then those of that digit's own row.
@@ -221,14 +221,14 @@ class Written:
     rows: Rows = Rows.IGNORED
     start: bool = False
 
-    def step(self, state: Hashable, column: ProductColumn) -> bool | None:
+    def step(self, state: bool, column: ProductColumn) -> bool | None:
         """Whether a digit has been seen, after one more."""
         if column.digit == 0:
             return True if state and self.inside_zero else None
         lone = column.top and column.digit == 1 and not state
         return None if lone and not self.ones else True
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: bool) -> bool:
         """Always: a broken condition shows at its digit."""
         return True
 
@@ -342,13 +342,13 @@ class _InsideNought:
     def holds(self, worked: WorkedProduct) -> bool:
         return any("0" in str(digits) for digits in worked.digits)
 
-    def watches(self, multiplier: Multiplier) -> tuple[ProductWatch, ...]:
+    def watches(self, multiplier: Multiplier) -> tuple[ProductWatch[Any], ...]:
         return () if "0" in str(multiplier.units) else (self,)
 
-    def step(self, state: Hashable, column: ProductColumn) -> bool:
+    def step(self, state: bool, column: ProductColumn) -> bool:
         return bool(state) or column.digit == 0
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: bool) -> bool:
         return bool(state)
 
 

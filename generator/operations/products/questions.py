@@ -11,12 +11,12 @@ from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache, partial
 from itertools import product
 from math import factorial, prod
-from typing import ClassVar, NamedTuple
+from typing import Any, ClassVar, NamedTuple
 
 from generator.allowance import Meter
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
-from generator.numbered.question_sets import PartedQuestions, Signature
+from generator.numbered.question_sets import PartedQuestions
 from generator.numbered.seeds import Dice
 from generator.numbered.sequences import Listed, Numbered
 from generator.operations.products.conditions import CarryCount, EndsInZero, SameCarries, within
@@ -46,7 +46,7 @@ _Digits = Numbered[tuple[int, ...]]
 
 
 @dataclass(frozen=True)
-class ProductQuestions(PartedQuestions):
+class ProductQuestions(PartedQuestions["ProductSignature"]):
     """The questions that an outline leaves, counted and numbered."""
 
     outline: ProductOutline
@@ -175,9 +175,8 @@ class ProductQuestions(PartedQuestions):
         """The signature of a question."""
         return signature_of(question)
 
-    def matching(self, signature: Signature, step: int) -> "ProductQuestions":
+    def matching(self, signature: "ProductSignature", step: int) -> "ProductQuestions":
         """The questions of this set that match a signature, at a step of widening."""
-        assert isinstance(signature, ProductSignature)
         if step == _RUNG_ONLY:
             return self
         at = self._layout_at.get(tuple(sorted(signature.lengths)))
@@ -212,7 +211,7 @@ class _TwoFactors:
         self._noughts = min(first.places, second.places) < 0
         self._places = first.places + second.places
         conditions = (*outline.conditions, *outline.shared)
-        self._either: Callable[[Multiplier], tuple[ProductWatch, ...] | None] | None = None
+        self._either: Callable[[Multiplier], tuple[ProductWatch[Any], ...] | None] | None = None
         orders = outline.orders(layout)
         if len(orders) > 1:
             self._either = partial(
@@ -232,7 +231,7 @@ class _TwoFactors:
         written = outline.written
         for units in _numbers(below.digits, written):
             multiplier = Multiplier(units, top.digits, self._places, self._noughts)
-            watches: tuple[ProductWatch, ...] | None = (written,)
+            watches: tuple[ProductWatch[Any], ...] | None = (written,)
             more = [condition.watches(multiplier) for condition in self._conditions]
             if self._either is not None:
                 more.append(self._either(multiplier))

@@ -5,10 +5,10 @@ are first made so many times larger that the divisor is whole. The quotient begi
 its first digit other than nought; leading columns without one are not counted.
 """
 
-from collections.abc import Hashable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import ClassVar, Final, NamedTuple
+from typing import Any, ClassVar, Final, NamedTuple
 
 from generator.arithmetic.questions import Ending, Operation
 from generator.operations.columns.answer import AskedAnswer
@@ -78,13 +78,13 @@ class QuotientOutline:
     written: Digits = ANY_DIGITS
     ending: Ending = Ending.EXACT
     more: tuple[int, int] = (0, 0)
-    watches: tuple[QuotientWatch, ...] = ()
+    watches: tuple[QuotientWatch[Any], ...] = ()
     least: tuple[tuple[Fraction, bool], ...] = ()
     greatest: tuple[tuple[Fraction, bool], ...] = ()
     cancels: bool | None = None
     operation: ClassVar[Operation] = Operation.DIVIDE
 
-    def watched_by(self, *watches: QuotientWatch) -> "QuotientOutline":
+    def watched_by(self, *watches: QuotientWatch[Any]) -> "QuotientOutline":
         """The outline with further watches."""
         return replace(self, watches=(*self.watches, *watches))
 
@@ -266,15 +266,13 @@ class _Remainders:
     high: int
     start: int = 0
 
-    def step(self, state: Hashable, column: QuotientColumn) -> int | None:
-        assert isinstance(state, int)
+    def step(self, state: int, column: QuotientColumn) -> int | None:
         count = state + column.passes
         if self.high >= _MOST_COLUMNS:
             return min(count, self.low)
         return count if count <= self.high else None
 
-    def accepts(self, state: Hashable) -> bool:
-        assert isinstance(state, int)
+    def accepts(self, state: int) -> bool:
         return state >= self.low
 
 
@@ -287,13 +285,11 @@ class _EveryRemainder:
 
     start: tuple[int, bool] = (0, True)
 
-    def step(self, state: Hashable, column: QuotientColumn) -> tuple[int, bool] | None:
-        assert isinstance(state, tuple)
+    def step(self, state: tuple[int, bool], column: QuotientColumn) -> tuple[int, bool] | None:
         columns, passed = state
         return (min(columns + 1, 2), column.passes) if passed else None
 
-    def accepts(self, state: Hashable) -> bool:
-        assert isinstance(state, tuple)
+    def accepts(self, state: tuple[int, bool]) -> bool:
         return state[0] == 2 or (state[0] == 1 and bool(state[1]))
 
 
@@ -305,14 +301,12 @@ class QuotientLength:
     high: int
     start: int = 0
 
-    def step(self, state: Hashable, column: QuotientColumn) -> int | None:
+    def step(self, state: int, column: QuotientColumn) -> int | None:
         """One more digit."""
-        assert isinstance(state, int)
         return state + 1 if state < self.high else None
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: int) -> bool:
         """Whether there are enough; more than enough shows at the digit."""
-        assert isinstance(state, int)
         return state >= self.low
 
 
@@ -323,12 +317,12 @@ class _Noughts:
     wanted: bool
     start: bool = False
 
-    def step(self, state: Hashable, column: QuotientColumn) -> bool | None:
+    def step(self, state: bool, column: QuotientColumn) -> bool | None:
         if column.nought and not self.wanted:
             return None
         return bool(state) or column.nought
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: bool) -> bool:
         return bool(state) is self.wanted
 
 
@@ -343,16 +337,15 @@ class SameColumns:
     noughts: bool
     start: int = 0
 
-    def step(self, state: Hashable, column: QuotientColumn) -> int | None:
+    def step(self, state: int, column: QuotientColumn) -> int | None:
         """One more column, if it agrees."""
-        assert isinstance(state, int)
         if state == len(self.columns):
             return None
         wanted = self.columns[state]
         agrees = column == wanted if self.noughts else column.passes == wanted.passes
         return state + 1 if agrees else None
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: int) -> bool:
         """Whether there are as many columns."""
         return state == len(self.columns)
 

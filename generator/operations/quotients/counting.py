@@ -15,7 +15,7 @@ from functools import lru_cache
 from itertools import accumulate, cycle, islice
 from math import gcd
 from operator import add, sub
-from typing import Final, NamedTuple, Protocol
+from typing import Any, Final, NamedTuple, Protocol, TypeVar
 
 from generator.allowance import Meter
 from generator.arithmetic.numbers import Number
@@ -33,7 +33,11 @@ class QuotientColumn(NamedTuple):
     passes: bool
 
 
-class QuotientWatch(Protocol):
+State = TypeVar("State", bound=Hashable)
+"""What a watch remembers."""
+
+
+class QuotientWatch(Protocol[State]):
     """A condition that follows the quotient from the left, remembering a little.
 
     It sees the columns from the quotient's first digit other than nought. ``step`` gives
@@ -42,13 +46,13 @@ class QuotientWatch(Protocol):
     """
 
     @property
-    def start(self) -> Hashable:
+    def start(self) -> State:
         """The state before the first column."""
 
-    def step(self, state: Hashable, column: QuotientColumn) -> Hashable | None:
+    def step(self, state: State, column: QuotientColumn) -> State | None:
         """The state after a column, or None."""
 
-    def accepts(self, state: Hashable) -> bool:
+    def accepts(self, state: State) -> bool:
         """Whether the condition is met once all columns are done."""
 
 
@@ -136,7 +140,7 @@ class _Pasts:
     """The pasts that watches and the dividend's noughts tell apart, whatever the divisor."""
 
     def __init__(
-        self, watches: tuple[QuotientWatch, ...], digits: Digits, leaves_something: bool
+        self, watches: tuple[QuotientWatch[Any], ...], digits: Digits, leaves_something: bool
     ) -> None:
         self._watches = watches
         self._digits = digits
@@ -246,7 +250,7 @@ class Divisions:
         self,
         divisor: int,
         finish: Finish,
-        watches: tuple[QuotientWatch, ...],
+        watches: tuple[QuotientWatch[Any], ...],
         digits: Digits,
         meter: Meter | None = None,
     ) -> None:

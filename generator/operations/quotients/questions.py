@@ -13,7 +13,7 @@ from typing import ClassVar, NamedTuple
 from generator.allowance import Meter
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
-from generator.numbered.question_sets import PartedQuestions, Signature
+from generator.numbered.question_sets import PartedQuestions
 from generator.operations.quotients.conditions import (
     DividendLength,
     Divisor,
@@ -42,7 +42,7 @@ class _Block(NamedTuple):
 
 
 @dataclass(frozen=True)
-class QuotientQuestions(PartedQuestions):
+class QuotientQuestions(PartedQuestions["QuotientSignature"]):
     """The questions that an outline leaves, counted and numbered."""
 
     outline: QuotientOutline
@@ -132,9 +132,8 @@ class QuotientQuestions(PartedQuestions):
         """The signature of a question."""
         return signature_of(question)
 
-    def matching(self, signature: Signature, step: int) -> "QuotientQuestions":
+    def matching(self, signature: "QuotientSignature", step: int) -> "QuotientQuestions":
         """The questions of this set that match a signature, at a step of widening."""
-        assert isinstance(signature, QuotientSignature)
         if step == _RUNG_ONLY:
             return self
         outline = replace(

@@ -15,7 +15,7 @@ from typing import ClassVar
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.place_value import column_name
 from generator.arithmetic.questions import Operation, Question
-from generator.numbered.question_sets import PartedQuestions, Signature
+from generator.numbered.question_sets import PartedQuestions
 from generator.numbered.sequences import Listed, Product
 from generator.operations.rounding.conditions import RoundOutline
 from specs.canonical import Plain
@@ -57,7 +57,7 @@ class _Case:
 
 
 @dataclass(frozen=True)
-class RoundQuestions(PartedQuestions):
+class RoundQuestions(PartedQuestions["RoundSignature"]):
     """The questions that an outline leaves, counted and numbered."""
 
     outline: RoundOutline
@@ -104,9 +104,8 @@ class RoundQuestions(PartedQuestions):
             number.whole_digits, number.places, to, up, up and number.digit(to) == 9
         )
 
-    def matching(self, signature: Signature, step: int) -> "RoundQuestions":
+    def matching(self, signature: "RoundSignature", step: int) -> "RoundQuestions":
         """The questions of this set that match a signature, at a step of widening."""
-        assert isinstance(signature, RoundSignature)
         if step == _RUNG_ONLY:
             return self
         return RoundQuestions(

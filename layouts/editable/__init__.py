@@ -1,0 +1,1 @@
+"""Slides that can be changed in a presentation program, drawn from the plans of the PDFs."""

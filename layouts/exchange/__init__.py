@@ -1,0 +1,1 @@
+"""A pack's questions as data for other programs: a table, and items of an open standard."""
