@@ -26,7 +26,7 @@ from rungsheet.desk import (
 )
 from rungsheet.desk import pictures as pictures_of_one
 from rungsheet.desk.marks import Marked
-from rungsheet.desk.problems import Problem, Refused
+from rungsheet.desk.problems import Problem, Refused, printable
 from rungsheet.desk.specs import DEMO
 
 MOST_JOBS: Final = 64
@@ -277,7 +277,7 @@ def key(
     for line in keys.answers(found):
         typer.echo(line)
     if out is not None:
-        typer.echo(f"{out}: key.pdf")
+        typer.echo(f"{printable(str(out))}: key.pdf")
 
 
 @app.command(epilog="Example: rungsheet check my-lesson.yaml")
@@ -359,7 +359,7 @@ def marks(given: MarkSheets, out: Beside = None) -> None:
     _warn(marked.not_printed)
     _warn(folders.replacing_marks(folder, marked))
     folders.write_files(folder, marked.files())
-    typer.echo(f"{folder}: marks.pdf, marks.json")
+    typer.echo(f"{printable(str(folder))}: marks.pdf, marks.json")
 
 
 @app.command(epilog="Example: rungsheet follow out/produce-stall-1 out/produce-stall-1/marks.csv")
@@ -430,7 +430,7 @@ def follow(
     files = _written(folder, found.built)
     for line in found.said:
         typer.echo(line)
-    typer.echo(f"{folder}: {', '.join(file.name for file in files)}")
+    typer.echo(f"{printable(str(folder))}: {', '.join(file.name for file in files)}")
 
 
 @app.command(name="words", epilog="Example: rungsheet words divide")
@@ -503,7 +503,7 @@ def _tell(folder: Path, files: tuple[packs.File, ...]) -> None:
     named = (file for file in files if file.role != "picture")
     said = [f"{f.name} ({_pages(f.pages)})" if f.pages else f.name for f in named]
     said += [f"pictures of {_pages(pictures)}"] if pictures else []
-    typer.echo(f"{folder}: {', '.join(said)}")
+    typer.echo(f"{printable(str(folder))}: {', '.join(said)}")
 
 
 def _pages(count: int) -> str:

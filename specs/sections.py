@@ -81,7 +81,7 @@ class Counts(Shape[tuple[Share, ...]]):
         """So many questions from each rung, in the order written."""
         if not isinstance(node, yaml_text.Mapping) or not node.entries:
             what = f"{reading.subject} has no questions"
-            reading.problem(node.line, what, f"write {self.says}")
+            reading.empty(node.line, what, f"write {self.says}")
             return UNREAD
         shares, good = [], True
         for name, value in tidied(node, reading).entries:
@@ -178,7 +178,7 @@ def is_rung(name: Scalar, rungs: Collection[str] | None, reading: Reading) -> bo
     if not rungs or name.text in rungs:
         return True
     instead = choose_from(name.text, tuple(rungs)[:MOST_RUNGS])
-    reading.problem(name.line, f"the ladder has no rung {quoted(name.text)}", instead)
+    reading.missed(name.text, name.line, f"the ladder has no rung {quoted(name.text)}", instead)
     return False
 
 
@@ -413,7 +413,8 @@ class Tiers(Shape[tuple[SectionSpec, ...]]):
     def read(self, node: Node, reading: Reading) -> tuple[SectionSpec, ...] | Unread:
         """The tiers in the order written."""
         if not isinstance(node, yaml_text.Mapping) or not node.entries:
-            reading.problem(node.line, f"{reading.subject} has no tier in it", f"write {self.says}")
+            what = f"{reading.subject} has no tier in it"
+            reading.empty(node.line, what, f"write {self.says}")
             return UNREAD
         if len(node.entries) > MOST_TIERS:
             extra = node.entries[MOST_TIERS][0]

@@ -3,8 +3,8 @@
 from collections import Counter
 from collections.abc import Collection, Hashable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import Final
 
+from generator.allowance import DRAWING, LOOKED_AT_OF_A_PACK
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
 from generator.forms.asking import LOOKED_AT, CannotBeAskedError, cannot_be_asked, form_of
@@ -12,7 +12,7 @@ from generator.forms.form import Form, Turn
 from generator.numbered.seeds import Dice, key
 from generator.operations.mistakes import Mistake
 from generator.operations.rungs import rung_set
-from generator.packs.choosing import Drawing, Sheet, Slot
+from generator.packs.choosing import TRIED, Drawing, Sheet, Slot
 from generator.packs.codes import pack_code
 from generator.packs.finding_out import (
     LOOKS_OF_A_SECTION,
@@ -26,7 +26,6 @@ from generator.packs.pack import Item, Pack, Section
 from generator.packs.sharing import Shares, Shortage
 from generator.packs.suited import Suited
 from generator.packs.telling_apart import (
-    MOST_EXAMINED,
     CannotTellApartError,
     Wish,
     can_show,
@@ -37,10 +36,6 @@ from specs.avoided import Avoided
 from specs.digest import digest_of
 from specs.problems import listed
 from specs.spec import EXAMPLES, PLAIN, Kept, RungSpec, SectionSpec, Spec
-
-MOST_OF_A_PACK: Final = 60_000
-"""How many questions are looked at in search of those that suit, where hardly any do: shared
-equally among the rungs, and what sections ask of them. Some four seconds."""
 
 
 class TooFewQuestionsError(Exception):
@@ -153,7 +148,13 @@ def _filled(
     for hidden in _never_shown(spec):
         raise hidden
     shares, known = _shares(plans, frozenset(avoided))
-    drawing = Drawing(seed, match_rung_only=spec.matching == "rung", shares=shares, avoided=avoided)
+    drawing = Drawing(
+        seed,
+        match_rung_only=spec.matching == "rung",
+        shares=shares,
+        avoided=avoided,
+        tried=min(TRIED, DRAWING // max(sum(len(plan.slots) for plan in plans), 1)),
+    )
     drawing.passed_over.update(known)
     if spec.keep:
         drawn, _ = _filled(replace(spec, keep=()), seed, versions, avoided, last=1)
@@ -363,13 +364,13 @@ def _plans(spec: Spec, versions: int) -> Iterator[_Plan]:
     numbers: dict[tuple[str, tuple[str, ...]], tuple[int, Suited]] = {}
     sections = [section for section in (spec.starter, *spec.tiers) if section]
     told_apart = len({section.tells_apart for section in sections} | {()})
-    most = MOST_OF_A_PACK // (len(spec.ladder) * told_apart)
+    most = LOOKED_AT_OF_A_PACK // (len(spec.ladder) * told_apart)
 
     def suited(rung: RungSpec, section: SectionSpec) -> tuple[int, Suited]:
         known = rung.name, section.tells_apart if rung.form == PLAIN else ()
         if known not in numbers:
             wishes = wishes_of(rung, section, min(most, LOOKED_AT))
-            numbers[known] = len(numbers), Suited(rung, wishes, min(most, MOST_EXAMINED))
+            numbers[known] = len(numbers), Suited(rung, wishes, most)
         return numbers[known]
 
     def plan(section: SectionSpec, kind: str, of_each: int, at: int) -> _Plan:

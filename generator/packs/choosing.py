@@ -40,7 +40,8 @@ LOOKS_TO_MATCH_AND_FIND_OUT: Final = 4
 """The same where the section is to find out who works how: those that match say much alike."""
 
 TRIED: Final = 500
-"""How many questions are tried for one place where some of them will not do."""
+"""How many questions are tried for one place where some of them will not do; fewer where a pack
+has very many places (see ``generator.allowance``)."""
 
 Likeness = tuple[bool, int, int]
 """How much a question is like those of a sheet: less is better."""
@@ -183,7 +184,7 @@ class Drawing:
 
     ``match_rung_only`` lets later versions match their slot's first in nothing but the rung.
     ``avoided`` are identities of questions that it must not use, ``shares`` sees to it that no
-    rung goes short.
+    rung goes short. ``tried`` is how many questions are tried for a place where some will not do.
     """
 
     def __init__(
@@ -193,8 +194,10 @@ class Drawing:
         match_rung_only: bool,
         shares: Shares,
         avoided: Collection[Hashable] = (),
+        tried: int = TRIED,
     ) -> None:
         self._seed = seed
+        self._tried = tried
         self._match_rung_only = match_rung_only
         self._shares = shares
         self.avoided = frozenset(avoided)
@@ -268,7 +271,7 @@ class Drawing:
         place = order.place_of(questions.rank(slot.filled[0].question))
         found = (
             self._looked_at(slot, questions, order[(place + ahead) % questions.count])
-            for ahead in range(1, min(questions.count, TRIED))
+            for ahead in range(1, min(questions.count, self._tried))
         )
         for question in chain(found, self._known(slot) if suited.picks else ()):
             if not self._is_taken(question) and slot.accepts(question):
@@ -302,7 +305,7 @@ class Drawing:
         questions, suited = slot.questions, slot.suited
         if not (suited.picks and suited.all_known):
             order = self._order(questions, slot.rung.text, "rung", slot.section)
-            most = min(questions.count, TRIED) if suited.picks else questions.count
+            most = min(questions.count, self._tried) if suited.picks else questions.count
             start = slot.index * questions.count // _SLOTS
             for ahead in range(most):
                 yield self._looked_at(slot, questions, order[(start + ahead) % questions.count])
@@ -378,7 +381,7 @@ class Drawing:
     def _nexts(self, slot: Slot, sheet: Sheet) -> "Iterator[_Look]":
         """Questions that match the slot's first, from where it is to look on.
 
-        Goes round once, but looks at no more than TRIED where some of the questions will not do.
+        Goes round once, but looks at no more than so many where some of the questions will not do.
         """
         questions, order = self._class(slot, slot.signature, slot.step)
         offset = slot.offset
@@ -387,7 +390,7 @@ class Drawing:
             offset = (place - self._start(slot, questions)) % questions.count + 1
         picks = slot.picks
         for ahead in range(questions.count):
-            if picks and ahead >= TRIED:
+            if picks and ahead >= self._tried:
                 break
             question = self._at(slot, questions, order, offset + ahead)
             if self._is_taken(question) or not slot.accepts(question):
