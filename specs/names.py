@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Final
 
 from specs.problems import Reading, quoted
-from specs.spec import EXAMPLES, STARTER, TELLS_APART
+from specs.spec import EXAMPLES, FINDS_OUT, STARTER, TELLS_APART
 from specs.yaml_text import Mapping, Node, Scalar
 
 LONGEST_NAME: Final = 40
@@ -22,7 +22,7 @@ com0 and lpt0 are kept out with the rest.
 """
 
 SECTION_WORDS: Final = (
-    *("minutes", "frames", TELLS_APART, "instructions", "objective", "shown_as"),
+    *("minutes", "frames", TELLS_APART, FINDS_OUT, "instructions", "objective", "shown_as"),
     *("your_turn", "questions", "tiers"),
 )
 """A section's own words, which no rung may have for a name."""

@@ -119,4 +119,4 @@ def check_names(what: str, named: Node, sheets: Collection[str], reading: Readin
         if tidy(name).text not in sheets:
             said = f"{what} names {quoted(name.text)}, which no sheet is"
             instead = choose_from(name.text, tuple(sheets)) if sheets else "leave it out"
-            reading.problem(name.line, said, instead)
+            reading.missed(tidy(name).text, name.line, said, instead)

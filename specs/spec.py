@@ -14,6 +14,12 @@ PLAIN: Final = "plain"
 TELLS_APART: Final = "tells_apart"
 """The word by which a rung or a section asks for questions that tell mistakes apart."""
 
+FINDS_OUT: Final = "finds_out"
+"""The word by which a section asks for questions that find out who works how."""
+
+EVERY_HABIT: Final = "every habit"
+"""What ``finds_out`` says for all habits that the section's rungs can show."""
+
 AT_ONCE: Final = "at once"
 IN_STEPS: Final = "in steps"
 """How the matches of examples are worked on slides."""
@@ -173,10 +179,11 @@ class SectionSpec:
     ``minutes`` and ``frames`` are None where the teacher states none. ``frames`` says how
     much of a question is set out for the pupil, over the section or by rung.
     ``tells_apart`` names the mistakes that its questions must tell apart, in canonical order;
-    ``tells_apart_line`` is where that stands. ``instructions``, ``objective`` and ``shown_as``,
-    the name that pupils see, are the teacher's own, "" for none. ``your_turn`` is how the
-    matches of examples are worked. A part has ``tiers`` or questions of its own. ``place`` is
-    known once the section stands in a lesson.
+    ``tells_apart_line`` is where that stands. ``finds_out`` names the mistakes that they are
+    chosen to find out about, or EVERY_HABIT alone; () for nothing.
+    ``instructions``, ``objective`` and ``shown_as``, the name that pupils see, are the teacher's
+    own, "" for none. ``your_turn`` is how the matches of examples are worked. A part has ``tiers``
+    or questions of its own. ``place`` is known once the section stands in a lesson.
     """
 
     name: str
@@ -186,6 +193,8 @@ class SectionSpec:
     line: int = field(default=0, compare=False)
     tells_apart: tuple[str, ...] = ()
     tells_apart_line: int = field(default=0, compare=False)
+    finds_out: tuple[str, ...] = ()
+    finds_out_line: int = field(default=0, compare=False)
     instructions: str = ""
     objective: str = ""
     shown_as: str = ""

@@ -101,6 +101,10 @@ class Carried:
         return Carried(spec, seed, versions, tuple(found[5].split(", ")), look)
 
 
+# What pypdf says of a damaged file goes to those who ask for its log, and not to the terminal: the
+# one message is ours.
+logging.getLogger("pypdf").addHandler(logging.NullHandler())
+
 _NOT_OURS: Final = (
     "it holds no spec and seed",
     "give a PDF that Rungsheet made and did not seal, or the code at the foot of its page with "
@@ -116,9 +120,6 @@ def carried_by(data: bytes) -> Carried:
         raise NotASheetError(*TOO_LARGE)
     if not data.lstrip().startswith(b"%PDF-"):
         raise NotASheetError("it is not a PDF", "check its name")
-    quiet = logging.getLogger("pypdf")
-    level = quiet.level
-    quiet.setLevel(logging.CRITICAL + 1)  # the one message is ours
     try:
         reader = PdfReader(io.BytesIO(data))
         if reader.is_encrypted:
@@ -134,8 +135,6 @@ def carried_by(data: bytes) -> Carried:
         if carried.is_of_tiers:
             carried.refuse_too_many_versions()
         return carried
-    finally:
-        quiet.setLevel(level)
 
 
 _DAMAGED: Final = (
