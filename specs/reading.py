@@ -8,13 +8,14 @@ from typing import Any, Final
 from specs.avoided import AVOID
 from specs.kept import KEPT, check_kept
 from specs.ladder import OPERATION, Ladder, Rungs
+from specs.methods import METHODS, check_one_method
 from specs.names import tidy
 from specs.pages import PAGES, check_sheets
 from specs.problems import Problem, Reading, SpecError, near_word, quoted
 from specs.sections import Examples, Section, Tiers
 from specs.shapes import Defined, Field, Fields, OneOf, Text
 from specs.shipped import shipped_names
-from specs.spec import EXAMPLES, STARTER, Spec
+from specs.spec import EXAMPLES, STARTER, Methods, Presentation, Spec
 from specs.spellings import NOTHING_ELSE, respelt
 from specs.words import Vocabulary
 from specs.yaml_text import LARGEST, Mapping, Node, Scalar, read_tree, with_one_line_end
@@ -47,7 +48,8 @@ def grammar(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[Spec]:
             "matching": Field(
                 OneOf("signature", "rung"), "How closely the versions of a question match."
             ),
-            "pages": Field(PAGES, "How the pages look.", attribute="presentation"),
+            "pages": Field(PAGES, "How the pages look."),
+            "methods": Field(METHODS, "The written method of each operation."),
             "avoid": Field(
                 AVOID,
                 "Questions that the pack must not ask, such as those of an earlier "
@@ -63,8 +65,11 @@ def grammar(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[Spec]:
     )
 
 
-def _spec(**words: Any) -> Spec:
-    return Spec(**{"name": "spec", "title": "", "ladder": ()} | words)
+def _spec(pages: Presentation = Presentation(), methods: Methods = Methods(), **words: Any) -> Spec:
+    return Spec(
+        **{"name": "spec", "title": "", "ladder": ()} | words,
+        presentation=replace(pages, methods=methods),
+    )
 
 
 def load_spec(path: str | os.PathLike[str], vocabulary: Vocabulary) -> Spec:
@@ -162,6 +167,9 @@ def _read_top(
     given = words.read_each(others, reading, required=False)
     if "pages" in written:
         check_sheets(written["pages"], _sheets(written), reading)
+    if "methods" in given and "pages" in given:
+        line = next(key.line for key, _ in rest if key.text == "methods")
+        check_one_method(given["methods"], given["pages"], line, reading)
     if "keep" in given and not reading.problems:
         check_kept(given["keep"], _sizes(given), EXAMPLES, reading)
     if STARTER in given:

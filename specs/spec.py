@@ -173,6 +173,22 @@ class BySheet:
 
 
 @dataclass(frozen=True, slots=True)
+class Methods:
+    """The written method of each operation, as a school teaches it; None leaves it to ``pages:``.
+
+    ``add`` says whether empty decimal places are filled ("with noughts" or "without noughts").
+    ``subtract`` is "exchange", "equal addition" or "counting up". ``multiply`` is "columns"
+    (short or long multiplication), "grid" or "expanded"; ``divide`` is "short", "long" or
+    "chunking".
+    """
+
+    add: str | None = None
+    subtract: str | None = None
+    multiply: str = "columns"
+    divide: str = "short"
+
+
+@dataclass(frozen=True, slots=True)
 class Presentation:
     """How the pages look; nothing here changes which questions are chosen.
 
@@ -185,7 +201,7 @@ class Presentation:
     the least height of digits in points and ``tint`` the name of the paper's colour.
     ``subtraction`` is the method of column subtraction ("exchange" or "equal addition").
     ``point`` is where decimal points stand: on the "line" after the ones or in a "column"
-    of their own.
+    of their own. ``methods`` are those of the spec's own ``methods:``.
     """
 
     paper: str = "A4"
@@ -201,6 +217,7 @@ class Presentation:
     tint: BySheet = BySheet()
     subtraction: str = "exchange"
     point: str = "line"
+    methods: Methods = Methods()
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,6 +243,16 @@ class Spec:
     source: str = field(default="", compare=False)
     text: str = field(default="", compare=False, repr=False)
     title_line: int = field(default=0, compare=False)
+
+    @property
+    def methods(self) -> Methods:
+        """The written methods, as ``methods:`` has them."""
+        return self.presentation.methods
+
+    @property
+    def pages(self) -> Presentation:
+        """How the pages look, as ``pages:`` has it: without what ``methods:`` says."""
+        return replace(self.presentation, methods=Methods())
 
     def rung(self, name: str) -> RungSpec:
         """The rung of that name. Raises KeyError when there is none."""

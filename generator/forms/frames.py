@@ -12,6 +12,7 @@ from typing import Final
 from generator.arithmetic.questions import Operation, Question
 from generator.forms.full_frames import WORKED, full_frame
 from generator.forms.question_words import ending_words
+from generator.forms.scaffold import on_a_line
 from generator.operations.working import Ink, Point, Square, Step, Working
 
 _IN_COLUMNS: Final = (Operation.ADD, Operation.SUBTRACT)
@@ -41,7 +42,7 @@ def framed(kind: str, scaffold: Working, working: Working, question: Question, w
 
     ``words`` are those of the question, for the kinds that do not place its numbers.
     """
-    shown = "" if _says_all(scaffold, question) else words
+    shown = "" if _says_all(scaffold, question) and not on_a_line(working) else words
     match kind:
         case "full" if question.operation in WORKED:
             full = full_frame(scaffold, working, question)

@@ -19,8 +19,8 @@ def scaffold(question: Question, working: Working) -> Working:
     is printed in words. A label needs the top left square free.
     """
     given = working.setting_out
-    if _on_a_line(working):
-        step = Step("", None)
+    if on_a_line(working):
+        step = _outlined(working.outline) if working.outline else Step("", None)
         return Working(working.rows - 1, working.columns, 0, (), (step,), working.answer)
     marks = tuple(mark for mark in given.marks if mark.ink in (Ink.GIVEN, Ink.SIGN))
     points = tuple(point for point in given.points if point.ink is Ink.GIVEN)
@@ -56,7 +56,20 @@ def _room_for_quotient(question: Question, bare: Working) -> int:
             return given + question.places + 1 + point
 
 
-def _on_a_line(working: Working) -> bool:
+def _outlined(outline: Step) -> Step:
+    """What may be given of a method, a row higher: the question's own row is printed in words."""
+    return Step(
+        "",
+        None,
+        tuple(replace(mark, row=mark.row - 1) for mark in outline.marks),
+        rules=tuple(replace(rule, row=rule.row - 1) for rule in outline.rules),
+        uprights=tuple(
+            replace(line, start=line.start - 1, end=line.end - 1) for line in outline.uprights
+        ),
+    )
+
+
+def on_a_line(working: Working) -> bool:
     """Whether the question stands on the first row alone, with its working below it."""
     return not working.rules and working.rows > 1
 

@@ -6,7 +6,7 @@ slide, the pupil's sheet and the key.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from generator.arithmetic.numbers import Number
@@ -25,6 +25,7 @@ class Ink(StrEnum):
     ADDED = "added"  # a small +1 at the left of a digit: one more of the column's unit
     CORNER = "corner"  # a small carried digit at the upper left of a partial product's digit
     CARRIED_ON = "carried on"  # a small remainder at the upper left of the next digit divided
+    NOTE = "note"  # in small, which product or multiple a row holds: "7×40"
     HEADING = "heading"  # a column's name in short, above a place-value grid
     PARTIAL = "partial"  # a digit on the way to the answer
     ANSWER = "answer"
@@ -122,7 +123,8 @@ class Working:
     line or, with ``point_column``, in a column of its own.
     ``rules`` and ``uprights`` stand from the start, before any step. ``answer`` is read off
     the marks that the method made, not computed beside them; so is ``remainder``, which a
-    division has where it ends with a remainder or a fraction.
+    division has where it ends with a remainder or a fraction. ``outline`` is what of a method a
+    pupil may be given where the question itself stands on the first row: a grid with its parts.
     """
 
     rows: int
@@ -134,6 +136,7 @@ class Working:
     uprights: tuple[Upright, ...] = ()
     remainder: Number | None = None
     point_column: bool = False
+    outline: Step | None = None
 
     @property
     def places(self) -> "Columns":
@@ -190,15 +193,33 @@ class Conventions:
     ``carries``: where small carried digits stand, ``"below"`` the answer or ``"above"``
     the numbers (the method is the same: common practice, no source).
     ``placeholders``: whether empty decimal places are filled with noughts.
-    ``subtraction``: ``"exchange"`` (decomposition) or ``"equal addition"``.
+    ``subtraction``: ``"exchange"`` (decomposition), ``"equal addition"`` or ``"counting up"``.
     ``point``: on the grid ``"line"`` after the ones, or in a ``"column"`` of its own (common
     practice both, no source).
+    ``multiplication``: in ``"columns"`` (short or long), by the ``"grid"`` or ``"expanded"``;
+    ``division``: ``"short"``, ``"long"`` or by ``"chunking"``.
+    ``noughts_added``: as ``placeholders``, for additions alone; None leaves it to that.
     """
 
     carries: str = "below"
     placeholders: bool = True
     subtraction: str = "exchange"
     point: str = "line"
+    multiplication: str = "columns"
+    division: str = "short"
+    noughts_added: bool | None = None
+
+    @property
+    def of_addition(self) -> "Conventions":
+        """The same, for an addition."""
+        if self.noughts_added is None:
+            return self
+        return replace(self, placeholders=self.noughts_added, noughts_added=None)
+
+    @property
+    def in_columns(self) -> "Conventions":
+        """The same with the methods that mistakes are shown in: by columns, digit after digit."""
+        return replace(self, subtraction="exchange", multiplication="columns", division="short")
 
     @property
     def point_column(self) -> bool:

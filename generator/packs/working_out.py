@@ -349,9 +349,14 @@ def work_alone(item: Item, presentation: Presentation) -> WorkedItem:
 
 def conventions(presentation: Presentation) -> Conventions:
     """How a pack sets its written methods out."""
+    methods = presentation.methods
+    noughts = None if methods.add is None else methods.add == "with noughts"
     return Conventions(
         presentation.carries,
         presentation.placeholders,
-        presentation.subtraction,
+        methods.subtract or presentation.subtraction,
         presentation.point,
+        methods.multiply,
+        methods.divide,
+        noughts,
     )

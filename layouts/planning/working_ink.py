@@ -29,6 +29,8 @@ SMALL: Final = 0.42
 """The em of a small one: 0.55 of a full-size digit's."""
 HEADING: Final = 0.43
 """The em of a column's heading, however many letters it has: 6 points in squares of 5 mm."""
+NOTE: Final = 0.55
+"""The em of what names a row: plainly no digit of the working, and larger than a carried one."""
 BESIDE: Final = 0.4
 """The em of a small one that shares its square with a full-size digit: bold, it stays clear."""
 CLEAR_OF_DIGIT: Final = -0.26
@@ -59,6 +61,7 @@ HANDS: Final = {
     Ink.ADDED: Hand(BESIDE, right=-0.38, down=-0.08),
     Ink.CORNER: Hand(BESIDE, right=-0.38, down=-0.28),
     Ink.CARRIED_ON: Hand(BESIDE, right=-0.38, down=-0.28),
+    Ink.NOTE: Hand(NOTE),
     Ink.HEADING: Hand(HEADING),
     Ink.PARTIAL: Hand(FULL),
     Ink.ANSWER: Hand(FULL, bold=True),

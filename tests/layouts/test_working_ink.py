@@ -224,6 +224,15 @@ def test_no_small_digit_touches_a_digit_or_a_point(asked, subtraction, point):
     assert not touching(working)
 
 
+@pytest.mark.parametrize("point", ["line", "column"])
+@pytest.mark.parametrize("way", ["grid", "expanded"])
+@pytest.mark.parametrize("asked", ["98 × 97", "3.42 × 0.7", "999 × 88", "305 × 70"])
+def test_no_mark_of_a_grid_or_an_expanded_product_touches_another(asked, way, point):
+    numbers = tuple(map(Number.parse, asked.split(" × ")))
+    agreed = Conventions(multiplication=way, point=point)
+    assert not touching(written_working(Question(Operation.MULTIPLY, numbers), agreed))
+
+
 def test_the_ten_and_the_one_of_equal_addition_are_written_apart():
     asked = Question(Operation.SUBTRACT, (Number(932), Number(457)))  # the England appendix
     working = written_working(asked, Conventions(subtraction="equal addition"))

@@ -35,7 +35,7 @@ def _in_columns(question: Question, conventions: Conventions) -> Working:
     """A column addition, or the subtraction that the school teaches."""
     if question.operation is Operation.SUBTRACT:
         return _SUBTRACTIONS[conventions.subtraction](question, conventions)
-    return column_addition(question, conventions)
+    return column_addition(question, conventions.of_addition)
 
 
 def _minutes(question: Question) -> Fraction:
