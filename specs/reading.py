@@ -65,11 +65,9 @@ def grammar(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[Spec]:
     )
 
 
-def _spec(pages: Presentation = Presentation(), methods: Methods = Methods(), **words: Any) -> Spec:
-    return Spec(
-        **{"name": "spec", "title": "", "ladder": ()} | words,
-        presentation=replace(pages, methods=methods),
-    )
+def _spec(pages: Presentation | None = None, methods: Methods | None = None, **words: Any) -> Spec:
+    shown = replace(pages or Presentation(), methods=methods or Methods())
+    return Spec(**{"name": "spec", "title": "", "ladder": ()} | words, presentation=shown)
 
 
 def load_spec(path: str | os.PathLike[str], vocabulary: Vocabulary) -> Spec:

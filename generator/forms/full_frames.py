@@ -32,6 +32,9 @@ def full_frame(scaffold: Working, working: Working, question: Question) -> FullF
 
     A question that stands on a line is printed in words: its first row is left out.
     """
+    noted = any(mark.ink is Ink.NOTE for mark in working.marks())
+    if noted and question.operation is Operation.DIVIDE:
+        working = _first_chunk_alone(working)
     asked_above = on_a_line(working)
     if asked_above:
         down, right = -1, 0
@@ -90,6 +93,32 @@ def _told(working: Working, question: Question) -> Iterator[Step]:
             signs = tuple(m for m in step.marks if m.ink is Ink.SIGN and m.text == "×")
             step = replace(step, marks=signs, room=())
         yield step
+
+
+def _first_chunk_alone(working: Working) -> Working:
+    """A division by chunks with the line of the first, its number left out.
+
+    How many chunks there are is for the pupil to choose.
+    """
+    half_box = max(line.end for line in working.uprights_drawn())
+    signs = [m.column for m in working.marks() if m.ink is Ink.NOTE and m.text == "×"]
+
+    def is_given(mark: Mark) -> bool:
+        named = mark.ink is Ink.NOTE and mark.column >= signs[0]
+        return mark.row <= half_box or (
+            mark.row == half_box + 1 and (named or mark.ink is Ink.SIGN)
+        )
+
+    steps = tuple(
+        replace(
+            step,
+            marks=tuple(filter(is_given, step.marks)),
+            points=tuple(point for point in step.points if point.row <= half_box),
+            rules=tuple(rule for rule in step.rules if rule.row <= half_box + 2),
+        )
+        for step in working.steps
+    )
+    return replace(working, steps=steps)
 
 
 def _given(step: Step, number: int) -> Step:

@@ -30,12 +30,25 @@ def scaffold(question: Question, working: Working) -> Working:
         first = min(mark.column for mark in marks if mark.ink is Ink.GIVEN)
         return _widened(bare) if first == sign + 1 else bare
     if question.operation is Operation.DIVIDE:
-        work_below = ROWS_TO_TRY if len(str(question.operands[1].units)) > 1 else 0
         columns = _room_for_quotient(question, bare)
-        bare = replace(bare, columns=columns, rows=bare.rows + work_below)
+        if any(mark.ink is Ink.NOTE for mark in working.marks()):
+            columns = max(columns, working.columns)
+        bare = replace(bare, columns=columns, rows=_rows_of_division(question, bare))
     beside_label = min(marks, key=lambda mark: mark.column)
     is_sign = beside_label.ink is Ink.SIGN
     return bare if is_sign or beside_label.column else _widened(bare, keeping=())
+
+
+def _rows_of_division(question: Question, bare: Working) -> int:
+    """The half-box and rows below it: to try multiples in, or to take them away in.
+
+    Of these there are two for each digit of the dividend at least: fewer would tell the steps.
+    """
+    dividend, divisor = question.operands
+    half_box = 1 + max(mark.row for mark in bare.setting_out.marks)
+    if bare.rows > half_box:
+        return max(bare.rows, half_box + 2 * len(str(dividend.units)))
+    return bare.rows + (ROWS_TO_TRY if len(str(divisor.units)) > 1 else 0)
 
 
 def _room_for_quotient(question: Question, bare: Working) -> int:

@@ -353,6 +353,8 @@ def _in_parts(
     if below or side <= placed.squares.side or fit >= working.rows:
         return placed, ((0, working.rows),)
     last = next((r for r in range(fit, 0, -1) if _begins_at_a_rule(working, r)), fit)
+    if any(line.start == line.end == working.rows - last for line in working.uprights_drawn()):
+        last -= 1  # the answer stays on its half-box
     if working.rows - last > fit:
         last = fit
     ends = list(range(working.rows - last, 0, -fit))

@@ -22,7 +22,7 @@ class Part(NamedTuple):
     @property
     def size(self) -> int:
         """What the digit stands for."""
-        return self.digit * 10**self.place
+        return self.digit * int(10**self.place)
 
     def times(self, other: "Part") -> int:
         """The product of two parts."""
