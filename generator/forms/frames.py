@@ -43,6 +43,8 @@ def framed(kind: str, scaffold: Working, working: Working, question: Question, w
     ``words`` are those of the question, for the kinds that do not place its numbers.
     """
     shown = "" if _says_all(scaffold, question) and not on_a_line(working) else words
+    if working.line is not None:
+        return _on_a_number_line(kind, working, words)
     match kind:
         case "full" if question.operation in WORKED:
             full = full_frame(scaffold, working, question)
@@ -65,6 +67,22 @@ def framed(kind: str, scaffold: Working, working: Working, question: Question, w
 def _says_all(scaffold: Working, question: Question) -> bool:
     """Whether what stands on the squares needs no words: how a division is to end needs some."""
     return bool(scaffold.setting_out.marks) and not ending_words(question)
+
+
+def _on_a_number_line(kind: str, working: Working, words: str) -> Frame:
+    """The question on a line, and the number line with as much as the kind gives of it.
+
+    Full: its two ends, and arcs to scale without their sizes. Numbers: its two ends. Part: the
+    line alone. None: bare squares.
+    """
+    if kind == "none":
+        return Frame(_bare(working), words=words)
+    assert working.line is not None
+    jumps = tuple(replace(jump, named=False) for jump in working.jumps())
+    step = Step("", None, jumps=jumps if kind == "full" else ())
+    line = replace(working.line, ends_named=kind != "part")
+    squares = replace(working, steps=(step,), rules=(), units_column=0, line=line)
+    return Frame(squares, words=words)
 
 
 def bare_rows(scaffold: Working, rows: int, words: str) -> Frame:

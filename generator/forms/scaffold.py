@@ -19,6 +19,8 @@ def scaffold(question: Question, working: Working) -> Working:
     is printed in words. A label needs the top left square free.
     """
     given = working.setting_out
+    if working.line is not None:
+        return replace(working, steps=(Step("", None),))
     if on_a_line(working):
         step = _outlined(working.outline) if working.outline else Step("", None)
         return Working(working.rows - 1, working.columns, 0, (), (step,), working.answer)

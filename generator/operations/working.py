@@ -92,6 +92,34 @@ class Upright:
 
 
 @dataclass(frozen=True, slots=True)
+class NumberLine:
+    """A number line to scale across so many rows of squares, from ``row`` on.
+
+    Sizes of jumps stand above the line, the numbers where they begin and end below. Without
+    ``ends_named`` its two ends are left to be written.
+    """
+
+    row: int
+    rows: int
+    start: Number
+    end: Number
+    ends_named: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Jump:
+    """An arc over a number line from one number up to another; ``size`` is written above it.
+
+    Without ``named`` it is there to be filled in: neither its size nor where it ends is written.
+    """
+
+    start: Number
+    end: Number
+    size: Number
+    named: bool = True
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
     """One thing that the teacher does and says.
 
@@ -99,7 +127,7 @@ class Step:
     ``rows`` are the first and the last row of that column's work, or None for every row.
     ``rules`` and ``uprights`` are lines that this step draws. ``lit`` are the squares that the
     step speaks of, where these are not all of its column, and ``room`` those in which it could
-    need a small digit, whether or not it does.
+    need a small digit, whether or not it does. ``jumps`` are drawn on the working's number line.
     """
 
     sentence: str
@@ -112,6 +140,7 @@ class Step:
     rows: tuple[int, int] | None = None
     lit: tuple[Square, ...] = ()
     room: tuple[Square, ...] = ()
+    jumps: tuple[Jump, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +154,7 @@ class Working:
     the marks that the method made, not computed beside them; so is ``remainder``, which a
     division has where it ends with a remainder or a fraction. ``outline`` is what of a method a
     pupil may be given where the question itself stands on the first row: a grid with its parts.
+    ``line`` is a number line, on which steps make jumps.
     """
 
     rows: int
@@ -137,6 +167,7 @@ class Working:
     remainder: Number | None = None
     point_column: bool = False
     outline: Step | None = None
+    line: NumberLine | None = None
 
     @property
     def places(self) -> "Columns":
@@ -172,6 +203,10 @@ class Working:
             *self.uprights,
             *(upright for step in self.steps[:steps] for upright in step.uprights),
         )
+
+    def jumps(self, steps: int | None = None) -> tuple[Jump, ...]:
+        """All jumps on the number line after so many steps."""
+        return tuple(jump for step in self.steps[:steps] for jump in step.jumps)
 
     @property
     def fits_its_squares(self) -> bool:

@@ -355,6 +355,8 @@ def _in_parts(
     last = next((r for r in range(fit, 0, -1) if _begins_at_a_rule(working, r)), fit)
     if any(line.start == line.end == working.rows - last for line in working.uprights_drawn()):
         last -= 1  # the answer stays on its half-box
+    if working.line is not None and working.rows - last < working.line.rows <= fit:
+        last = working.rows - working.line.rows
     if working.rows - last > fit:
         last = fit
     ends = list(range(working.rows - last, 0, -fit))

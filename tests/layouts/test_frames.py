@@ -114,6 +114,9 @@ def test_what_is_given_fades_one_way(asked, options):
                 *squares.rules_drawn(),
                 *squares.uprights_drawn(),
                 *(("box", at) for at in (*found.boxes, *found.corners)),
+                *squares.jumps(),
+                *([("line", squares.line.row)] if squares.line else []),
+                *([("ends", "named")] if squares.line and squares.line.ends_named else []),
             }
         )
     for more, fewer in pairwise(given):

@@ -17,6 +17,7 @@ from generator.operations.columns import (
 )
 from generator.operations.columns.addition import column_addition
 from generator.operations.columns.checks import CHECKS
+from generator.operations.columns.counting_up import counting_up
 from generator.operations.columns.equal_addition import equal_addition
 from generator.operations.columns.fills import Kind
 from generator.operations.columns.outline import Outline
@@ -28,6 +29,7 @@ from generator.operations.working import Conventions, Working
 _SUBTRACTIONS: Final[dict[str, Method]] = {
     "exchange": column_subtraction,
     "equal addition": equal_addition,
+    "counting up": counting_up,
 }
 
 

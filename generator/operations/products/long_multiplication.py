@@ -5,7 +5,6 @@ begins with a nought, the row of the hundreds with two. A product's carried digi
 in the square that the next product's digit will take.
 """
 
-
 from generator.arithmetic.numbers import Number
 from generator.operations.products.partial_products import added
 from generator.operations.products.whole_product import (

@@ -116,8 +116,8 @@ class _LongDesk(Desk):
         sign = self.columns[place + len(str(held)) - 1] - 1
         below = self._written(multiple, place, row)
         yield Step(
-            f"{self.divisor} × {amount(digit, place)} = {amount(multiple, place)}: write {multiple} "
-            f"under the {held}.",
+            f"{self.divisor} × {amount(digit, place)} = {amount(multiple, place)}: "
+            f"write {multiple} under the {held}.",
             None,
             (Mark(row, sign, "−", Ink.SIGN), *below),
             lit=(
