@@ -87,7 +87,7 @@ class _LongDesk(Desk):
         )
 
     def _no_share(self, held: int, place: int, *, unwritten: bool) -> Step:
-        """A column too small to be divided: a nought in the answer, or no digit before the first."""
+        """A column too small to be divided: a nought in the answer, or no digit yet."""
         if held:
             said = (
                 f"{amount(held, place)} {is_or_are(held)} less than {amount(self.divisor, place)}"
