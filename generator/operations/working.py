@@ -252,6 +252,11 @@ class Conventions:
         return replace(self, placeholders=self.noughts_added, noughts_added=None)
 
     @property
+    def ways(self) -> frozenset[str]:
+        """The method of each operation that has several."""
+        return frozenset({self.subtraction, self.multiplication, self.division})
+
+    @property
     def in_columns(self) -> "Conventions":
         """The same with the methods that mistakes are shown in: by columns, digit after digit."""
         return replace(self, subtraction="exchange", multiplication="columns", division="short")

@@ -184,7 +184,7 @@ class WorkedItem:
 
     @cached_property
     def _wrong_answers(self) -> Mapping[Mistake, Reply | None]:
-        return wrong_answers(self._item.question)
+        return wrong_answers(self._item.question, self._conventions.ways)
 
     @cached_property
     def likely(self) -> tuple[LikelyAnswer, ...]:

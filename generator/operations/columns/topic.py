@@ -8,6 +8,7 @@ from generator.operations.columns import (
     addends,
     answer,
     carrying,
+    counted_wrongly,
     exchanging,
     lengths,
     repeats,
@@ -85,6 +86,7 @@ COLUMNS: Final = Topic(
         carrying.SWAPPED,
         carrying.TWICE,
     ),
+    mistakes_of_methods=(counted_wrongly.LAST_LEFT_OUT, counted_wrongly.FIRST_LEFT_OUT),
     minutes=_minutes,
     numbers={Operation.ADD: (2, 6), Operation.SUBTRACT: (2, 2)},
 )

@@ -59,6 +59,7 @@ QUOTIENTS: Final = Topic(
         dividing.NOT_SCALED,
         dividing.LARGER_BY_SMALLER,
     ),
+    mistakes_of_methods=(dividing.LAST_CHUNK_LEFT_OUT,),
     minutes=_minutes,
     numbers={Operation.DIVIDE: (2, 2)},
 )
