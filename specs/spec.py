@@ -202,6 +202,7 @@ class Presentation:
     ``subtraction`` is the method of column subtraction ("exchange" or "equal addition").
     ``point`` is where decimal points stand: on the "line" after the ones or in a "column"
     of their own. ``methods`` are those of the spec's own ``methods:``.
+    ``estimate`` is where an estimate is asked for and shown.
     """
 
     paper: str = "A4"
@@ -218,6 +219,7 @@ class Presentation:
     subtraction: str = "exchange"
     point: str = "line"
     methods: Methods = Methods()
+    estimate: BySheet = BySheet()
 
 
 @dataclass(frozen=True, slots=True)

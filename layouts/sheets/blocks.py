@@ -21,6 +21,8 @@ AFTER_LABEL: Final = 0.2
 NARROWEST_WORDS: Final = 70.0
 """Questions in words have at least so many millimetres, or the whole width of the page."""
 _CALCULATION: Final = re.compile(r"[0-9.]+(?: [+−×÷] [0-9.]+)+(?: =)?")
+ESTIMATE_COLUMNS: Final = 7
+"""Squares of an estimate's row: the letter's, the sign's and five to write in."""
 _HAIR: Final = 0.02
 """Lines that are so little higher than their squares, in squares, need no further row."""
 
@@ -58,7 +60,8 @@ class Block:
     with one in their upper left corner. ``lines`` are
     words above the scaffold, wrapped; with their label they take ``words_columns`` and
     ``words_rows`` of squares. Where they are a calculation and no more, ``on_a_line`` has it a
-    character a square. ``says`` is the question as it is read aloud.
+    character a square. ``says`` is the question as it is read aloud. With ``estimate`` a row
+    over the scaffold is kept for one.
     """
 
     label: str
@@ -71,6 +74,7 @@ class Block:
     says: str = ""
     corners: tuple[tuple[int, int], ...] = ()
     on_a_line: Working | None = None
+    estimate: bool = False
 
     @property
     def left(self) -> int:
@@ -104,8 +108,11 @@ class Block:
 
     @property
     def letter_row(self) -> int:
-        """The row of a letter in its own square: beside the first number, where that is free."""
-        if self.lines:
+        """The row of a letter in its own square: beside the first number, where that is free.
+
+        It is the row of an estimate, where there is one.
+        """
+        if self.lines or self.estimate:
             return 0
         marks = self.scaffold.setting_out.marks
         row = min((mark.row for mark in marks if mark.ink is Ink.GIVEN), default=0)
@@ -116,12 +123,13 @@ class Block:
     @property
     def columns(self) -> int:
         """The whole width in squares."""
-        return max(self.scaffold.columns, self.words_columns)
+        estimate = ESTIMATE_COLUMNS if self.estimate else 0
+        return max(self.scaffold.columns, self.words_columns, estimate)
 
     @property
     def rows(self) -> int:
         """The whole height in squares."""
-        return self.words_rows + self.scaffold.rows
+        return self.words_rows + self.estimate + self.scaffold.rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,7 +151,7 @@ class Placed:
     @property
     def scaffold_row(self) -> int:
         """The first row of what is worked on squares."""
-        return self.row + (self.band_rows or self.block.words_rows)
+        return self.row + (self.band_rows or self.block.words_rows) + self.block.estimate
 
     @property
     def clear(self) -> tuple[int, int, int]:
@@ -191,6 +199,16 @@ def block_of(
     Its words and its wide lines of working stay within so many columns, which are all where none
     are said. ``spelt`` puts a calculation on a line into squares too.
     """
+    if item.estimate is None:
+        return _without_estimate(item, grid, sizes, columns, spelt=spelt)
+    shorter = replace(grid, rows=grid.rows - 1)
+    block = _without_estimate(item, shorter, sizes, columns, spelt=spelt)
+    return replace(block, estimate=True, says=f"{block.says}; estimate first")
+
+
+def _without_estimate(
+    item: WorkedItem, grid: Grid, sizes: SheetType, columns: int | None, *, spelt: bool
+) -> Block:
     frame = item.frame
     columns = grid.columns - 1 if columns is None else columns
     if frame.narrower is not None and frame.squares.columns >= grid.columns:
