@@ -81,6 +81,13 @@ class Arc:
         """The y of both control points: the curve rises to three quarters of them."""
         return self.y - self.height * 4 / 3
 
+    def points(self, count: int) -> Iterator[tuple[float, float]]:
+        """So many points along it and its end, where no curve can be drawn."""
+        for at in range(count + 1):
+            t = at / count
+            across = t * t * (3 - 2 * t)
+            yield self.x1 + across * (self.x2 - self.x1), self.y - 4 * self.height * t * (1 - t)
+
 
 @dataclass(frozen=True, slots=True)
 class Box:
