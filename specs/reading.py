@@ -10,6 +10,7 @@ from specs.kept import KEPT, check_kept
 from specs.ladder import OPERATION, Ladder, Rungs
 from specs.methods import METHODS, check_one_method
 from specs.names import tidy
+from specs.own_contexts import CONTEXTS, SENTENCES, joined, with_own
 from specs.pages import PAGES, check_sheets
 from specs.problems import Problem, Reading, SpecError, near_word, quoted
 from specs.sections import Examples, Section, Tiers
@@ -50,6 +51,11 @@ def grammar(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[Spec]:
             ),
             "pages": Field(PAGES, "How the pages look."),
             "methods": Field(METHODS, "The written method of each operation."),
+            CONTEXTS: Field(
+                SENTENCES,
+                "Sentences of your own, each under its name, or the name of a .yaml file beside "
+                "the spec that has them.",
+            ),
             "avoid": Field(
                 AVOID,
                 "Questions that the pack must not ask, such as those of an earlier "
@@ -86,7 +92,13 @@ def load_spec(path: str | os.PathLike[str], vocabulary: Vocabulary) -> Spec:
         reason = error.strerror if isinstance(error, OSError) else None
         what = f"the file cannot be opened ({(reason or 'bad name').lower()})"
         raise _unreadable(source, what, "check its name and who may read it") from None
-    return read_spec(data, source, vocabulary)
+    whole = joined(data, Path(source))
+    if isinstance(whole, Problem):
+        raise SpecError([whole])
+    try:
+        return read_spec(whole.data, source, vocabulary)
+    except SpecError as error:
+        raise SpecError(list(map(whole.placed, error.problems)), error.so_far) from None
 
 
 def read_spec(data: bytes, source: str, vocabulary: Vocabulary) -> Spec:
@@ -173,7 +185,9 @@ def _read_top(
     if STARTER in given:
         (at,) = (key.line for key, _ in rest if key.text == STARTER)
         given[STARTER] = replace(given[STARTER], name=STARTER, line=at)
-    given[LADDER] = tuple(rung for rung in rungs.values() if rung is not None)
+    found = (rung for rung in rungs.values() if rung is not None)
+    own = given.get(CONTEXTS, None if CONTEXTS in written else ())
+    given[LADDER] = tuple(with_own(found, own, reading))
     title_line = next((key.line for key, _ in rest if key.text == "title"), tree.line)
     return replace(
         words.made(given),

@@ -227,7 +227,7 @@ class Spec:
     """A whole spec. ``name`` is the file's stem; ``matching`` is "signature" or "rung".
 
     ``avoid`` has questions that the pack must not ask, ``keep`` those that it asks in their
-    places whatever the seed.
+    places whatever the seed. ``contexts`` are the teacher's own sentences.
     ``source`` is the file's name and ``text`` all that stands in it; ``title_line`` is where
     the title stands.
     """
@@ -242,6 +242,7 @@ class Spec:
     presentation: Presentation = Presentation()
     avoid: tuple[Avoided, ...] = ()
     keep: tuple[Kept, ...] = ()
+    contexts: tuple[Template, ...] = ()
     source: str = field(default="", compare=False)
     text: str = field(default="", compare=False, repr=False)
     title_line: int = field(default=0, compare=False)
