@@ -40,8 +40,24 @@ class Frame:
 def framed(kind: str, scaffold: Working, working: Working, question: Question, words: str) -> Frame:
     """The frame of a kind. ``scaffold`` holds the given numbers alone, ``working`` the whole.
 
-    ``words`` are those of the question, for the kinds that do not place its numbers.
+    ``words`` are those of the question, for the kinds that do not place its numbers. Of a method
+    with many free rows below what is given a small page may leave some out.
     """
+    frame = _framed(kind, scaffold, working, question, words)
+    by_parts = working.line is not None or working.outline is not None
+    below = question.operation is Operation.DIVIDE and has_rows_below(working)
+    return replace(frame, may_be_shortened=True) if by_parts or below else frame
+
+
+def has_rows_below(working: Working) -> bool:
+    """Whether a division is written on below its half-box."""
+    half_box = max((line.end for line in working.uprights_drawn()), default=working.rows)
+    return any(mark.row > half_box for mark in working.marks())
+
+
+def _framed(
+    kind: str, scaffold: Working, working: Working, question: Question, words: str
+) -> Frame:
     shown = "" if _says_all(scaffold, question) and not on_a_line(working) else words
     if working.line is not None:
         return _on_a_number_line(kind, working, words)

@@ -214,11 +214,15 @@ def _without_estimate(
     if frame.narrower is not None and frame.squares.columns >= grid.columns:
         frame = replace(frame, squares=frame.narrower, boxes=(), corners=())
     squares = frame.squares
+    if frame.may_be_shortened:
+        squares = _narrowed(squares, grid.columns - 1)
     if not squares.setting_out.marks and not squares.rules:
         # On bare squares wide lines of working may be written narrower, but none is left out.
         rows = max(squares.rows, _rows_worked(item))
         squares = replace(squares, columns=min(squares.columns, columns), rows=rows)
     if not frame.words:
+        if frame.may_be_shortened:
+            squares = _shortened(squares, grid.rows)
         return Block(
             item.label,
             squares,
@@ -287,5 +291,17 @@ def _rows_worked(item: WorkedItem) -> int:
 
 def _shortened(squares: Working, rows: int) -> Working:
     """A working with fewer free rows below it, where a page has only so many."""
-    written = 1 + max(mark.row for mark in squares.marks())
-    return replace(squares, rows=min(squares.rows, max(rows, written)))
+    written = [mark.row for mark in squares.marks()]
+    written += [rule.row - 1 for rule in squares.rules_drawn()]
+    written += [line.end for line in squares.uprights_drawn()]
+    if squares.line is not None:
+        written.append(squares.line.row + squares.line.rows - 1)
+    return replace(squares, rows=min(squares.rows, max(rows, 1 + max(written, default=0))))
+
+
+def _narrowed(squares: Working, columns: int) -> Working:
+    """A working with fewer free columns at its right, where a page has only so many."""
+    written = [mark.column for mark in squares.marks()]
+    written += [rule.end for rule in squares.rules_drawn()]
+    needed = squares.columns if squares.line is not None else 1 + max(written, default=0)
+    return replace(squares, columns=min(squares.columns, max(columns, needed)))
