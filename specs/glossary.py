@@ -7,6 +7,7 @@ from typing import Final
 from specs.accepted import ACCEPTED
 from specs.ladder import rung_words
 from specs.lesson import other_words, said_of
+from specs.methods import METHODS
 from specs.pages import PAGES
 from specs.reading import grammar
 from specs.spec import TELLS_APART
@@ -25,6 +26,7 @@ def glossary(vocabulary: Vocabulary, operation: str | None = None) -> str:
         parts.insert(0, _part("at the beginning of a line", said_of(grammar(vocabulary).fields)))
         parts += [_part(f"in {name}", words) for name, words in other_words(vocabulary)]
         parts.append(_part("below 'pages:'", said_of(PAGES.fields)))
+        parts.append(_part("below 'methods:'", said_of(METHODS.fields)))
         parts.append(_part("what counts as a right answer", ACCEPTED))
     return "\n\n".join(parts)
 

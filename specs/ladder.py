@@ -35,8 +35,11 @@ def rung_words(operation: str, vocabulary: Vocabulary) -> dict[str, Field]:
         words[FORM] = Field(names, said)
     kinds = _kinds_of(operation)
     if kinds:
-        said = f"Puts the questions in words, about {listed(kinds)} or any of them."
-        words[CONTEXT] = Field(Either(OneOf("any"), SetOf(*kinds)), said)
+        said = (
+            f"Puts the questions in words, about {listed(kinds)} or any of them; own takes the "
+            "sentences below 'contexts' alone, the others those too."
+        )
+        words[CONTEXT] = Field(Either(OneOf("any"), SetOf(*kinds, "own")), said)
     words[SHOWN_AS] = SHOWN
     return words | {word.name: Field(word.shape, word.says) for word in vocabulary.of(operation)}
 

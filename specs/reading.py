@@ -9,6 +9,8 @@ from specs.avoided import AVOID
 from specs.kept import KEPT, check_kept
 from specs.ladder import OPERATION, Ladder, Rungs
 from specs.lesson import Lesson, check_own_names
+from specs.methods import METHODS, check_one_method
+from specs.own_contexts import CONTEXTS, SENTENCES, joined, with_own
 from specs.pages import PAGES, VERSIONS, check_names, check_sheets
 from specs.problems import Problem, Reading, SpecError, listed, near_word, quoted
 from specs.sections import TIERS, Section, Tiers
@@ -18,7 +20,9 @@ from specs.spec import (
     EXAMPLES,
     PRACTICE,
     STARTER,
+    Methods,
     Part,
+    Presentation,
     SectionSpec,
     Spec,
 )
@@ -66,7 +70,13 @@ def grammar(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[Spec]:
             "matching": Field(
                 OneOf("signature", "rung"), "How closely the versions of a question match."
             ),
-            "pages": Field(PAGES, "How the pages look.", attribute="presentation"),
+            "pages": Field(PAGES, "How the pages look."),
+            "methods": Field(METHODS, "The written method of each operation."),
+            CONTEXTS: Field(
+                SENTENCES,
+                "Sentences of your own, each under its name, or the name of a .yaml file beside "
+                "the spec that has them.",
+            ),
             "avoid": Field(
                 AVOID,
                 "Questions that the pack must not ask, such as those of an earlier "
@@ -87,6 +97,8 @@ def _spec(
     examples: SectionSpec | None = None,
     tiers: tuple[SectionSpec, ...] = (),
     lesson: tuple[Part, ...] = (),
+    pages: Presentation | None = None,
+    methods: Methods | None = None,
     **words: Any,
 ) -> Spec:
     """The spec, its lesson one list of parts however it is written."""
@@ -97,7 +109,8 @@ def _spec(
     )
     parts = [Part(kind, replace(asked, name=kind)) for kind, asked in short if asked]
     usual = {"name": "spec", "title": "", "ladder": ()}
-    return Spec(**usual | words, parts=(*parts, *lesson))
+    shown = replace(pages or Presentation(), methods=methods or Methods())
+    return Spec(**usual | words, parts=(*parts, *lesson), presentation=shown)
 
 
 def load_spec(path: str | os.PathLike[str], vocabulary: Vocabulary) -> Spec:
@@ -116,7 +129,13 @@ def load_spec(path: str | os.PathLike[str], vocabulary: Vocabulary) -> Spec:
         reason = error.strerror if isinstance(error, OSError) else None
         what = f"the file cannot be opened ({(reason or 'bad name').lower()})"
         raise _unreadable(source, what, "check its name and who may read it") from None
-    return read_spec(data, source, vocabulary)
+    whole = joined(data, Path(source))
+    if isinstance(whole, Problem):
+        raise SpecError([whole])
+    try:
+        return read_spec(whole.data, source, vocabulary)
+    except SpecError as error:
+        raise SpecError(list(map(whole.placed, error.problems)), error.so_far) from None
 
 
 def read_spec(data: bytes, source: str, vocabulary: Vocabulary) -> Spec:
@@ -203,7 +222,9 @@ def _read_top(
     for word in (STARTER, EXAMPLES):
         if word in given:
             given[word] = replace(given[word], line=lines[word])
-    given[LADDER] = tuple(rung for rung in rungs.values() if rung is not None)
+    found = (rung for rung in rungs.values() if rung is not None)
+    own = given.get(CONTEXTS, None if CONTEXTS in written else ())
+    given[LADDER] = tuple(with_own(found, own, reading))
     sections = words.made(given).sections
     check_own_names(sections, reading)
     if all(word in given for word in SECTIONS if word in written):
@@ -212,6 +233,9 @@ def _read_top(
             check_sheets(written["pages"], sheets, reading)
         if "versions" in written:
             check_names(quoted("versions"), written["versions"], sheets, reading)
+    if "methods" in given and "pages" in given:
+        line = next(key.line for key, _ in rest if key.text == "methods")
+        check_one_method(given["methods"], given["pages"], line, reading)
     if "keep" in given and not reading.problems:
         check_kept(given["keep"], sections, reading)
     title_line = next((key.line for key, _ in rest if key.text == "title"), tree.line)

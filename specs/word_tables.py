@@ -6,6 +6,7 @@ from typing import Final
 from specs.accepted import ACCEPTED
 from specs.ladder import rung_words
 from specs.lesson import other_words, said_of
+from specs.methods import METHODS
 from specs.pages import PAGES
 from specs.reading import grammar
 from specs.shapes import Field
@@ -36,6 +37,7 @@ def _parts(vocabulary: Vocabulary) -> Iterator[str]:
     for name, words in other_words(vocabulary):
         yield _rows(f"In {name}".replace("'lesson:'", "`lesson:`"), "word", _as_code(words))
     yield _table("`pages:`", PAGES.fields)
+    yield _table("`methods:`", METHODS.fields)
     yield _rows("What counts as a right answer", "of", ACCEPTED)
 
 

@@ -14,6 +14,7 @@ from generator.forms.frames import Frame, answer_point, in_columns, rows_of_numb
 from generator.forms.inverse import Inverse, checked
 from generator.forms.missing import Missing
 from generator.forms.question_words import given_answer
+from generator.forms.scaffold import scaffold
 from generator.operations.working import Ink, Working
 
 
@@ -106,6 +107,9 @@ class MissingDigit(Missing):
     def _with_hidden_digit(self, given: OnSquares) -> Frame:
         """A column question with its answer, and an empty box where one digit is missing."""
         bare, working = given.bare, given.written.working
+        if working.line is not None:  # a digit is missing from columns, however it is found
+            working = Written.by(given.question, given.written.conventions.in_columns).working
+            bare = scaffold(given.question, working)
         (step,) = bare.steps
         shift = bare.units_column - working.units_column
         answer_row = bare.rules[0].row

@@ -174,7 +174,7 @@ def _never_shown(spec: Spec) -> Iterator[CannotTellApartError]:
     for section in asked:
         most = LOOKED_AT_OF_A_PACK // (len(asked) * len(section.shares))
         rungs = [spec.rung(share.rung) for share in section.shares]
-        found = never_shown(section, rungs, min(most, LOOKED_AT))
+        found = never_shown(section, rungs, most)
         if found is not None:
             yield found
 

@@ -40,7 +40,10 @@ def header(section: WorkedSection, page: PaperPage, number: int) -> Header:
     )
     top += len(heading) * line_height(sizes.heading)
 
-    words = " · ".join(filter(None, (minutes_words(section.minutes), version_words(section))))
+    first_of_all = "first an estimate after each ≈" if section.is_estimated else ""
+    words = " · ".join(
+        filter(None, (minutes_words(section.minutes), version_words(section), first_of_all))
+    )
     beside: tuple[Text, ...] = ()
     if words:
         x = left + heading[-1].width + _BESIDE

@@ -3,12 +3,13 @@
 from collections.abc import Iterator, Sequence
 from typing import Final
 
+from generator.operations.working import Ink, Mark
 from layouts.planning import typeface
-from layouts.planning.plan import Box, Grid, Item, Role, Text, Unit, line_height, paragraph
+from layouts.planning.plan import Box, Grid, Item, Line, Role, Text, Unit, line_height, paragraph
 from layouts.planning.sheet_type import SheetType
 from layouts.planning.type_scale import DARK, FINE_LINE, GRID_LINE, MM_PER_POINT, WHITE
-from layouts.planning.working_ink import Squares, working_ink
-from layouts.sheets.blocks import AFTER_LABEL, Placed
+from layouts.planning.working_ink import HANDS, Squares, working_ink
+from layouts.sheets.blocks import AFTER_LABEL, ESTIMATE_COLUMNS, Placed
 
 SMALL_BOX: Final = 0.5
 """The side of an empty box for a small digit, in squares."""
@@ -47,11 +48,22 @@ def _ink(placed: Placed, grid: Grid, sizes: SheetType, labels: float) -> Iterato
         column, row = placed.label_column + 1, placed.row
         corner = Squares(grid.x + column * side, grid.y + row * side, side)
         yield from working_ink(block.on_a_line, corner)
+    if block.estimate:
+        yield from _estimate_ink(placed, grid)
     corner = Squares(grid.x + placed.column * side, grid.y + placed.scaffold_row * side, side)
     yield from _empty_boxes(block.boxes, corner, SMALL_BOX)
     yield from _corner_boxes(block.corners, corner)
     yield from _empty_boxes(block.hidden, corner, max(LARGE_BOX, min(1.0, WRITABLE / side)))
     yield from working_ink(block.scaffold, corner)
+
+
+def _estimate_ink(placed: Placed, grid: Grid) -> Iterator[Item]:
+    """The sign and a line for an estimate, in the row over the scaffold."""
+    side, row = grid.square, placed.scaffold_row - 1
+    corner = Squares(grid.x + placed.label_column * side, grid.y + row * side, side)
+    yield corner.written(Mark(0, 1, "≈", Ink.SIGN), HANDS[Ink.SIGN])
+    x, y = corner.x + 2 * side, corner.y + 0.88 * side
+    yield Line(x, y, x + (ESTIMATE_COLUMNS - 2) * side, y, FINE_LINE)
 
 
 def _empty_boxes(

@@ -4,7 +4,7 @@ from fractions import Fraction
 from typing import Final
 
 from generator.arithmetic.questions import Operation, Question
-from generator.operations.products import conditions, factors, multiplying
+from generator.operations.products import conditions, factors, multiplying, partly_multiplied
 from generator.operations.products.checks import CHECKS
 from generator.operations.products.factors import FactorKind, ProductOutline
 from generator.operations.products.multiplication import multiplication
@@ -42,6 +42,7 @@ PRODUCTS: Final = Topic(
         multiplying.CARRY_SWAPPED,
         multiplying.POWERS_ADDED,
     ),
+    mistakes_of_methods=(partly_multiplied.MATCHING_ONLY, partly_multiplied.NOUGHT_TOO_FEW),
     minutes=_minutes,
     numbers={Operation.MULTIPLY: (2, 3)},
 )
