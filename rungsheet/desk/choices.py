@@ -33,6 +33,7 @@ from specs.shapes import (
     SetOf,
     Shape,
     WholeNumber,
+    WrittenNumber,
     YesNo,
 )
 from specs.shapes.numbers import Range
@@ -293,9 +294,10 @@ def _pair(low: int, high: int) -> Any:
     return low if low == high else [low, high]
 
 
-@_control.register
+@_control.register(DecimalNumber)
+@_control.register(WrittenNumber)
 def _decimal(
-    shape: DecimalNumber, label: str, plain: Any, whole: _Whole, *, optional: bool
+    shape: DecimalNumber | WrittenNumber, label: str, plain: Any, whole: _Whole, *, optional: bool
 ) -> Control:
     typed = "" if plain is None else str(plain)
     return Control("typed", label, _taken_out(whole, optional), (), whole("#"), typed, shape.says)
@@ -490,7 +492,7 @@ def usual(shape: Shape[Any]) -> Any:
             return shape.choices[0]
         case Range():
             return usual(shape.end)
-        case DecimalNumber():
+        case DecimalNumber() | WrittenNumber():
             return 1
         case DecimalRange():
             return [1, 2]

@@ -273,8 +273,17 @@ class ColumnCount:
             return None
         if self._filling.ordered:
             return list(numbers)
+        left = list(numbers)
+        for role in roles:  # fixed ones are taken out before others are told by their lengths
+            for _ in range(role.count if role.kind.only else 0):
+                if role.kind.only not in left:
+                    return None
+                left.remove(role.kind.only)
         by_role = [
-            [n for n in numbers if role.kind.matches(n.places, n.whole_digits)] for role in roles
+            [role.kind.only] * role.count
+            if role.kind.only
+            else [n for n in left if role.kind.matches(n.places, n.whole_digits)]
+            for role in roles
         ]
         if any(len(found) != role.count for found, role in zip(by_role, roles, strict=True)):
             return None

@@ -22,6 +22,7 @@ from generator.operations.columns.fills import Kind
 from generator.operations.columns.outline import Outline
 from generator.operations.columns.questions import ColumnQuestions
 from generator.operations.columns.subtraction import column_subtraction
+from generator.operations.fixed_numbers import rows_for
 from generator.operations.topic import Method, Topic, row
 from generator.operations.working import Conventions, Working
 
@@ -61,6 +62,8 @@ COLUMNS: Final = Topic(
         row(transfers.CARRIES, transfers.narrow_carries),
         row(transfers.EXCHANGES, transfers.narrow_exchanges),
         row(answer.WORD, answer.narrow),
+        *rows_for(3, "add"),
+        *rows_for(2, "subtract"),
     ),
     checks=CHECKS,
     leaves_out={Operation.SUBTRACT: "a number less itself, 3.4 − 3.4"},

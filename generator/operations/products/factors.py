@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from itertools import product
 from typing import Any, ClassVar, Final, NamedTuple, Protocol
 
+from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation
 from generator.operations.columns.lengths import MOST_PLACES
 from generator.operations.columns.zeros import Noughts
@@ -91,19 +92,38 @@ class ProductCondition(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class FactorKind:
-    """What a factor may look like: allowed counts of significant digits and decimal places."""
+    """What a factor may look like: allowed counts of significant digits and decimal places.
+
+    ``only`` is the one factor that it may be, where it is fixed.
+    """
 
     digits: tuple[int, ...]
     places: tuple[int, ...]
+    only: Number | None = None
 
     def lengths(self, noughts: tuple[int, ...]) -> list[Length]:
         """The lengths of this kind, more digits first; whole numbers with so many noughts."""
         whole = {-many for many in noughts} if 0 in self.places else set()
-        return [
+        found = [
             Length(digits, places)
             for digits in sorted(self.digits, reverse=True)
             for places in sorted(whole.union(self.places))
         ]
+        if self.only is None:
+            return found
+        return [length for length in found if length == taken_apart(self.only)[0]]
+
+    def allows(self, digits: int) -> bool:
+        """Whether a factor of this kind may have those digits, as far as it is fixed."""
+        return self.only is None or taken_apart(self.only)[1] == digits
+
+
+def taken_apart(number: Number) -> tuple[Length, int]:
+    """A factor's length and digits; noughts at the end of a whole number are counted as places."""
+    units, places = number.units, number.places
+    while places <= 0 and units and units % 10 == 0:
+        units, places = units // 10, places - 1
+    return Length(len(str(units)), places), units
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,11 +149,33 @@ class ProductOutline:
         """The outline with further conditions."""
         return replace(self, conditions=(*self.conditions, *conditions))
 
+    def fixing(self, at: int, number: Number) -> "ProductOutline":
+        """The outline in which one factor, from 0 in the order of printing, is settled.
+
+        One that questions lack settles nothing: a check of the rung's words says so.
+        """
+        if at >= len(self.kinds):
+            return self
+        kinds = list(self.kinds)
+        kinds[at] = replace(kinds[at], only=number)
+        return replace(self, kinds=tuple(kinds))
+
+    @property
+    def fixed(self) -> tuple[str, ...]:
+        """Each factor that is fixed as it is written; "" for the others."""
+        return tuple(str(kind.only or "") for kind in self.kinds)
+
+    def alike(self, layout: Layout) -> tuple[int, ...]:
+        """For each factor of a layout the first like it: as long, and as free."""
+        like = list(zip(layout, (kind.only for kind in self.kinds), strict=True))
+        return tuple(map(like.index, like))
+
     @property
     def layouts(self) -> Iterator[Layout]:
         """Every way in which the factors can be long, but for their order, each once.
 
-        Where kinds are alike the factor with more digits is printed first.
+        Where kinds are alike the factor with more digits is printed first, and a fixed one
+        always where it is fixed.
         """
         seen = set()
         for layout in product(*(kind.lengths(self.noughts) for kind in self.kinds)):

@@ -4,6 +4,7 @@ from fractions import Fraction
 from typing import Final
 
 from generator.arithmetic.questions import Operation, Question
+from generator.operations.fixed_numbers import rows_for
 from generator.operations.products import conditions, factors, multiplying
 from generator.operations.products.checks import CHECKS
 from generator.operations.products.factors import FactorKind, ProductOutline
@@ -30,6 +31,7 @@ PRODUCTS: Final = Topic(
         row(factors.ONES, factors.narrow_ones),
         row(conditions.CARRIES, conditions.narrow_carries),
         row(conditions.ANSWER, conditions.narrow_answer),
+        *rows_for(3, "multiply"),
     ),
     checks=CHECKS,
     method=multiplication,

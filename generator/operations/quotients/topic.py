@@ -4,6 +4,7 @@ from fractions import Fraction
 from typing import Final
 
 from generator.arithmetic.questions import Operation, Question
+from generator.operations.fixed_numbers import rows_for
 from generator.operations.quotients import conditions, dividing
 from generator.operations.quotients.checks import CHECKS
 from generator.operations.quotients.conditions import QuotientOutline
@@ -31,6 +32,7 @@ QUOTIENTS: Final = Topic(
         row(conditions.REMAINDERS, conditions.narrow_remainders),
         row(conditions.ZERO_IN_QUOTIENT, conditions.narrow_zero_in_quotient),
         row(conditions.ANSWER, conditions.narrow_answer),
+        *rows_for(2, "divide"),
     ),
     checks=CHECKS,
     leaves_out={
