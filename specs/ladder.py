@@ -5,9 +5,9 @@ from typing import Any, Final
 
 from specs.canonical import InOrder, Plain
 from specs.contexts import KINDS, templates
+from specs.entries import MOST_RUNGS
 from specs.names import SECTION_WORDS, read_name, tidied
 from specs.problems import Reading, choose_from, listed, near_word, quoted
-from specs.sections import MOST_RUNGS
 from specs.shapes import UNREAD, Either, Field, Notation, OneOf, SetOf, Shape, Unread
 from specs.spec import PLAIN, Condition, RungSpec
 from specs.spellings import CONDITIONS, NOTHING_ELSE, OPERATIONS, meant, respelt

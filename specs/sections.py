@@ -1,11 +1,12 @@
 """The sections of a pack: how many questions from each rung."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from typing import Any, Final
 
 from specs import yaml_text
 from specs.canonical import InOrder, Plain, flow
+from specs.entries import Entry, Rungs, entries_of, is_rung, numbered
 from specs.names import (
     PATTERN,
     RESERVED_BY_WINDOWS,
@@ -15,7 +16,7 @@ from specs.names import (
     tidied,
     tidy,
 )
-from specs.problems import Reading, choose_from, listed, quoted
+from specs.problems import Reading, listed, quoted
 from specs.shapes import (
     UNREAD,
     Defined,
@@ -31,12 +32,11 @@ from specs.shapes import (
 )
 from specs.shapes.phrases import SetOfPhrases
 from specs.spec import FRAMES as FRAME_WORDS
-from specs.spec import PLAIN, TELLS_APART, RungSpec, SectionSpec, Share
+from specs.spec import PLAIN, TELLS_APART, SectionSpec, Share
 from specs.spellings import NOTHING_ELSE, respelt
 from specs.words import Vocabulary
 from specs.yaml_text import Node, Scalar, Sequence
 
-MOST_RUNGS: Final = 60
 MOST_QUESTIONS: Final = 60
 """The most questions in a section; an example pair is two."""
 
@@ -49,9 +49,6 @@ PAIRS: Final = WholeNumber(1, 6)
 """Example pairs from one rung."""
 
 QUESTIONS: Final = "questions"
-
-Rungs = Mapping[str, RungSpec | None]
-"""The ladder as far as it could be read: None for a rung that could not be."""
 
 
 def name_schema(taken: tuple[str, ...]) -> dict[str, Any]:
@@ -117,7 +114,7 @@ class Counts(Shape[tuple[Share, ...]]):
 
 @dataclass(frozen=True)
 class ListOfPairs(Shape[tuple[Share, ...]]):
-    """Rungs each shown as one matched pair: ``[level, ragged]``."""
+    """Rungs each shown as one matched pair: ``[level, {rung: ragged, question: 3.46 + 0.2}]``."""
 
     rungs: Collection[str] | None = None
     notations = frozenset({Notation.LIST})
@@ -131,29 +128,37 @@ class ListOfPairs(Shape[tuple[Share, ...]]):
         """One of each rung, in the order written."""
         if not isinstance(node, Sequence) or not node.items:
             return self.refuse(node, reading)
-        shares: dict[str, Share] = {}
+        shares: list[Share] = []
+        named: set[str] = set()
         good = True
         for written in node.items:
             known = False
             item = tidy(written) if isinstance(written, Scalar) else written
-            if not isinstance(item, Scalar):
+            if isinstance(item, yaml_text.Mapping):
+                read = Entry(self.rungs).read(item, reading)
+                known = not isinstance(read, Unread)
+                shares.extend(() if isinstance(read, Unread) else read)
+            elif not isinstance(item, Scalar):
                 what = f"{reading.subject} lists something that is not the name of a rung"
                 reading.problem(item.line, what, "write names, or {name-of-rung: 2} for two pairs")
-            elif item.text in shares:
+            elif item.text in named:
                 what = f"{reading.subject} names {quoted(item.text)} twice"
                 instead = f"name it once, or write {{{item.text}: 2}} for two pairs"
                 reading.problem(item.line, what, instead)
             else:
-                shares[item.text] = Share(item.text, 1, item.line)
+                named.add(item.text)
+                shares.append(Share(item.text, 1, item.line))
                 known = is_rung(item, self.rungs, reading)
             good = good and known
-        return (
-            tuple(shares.values()) if fits(shares.values(), 2, node, reading) and good else UNREAD
-        )
+        return numbered(shares) if fits(shares, 2, node, reading) and good else UNREAD
 
     def plain(self, value: tuple[Share, ...]) -> Plain:
         """``[level, ragged]``."""
-        return tuple(share.rung for share in value)
+        return tuple(Entry().plain(entry) for entry in entries_of(value))
+
+    def write(self, value: tuple[Share, ...]) -> str:
+        """The same as text, each question in quotes."""
+        return f"[{', '.join(Entry().write(entry) for entry in entries_of(value))}]"
 
     def holds(self, value: object) -> bool:
         """Shares of one each."""
@@ -167,19 +172,10 @@ class ListOfPairs(Shape[tuple[Share, ...]]):
         """An array of names of rungs."""
         return {
             "type": "array",
-            "items": {"type": "string", "$ref": "#/$defs/rung-name"},
+            "items": {"anyOf": [{"type": "string", "$ref": "#/$defs/rung-name"}, Entry().schema()]},
             "minItems": 1,
             "uniqueItems": True,
         }
-
-
-def is_rung(name: Scalar, rungs: Collection[str] | None, reading: Reading) -> bool:
-    """Whether the ladder has a rung of that name; of an empty one all has been said already."""
-    if not rungs or name.text in rungs:
-        return True
-    instead = choose_from(name.text, tuple(rungs)[:MOST_RUNGS])
-    reading.problem(name.line, f"the ladder has no rung {quoted(name.text)}", instead)
-    return False
 
 
 def fits(shares: Collection[Share], each: int, node: Node, reading: Reading) -> bool:
@@ -439,8 +435,19 @@ class Examples(Shape[tuple[Share, ...]]):
         return self._shape.read(node, reading)
 
     def plain(self, value: tuple[Share, ...]) -> Plain:
-        """``{level: 1}``, however it was written."""
-        return Counts(PAIRS).plain(value)
+        """``{level: 1}``, however it was written, where that says all."""
+        return self._plainly(value).plain(value)
+
+    def write(self, value: tuple[Share, ...]) -> str:
+        """The same as text."""
+        return self._plainly(value).write(value)
+
+    @staticmethod
+    def _plainly(value: tuple[Share, ...]) -> Shape[tuple[Share, ...]]:
+        """The way of saying pairs that says all there is to these."""
+        return (
+            ListOfPairs() if any(share.question or share.run for share in value) else Counts(PAIRS)
+        )
 
     def holds(self, value: object) -> bool:
         """Some shares."""

@@ -83,13 +83,35 @@ class RungSpec:
         return {**self.plain_conditions, **form, **context}
 
 
+KEEPS: Final = ("first number", "second number", "digits")
+"""What the questions of a run may share."""
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Questions in a row that share something, one of ``KEEPS``, each from a rung of its own.
+
+    ``number`` says which of its section's runs it is, from 1.
+    """
+
+    keep: str
+    line: int = field(default=0, compare=False)
+    number: int = 1
+
+
 @dataclass(frozen=True, slots=True)
 class Share:
-    """So many questions from one rung."""
+    """So many questions from one rung.
+
+    ``question`` is the teacher's own, where an example shows that one; ``run`` is what it is one
+    of.
+    """
 
     rung: str
     count: int
     line: int = field(default=0, compare=False)
+    question: Avoided | None = None
+    run: Run | None = None
 
 
 @dataclass(frozen=True, slots=True)

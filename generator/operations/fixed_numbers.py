@@ -10,6 +10,7 @@ from typing import Any, Final, Protocol, Self
 
 from generator.arithmetic.numbers import Number
 from generator.operations.rung_values import Found, line_of
+from generator.operations.seen import number_at
 from generator.operations.topic import Row, row
 from specs.problems import listed
 from specs.shapes import WrittenNumber
@@ -34,7 +35,8 @@ class Fixing(Protocol):
 def rows_for(numbers: int, *operations: str) -> tuple[Row, ...]:
     """The conditions that settle one of so many numbers of some operations each."""
     return tuple(
-        row(_word(name, operations), _narrow(at)) for at, name in enumerate(NAMES[:numbers])
+        row(_word(name, operations), _narrow(at), seen=number_at(at))
+        for at, name in enumerate(NAMES[:numbers])
     )
 
 

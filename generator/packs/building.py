@@ -14,7 +14,7 @@ from generator.operations.mistakes import Mistake
 from generator.operations.rungs import rung_set
 from generator.packs.choosing import Drawing, Sheet, Slot
 from generator.packs.codes import pack_code
-from generator.packs.keeping import WANTED, CannotBeKeptError, kept_question
+from generator.packs.keeping import WANTED, CannotBeKeptError, kept_question, own_question
 from generator.packs.pacing import usual_minutes
 from generator.packs.pack import Item, Pack, Section
 from generator.packs.sharing import Shares, Shortage
@@ -151,6 +151,7 @@ def _filled(
         drawn, _ = _filled(replace(spec, keep=()), seed, versions, avoided, last=1)
         _settle(plans, drawn)
         _keep(spec.keep, plans, drawing)
+    _show_own(plans, drawing)
     most = max((plan.versions for plan in plans), default=1)
     for version in range(1, min(most, last or most) + 1):
         for plan in plans:
@@ -180,6 +181,21 @@ def _keep(kept: Sequence[Kept], plans: Sequence["_Plan"], drawing: Drawing) -> N
                 slot.kept = kept_question(one, slot)
                 if not drawing.hold(slot):
                     raise CannotBeKeptError(one, slot.rung, WANTED)
+
+
+def _show_own(plans: Sequence["_Plan"], drawing: Drawing) -> None:
+    """Put the teacher's own examples into their places. Raises NotOnItsRungError, and
+    CannotBeKeptError where one is to be avoided or shown twice.
+    """
+    for plan in plans:
+        for slot in plan.slots:
+            own = slot.own
+            if own is None or own.question is None or slot.kept is not None:
+                continue
+            slot.kept = own_question(own.question, own.line, slot)
+            if not drawing.hold(slot):
+                kept = Kept(plan.name, label(slot.index * plan.pairs), own.question, own.line)
+                raise CannotBeKeptError(kept, slot.rung, WANTED)
 
 
 def _shares(plans: Sequence["_Plan"], avoided: frozenset[Hashable]) -> tuple[Shares, set[Hashable]]:
@@ -353,11 +369,11 @@ def _plans(spec: Spec, versions: int) -> Iterator[_Plan]:
         return numbers[known]
 
     def plan(section: SectionSpec, kind: str, of_each: int, at: int) -> _Plan:
-        rungs = [spec.rung(share.rung) for share in section.shares for _ in range(share.count)]
+        each = [share for share in section.shares for _ in range(share.count)]
         slots = []
-        for index, rung in enumerate(rungs):
-            number, found = suited(rung, section)
-            slots.append(Slot(section.name, at, found, index, number))
+        for index, share in enumerate(each):
+            number, found = suited(spec.rung(share.rung), section)
+            slots.append(Slot(section.name, at, found, index, number, own=share))
         return _Plan(section.name, kind, section.minutes, of_each, tuple(slots), section.frames)
 
     if spec.starter:

@@ -24,7 +24,7 @@ from generator.packs.sharing import Shares
 from generator.packs.suited import Suited
 from generator.packs.telling_apart import Wish
 from specs.canonical import canonical
-from specs.spec import RungSpec
+from specs.spec import RungSpec, Share
 
 _SECTIONS: Final = 8  # a shuffled set is divided among so many sections …
 _SLOTS: Final = 64  # … and so many slots in each
@@ -69,6 +69,7 @@ class Slot:
     place: int | None = None  # among the section's questions, where that is settled
     kept: Question | None = None  # what it is filled with, whatever is drawn
     drawn: Question | None = None  # what was drawn for it where nothing is kept
+    own: Share | None = None  # what the spec asks for it
 
     def accepts(self, question: Question) -> bool:
         """Whether a question will do, and shows the mistakes that it must."""

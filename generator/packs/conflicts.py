@@ -73,7 +73,7 @@ def conflicts(spec: Spec) -> Iterator[Conflict]:
             if work > _MOST_FOR_A_LADDER:
                 raise TooWideError
             if not questions.count:
-                search, parts = _Search(rung), tuple(_parts(rung))
+                search, parts = _Search(rung), tuple(parts_of(rung))
                 sets = search.smallest(parts)
                 named = tuple(dict.fromkeys(part for clash in sets for part in clash))
                 yield Conflict(rung, sets, _why(rung, sets), search.help(parts, named))
@@ -99,7 +99,7 @@ def _why(rung: RungSpec, sets: tuple[Clash, ...]) -> str:
     return f"no question of {rung.name} meets {first}{together}{nor}"
 
 
-def _parts(rung: RungSpec) -> Iterator[Condition]:
+def parts_of(rung: RungSpec) -> Iterator[Condition]:
     """The rung's conditions, those that say several things taken apart."""
     for condition in rung.conditions:
         word = _word(rung, condition)

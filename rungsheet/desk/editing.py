@@ -416,6 +416,9 @@ def _without_tier(spec: Spec, tier: str) -> str:
 def _counted(spec: Spec, section: str, rung: str, count: int) -> str:
     """The text with so many questions of a rung in a section; nobody has looked at it yet."""
     text, now = spec.text, _taken(spec, section)
+    if section == EXAMPLES and any(share.question or share.run for share in spec.examples):
+        what = "the examples have a run, or a question of your own"
+        raise Refused(Problem("", None, what, "change them in the text of the lesson"))
     if now.get(rung, 0) == count:
         return text
     if not count and len(now) == 1:

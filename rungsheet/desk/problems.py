@@ -82,7 +82,7 @@ def table() -> dict[type[Exception], _Said]:
     from generator.operations.columns.automaton import TooWideError
     from generator.packs.building import TooFewQuestionsError
     from generator.packs.codes import CodeError
-    from generator.packs.keeping import CannotBeKeptError
+    from generator.packs.keeping import CannotBeKeptError, NotOnItsRungError
     from generator.packs.record import RecordError
     from generator.packs.telling_apart import CannotTellApartError
     from generator.results.follow_up import NothingToFollowError, TooManyAvoidedError
@@ -101,6 +101,7 @@ def table() -> dict[type[Exception], _Said]:
         CannotBeAskedError: _at_its_line,
         CannotTellApartError: _at_its_line,
         CannotBeKeptError: _at_its_line,
+        NotOnItsRungError: _at_its_line,
         TooWideError: _in_words(*TOO_WIDE),
         DisagreementError: _fault,
         LayoutError: _on_a_page,
