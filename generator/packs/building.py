@@ -14,9 +14,10 @@ from generator.operations.mistakes import Mistake
 from generator.operations.rungs import rung_set
 from generator.packs.choosing import Drawing, Sheet, Slot
 from generator.packs.codes import pack_code
-from generator.packs.keeping import WANTED, CannotBeKeptError, kept_question, own_question
+from generator.packs.keeping import OF_A_RUN, WANTED, CannotBeKeptError, kept_question, own_question
 from generator.packs.pacing import usual_minutes
 from generator.packs.pack import Item, Pack, Section
+from generator.packs.runs import fill_run, in_a_run
 from generator.packs.sharing import Shares, Shortage
 from generator.packs.suited import Suited
 from generator.packs.telling_apart import (
@@ -170,6 +171,7 @@ def _settle(plans: Sequence["_Plan"], drawn: Sequence["_Plan"]) -> None:
         for place, slot in enumerate(before.ordered):
             plan.slots[slot.index].place = place
             plan.slots[slot.index].drawn = slot.filled[0].question
+            plan.slots[slot.index].drawn_shares = slot.filled[0].shares
 
 
 def _keep(kept: Sequence[Kept], plans: Sequence["_Plan"], drawing: Drawing) -> None:
@@ -178,6 +180,8 @@ def _keep(kept: Sequence[Kept], plans: Sequence["_Plan"], drawing: Drawing) -> N
         for plan in plans:
             if plan.name == one.section:
                 (slot,) = (s for s in plan.slots if s.place == one.position // plan.pairs)
+                if slot.run is not None:
+                    raise CannotBeKeptError(one, slot.rung, OF_A_RUN)
                 slot.kept = kept_question(one, slot)
                 if not drawing.hold(slot):
                     raise CannotBeKeptError(one, slot.rung, WANTED)
@@ -276,14 +280,19 @@ class _Plan:
 
     @property
     def ordered(self) -> list[Slot]:
-        """The filled slots: rungs as the spec has them, easier questions first within each;
-        or in the places that are settled.
+        """The filled slots: rungs as the spec has them, easier questions first within each, runs
+        as they are; or in the places that are settled.
         """
         if all(slot.place is not None for slot in self.slots):
             return sorted(self.slots, key=lambda slot: slot.place or 0)
-        rungs = list(dict.fromkeys(slot.rung.name for slot in self.slots))
+        together = [slot.run or slot.rung.name for slot in self.slots]
+        groups = list(dict.fromkeys(together))
         return sorted(
-            self.slots, key=lambda slot: (rungs.index(slot.rung.name), slot.signature.difficulty)
+            self.slots,
+            key=lambda slot: (
+                groups.index(together[slot.index]),
+                (slot.index,) if slot.run else slot.signature.difficulty,
+            ),
         )
 
     def sections(self, seed: int) -> list[Section]:
@@ -316,7 +325,7 @@ def _items(sheet: list[tuple[Slot, int]], seed: int) -> tuple[Item, ...]:
                 slot.rung.name,
                 drawn.question,
                 str(drawn.signature),
-                drawn.signature.features,
+                (*drawn.signature.features, *in_a_run(slot, version_at)),
                 slot.questions.widenings[drawn.step],
                 _form(slot, drawn.question, seed, used),
             )
@@ -393,6 +402,11 @@ def _fill(drawing: Drawing, plan: _Plan, version: int) -> None:
             for drawn in slot.filled:
                 sheet.add(drawn.question)
     for at, slot in enumerate(plan.slots):
+        if slot.run is not None:
+            if len(slot.filled) < version:
+                alike = [other for other in plan.slots if other.run == slot.run]
+                fill_run(drawing, alike, sheet, version)
+            continue
         if version == 1:
             filled = drawing.first(slot, sheet, _urgent(plan.slots[at:], sheet))
         else:

@@ -13,6 +13,7 @@ from specs.spec import Kept, RungSpec
 
 NOT_OF_RUNG: Final = "{asked} is no question of {rung}, from which {section} takes its question "
 NOT_OF_RUNG_SO: Final = "{asked} is on {rung}, but cannot be asked or told apart as it must be: "
+OF_A_RUN: Final = "{asked} cannot be kept: a run shares what all its questions have, and it is "
 WANTED: Final = "{asked} is kept twice, or to be avoided, or another rung needs it: "
 """Why a question cannot be kept; the letter of its place goes behind."""
 
