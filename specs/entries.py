@@ -19,6 +19,8 @@ Rungs = Mapping[str, RungSpec | None]
 """The ladder as far as it could be read: None for a rung that could not be."""
 
 LONGEST_RUN: Final = 12
+RUN: Final = "run"
+"""The word that makes an entry a run."""
 
 
 def is_rung(name: Scalar, rungs: Collection[str] | None, reading: Reading) -> bool:
@@ -123,7 +125,7 @@ def _run(rungs: Collection[str] | None) -> Fields[_Run]:
     return Fields(
         _Run,
         {
-            "run": Field(
+            RUN: Field(
                 _RungsInTurn(rungs),
                 "Rungs in turn, with a question from each.",
                 attribute="rungs",
@@ -134,7 +136,7 @@ def _run(rungs: Collection[str] | None) -> Fields[_Run]:
                 "digits of all their numbers, of which only the points are moved.",
             ),
         },
-        required=("run", "keep"),
+        required=(RUN, "keep"),
     )
 
 
@@ -157,7 +159,7 @@ class Entry(Shape[tuple[Share, ...]]):
     def read(self, node: Node, reading: Reading) -> tuple[Share, ...] | Unread:
         """The share of the question, or those of the run."""
         words = {key.text for key, _ in node.entries} if isinstance(node, yaml_text.Mapping) else ()
-        if "run" in words:
+        if RUN in words:
             run = _run(self.rungs).read(node, reading)
             if isinstance(run, Unread):
                 return UNREAD
@@ -174,7 +176,7 @@ class Entry(Shape[tuple[Share, ...]]):
         """``{rung: ragged, question: 3.46 + 0.2}``, ``{run: [level, ragged], keep: …}``."""
         first = value[0]
         if first.run is not None:
-            return {"run": tuple(share.rung for share in value), "keep": first.run.keep}
+            return {RUN: tuple(share.rung for share in value), "keep": first.run.keep}
         if first.question is not None:
             return {"rung": first.rung, "question": first.question.text}
         return first.rung if first.count == 1 else {first.rung: first.count}
@@ -194,6 +196,11 @@ class Entry(Shape[tuple[Share, ...]]):
         """An object of one kind or the other."""
         run = _run(None).schema()
         return {"anyOf": [_own(None).schema(), run]} if self.own else run
+
+
+def has_more_than_counts(shares: object) -> bool:
+    """Whether rungs with a count each do not say all there is to some shares."""
+    return isinstance(shares, tuple) and any(share.question or share.run for share in shares)
 
 
 def numbered(shares: Collection[Share]) -> tuple[Share, ...]:

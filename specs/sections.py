@@ -6,7 +6,15 @@ from typing import Any, Final
 
 from specs import yaml_text
 from specs.canonical import InOrder, Plain, flow
-from specs.entries import Entry, Rungs, entries_of, is_rung, numbered
+from specs.entries import (
+    RUN,
+    Entry,
+    Rungs,
+    entries_of,
+    has_more_than_counts,
+    is_rung,
+    numbered,
+)
 from specs.names import (
     PATTERN,
     RESERVED_BY_WINDOWS,
@@ -99,6 +107,7 @@ class Counts(Shape[tuple[Share, ...]]):
             isinstance(value, tuple)
             and bool(value)
             and all(isinstance(share, Share) for share in value)
+            and not has_more_than_counts(value)
         )
 
     def schema(self) -> dict[str, Any]:
@@ -110,6 +119,65 @@ class Counts(Shape[tuple[Share, ...]]):
             "propertyNames": {"$ref": "#/$defs/rung-name"},
             "additionalProperties": self.count.schema(),
         }
+
+
+@dataclass(frozen=True)
+class InTurn(Shape[tuple[Share, ...]]):
+    """Rungs with a count each and runs, in turn: ``[{level: 3}, {run: [level, ragged], …}]``."""
+
+    rungs: Collection[str] | None = None
+    notations = frozenset({Notation.LIST})
+
+    @property
+    def says(self) -> str:
+        """``a list …``."""
+        return "a list such as [{name-of-rung: 3}, {run: [one-rung, another], keep: first number}]"
+
+    def read(self, node: Node, reading: Reading) -> tuple[Share, ...] | Unread:
+        """So many questions from each rung, and one from each rung of a run, in order."""
+        if not isinstance(node, Sequence) or not node.items:
+            return self.refuse(node, reading)
+        shares: list[Share] = []
+        good = True
+        for item in node.items:
+            entries = item.entries if isinstance(item, yaml_text.Mapping) else ()
+            run = any(key.text == RUN for key, _ in entries)
+            shape = Entry(self.rungs, own=False) if run else Counts(COUNT, self.rungs)
+            read = shape.read(item, reading)
+            good = good and not isinstance(read, Unread)
+            shares.extend(() if isinstance(read, Unread) else read)
+        return numbered(shares) if fits(shares, 1, node, reading) and good else UNREAD
+
+    def plain(self, value: tuple[Share, ...]) -> Plain:
+        """``[{level: 3}, {run: [level, ragged], keep: first number}]``."""
+        return tuple(
+            Entry().plain(entry) if entry[0].run else Counts(COUNT).plain(entry)
+            for entry in entries_of(value)
+        )
+
+    def holds(self, value: object) -> bool:
+        """Some shares, of which some are a run's."""
+        return has_more_than_counts(value)
+
+    def schema(self) -> dict[str, Any]:
+        """An array of objects."""
+        entry = {"anyOf": [Counts(COUNT).schema(), Entry(own=False).schema()]}
+        return {"type": "array", "items": entry, "minItems": 1}
+
+
+class CountsOrRuns(Either[tuple[Share, ...]]):
+    """Rungs with a count each, or a list of them and of runs."""
+
+    @property
+    def says(self) -> str:
+        """As the counts say."""
+        return self.shapes[0].says
+
+    def read(self, node: Node, reading: Reading) -> tuple[Share, ...] | Unread:
+        """A list in turn; all else as counts."""
+        in_turn = isinstance(node, Sequence) and bool(node.items)
+        read: tuple[Share, ...] | Unread = self.shapes[in_turn].read(node, reading)
+        return read
 
 
 @dataclass(frozen=True)
@@ -240,9 +308,10 @@ def section_words(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[
                 "method, those of them that apply to it; and the section every one of them.",
             ),
             QUESTIONS: Field(
-                Defined.of("counts", Counts(COUNT, rungs)),
+                CountsOrRuns(Defined.of("counts", Counts(COUNT, rungs)), InTurn(rungs)),
                 "Rungs, and how many questions from each. Each question is drawn from its rung so "
-                "that, where it can be, no number and no answer stands twice in the section.",
+                "that, where it can be, no number and no answer stands twice in the section. As a "
+                "list, runs too: [{level: 3}, {run: [level, ragged], keep: first number}].",
                 attribute="shares",
             ),
         },
@@ -445,9 +514,7 @@ class Examples(Shape[tuple[Share, ...]]):
     @staticmethod
     def _plainly(value: tuple[Share, ...]) -> Shape[tuple[Share, ...]]:
         """The way of saying pairs that says all there is to these."""
-        return (
-            ListOfPairs() if any(share.question or share.run for share in value) else Counts(PAIRS)
-        )
+        return ListOfPairs() if has_more_than_counts(value) else Counts(PAIRS)
 
     def holds(self, value: object) -> bool:
         """Some shares."""

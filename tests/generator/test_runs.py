@@ -285,3 +285,60 @@ def test_written_and_read_again_it_is_the_same() -> None:
     again = read_spec(spec_text(own).encode(), "harvest.yaml", VOCABULARY)
     assert again.examples == own.examples
     assert len({share.run for share in own.examples}) == 4
+
+
+PRACTICE = """tiers:
+  core:
+    questions:
+      - {level: 2}
+      - {run: [level, carry, ragged], keep: first number}
+      - {ragged: 1, both: 1}
+      - {run: [wholes, tenths, both], keep: digits}
+      - {run: [wholes, tenths, both], keep: digits}
+"""
+
+
+def test_practice_goes_through_runs_in_every_version() -> None:
+    pack = build_pack(spec(LADDER, PRACTICE), 4, 5)
+    seen = set()
+    of_runs = set()
+    for section in pack.sections:
+        asked = [item.question for item in section.items]
+        assert [item.rung for item in section.items] == [
+            *("level", "level", "level", "carry", "ragged", "ragged", "both"),
+            *("wholes", "tenths", "both") * 2,
+        ]
+        shared = first(asked[2]), digits_of(asked[7]), digits_of(asked[10])
+        assert {first(question) for question in asked[2:5]} == {shared[0]}
+        assert {digits_of(question) for question in asked[7:10]} == {shared[1]}
+        assert {digits_of(question) for question in asked[10:]} == {shared[2]}
+        assert shared[1] != shared[2]
+        seen |= {question.identity for question in asked}
+        of_runs.add(shared[0])
+    assert len(seen) == 5 * 13
+    assert len(of_runs) == 5
+    for version in pack.sections[1:]:
+        for one, other in zip(pack.sections[0].items, version.items, strict=True):
+            assert other.signature == one.signature or other.match
+
+
+def test_practice_written_and_read_again_is_the_same() -> None:
+    own = spec(LADDER, PRACTICE)
+    again = read_spec(spec_text(own).encode(), "harvest.yaml", VOCABULARY)
+    assert again.tiers == own.tiers
+
+
+@pytest.mark.parametrize(
+    ("questions", "problem"),
+    [
+        ("[level]", "'questions' in 'core' has no questions; write rungs with a count each"),
+        ("[{levl: 2}]", "the ladder has no rung 'levl'"),
+        ("[{run: [level, carry]}]", "has no 'keep'"),
+        ("[{level: 40}, {carry: 40}]", "has 80 questions"),
+        ("[{rung: level, question: 1.11 + 2.22}]", "'rung'"),
+    ],
+)
+def test_practice_that_cannot_be_read_is_told(questions: str, problem: str) -> None:
+    with pytest.raises(SpecError) as refused:
+        spec(LADDER, f"tiers:\n  core: {{questions: {questions}}}\n")
+    assert problem in str(refused.value)
