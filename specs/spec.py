@@ -7,6 +7,7 @@ from typing import Final
 from specs.avoided import Avoided
 from specs.canonical import Plain, canonical
 from specs.contexts import Template
+from specs.missing import MISSING, Gap
 
 PLAIN: Final = "plain"
 """How the questions of a rung are asked where it names no form."""
@@ -51,7 +52,8 @@ class RungSpec:
 
     ``form`` names how its questions are asked, "plain" as they are.
     ``context`` names what they are about when put in words (money, mass, …), and
-    ``templates`` are the sentences to choose from. Neither changes the calculations.
+    ``templates`` are the sentences to choose from. ``missing`` is what is left out, where the
+    teacher wants one thing. None of these changes the calculations.
     """
 
     name: str
@@ -61,6 +63,7 @@ class RungSpec:
     form: str = PLAIN
     context: tuple[str, ...] = ()
     templates: tuple[Template, ...] = field(default=(), repr=False)
+    missing: Gap | None = None
 
     @property
     def text(self) -> str:
@@ -78,7 +81,9 @@ class RungSpec:
     @property
     def plain(self) -> Mapping[str, Plain]:
         """The rung without its name as plain data, with how its questions are asked."""
-        form = {} if self.form == PLAIN else {"form": self.form}
+        form: Mapping[str, Plain] = {} if self.form == PLAIN else {"form": self.form}
+        if self.missing is not None:
+            form = {"missing": MISSING.plain(self.missing)}
         context = {"context": self.context} if self.context else {}
         return {**self.plain_conditions, **form, **context}
 
