@@ -27,7 +27,8 @@ def is_rung(name: Scalar, rungs: Collection[str] | None, reading: Reading) -> bo
     """Whether the ladder has a rung of that name; of an empty one all has been said already."""
     if not rungs or name.text in rungs:
         return True
-    instead = choose_from(name.text, tuple(rungs)[:MOST_RUNGS])
+    known = tuple(rung for rung in rungs if rung.isprintable())[:MOST_RUNGS]
+    instead = choose_from(name.text, known) if known else "name a rung of the ladder"
     reading.problem(name.line, f"the ladder has no rung {quoted(name.text)}", instead)
     return False
 
