@@ -13,10 +13,20 @@ from typing import Annotated, Any, Final
 import typer
 from typer.core import TyperGroup
 
-from rungsheet.desk import again, exchange, folders, following, keys, packs, rungs, words
+from rungsheet.desk import (
+    again,
+    exchange,
+    folders,
+    following,
+    foreseeing,
+    keys,
+    packs,
+    rungs,
+    words,
+)
 from rungsheet.desk import pictures as pictures_of_one
 from rungsheet.desk.marks import Marked
-from rungsheet.desk.problems import Problem, Refused
+from rungsheet.desk.problems import Problem, Refused, printable
 from rungsheet.desk.specs import DEMO
 
 MOST_JOBS: Final = 64
@@ -267,7 +277,7 @@ def key(
     for line in keys.answers(found):
         typer.echo(line)
     if out is not None:
-        typer.echo(f"{out}: key.pdf")
+        typer.echo(f"{printable(str(out))}: key.pdf")
 
 
 @app.command(epilog="Example: rungsheet check my-lesson.yaml")
@@ -310,6 +320,19 @@ def picture(
     typer.echo(out / file.name)
 
 
+@app.command(epilog="Example: rungsheet foresee my-lesson.yaml --seed 7")
+def foresee(spec: Spec = DEMO, seed: Seed = None) -> None:
+    """Before printing, say what the answers will tell: which habits, how surely, and of how many.
+
+    Pupils are simulated, none is real: each has one habit and slips now and then. With
+    'finds_out: every habit' in a section its questions are chosen to tell most.
+    """
+    read = folders.spec_in(spec)
+    chosen = 1 if seed is None else seed
+    for line in foreseeing.as_lines(read, chosen, foreseeing.foresee(read, chosen)):
+        typer.echo(line)
+
+
 @app.command(epilog="Example: rungsheet marks out/produce-stall-1 out/produce-stall-1/marks.csv")
 def marks(given: MarkSheets, out: Beside = None) -> None:
     """Read a mark sheet: who is secure, who slips, who has which habit, and what to teach again.
@@ -336,7 +359,7 @@ def marks(given: MarkSheets, out: Beside = None) -> None:
     _warn(marked.not_printed)
     _warn(folders.replacing_marks(folder, marked))
     folders.write_files(folder, marked.files())
-    typer.echo(f"{folder}: marks.pdf, marks.json")
+    typer.echo(f"{printable(str(folder))}: marks.pdf, marks.json")
 
 
 @app.command(epilog="Example: rungsheet follow out/produce-stall-1 out/produce-stall-1/marks.csv")
@@ -407,7 +430,7 @@ def follow(
     files = _written(folder, found.built)
     for line in found.said:
         typer.echo(line)
-    typer.echo(f"{folder}: {', '.join(file.name for file in files)}")
+    typer.echo(f"{printable(str(folder))}: {', '.join(file.name for file in files)}")
 
 
 @app.command(name="words", epilog="Example: rungsheet words divide")
@@ -480,7 +503,7 @@ def _tell(folder: Path, files: tuple[packs.File, ...]) -> None:
     named = (file for file in files if file.role != "picture")
     said = [f"{f.name} ({_pages(f.pages)})" if f.pages else f.name for f in named]
     said += [f"pictures of {_pages(pictures)}"] if pictures else []
-    typer.echo(f"{folder}: {', '.join(said)}")
+    typer.echo(f"{printable(str(folder))}: {', '.join(said)}")
 
 
 def _pages(count: int) -> str:

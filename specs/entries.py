@@ -29,7 +29,7 @@ def is_rung(name: Scalar, rungs: Collection[str] | None, reading: Reading) -> bo
         return True
     known = tuple(rung for rung in rungs if rung.isprintable())[:MOST_RUNGS]
     instead = choose_from(name.text, known) if known else "name a rung of the ladder"
-    reading.problem(name.line, f"the ladder has no rung {quoted(name.text)}", instead)
+    reading.missed(name.text, name.line, f"the ladder has no rung {quoted(name.text)}", instead)
     return False
 
 

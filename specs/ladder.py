@@ -73,7 +73,7 @@ class Ladder(Shape[tuple[RungSpec, ...]]):
     def read_each(self, node: Node, reading: Reading) -> Rungs:
         """The rungs by name, in the order written; None for a rung that could not be read."""
         if not isinstance(node, Mapping) or not node.entries:
-            reading.problem(node.line, "the ladder has no rungs", f"write {self.says}")
+            reading.empty(node.line, "the ladder has no rungs", f"write {self.says}")
             return {}
         if len(node.entries) > MOST_RUNGS:
             extra = node.entries[MOST_RUNGS][0]
@@ -166,7 +166,7 @@ def _read_rung(
     key: Scalar, node: Node, vocabulary: Vocabulary, reading: Reading
 ) -> RungSpec | None:
     if not isinstance(node, Mapping) or not node.entries:
-        reading.problem(
+        reading.empty(
             key.line,
             f"the rung {quoted(key.text)} has nothing in it",
             f"indented below it, write 'operation: {vocabulary.operations[0]}'",
@@ -283,7 +283,7 @@ def _read_operation(
     nearest = near_word(OPERATION, [word.text for word, _ in node.entries])
     what = f"the rung {quoted(key.text)} has no operation"
     if nearest is None or vocabulary.rows(nearest):
-        reading.problem(key.line, what, f"add 'operation: {listed(choices)}'")
+        reading.missed(OPERATION, key.line, what, f"add 'operation: {listed(choices)}'")
     return None
 
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Final
 
 from specs.problems import Reading, quoted
-from specs.spec import EXAMPLES, STARTER, TELLS_APART
+from specs.spec import EXAMPLES, FINDS_OUT, STARTER, TELLS_APART
 from specs.yaml_text import Mapping, Node, Scalar
 
 LONGEST_NAME: Final = 40
@@ -21,7 +21,7 @@ Source: Microsoft Learn, "Naming Files, Paths, and Namespaces"; the list is from
 com0 and lpt0 are kept out with the rest.
 """
 
-SECTION_WORDS: Final = ("minutes", "frames", TELLS_APART, "questions")
+SECTION_WORDS: Final = ("minutes", "frames", TELLS_APART, FINDS_OUT, "questions")
 """A section's own words, which no rung may have for a name."""
 
 SECTION_NAMES: Final = (STARTER, EXAMPLES)

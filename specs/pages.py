@@ -100,4 +100,4 @@ def check_sheets(node: Node, sheets: Collection[str], reading: Reading) -> None:
                     f"{quoted(word.text)} in 'pages' names {quoted(name.text)}, which no sheet is"
                 )
                 instead = choose_from(name.text, tuple(sheets)) if sheets else "leave it out"
-                reading.problem(name.line, what, instead)
+                reading.missed(tidy(name).text, name.line, what, instead)

@@ -13,15 +13,22 @@ LONGEST_QUOTE: Final = 40
 
 @dataclass(frozen=True, slots=True, order=True)
 class Problem:
-    """One problem: where it is, what is wrong, and what to write instead."""
+    """One problem: where it is, what is wrong, and what to write instead.
+
+    Words from the file that cannot be printed stand in it as their codes.
+    """
 
     file: str
     line: int
     what: str
     instead: str
 
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "what", printable(self.what))
+        object.__setattr__(self, "instead", printable(self.instead))
+
     def __str__(self) -> str:
-        return f"{self.file}:{self.line}: {self.what}; {self.instead}"
+        return f"{printable(self.file)}:{self.line}: {self.what}; {self.instead}"
 
 
 class SpecError(Exception):
@@ -43,16 +50,32 @@ class Reading:
 
     ``subject`` names that in messages (``'count' in 'carries'``), ``line`` is where its word
     stands (0: nowhere). Readings made by ``about`` gather into the same list.
+
+    ``mended`` are lines that were broken, of which all has been told; ``lost`` are those of them
+    that were left out or may stand in the wrong place, each with its words, which are not to be
+    missed elsewhere.
     """
 
     file: str
     subject: str = "this"
     line: int = 0
     problems: list[Problem] = field(default_factory=list)
+    mended: set[int] = field(default_factory=set)
+    lost: dict[int, frozenset[str]] = field(default_factory=dict)
 
     def problem(self, line: int, what: str, instead: str) -> None:
         """Note one problem."""
         self.problems.append(Problem(self.file, line, what, instead))
+
+    def missed(self, name: str, line: int, what: str, instead: str) -> None:
+        """Note that a word is missing, unless it may have stood on a line left out."""
+        if not any(name in words for words in self.lost.values()):
+            self.problem(line, what, instead)
+
+    def empty(self, line: int, what: str, instead: str) -> None:
+        """Note that there is nothing below a line, unless the line below it was left out."""
+        if line + 1 not in self.lost:
+            self.problem(line, what, instead)
 
     def about(self, name: str, line: int = 0) -> "Reading":
         """The same reading with its attention on one word of the spec."""
@@ -71,8 +94,18 @@ class Reading:
 def quoted(text: str) -> str:
     """Text from the file as messages show it: in quotes, short, and safe to print."""
     shown = text if len(text) <= LONGEST_QUOTE else text[: LONGEST_QUOTE - 1] + "…"
-    safe = (c if c.isprintable() else c.encode("unicode_escape").decode() for c in shown)
-    return f"'{''.join(safe)}'"
+    return f"'{printable(shown)}'"
+
+
+def printable(text: str) -> str:
+    r"""The text with the code of each character that has no printed form: ``\x07``.
+
+    Those are control and format characters, spaces but the usual one, halves of a pair, and what
+    Unicode has not assigned: a terminal may do anything with them.
+    """
+    if text.isprintable():
+        return text
+    return "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in text)
 
 
 def listed(words: Iterable[str], joined_by: str = "or") -> str:

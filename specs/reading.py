@@ -96,10 +96,26 @@ def read_spec(data: bytes, source: str, vocabulary: Vocabulary) -> Spec:
     text = with_one_line_end(data.decode("utf-8-sig", errors="replace"))
     if tree is None:
         raise SpecError(reading.problems)
+    broken = reading.problems.copy()
     spec = _read_top(tree, source, text, vocabulary, reading)
+    if reading.mended:
+        more = reading.problems[len(broken) :]
+        told = [problem for problem in more if problem.line not in reading.mended]
+        raise SpecError(broken + told, _without_mended_rungs(spec, reading))
     if reading.problems:
         raise SpecError(reading.problems, spec)
     return spec
+
+
+def _without_mended_rungs(spec: Spec, reading: Reading) -> Spec:
+    """The spec without the rungs of which a line was broken: they may have said something else."""
+    lines = [rung.line for rung in spec.ladder]
+    whole = [
+        rung
+        for rung, end in zip(spec.ladder, [*lines[1:], len(spec.text) + 1], strict=False)
+        if not any(rung.line <= line < end for line in reading.mended)
+    ]
+    return replace(spec, ladder=tuple(whole))
 
 
 def _near_file(path: Path) -> str | None:
@@ -131,8 +147,9 @@ def _read_top(
     for required in words.required:
         if required not in written:
             what = f"the spec has no {quoted(required)}"
-            reading.problem(tree.line, what, f"add a line that begins '{required}:'")
-    if not written.keys() & set(SECTIONS):
+            instead = f"add a line that begins '{required}:'"
+            reading.missed(required, tree.line, what, instead)
+    if not written.keys() & set(SECTIONS) and not reading.lost:
         what = "the spec asks for no questions"
         reading.problem(tree.line, what, f"add '{STARTER}:', '{EXAMPLES}:' or '{TIERS}:'")
 

@@ -39,8 +39,8 @@ from specs.shapes import (
     WholeNumber,
 )
 from specs.shapes.phrases import SetOfPhrases
+from specs.spec import EVERY_HABIT, FINDS_OUT, PLAIN, TELLS_APART, SectionSpec, Share
 from specs.spec import FRAMES as FRAME_WORDS
-from specs.spec import PLAIN, TELLS_APART, SectionSpec, Share
 from specs.spellings import NOTHING_ELSE, respelt
 from specs.words import Vocabulary
 from specs.yaml_text import Node, Scalar, Sequence
@@ -86,7 +86,7 @@ class Counts(Shape[tuple[Share, ...]]):
         """So many questions from each rung, in the order written."""
         if not isinstance(node, yaml_text.Mapping) or not node.entries:
             what = f"{reading.subject} has no questions"
-            reading.problem(node.line, what, f"write {self.says}")
+            reading.empty(node.line, what, f"write {self.says}")
             return UNREAD
         shares, good = [], True
         for name, value in tidied(node, reading).entries:
@@ -290,6 +290,15 @@ def told_apart(vocabulary: Vocabulary) -> SetOfPhrases:
     return SetOfPhrases(*_operations_of_mistakes(vocabulary))
 
 
+def found_out(vocabulary: Vocabulary) -> Shape[tuple[str, ...]]:
+    """The habits that a section may be to find out about; where all are, none is named beside."""
+    return Made(
+        SetOfPhrases(EVERY_HABIT, *_operations_of_mistakes(vocabulary)),
+        lambda named: (EVERY_HABIT,) if EVERY_HABIT in named else named,
+        lambda named: named,
+    )
+
+
 def section_words(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[SectionSpec]:
     """The words of a section that says more than its counts, each with what it means."""
     return Fields(
@@ -306,6 +315,12 @@ def section_words(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[
                 told_apart(vocabulary),
                 "Mistakes that each chosen question tells from each other and from the right "
                 "method, those of them that apply to it; and the section every one of them.",
+            ),
+            FINDS_OUT: Field(
+                found_out(vocabulary),
+                "Habits to be found out: 'every habit' that the rungs can show, or some that "
+                "tells_apart may name. Of the questions on each rung those are chosen whose "
+                "answers say most about who works how.",
             ),
             QUESTIONS: Field(
                 CountsOrRuns(Defined.of("counts", Counts(COUNT, rungs)), InTurn(rungs)),
@@ -364,24 +379,41 @@ class Section(Shape[SectionSpec]):
             reading.problem(key.line, what, f"indent it below '{QUESTIONS}:'")
         rest = tuple(entry for entry in entries if entry[0] not in beside)
         given = self._words.read_each(yaml_text.Mapping(rest, node.line), reading)
-        good, line = not beside and len(given) == len(rest) and QUESTIONS in given, 0
-        if given.keys() >= {TELLS_APART, QUESTIONS}:
-            (at,) = (entry for entry in rest if entry[0].text == TELLS_APART)
-            good = self._mistakes_show(at[1], given, reading) and good
-            line = at[0].line
-        return replace(self._words.made(given), tells_apart_line=line) if good else UNREAD
+        good = not beside and len(given) == len(rest) and QUESTIONS in given
+        lines = {TELLS_APART: 0, FINDS_OUT: 0}
+        for word, node in rest:
+            if word.text in lines and given.keys() >= {word.text, QUESTIONS}:
+                good = self._mistakes_show(word, node, given, reading) and good
+                lines[word.text] = word.line
+        if not good:
+            return UNREAD
+        return replace(
+            self._words.made(given),
+            tells_apart_line=lines[TELLS_APART],
+            finds_out_line=lines[FINDS_OUT],
+        )
 
-    def _mistakes_show(self, node: Node, given: dict[str, Any], reading: Reading) -> bool:
+    def _mistakes_show(
+        self, word: Scalar, node: Node, given: dict[str, Any], reading: Reading
+    ) -> bool:
         """Whether each mistake goes with some rung on which it would show in an answer."""
         ladder = self.rungs or {}
         rungs = [ladder.get(share.rung) for share in given[QUESTIONS]]
         known = [rung for rung in rungs if rung is not None]
         if len(known) < len(rungs):
             return True  # what is wrong with the others is reported
+        if given[word.text] == (EVERY_HABIT,):
+            if any(rung.form == PLAIN for rung in known):
+                return True
+            asked = listed(dict.fromkeys(rung.form for rung in known))
+            what = f"{quoted(EVERY_HABIT)} in {quoted(word.text)} goes with no rung of "
+            what += f"{reading.subject}: with 'form: {asked}' no answer shows one"
+            reading.problem(node.line, what, "leave it out, or take questions from a plain rung")
+            return False
         good = True
         operations = _operations_of_mistakes(self.vocabulary)
         for item in node.items if isinstance(node, Sequence) else (node,):
-            read = SetOfPhrases(*given[TELLS_APART]).read(item, reading.trial())
+            read = SetOfPhrases(*given[word.text]).read(item, reading.trial())
             if isinstance(read, Unread):
                 continue  # never: it was read as one of them before
             (mistake,) = read
@@ -389,7 +421,7 @@ class Section(Shape[SectionSpec]):
             if any(rung.form == PLAIN for rung in concerned):
                 continue
             good = False
-            what = f"{quoted(mistake)} in {quoted(TELLS_APART)} goes with no rung of "
+            what = f"{quoted(mistake)} in {quoted(word.text)} goes with no rung of "
             what += reading.subject
             in_order = [o for o in self.vocabulary.operations if o in operations[mistake]]
             belongs = listed(in_order)
@@ -446,7 +478,8 @@ class Tiers(Shape[tuple[SectionSpec, ...]]):
     def read(self, node: Node, reading: Reading) -> tuple[SectionSpec, ...] | Unread:
         """The tiers in the order written."""
         if not isinstance(node, yaml_text.Mapping) or not node.entries:
-            reading.problem(node.line, f"{reading.subject} has no tier in it", f"write {self.says}")
+            what = f"{reading.subject} has no tier in it"
+            reading.empty(node.line, what, f"write {self.says}")
             return UNREAD
         if len(node.entries) > MOST_TIERS:
             extra = node.entries[MOST_TIERS][0]

@@ -15,6 +15,12 @@ PLAIN: Final = "plain"
 TELLS_APART: Final = "tells_apart"
 """The word by which a rung or a section asks for questions that tell mistakes apart."""
 
+FINDS_OUT: Final = "finds_out"
+"""The word by which a section asks for questions that find out who works how."""
+
+EVERY_HABIT: Final = "every habit"
+"""What ``finds_out`` says for all habits that the section's rungs can show."""
+
 STARTER: Final = "starter"
 EXAMPLES: Final = "examples"
 
@@ -126,7 +132,8 @@ class SectionSpec:
     ``minutes`` and ``frames`` are None where the teacher states none. ``frames`` says how
     much of a question is set out for the pupil, for the first question and for the last.
     ``tells_apart`` names the mistakes that its questions must tell apart, in canonical order;
-    ``tells_apart_line`` is where that stands.
+    ``tells_apart_line`` is where that stands. ``finds_out`` names the mistakes that they are
+    chosen to find out about, or EVERY_HABIT alone; () for nothing.
     """
 
     name: str
@@ -136,6 +143,8 @@ class SectionSpec:
     line: int = field(default=0, compare=False)
     tells_apart: tuple[str, ...] = ()
     tells_apart_line: int = field(default=0, compare=False)
+    finds_out: tuple[str, ...] = ()
+    finds_out_line: int = field(default=0, compare=False)
 
 
 def position_of(label: str) -> int:

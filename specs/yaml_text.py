@@ -13,6 +13,7 @@ from typing import Final
 
 import yaml
 
+from specs.mending import Fault, fault_of, mended
 from specs.problems import Reading, quoted
 
 LARGEST: Final = 256 * 1024
@@ -130,36 +131,54 @@ def _place_before_quotes(text: str) -> Callable[[int], int]:
 
 
 def read_tree(data: bytes, reading: Reading) -> Mapping | None:
-    """The tree of a file's bytes, or None when its problems leave nothing to read on with."""
+    """The tree of a file's bytes, or None when its problems leave nothing to read on with.
+
+    A text that is no YAML is mended where it is broken, and what could be read of it is given.
+    """
     text = _decoded(data, reading)
-    if text is None or not _indented_with_spaces(text, reading):
+    if text is None:
         return None
-    try:
-        top = _Composer(reading).compose(_events(_with_title_in_quotes(text)))
-    except yaml.reader.ReaderError as error:
-        line = text.count("\n", 0, error.position) + 1
-        shown = f"U+{int(error.character):04X}"
-        if shown == "U+0000":
-            reading.problem(line, "the file is not UTF-8 text", "save it as UTF-8 in your editor")
-        else:
-            reading.problem(line, f"the file holds the control character {shown}", "take it out")
-        return None
-    except yaml.MarkedYAMLError as error:
-        reading.problem(*(_without_colon(error, text) or _in_plain_words(error)))
-        return None
-    except (yaml.YAMLError, ValueError, OverflowError):
-        # The scanner's own int() and chr() on wild escapes and directives.
-        reading.problem(1, "the file is not YAML", "take out any '%' lines and '\\' escapes")
-        return None
+    text = _without_controls(with_one_line_end(text), reading)
+    text, indented = _indented_with_spaces(text, reading)
+    text = _with_title_in_quotes(text)
+    found = mended(text, _fault_in, indented)
+    if found is not None:
+        for fault in found.faults:
+            if fault.line not in reading.mended:
+                reading.problem(fault.line, fault.what, fault.instead)
+        if not found.text:
+            return None
+        reading.mended.update(found.touched)
+        reading.lost.update(found.lost)
+        text = found.text
+    told, composing = frozenset(reading.mended), reading.trial()
+    top = _Composer(composing).compose(_events(text))
+    reading.problems.extend(problem for problem in composing.problems if problem.line not in told)
     if isinstance(top, Mapping) or top is None:
         return top
     if isinstance(top, Scalar) and not top.text:
-        reading.problem(1, "the file is empty", "start with 'title:' and 'ladder:'")
+        if found is None:
+            reading.problem(1, "the file is empty", "start with 'title:' and 'ladder:'")
     else:
         reading.problem(
             top.line, "a spec is made of words with a colon", "start with 'title:' and 'ladder:'"
         )
     return None
+
+
+def _fault_in(text: str) -> Fault | None:
+    """Why a text is no tree of words, or None where it is one."""
+    composer = _Composer(Reading(""))
+    try:
+        composer.compose(_events(text))
+    except yaml.MarkedYAMLError as error:
+        return fault_of(error, text)
+    except (yaml.YAMLError, ValueError, OverflowError):
+        # The scanner's own int() and chr() on wild escapes and directives.
+        lines = enumerate(text.split("\n"), start=1)
+        line = next((at for at, line in lines if line.startswith("%") or "\\" in line), 1)
+        return Fault(line, "the file is not YAML", "take out any '%' lines and '\\' escapes")
+    return composer.too_deep
 
 
 def _decoded(data: bytes, reading: Reading) -> str | None:
@@ -169,11 +188,33 @@ def _decoded(data: bytes, reading: Reading) -> str | None:
         )
         return None
     try:
-        return data.decode("utf-8-sig")
+        text = data.decode("utf-8-sig")
+        bad = text.find("\0")
+        if bad < 0:
+            return text
+        line = text.count("\n", 0, bad) + 1
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
-        reading.problem(line, "the file is not UTF-8 text", "save it as UTF-8 in your editor")
-        return None
+        text = data.decode("utf-8-sig", errors="replace")
+    reading.problem(line, "the file is not UTF-8 text", "save it as UTF-8 in your editor")
+    if "\0" in text:
+        return None  # it is no text at all, or one in another writing throughout
+    lines = enumerate(_LINE_END.split(text), start=1)
+    reading.mended.update(number for number, line in lines if "\ufffd" in line)
+    return text
+
+
+def _without_controls(text: str, reading: Reading) -> str:
+    """The text without characters that YAML does not let in; the first on each line is told."""
+    lines = text.split("\n")
+    for number, line in enumerate(lines, start=1):
+        found = yaml.reader.Reader.NON_PRINTABLE.search(line)
+        if found:
+            shown = f"the file holds the control character U+{ord(found[0]):04X}"
+            reading.problem(number, shown, "take it out")
+            reading.mended.add(number)
+            lines[number - 1] = yaml.reader.Reader.NON_PRINTABLE.sub("", line)
+    return "\n".join(lines)
 
 
 _LINE_END = re.compile(r"\r\n|\r|\n")
@@ -184,9 +225,15 @@ def with_one_line_end(text: str) -> str:
     return _LINE_END.sub("\n", text)
 
 
-def _indented_with_spaces(text: str, reading: Reading) -> bool:
-    good = True
-    for number, line in enumerate(_LINE_END.split(text), start=1):
+def _indented_with_spaces(text: str, reading: Reading) -> tuple[str, set[int]]:
+    """The text with ordinary spaces before its lines; each line that had others is told, and given.
+
+    A tab comes to as many spaces as the first line that is indented by spaces has.
+    """
+    lines = text.split("\n")
+    indented = set()
+    tab = next((line[: len(line) - len(line.lstrip(" "))] for line in lines if line[:1] == " "), "")
+    for number, line in enumerate(lines, start=1):
         before = line[: len(line) - len(line.lstrip())] if line.strip() else ""
         strange = before.replace("\t", "").strip(" ")
         if "\t" in before:
@@ -194,8 +241,12 @@ def _indented_with_spaces(text: str, reading: Reading) -> bool:
         elif strange:
             what = f"the line begins with a space that YAML does not know (U+{ord(strange[0]):04X})"
             reading.problem(number, what, "indent with ordinary spaces")
-        good = good and not strange and "\t" not in before
-    return good
+        else:
+            continue
+        indented.add(number)
+        spaces = before.replace("\t", tab or "  ")
+        lines[number - 1] = " " * len(spaces) + line[len(before) :]
+    return "\n".join(lines), indented
 
 
 _TITLE_WITH_COLON = re.compile(
@@ -252,7 +303,7 @@ class _Composer:
         self.reading = reading
         self.open: list[_Open] = []
         self.documents = 0
-        self.whole = True
+        self.too_deep: Fault | None = None
         self.top: Node = Scalar("", 1)
 
     def compose(self, events: Iterator[yaml.Event]) -> Node | None:
@@ -263,7 +314,7 @@ class _Composer:
                     self.documents += 1
                     if self.documents > 1:
                         self._refuse(line, "a second document begins", "keep one spec in a file")
-                        return None
+                        return self.top
                 case yaml.AliasEvent():
                     self._refuse(
                         line, f"{quoted(f'*{event.anchor}')} repeats another part", "write it out"
@@ -275,7 +326,7 @@ class _Composer:
                 case yaml.CollectionStartEvent():
                     self._plain(event, line)
                     if len(self.open) == DEEPEST:
-                        self._refuse(
+                        self.too_deep = Fault(
                             line,
                             f"lists and mappings stand more than {DEEPEST} deep",
                             "a spec needs only a few levels; check the brackets",
@@ -285,7 +336,7 @@ class _Composer:
                     self.open.append(_Open(line, is_mapping, []))
                 case yaml.CollectionEndEvent():
                     self._add(self.open.pop().closed(self.reading))
-        return self.top if self.whole else None
+        return self.top
 
     def _add(self, node: Node) -> None:
         if self.open:
@@ -303,70 +354,5 @@ class _Composer:
             self._refuse(line, f"the tag {quoted(tag)} has no use in a spec", "take it out")
 
     def _refuse(self, line: int, what: str, instead: str) -> None:
-        self.whole = False
         self.reading.problem(line, what, instead)
-
-
-_UNCLOSED = re.compile(r"expected ',' or '([\]}])'")
-_CANNOT_START = re.compile(r"found character '(.*)' that cannot start any token")
-
-
-def _without_colon(error: yaml.MarkedYAMLError, text: str) -> tuple[int, str, str] | None:
-    """The problem, where a line before has no colon: YAML runs such a line on into the next."""
-    mark = error.problem_mark
-    if mark is None or "mapping values are not allowed" not in (error.problem or ""):
-        return None
-    lines = _LINE_END.split(text)[: mark.line]
-    for number, line in reversed(list(enumerate(lines, start=1))):
-        words = line.split("#")[0].split()
-        if not words:
-            continue
-        if ":" in line or words[0] == "-" or line.strip()[-1] in ",[{":
-            return None
-        first, rest = words[0], " ".join(words[1:])
-        written = f"{first}: {rest}" if rest else f"{first}:"
-        return number, f"{quoted(line.strip())} has no colon", f"write {quoted(written)}"
-    return None
-
-
-def _in_plain_words(error: yaml.MarkedYAMLError) -> tuple[int, str, str]:
-    """A syntax error as (line, what is wrong, what to write instead)."""
-    said = error.problem or error.context or "something is out of place"
-    mark = error.problem_mark or error.context_mark
-    line = mark.line + 1 if mark else 1
-    opened = error.context_mark.line + 1 if error.context_mark else line
-    if unclosed := _UNCLOSED.search(said):
-        return (
-            opened,
-            f"a comma or the closing '{unclosed[1]}' is missing from the brackets that begin here",
-            "put commas between the values and close the brackets",
-        )
-    if "quoted scalar" in (error.context or "") and "end of stream" in said:
-        return opened, "a quotation mark is opened but not closed", "close it"
-    if "mapping values are not allowed" in said:
-        return (
-            line,
-            "a colon stands where none can",
-            "put text that holds a colon in quotes, and line words up with those beside them",
-        )
-    if "could not find expected ':'" in said:
-        return opened, "a word has no colon after it", "write the word, a colon and a space"
-    if "expected <block end>" in said:
-        return (
-            line,
-            "this line does not line up with those above",
-            "begin it under the first letter of the line it belongs with",
-        )
-    if cannot := _CANNOT_START.search(said):
-        if cannot[1] == "\\t":
-            return line, "a tab stands between words", "write spaces"
-        return line, f"'{cannot[1]}' cannot begin a word", "put the text in quotes"
-    if "expected alphabetic or numeric character" in said:
-        return line, "a word cannot begin with '*', '&' or '!'", "put the text in quotes"
-    if "escape" in said:
-        return (
-            line,
-            "a '\\' in double quotes begins a code that YAML does not know",
-            "use single quotes, or write it twice",
-        )
-    return line, f"this is not YAML: {said}", "check the spaces, colons, brackets and quotes"
+        self.reading.mended.add(line)

@@ -1,13 +1,14 @@
 """How a rung's questions are asked: the form of each, and whether a question can have it."""
 
 from collections.abc import Iterable, Iterator
-from typing import Any, Final
+from functools import lru_cache
+from typing import Final
 
+from generator.allowance import LOOKED_AT_OF_A_LADDER, Portions
 from generator.arithmetic.questions import Question
 from generator.forms.form import Form, Turn
 from generator.forms.table import form_of_rung
 from generator.numbered.permutation import Permutation
-from generator.numbered.question_sets import QuestionSet
 from generator.numbered.seeds import key
 from generator.operations.rungs import rung_set
 from specs.spec import PLAIN, RungSpec
@@ -15,10 +16,6 @@ from specs.spec import PLAIN, RungSpec
 LOOKED_AT: Final = 3_000
 """Questions of a rung that are tried before it is said that none can be asked as it wishes.
 Of a rung with no more than these, every one is tried."""
-
-LOOKED_AT_OF_A_LADDER: Final = 24_000
-"""The same for all rungs of a ladder that ask in a form or in words, shared equally among them:
-some three seconds of the slowest form."""
 
 
 class CannotBeAskedError(Exception):
@@ -53,22 +50,26 @@ def _picks(rung: RungSpec) -> bool:
     return rung.form != PLAIN or bool(rung.context)
 
 
-def check_can_be_asked(rung: RungSpec, questions: QuestionSet[Any], most: int = LOOKED_AT) -> None:
-    """Raise CannotBeAskedError when none of the questions looked at can have the rung's form."""
-    if not _picks(rung) or not questions.count:
-        return
+@lru_cache(maxsize=512)  # a command looks when it reads a spec, and again when it chooses
+def _tried(rung: RungSpec, most: int) -> tuple[int, bool]:
+    """How many of a rung's questions were tried, and whether the last can be asked as it wishes."""
+    questions = rung_set(rung)
+    if not questions.count:
+        return 0, True  # there is nothing that could not be asked
     order = Permutation(questions.count, key("asking", rung.text))
     tried = min(questions.count, most)
-    if not any(can_be_asked(rung, questions.unrank(order[at])) for at in range(tried)):
-        raise CannotBeAskedError(rung, tried == questions.count, tried)
+    for at in range(tried):
+        if can_be_asked(rung, questions.unrank(order[at])):
+            return at + 1, True
+    return tried, False
 
 
 def cannot_be_asked(rungs: Iterable[RungSpec]) -> Iterator[CannotBeAskedError]:
     """What is wrong with those rungs of which no question can be asked as they wish."""
     asked = [rung for rung in rungs if _picks(rung)]
+    portions = Portions(LOOKED_AT_OF_A_LADDER, len(asked))
     for rung in asked:
-        try:
-            most = min(LOOKED_AT, LOOKED_AT_OF_A_LADDER // len(asked))
-            check_can_be_asked(rung, rung_set(rung), most)
-        except CannotBeAskedError as error:
-            yield error
+        tried, found = _tried(rung, min(LOOKED_AT, portions.next))
+        portions.took(tried)
+        if not found:
+            yield CannotBeAskedError(rung, tried == rung_set(rung).count, tried)

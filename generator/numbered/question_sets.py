@@ -60,7 +60,7 @@ class QuestionSet(ABC, Generic[Shared]):
     def count_within(self, work: int) -> int:
         """As ``count``; raises TooWideError when so much work is not enough.
 
-        Not for a set that is used further: its counting may have been broken off.
+        It is not enough either where that has been counted before with more.
         """
         return self.count
 

@@ -7,8 +7,8 @@ does not hang on the others.
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from generator.allowance import TooWideError
 from generator.arithmetic.questions import Operation, Question
-from generator.operations.columns.automaton import TooWideError
 from generator.operations.rungs import fresh_set, rung_set
 from generator.operations.table import topic_of_rung
 from generator.operations.topic import Row, Topic

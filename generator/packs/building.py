@@ -3,8 +3,8 @@
 from collections import Counter
 from collections.abc import Collection, Hashable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import Final
 
+from generator.allowance import DRAWING, LOOKED_AT_OF_A_PACK
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
 from generator.forms.asking import LOOKED_AT, CannotBeAskedError, cannot_be_asked, form_of
@@ -12,8 +12,14 @@ from generator.forms.form import Form, Turn
 from generator.numbered.seeds import Dice, key
 from generator.operations.mistakes import Mistake
 from generator.operations.rungs import rung_set
-from generator.packs.choosing import Drawing, Sheet, Slot
+from generator.packs.choosing import TRIED, Drawing, Sheet, Slot
 from generator.packs.codes import pack_code
+from generator.packs.finding_out import (
+    LOOKS_OF_A_SECTION,
+    LOOKS_TO_FIND_OUT,
+    inquiry_of,
+    never_shown,
+)
 from generator.packs.keeping import OF_A_RUN, WANTED, CannotBeKeptError, kept_question, own_question
 from generator.packs.pacing import usual_minutes
 from generator.packs.pack import Item, Pack, Section
@@ -21,7 +27,6 @@ from generator.packs.runs import fill_run, in_a_run
 from generator.packs.sharing import Shares, Shortage
 from generator.packs.suited import Suited
 from generator.packs.telling_apart import (
-    MOST_EXAMINED,
     CannotTellApartError,
     Wish,
     can_show,
@@ -32,10 +37,6 @@ from specs.avoided import Avoided
 from specs.digest import digest_of
 from specs.problems import listed
 from specs.spec import EXAMPLES, PLAIN, Kept, RungSpec, SectionSpec, Spec
-
-MOST_OF_A_PACK: Final = 60_000
-"""How many questions are looked at in search of those that suit, where hardly any do: shared
-equally among the rungs, and what sections ask of them. Some four seconds."""
 
 
 class TooFewQuestionsError(Exception):
@@ -123,7 +124,7 @@ def another(
             sheet = Sheet()
             for other in plan.slots:
                 if other is not slot:
-                    sheet.add(other.filled[0].question)
+                    sheet.add(other.filled[0].question, other.inquiry)
             return drawing.following(slot, sheet)
     raise KeyError(section)
 
@@ -145,8 +146,16 @@ def _filled(
         raise error
     for cannot in cannot_be_asked(spec.ladder):
         raise cannot
+    for hidden in _never_shown(spec):
+        raise hidden
     shares, known = _shares(plans, frozenset(avoided))
-    drawing = Drawing(seed, match_rung_only=spec.matching == "rung", shares=shares, avoided=avoided)
+    drawing = Drawing(
+        seed,
+        match_rung_only=spec.matching == "rung",
+        shares=shares,
+        avoided=avoided,
+        tried=min(TRIED, DRAWING // max(sum(len(plan.slots) for plan in plans), 1)),
+    )
     drawing.passed_over.update(known)
     if spec.keep:
         drawn, _ = _filled(replace(spec, keep=()), seed, versions, avoided, last=1)
@@ -159,6 +168,18 @@ def _filled(
             if version <= plan.versions:
                 _fill(drawing, plan, version)
     return plans, drawing
+
+
+def _never_shown(spec: Spec) -> Iterator[CannotTellApartError]:
+    """What is wrong with each section that is to find out habits which its rungs cannot show."""
+    sections = [section for section in (spec.starter, *spec.tiers) if section]
+    asked = [section for section in sections if section.finds_out]
+    for section in asked:
+        most = MOST_OF_A_PACK // (len(asked) * len(section.shares))
+        rungs = [spec.rung(share.rung) for share in section.shares]
+        found = never_shown(section, rungs, min(most, MOST_EXAMINED))
+        if found is not None:
+            yield found
 
 
 def _settle(plans: Sequence["_Plan"], drawn: Sequence["_Plan"]) -> None:
@@ -368,21 +389,27 @@ def _plans(spec: Spec, versions: int) -> Iterator[_Plan]:
     numbers: dict[tuple[str, tuple[str, ...]], tuple[int, Suited]] = {}
     sections = [section for section in (spec.starter, *spec.tiers) if section]
     told_apart = len({section.tells_apart for section in sections} | {()})
-    most = MOST_OF_A_PACK // (len(spec.ladder) * told_apart)
+    most = LOOKED_AT_OF_A_PACK // (len(spec.ladder) * told_apart)
 
     def suited(rung: RungSpec, section: SectionSpec) -> tuple[int, Suited]:
         known = rung.name, section.tells_apart if rung.form == PLAIN else ()
         if known not in numbers:
             wishes = wishes_of(rung, section, min(most, LOOKED_AT))
-            numbers[known] = len(numbers), Suited(rung, wishes, min(most, MOST_EXAMINED))
+            numbers[known] = len(numbers), Suited(rung, wishes, most)
         return numbers[known]
 
     def plan(section: SectionSpec, kind: str, of_each: int, at: int) -> _Plan:
         each = [share for share in section.shares for _ in range(share.count)]
+        inquiry = inquiry_of(section, [spec.rung(share.rung) for share in section.shares])
+        looks = min(LOOKS_TO_FIND_OUT, LOOKS_OF_A_SECTION // len(each))
         slots = []
         for index, share in enumerate(each):
-            number, found = suited(spec.rung(share.rung), section)
-            slots.append(Slot(section.name, at, found, index, number, own=share))
+            rung = spec.rung(share.rung)
+            number, found = suited(rung, section)
+            slot = Slot(section.name, at, found, index, number, own=share)
+            if inquiry and rung.form == PLAIN:
+                slot.inquiry, slot.looks = inquiry, looks
+            slots.append(slot)
         return _Plan(section.name, kind, section.minutes, of_each, tuple(slots), section.frames)
 
     if spec.starter:

@@ -20,6 +20,7 @@ from generator.numbered.permutation import Permutation
 from generator.numbered.question_sets import QuestionSet, Signature
 from generator.numbered.seeds import Dice, key
 from generator.operations.mistakes import Mistake
+from generator.packs.finding_out import Inquiry, Said
 from generator.packs.sharing import Shares
 from generator.packs.suited import Suited
 from generator.packs.telling_apart import Wish
@@ -35,8 +36,12 @@ LOOKS: Final = 32
 LOOKS_FOR_A_MATCH: Final = 8
 """The same where the question is to match that of another version."""
 
+LOOKS_TO_MATCH_AND_FIND_OUT: Final = 4
+"""The same where the section is to find out who works how: those that match say much alike."""
+
 TRIED: Final = 500
-"""How many questions are tried for one place where some of them will not do."""
+"""How many questions are tried for one place where some of them will not do; fewer where a pack
+has very many places (see ``generator.allowance``)."""
 
 Likeness = tuple[bool, int, int]
 """How much a question is like those of a sheet: less is better."""
@@ -72,6 +77,8 @@ class Slot:
     drawn: Question | None = None  # what was drawn for it where nothing is kept
     drawn_shares: Hashable = None  # what that shares with others of its run
     own: Share | None = None  # what the spec asks for it
+    inquiry: Inquiry | None = None  # what its questions are to find out
+    looks: int = LOOKS  # of how many that will do the best is taken
 
     def accepts(self, question: Question) -> bool:
         """Whether a question will do, and shows the mistakes that it must."""
@@ -102,6 +109,16 @@ class Slot:
         return self.suited.picks
 
     @property
+    def as_printed(self) -> bool:
+        """Whether questions are looked at with their numbers in the order of printing."""
+        return self.picks or self.inquiry is not None
+
+    @property
+    def looks_for_a_match(self) -> int:
+        """The same as ``looks`` for further versions."""
+        return LOOKS_FOR_A_MATCH if self.inquiry is None else LOOKS_TO_MATCH_AND_FIND_OUT
+
+    @property
     def questions(self) -> QuestionSet[Any]:
         """The rung's questions."""
         return self.suited.questions
@@ -119,6 +136,7 @@ class Sheet:
     answers: set[Number] = field(default_factory=set)
     operands: set[Number] = field(default_factory=set)
     shown: dict[RungSpec | None, set[Mistake]] = field(default_factory=dict)
+    said: Said = field(default_factory=Said)
 
     def missing(self, wish: Wish) -> tuple[Mistake, ...]:
         """The mistakes of a wish that no question which shares it shows here yet."""
@@ -141,10 +159,17 @@ class Sheet:
             again,
         )
 
-    def add(self, question: Question) -> None:
+    def against(self, question: Question, inquiry: Inquiry | None) -> tuple[int, ...]:
+        """What speaks against a question here, less first: likeness, then how little it says."""
+        likeness = self.likeness(question)
+        return likeness if inquiry is None else (*likeness, -self.said.adds(inquiry, question))
+
+    def add(self, question: Question, inquiry: Inquiry | None = None) -> None:
         """Put a question on the sheet."""
         self.answers.add(question.answer.trimmed())
         self.operands.update(question.operands)
+        if inquiry is not None:
+            self.said.add(inquiry, question)
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,7 +192,7 @@ class Drawing:
 
     ``match_rung_only`` lets later versions match their slot's first in nothing but the rung.
     ``avoided`` are identities of questions that it must not use, ``shares`` sees to it that no
-    rung goes short.
+    rung goes short. ``tried`` is how many questions are tried for a place where some will not do.
     """
 
     def __init__(
@@ -177,8 +202,10 @@ class Drawing:
         match_rung_only: bool,
         shares: Shares,
         avoided: Collection[Hashable] = (),
+        tried: int = TRIED,
     ) -> None:
         self._seed = seed
+        self._tried = tried
         self.match_rung_only = match_rung_only
         self._shares = shares
         self.avoided = frozenset(avoided)
@@ -192,7 +219,9 @@ class Drawing:
 
         Of the first LOOKS questions that will do, the one that shows most of the mistakes which
         the sheet does not show yet, urgent ones before others, and of those the one most unlike
-        the sheet's. The first that nothing speaks against is taken at once. ``urgent`` are
+        the sheet's. The first that nothing speaks against is taken at once; where the section is
+        to find out who works how, of more that are equally unlike the one that says most, and of
+        equals the first. ``urgent`` are
         mistakes that no later slot of the section can show.
 
         A slot that keeps a question has that, and one for which a question was drawn already has
@@ -209,7 +238,7 @@ class Drawing:
         ):
             self._put(slot, drawn, sheet)
             return True
-        chosen = self._best(slot, self._firsts(slot, sheet, urgent), LOOKS)
+        chosen = self._best(slot, self._firsts(slot, sheet, urgent), slot.looks)
         if chosen is None:
             return False
         if slot.wishes:
@@ -253,12 +282,12 @@ class Drawing:
         """
         slot.step, slot.offset = 0, None
         for looks, most in (
-            (self._nexts(slot, sheet), LOOKS_FOR_A_MATCH),
-            (self._others(slot, sheet), LOOKS),
+            (self._nexts(slot, sheet), slot.looks_for_a_match),
+            (self._others(slot, sheet), slot.looks),
         ):
             while some := list(islice(looks, most)):
                 for look in sorted(some, key=lambda look: look.against):
-                    if slot.picks:
+                    if slot.as_printed:
                         yield look.question
                     else:
                         among = look.among or slot.questions
@@ -271,11 +300,11 @@ class Drawing:
         place = order.place_of(questions.rank(slot.filled[0].question))
         found = (
             self._looked_at(slot, questions, order[(place + ahead) % questions.count])
-            for ahead in range(1, min(questions.count, TRIED))
+            for ahead in range(1, min(questions.count, self._tried))
         )
         for question in chain(found, self._known(slot) if suited.picks else ()):
             if not self._is_taken(question) and slot.accepts(question):
-                yield _Look(sheet.likeness(question), False, question)
+                yield _Look(sheet.against(question, slot.inquiry), False, question)
 
     def _firsts(
         self, slot: Slot, sheet: Sheet, urgent: Collection[Mistake]
@@ -292,9 +321,9 @@ class Drawing:
                 new = [now & left for now, left in zip(shown, missing, strict=True)]
                 pressing = len(frozenset().union(*new) & frozenset(urgent))
                 told = sum(map(len, new))
-                likeness = sheet.likeness(question)
-                perfect = told == within_reach and not any(likeness)
-                yield _Look((-pressing, -told, *likeness), perfect, question)
+                against = sheet.against(question, slot.inquiry)
+                perfect = told == within_reach and not any(against) and slot.inquiry is None
+                yield _Look((-pressing, -told, *against), perfect, question)
 
     def _in_turn(self, slot: Slot) -> Iterator[Question | None]:
         """The rung's questions from the slot's own place on, in the order of its section.
@@ -305,7 +334,7 @@ class Drawing:
         questions, suited = slot.questions, slot.suited
         if not (suited.picks and suited.all_known):
             order = self._order(questions, slot.rung.text, "rung", slot.section)
-            most = min(questions.count, TRIED) if suited.picks else questions.count
+            most = min(questions.count, self._tried) if suited.picks else questions.count
             start = slot.index * questions.count // _SLOTS
             for ahead in range(most):
                 yield self._looked_at(slot, questions, order[(start + ahead) % questions.count])
@@ -358,7 +387,7 @@ class Drawing:
         if self.match_rung_only and slot.step < last:
             slot.step, slot.offset = last, 0
         while True:
-            found = self._best(slot, self._nexts(slot, sheet), LOOKS_FOR_A_MATCH)
+            found = self._best(slot, self._nexts(slot, sheet), slot.looks_for_a_match)
             if found is not None:
                 slot.offset = found.offset
                 self._take(slot, found, sheet)
@@ -369,11 +398,11 @@ class Drawing:
         if not slot.picks:
             return False
         known = (
-            _Look(sheet.likeness(question), False, question)
+            _Look(sheet.against(question, slot.inquiry), False, question)
             for question in self._known(slot)
             if not self._is_taken(question) and slot.accepts(question)
         )
-        found = self._best(slot, known, LOOKS_FOR_A_MATCH)
+        found = self._best(slot, known, slot.looks_for_a_match)
         if found is not None:
             self._take(slot, found, sheet)
         return found is not None
@@ -381,7 +410,7 @@ class Drawing:
     def _nexts(self, slot: Slot, sheet: Sheet) -> "Iterator[_Look]":
         """Questions that match the slot's first, from where it is to look on.
 
-        Goes round once, but looks at no more than TRIED where some of the questions will not do.
+        Goes round once, but looks at no more than so many where some of the questions will not do.
         """
         questions, order = self._class(slot, slot.signature, slot.step)
         offset = slot.offset
@@ -390,7 +419,7 @@ class Drawing:
             offset = (place - self._start(slot, questions)) % questions.count + 1
         picks = slot.picks
         for ahead in range(questions.count):
-            if picks and ahead >= TRIED:
+            if picks and ahead >= self._tried:
                 break
             question = self._at(slot, questions, order, offset + ahead)
             if self._is_taken(question) or not slot.accepts(question):
@@ -398,8 +427,9 @@ class Drawing:
             if not slot.questions.matches(question, slot.signature, slot.step):
                 picks = True
                 continue
-            likeness = sheet.likeness(question)
-            yield _Look(likeness, not any(likeness), question, questions, offset + ahead + 1)
+            against = sheet.against(question, slot.inquiry)
+            perfect = slot.inquiry is None and not any(against)
+            yield _Look(against, perfect, question, questions, offset + ahead + 1)
 
     def _order(self, questions: QuestionSet[Any], *address: str | int) -> Permutation:
         if address not in self._orders:
@@ -442,7 +472,7 @@ class Drawing:
     def _looked_at(self, slot: Slot, questions: QuestionSet[Any], number: int) -> Question:
         """Question ``number`` as it would be printed, where the slot may refuse it for that."""
         question = questions.unrank(number)
-        return self._printed(slot, questions, question) if slot.picks else question
+        return self._printed(slot, questions, question) if slot.as_printed else question
 
     def _printed(self, slot: Slot, questions: QuestionSet[Any], question: Question) -> Question:
         """A question of a set with its numbers in the order in which they are printed."""
@@ -451,7 +481,7 @@ class Drawing:
 
     def _take(self, slot: Slot, look: _Look, sheet: Sheet) -> None:
         question = look.question
-        if not slot.picks:
+        if not slot.as_printed:
             question = self._printed(slot, look.among or slot.questions, question)
         self._fill(slot, question, sheet)
 
@@ -464,7 +494,7 @@ class Drawing:
     def _fill(self, slot: Slot, question: Question, sheet: Sheet) -> None:
         slot.filled.append(Drawn(question, slot.questions.signature(question), slot.step))
         self._taken.add(question.identity)
-        sheet.add(question)
+        sheet.add(question, slot.inquiry)
         for wish in slot.wishes:
             sheet.shown.setdefault(wish.rung, set()).update(wish.met_by(question) or ())
 

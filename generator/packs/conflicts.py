@@ -1,12 +1,12 @@
 """Rungs with no question: which conditions cannot hold together, and what would help."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations, islice
 from typing import Any, Final
 
+from generator.allowance import COUNTING, SEARCHING, Portions, TooWideError
 from generator.arithmetic.questions import Operation
-from generator.operations.columns.automaton import TooWideError
 from generator.operations.rungs import fresh_set, rung_set
 from generator.vocabulary import VOCABULARY
 from specs.problems import listed
@@ -15,16 +15,9 @@ from specs.words import Word
 
 _FARTHEST: Final = 3  # how far a number in a condition is moved in search of help
 
-_MOST_SEARCH: Final = 2_000_000
-"""How much counting goes into a search for the smallest conflict and for help (a second)."""
-
-_MOST_AT_ONCE: Final = _MOST_SEARCH // 8  # … and into one set of conditions in it
+_AT_ONCE: Final = 8  # so many counts of sets of conditions a search has room for at least
 
 _EACH: Final = 1_000  # what any count costs, beside its own work
-
-_MOST_FOR_A_LADDER: Final = 4_000_000
-"""How much counting goes into all the rungs of a ladder (some two seconds)."""
-
 
 _MOST_NAMED: Final = 3  # of the smallest sets of clashing conditions
 
@@ -65,31 +58,55 @@ class Conflict:
 
 
 def conflicts(spec: Spec) -> Iterator[Conflict]:
-    """The conflict of each rung that holds no question or is too wide to be counted."""
-    work = 0
+    """The conflict of each rung that holds no question or is too wide to be counted.
+
+    What may be counted for a command is shared among the rungs, and so is what may be searched.
+    """
+    counted, wide = _counted(spec.ladder)
+    empty = [rung for rung in counted if not rung_set(rung).count]
+    searching = Portions(SEARCHING, len(empty))
     for rung in spec.ladder:
-        questions = rung_set(rung)
-        try:
-            if work > _MOST_FOR_A_LADDER:
-                raise TooWideError
-            if not questions.count:
-                search, parts = _Search(rung), tuple(parts_of(rung))
-                sets = search.smallest(parts)
-                named = tuple(dict.fromkeys(part for clash in sets for part in clash))
-                yield Conflict(rung, sets, _why(rung, sets), search.help(parts, named))
-                work += search.work
-        except TooWideError:
-            if work > _MOST_FOR_A_LADDER:
-                what = f"the rungs before {rung.name} have taken as much counting as one spec may"
-                yield Conflict(rung, (), what, "keep the widest rungs in a spec of their own")
-                return
-            yield Conflict(
-                rung,
-                (),
-                f"{rung.name} mixes too many lengths and conditions to be counted exactly",
-                "ask for fewer addends, a narrower range of places or whole, or fewer conditions",
-            )
-        work += questions.work
+        if rung in wide:
+            yield _too_wide(rung, alone=len(wide) == len(spec.ladder) == 1)
+        elif rung in empty:
+            search, parts = _Search(rung, searching.next), tuple(parts_of(rung))
+            sets = search.smallest(parts)
+            named = tuple(dict.fromkeys(part for clash in sets for part in clash))
+            yield Conflict(rung, sets, _why(rung, sets), search.help(parts, named))
+            searching.took(search.work)
+
+
+def _counted(ladder: Sequence[RungSpec]) -> tuple[list[RungSpec], list[RungSpec]]:
+    """The rungs of a ladder that can be counted, and those that are too wide.
+
+    Each has its share; those that it is not enough for share what the others have left.
+    """
+    counted: list[RungSpec] = []
+    waiting, left = list(ladder), COUNTING
+    while waiting:
+        portions, wider = Portions(left, len(waiting)), []
+        for rung in waiting:
+            most, questions = portions.next, rung_set(rung)
+            try:
+                questions.count_within(most)
+            except TooWideError:
+                wider.append(rung)
+                portions.took(most)
+            else:
+                counted.append(rung)
+                portions.took(questions.work)
+        if len(wider) == len(waiting):
+            break
+        waiting, left = wider, portions.left
+    return counted, waiting
+
+
+def _too_wide(rung: RungSpec, *, alone: bool) -> Conflict:
+    what = f"{rung.name} mixes too many lengths and conditions to be counted exactly"
+    instead = "ask for fewer addends, a narrower range of places or whole, or fewer conditions"
+    if not alone:
+        instead += ", or keep the widest rungs in a spec of their own"
+    return Conflict(rung, (), what, instead)
 
 
 def _why(rung: RungSpec, sets: tuple[Clash, ...]) -> str:
@@ -138,8 +155,9 @@ class _Search:
     parts that is not the smallest, or no help.
     """
 
-    def __init__(self, rung: RungSpec) -> None:
+    def __init__(self, rung: RungSpec, most: int) -> None:
         self._rung = rung
+        self._most = most
         self._known: dict[tuple[Condition, ...], int | None] = {}
         self.work = 0
 
@@ -161,16 +179,16 @@ class _Search:
             return None
         questions = fresh_set(Operation(self._rung.operation), conditions)
         try:
-            return questions.count_within(_MOST_AT_ONCE)
+            return questions.count_within(self._most // _AT_ONCE)
         except TooWideError:
             return None
         finally:
-            self.work += _EACH + questions.work
+            self.work += _EACH + min(questions.work, self._most // _AT_ONCE)
 
     @property
     def over(self) -> bool:
         """Whether its counting is used up."""
-        return self.work > _MOST_SEARCH
+        return self.work > self._most
 
     def smallest(self, parts: Clash) -> tuple[Clash, ...]:
         """All smallest sets of parts that clash, those that say least of lengths first.
@@ -183,7 +201,7 @@ class _Search:
             for chosen in combinations(parts, size):
                 if self.clash(chosen, parts):
                     found.append(chosen)
-                if self.work > _MOST_SEARCH // 2:
+                if self.work > self._most // 2:
                     return tuple(found) or (self._clashing_still(parts),)
             if found:
                 return tuple(sorted(found, key=_says_of_lengths))

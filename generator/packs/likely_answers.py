@@ -1,17 +1,26 @@
 """What wrong answers a question invites, and what mistakes a set of questions can show."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 from typing import Final
 
 from generator.arithmetic.questions import Question
 from generator.operations.mistakes import MISTAKES, Mistake, mistakes_of
+from generator.packs.finding_out import BOTH_WRONG, ONE_RIGHT
 from generator.packs.pack import Item
 from specs.replies import Reply
 
 MOST_LIKELY: Final = 3
 """How many wrong answers the key names beside a question."""
+
+FINDS_OUT_FROM: Final = 3
+"""A habit is found out by so many questions on which it shows, if they tell it from other habits
+too: about 85 in 100 pupils who have it are then said to have it, with two some 70, with one some
+20 (``python -m tests.bench.foreseeing``)."""
+
+TOLD_FROM: Final = 2
+"""So often the overlap with every other habit is to be halved (``finding_out``)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,13 +79,49 @@ class Power:
 
     Of so many ``questions``, ``catches`` has each mistake that would give a wrong answer, and
     on how many; ``misses`` the further mistakes of such questions that would go unseen;
-    ``alike`` the pairs that would give the same answers to every question.
+    ``alike`` the pairs that would give the same answers to every question. ``confused`` are those
+    that too few questions tell from some other habit.
     """
 
     questions: int
     catches: tuple[tuple[Mistake, int], ...]
     misses: tuple[Mistake, ...]
     alike: tuple[tuple[Mistake, Mistake], ...]
+    confused: frozenset[Mistake] = frozenset()
+
+    @property
+    def finds_out(self) -> tuple[str, ...]:
+        """The habits that answers can name with some certainty, in brief, those that are alike
+        as one.
+
+        Procedures made of two others are left out here and in ``leaves_open``.
+        """
+        return tuple(_either(some) for some, count in self._together if self._surely(some, count))
+
+    @property
+    def leaves_open(self) -> tuple[tuple[str, int], ...]:
+        """The other habits, and on how many questions they show; those that never do last."""
+        shown = [(_either(m), n) for m, n in self._together if not self._surely(m, n)]
+        never = [mistake.in_brief for mistake in self.misses if not mistake.together]
+        return (*shown, *((name, 0) for name in dict.fromkeys(never)))
+
+    def _surely(self, some: tuple[Mistake, ...], count: int) -> bool:
+        return count >= FINDS_OUT_FROM and some[0] not in self.confused
+
+    @property
+    def _together(self) -> list[tuple[tuple[Mistake, ...], int]]:
+        alike = frozenset(self.alike)
+        found: list[tuple[tuple[Mistake, ...], int]] = []
+        for mistake, count in self.catches:
+            if mistake.together:
+                continue
+            for at, (some, _) in enumerate(found):
+                if (some[0], mistake) in alike:
+                    found[at] = ((*some, mistake), count)
+                    break
+            else:
+                found.append(((mistake,), count))
+        return found
 
     @property
     def by_count(self) -> tuple[tuple[int, tuple[Mistake, ...]], ...]:
@@ -90,6 +135,10 @@ class Power:
         if not {first, second} & caught:
             return False
         return (first, second) not in self.alike and (second, first) not in self.alike
+
+
+def _either(mistakes: Iterable[Mistake]) -> str:
+    return " or ".join(dict.fromkeys(mistake.in_brief for mistake in mistakes))
 
 
 def power(questions: Iterable[Question]) -> Power:
@@ -119,4 +168,23 @@ def power_of(asked: Sequence[tuple[Question, Mapping[Mistake, Reply | None]]]) -
             for first, second in combinations(caught, 2)
             if answers[first] == answers[second]
         ),
+        frozenset(_confused(dict(catches), answers)),
     )
+
+
+def _confused(
+    catches: Mapping[Mistake, int], answers: Mapping[Mistake, tuple[Reply | None, ...]]
+) -> Iterator[Mistake]:
+    """Those that show often enough, and that too few questions tell from some other habit."""
+    single = [mistake for mistake in catches if not mistake.together]
+    for mistake in single:
+        others = single if catches[mistake] >= FINDS_OUT_FROM else ()
+        for other in others:
+            halved = sum(
+                BOTH_WRONG if one is not None and two is not None else ONE_RIGHT
+                for one, two in zip(answers[mistake], answers[other], strict=True)
+                if one != two
+            )
+            if 0 < halved < TOLD_FROM:
+                yield mistake
+                break

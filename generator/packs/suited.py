@@ -8,6 +8,7 @@ from collections.abc import Hashable, Sequence
 from functools import cached_property
 from typing import Any, Final
 
+from generator.allowance import LOOKED_AT_OF_A_PACK
 from generator.arithmetic.questions import Question
 from generator.forms.asking import can_be_asked
 from generator.numbered.permutation import Permutation
@@ -15,7 +16,7 @@ from generator.numbered.question_sets import QuestionSet
 from generator.numbered.seeds import key
 from generator.operations.mistakes import Mistake
 from generator.operations.rungs import rung_set
-from generator.packs.telling_apart import MOST_EXAMINED, Wish
+from generator.packs.telling_apart import Wish
 from specs.spec import PLAIN, RungSpec
 
 _FOR_EACH_FOUND: Final = 40
@@ -29,7 +30,7 @@ class Suited:
     """
 
     def __init__(
-        self, rung: RungSpec, wishes: tuple[Wish, ...] = (), most: int = MOST_EXAMINED
+        self, rung: RungSpec, wishes: tuple[Wish, ...] = (), most: int = LOOKED_AT_OF_A_PACK
     ) -> None:
         self.rung = rung
         self.wishes = wishes

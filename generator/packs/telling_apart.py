@@ -17,6 +17,7 @@ from functools import lru_cache
 from itertools import combinations
 from typing import Final
 
+from generator.allowance import LOOKED_AT_TO_EXPLAIN
 from generator.arithmetic.questions import Question
 from generator.forms.asking import LOOKED_AT, can_be_asked
 from generator.numbered.permutation import Permutation
@@ -28,10 +29,6 @@ from generator.operations.tells_apart import NAME
 from specs.problems import listed
 from specs.replies import Reply
 from specs.spec import PLAIN, RungSpec, SectionSpec
-
-MOST_EXAMINED: Final = 20_000
-"""How many questions of a rung are looked at to say why they tell nothing apart: all of them
-on a small rung, which makes what is said there exact."""
 
 RIGHT: Final = "the right method"
 
@@ -145,12 +142,12 @@ def why_not(
 
     ``missing`` are those that show on none of the questions chosen, none of them where too
     few questions were found. Looks at the rungs' questions, all of them where they are no
-    more than MOST_EXAMINED.
+    more than LOOKED_AT_TO_EXPLAIN, which makes what is said exact.
     """
     mistakes = wish.mistakes
     names = listed([rung.name for rung in rungs], "and")
     sets = [rung_set(rung) for rung in rungs]
-    most = MOST_EXAMINED // len(sets)
+    most = LOOKED_AT_TO_EXPLAIN // len(sets)
     exist, examined = sum(s.count for s in sets), sum(min(s.count, most) for s in sets)
     some = f"all {examined:,}" if examined == exist else f"the first {examined:,}"
     separated: Counter[tuple[str, str]] = Counter()

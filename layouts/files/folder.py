@@ -13,10 +13,11 @@ import hashlib
 import json
 import os
 import re
+import secrets
 import shutil
 import sys
-import tempfile
 from collections.abc import Callable, Mapping
+from functools import partial
 from pathlib import Path
 from typing import Final
 
@@ -82,14 +83,13 @@ def write_folder(folder: Path, files: Files | Fill, record: str = RECORD) -> Non
 
 
 def _write(folder: Path, files: Files | Fill, record: str) -> None:
-    scratch = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", suffix=".part", dir=folder.parent))
+    scratch = _beside(folder, Path.mkdir)
     try:
         small = files(scratch) if callable(files) else files
         for path in scratch.rglob("*"):
             _sync(path)
         for name, data in small.items():
             _write_through(scratch / name, data)
-        scratch.chmod(0o777 & ~_umask())
         _sync(scratch)
         _put_in_place(scratch, folder, record)
         _sync(folder.parent)
@@ -134,12 +134,9 @@ def write_file(path: Path, data: bytes) -> None:
 
 
 def _write_one(path: Path, data: bytes) -> None:
-    handle, name = tempfile.mkstemp(prefix=f".{path.name}-", suffix=".part", dir=path.parent)
-    os.close(handle)
-    scratch = Path(name)
+    scratch = _beside(path, partial(Path.touch, exist_ok=False))
     try:
         _write_through(scratch, data)
-        scratch.chmod(0o666 & ~_umask())
         scratch.rename(path)
         _sync(path.parent)
     finally:
@@ -240,10 +237,16 @@ def _sync(path: Path) -> None:
             os.close(handle)
 
 
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
+def _beside(target: Path, make: Callable[[Path], None]) -> Path:
+    """A hidden file or folder beside a target, made under a name that nothing had.
+
+    It may be read and written by whom anything new may: the system sees to that as it makes it.
+    """
+    while True:
+        path = target.with_name(f".{target.name}-{secrets.token_hex(4)}.part")
+        with contextlib.suppress(FileExistsError):
+            make(path)
+            return path
 
 
 def _put_in_place(scratch: Path, folder: Path, record: str) -> None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Final
 
 from generator.packs.working_out import WorkedItem, WorkedSection
 from layouts.planning import typeface
@@ -24,7 +25,7 @@ def expected(item: WorkedItem) -> Iterator[Expected]:
 
 
 def power_lines(section: WorkedSection, width: float) -> tuple[str, ...]:
-    """At most two lines: the mistakes that no question shows, and pairs not told apart.
+    """Two lines: the habits that the answers find out, and what they leave open.
 
     As many as a line holds are named, the others counted. Nothing for examples, which are not
     marked.
@@ -32,21 +33,28 @@ def power_lines(section: WorkedSection, width: float) -> tuple[str, ...]:
     power = section.power
     if power is None:
         return ()
-    misses = [mistake.in_brief for mistake in power.misses]
-    pairs = [(one.in_brief, other.in_brief) for one, other in power.alike]
-    alike = [f"{one} from {other}" for one, other in pairs if one != other]
-    found = (
-        _line("No question shows:", list(dict.fromkeys(misses)), width),
-        _line("Cannot be told apart:", alike, width),
-    )
-    return tuple(line for line in found if line)
+    finds_out = [("Finds out", name) for name in power.finds_out]
+    leaves_open = [
+        (_SHOWN[count] if count < len(_SHOWN) else _MIXED_UP, name)
+        for name, count in sorted(power.leaves_open, key=lambda one: -one[1])
+    ]
+    lines = (_line(finds_out, width), _line(leaves_open, width, "Leaves open. "))
+    return tuple(line for line in lines if line)
 
 
-def _line(start: str, names: list[str], width: float) -> str:
-    """The names after their start, as many as fit on one line."""
-    for count in range(len(names), 0, -1):
-        more = len(names) - count
-        line = f"{start} {'; '.join(names[:count])}{f'; {more} more' if more else ''}."
+_SHOWN: Final = ("Never shown", "Shown once", "Shown twice")
+_MIXED_UP: Final = "Not told from others"
+
+
+def _line(named: list[tuple[str, str]], width: float, start: str = "") -> str:
+    """Names below what is said of them, as many as fit on one line."""
+    for count in range(len(named), 0, -1):
+        said: dict[str, list[str]] = {}
+        for what, name in named[:count]:
+            said.setdefault(what, []).append(name)
+        more = f" And {len(named) - count} more." if count < len(named) else ""
+        line = start + " ".join(f"{what}: {'; '.join(names)}." for what, names in said.items())
+        line += more
         if typeface.width(line, KEY_WRONG) <= width:
             return line
     return ""

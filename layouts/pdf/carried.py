@@ -88,6 +88,10 @@ class Carried:
         return Carried(spec, seed, versions, tuple(found[5].split(", ")), look)
 
 
+# What pypdf says of a damaged file goes to those who ask for its log, and not to the terminal: the
+# one message is ours.
+logging.getLogger("pypdf").addHandler(logging.NullHandler())
+
 _NOT_OURS: Final = (
     "it holds no spec and seed",
     "give a PDF that Rungsheet made and did not seal, or the code at the foot of its page with "
@@ -103,9 +107,6 @@ def carried_by(data: bytes) -> Carried:
         raise NotASheetError(*TOO_LARGE)
     if not data.lstrip().startswith(b"%PDF-"):
         raise NotASheetError("it is not a PDF", "check its name")
-    quiet = logging.getLogger("pypdf")
-    level = quiet.level
-    quiet.setLevel(logging.CRITICAL + 1)  # the one message is ours
     try:
         reader = PdfReader(io.BytesIO(data))
         if reader.is_encrypted:
@@ -120,8 +121,6 @@ def carried_by(data: bytes) -> Carried:
     else:
         _refuse_too_many_versions(carried, len(data))
         return carried
-    finally:
-        quiet.setLevel(level)
 
 
 _DAMAGED: Final = (

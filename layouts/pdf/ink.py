@@ -6,7 +6,7 @@ in what they write), and the fonts' files taken by path, not searched for.
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import cache, lru_cache
 from io import BytesIO
 from typing import Final
 
@@ -64,8 +64,7 @@ def write_pdf(
 
     Pages are written as they come, ``page_done`` being called after each. Gives their number.
     """
-    for bold, name in _FONT_NAMES.items():
-        pdfmetrics.registerFont(TTFont(name, str(font_path(bold=bold)), asciiReadable=False))
+    _register_the_face()
     with nothing_around():
         canvas = Canvas(
             BytesIO(),
@@ -95,6 +94,17 @@ def write_pdf(
     tags.file_done(title, subject, carried.keywords if carried else "")
     file.close()
     return count
+
+
+@cache
+def _register_the_face() -> None:
+    """Make the face known to ReportLab, which finds faces by their names, in the whole process.
+
+    Once, under names of ours: what a document has used of a face is kept with the document, so
+    several may be under way at a time.
+    """
+    for bold, name in _FONT_NAMES.items():
+        pdfmetrics.registerFont(TTFont(name, str(font_path(bold=bold)), asciiReadable=False))
 
 
 def pdf(

@@ -10,9 +10,9 @@ from dataclasses import dataclass, field
 from functools import lru_cache, singledispatch
 from typing import Any, Final
 
+from generator.allowance import TooWideError
 from generator.arithmetic.questions import Operation
 from generator.forms.asking import cannot_be_asked
-from generator.operations.columns.automaton import TooWideError
 from generator.operations.rungs import fresh_set
 from generator.vocabulary import VOCABULARY
 from rungsheet.desk.editing import said_by, value_of

@@ -26,7 +26,7 @@ from specs.problems import Reading, quoted
 from specs.reading import LADDER, TIERS, grammar
 from specs.sections import COUNT, PAIRS, QUESTIONS, section_words
 from specs.shapes import Shape, Unread
-from specs.spec import EXAMPLES, PLAIN, STARTER, RungSpec, position_of
+from specs.spec import EVERY_HABIT, EXAMPLES, FINDS_OUT, PLAIN, STARTER, RungSpec, position_of
 from specs.yaml_text import Node, Scalar
 
 __all__ = [
@@ -40,6 +40,7 @@ __all__ = [
     "remove_tier",
     "rename_rung",
     "set_count",
+    "set_finding_out",
     "set_minutes",
     "set_operation",
     "set_page",
@@ -171,17 +172,29 @@ def remove_tier(text: str, tier: str) -> str:
 
 def set_minutes(text: str, section: str, minutes: int | None) -> str:
     """The text with so many minutes for the starter or a tier; None says nothing of them."""
+    return _with_section_word(text, section, _MINUTES, minutes)
+
+
+def set_finding_out(text: str, section: str, every_habit: bool) -> str:
+    """The text with the questions of the starter or a tier chosen to find out every habit that
+    their rungs can show; or chosen as they come.
+    """
+    return _with_section_word(text, section, FINDS_OUT, EVERY_HABIT if every_habit else None)
+
+
+def _with_section_word(text: str, section: str, word: str, plain: Any) -> str:
+    """The text with a value for a word of the starter or a tier; None leaves the word out."""
     spec = _read(text)
     path = _section_path(section)
     in_full = _in_full(spec.text, path)
-    if minutes is None:
-        return _good(_without(spec, (*path, _MINUTES)) if in_full else spec.text)
-    number = value_of(_SECTION[_MINUTES].shape, minutes, _MINUTES)
+    if plain is None:
+        return _good(_without(spec, (*path, word)) if in_full else spec.text)
+    value_of(_SECTION[word].shape, plain, word)
+    said = flow(plain)
     if in_full:
-        put = changing.put
-        return _good(_tried(put, spec.text, (*path, _MINUTES), str(number), (_MINUTES,)))
-    said = f"{_MINUTES}: {number}"
-    return _good(_tried(changing.wrapped, spec.text, path, QUESTIONS, said))
+        order = tuple(_SECTION)[: tuple(_SECTION).index(word) + 1]
+        return _good(_tried(changing.put, spec.text, (*path, word), said, order))
+    return _good(_tried(changing.wrapped, spec.text, path, QUESTIONS, f"{word}: {said}"))
 
 
 def set_page(text: str, word: str, plain: Any) -> str:

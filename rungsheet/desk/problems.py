@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any, Final
 
+from specs.problems import printable as printable
 from specs.spec import Spec
 
 
@@ -18,13 +19,18 @@ class Problem:
     """One problem: in which file, at which line, what is wrong, what to write or do instead.
 
     ``file`` is a label for people, "" for none; ``line`` is None where the whole file is meant,
-    and ``instead`` is "" where ``what`` says it already.
+    and ``instead`` is "" where ``what`` says it already. What cannot be printed stands in it as
+    its code.
     """
 
     file: str
     line: int | None
     what: str
     instead: str = ""
+
+    def __post_init__(self) -> None:
+        for name in ("file", "what", "instead"):
+            object.__setattr__(self, name, printable(getattr(self, name)))
 
     def __str__(self) -> str:
         where = self.file if self.line is None else f"{self.file}:{self.line}"
@@ -77,9 +83,9 @@ TOO_WIDE: Final = (
 def table() -> dict[type[Exception], _Said]:
     """How to say each error that input can lead to."""
     # Here, so that asking for help loads none of it.
+    from generator.allowance import TooWideError
     from generator.forms.asking import CannotBeAskedError
     from generator.forms.form import DisagreementError
-    from generator.operations.columns.automaton import TooWideError
     from generator.packs.building import TooFewQuestionsError
     from generator.packs.codes import CodeError
     from generator.packs.keeping import CannotBeKeptError, NotOnItsRungError

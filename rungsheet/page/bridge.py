@@ -223,6 +223,7 @@ EDITS: Final[Mapping[str, Callable[..., str]]] = {
     "rename": editing.rename_rung,
     "count": editing.set_count,
     "minutes": editing.set_minutes,
+    "find out": editing.set_finding_out,
     "remove tier": editing.remove_tier,
     "page": editing.set_page,
     "keep": editing.keep,

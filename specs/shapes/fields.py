@@ -105,7 +105,7 @@ class Fields(Shape[V]):
             if word not in written:
                 what = f"{reading.subject} has no {quoted(word)}"
                 instead = f"below '{word}:' write {self.fields[word].shape.says}"
-                reading.problem(reading.line or node.line, what, instead)
+                reading.missed(word, reading.line or node.line, what, instead)
         return given
 
     def given(self, value: V) -> dict[str, Any]:

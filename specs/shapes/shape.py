@@ -106,7 +106,8 @@ class Shape(ABC, Generic[T]):
     def refuse(self, node: Node, reading: Reading) -> Unread:
         """Report that this shape cannot take the node."""
         if is_nothing(node):
-            reading.problem(node.line, f"{reading.subject} has no value", f"write {self.says}")
+            what = f"{reading.subject} has no value"
+            reading.empty(node.line, what, f"write {self.says}")
             return UNREAD
         near = None
         if isinstance(node, Scalar):

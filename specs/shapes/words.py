@@ -144,7 +144,7 @@ class Text(Shape[str]):
         return (
             isinstance(value, str)
             and 0 < len(value) <= self.longest
-            and value == value.strip()
+            and value == unicodedata.normalize("NFC", value.strip())
             and all(map(_is_printed, value))
         )
 

@@ -11,6 +11,8 @@ from typing import Final
 
 HEADINGS: Final = {
     "diagnosis": "How often a diagnosis is right",
+    "finding_out": "Questions that find out",
+    "foreseeing": "What answers will tell, foreseen",
     "drawing": "Questions drawn, rare ones and common ones",
     "try_and_retry": "Counting beside trying at random",
     "pages": "Class sets beside a bare loop",
@@ -20,7 +22,7 @@ HEADINGS: Final = {
 }
 """The modules of this folder, in the order of the README."""
 
-ONLY_IN_FULL: Final = ("diagnosis",)
+ONLY_IN_FULL: Final = ("diagnosis", "finding_out")
 """What a quick run leaves out."""
 
 

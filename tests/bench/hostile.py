@@ -28,6 +28,18 @@ TIERS: Final = (
 
 IMPOSSIBLE: Final = "operation: multiply, digits: [4, 3], places: [2, 1], answer: {whole: 9}"
 DIVISORS: Final = f"operation: divide, divisor: {list(range(2, 100))}, dividend: {{digits: 4}}"
+WIDE_PRODUCT: Final = (
+    "operation: multiply, digits: {between: [1, 3]}, places: {between: [0, 3]}, "
+    "zeros: {inside: require, end: allow}, carries: {count: [2, 9]}, answer: {above: 2.3456}"
+)
+WIDE_SUM: Final = (
+    "operation: add, addends: 6, places: {ragged: [0, 4]}, whole: {between: [0, 5]}, "
+    "zeros: {inside: require}, repeats: forbid, carries: {across_point: true}"
+)
+SELDOM: Final = (
+    "operation: add, places: 3, whole: 3, carries: {count: 1}, form: spot the mistake, "
+    "answer: {whole_number: true}"
+)
 MISSPELT: Final = (
     "title: Beans\nladder:\n"
     + "".join(f"  r{at}: {{operation: add, pluces{at}: 2}}\n" for at in range(60))
@@ -49,7 +61,11 @@ SPECS: Final = {
     ),
     "60 impossible products": ladder(60, IMPOSSIBLE),
     "60 divisions by 98 divisors": ladder(60, DIVISORS),
+    "60 products of many lengths": ladder(60, WIDE_PRODUCT),
+    "60 sums of six numbers of many lengths": ladder(60, WIDE_SUM),
+    "60 sums that seldom show a mistake, 60 questions": ladder(60, SELDOM),
     "9,000 misspelt names": MISSPELT,
+    "a file of 250 KB that is no YAML": "title: [\n" + "  beans: {{ 'a\n" * 16_000,
 }
 
 

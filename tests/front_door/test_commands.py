@@ -358,7 +358,7 @@ def test_version_and_help() -> None:
     assert run("--version").stdout.startswith("rungsheet 1.")
     for command in ([], ["build"], ["check"], ["rungs"], ["schema"]):
         assert run(*command, "--help").exit_code == 0
-    for command in ("build", "check", "rungs", "schema"):
+    for command in ("build", "check", "rungs", "foresee", "schema"):
         assert "Example: rungsheet " + command in run(command, "--help").stdout
 
 

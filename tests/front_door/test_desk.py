@@ -16,10 +16,10 @@ import pytest
 import generator
 import layouts
 import specs as written
+from generator.allowance import TooWideError
 from generator.arithmetic.questions import Operation
 from generator.forms.asking import CannotBeAskedError
 from generator.forms.form import DisagreementError
-from generator.operations.columns.automaton import TooWideError
 from generator.packs.building import TooFewQuestionsError
 from generator.packs.codes import CodeError
 from generator.packs.keeping import WANTED, CannotBeKeptError

@@ -151,6 +151,25 @@ def test_sections_have_their_minutes() -> None:
     ]
 
 
+def test_sections_find_out_every_habit_or_take_questions_as_they_come() -> None:
+    assert edited(editing.set_finding_out, "core", True) == [
+        "-  core: {beans: 4, crates: 2}",
+        "+  core: {finds_out: every habit, questions: {beans: 4, crates: 2}}",
+    ]
+    assert edited(editing.set_finding_out, "starter", True) == [
+        "-starter: {minutes: 5, questions: {crates: 2}}",
+        "+starter: {minutes: 5, finds_out: every habit, questions: {crates: 2}}",
+    ]
+    assert edited(editing.set_finding_out, "starter", False) == []
+    asked = editing.set_finding_out(LESSON, "stretch", True)
+    assert changes(LESSON, asked) == ["+    finds_out: every habit"]
+    assert editing.set_finding_out(asked, "stretch", False) == LESSON
+    with pytest.raises(Refused, match="goes with no rung of 'starter'"):
+        editing.set_finding_out(
+            editing.set_word(LESSON, "crates", "form", "missing digit"), "starter", True
+        )
+
+
 def test_pages_are_asked_for() -> None:
     assert edited(editing.set_page, "paper", "A5") == ["+pages: {paper: A5}"]
     a5 = editing.set_page(LESSON, "paper", "A5")

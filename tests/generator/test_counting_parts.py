@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from generator.allowance import TooWideError
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
 from generator.numbered.choices import choice_number, chosen
@@ -18,7 +19,7 @@ from generator.numbered.permutation import Permutation
 from generator.numbered.seeds import Dice, key
 from generator.numbered.writings import Writing
 from generator.operations.columns import facts, totals
-from generator.operations.columns.automaton import ColumnCount, TooWideError
+from generator.operations.columns.automaton import ColumnCount
 from generator.operations.columns.column_work import (
     SUBTRAHEND_WEIGHT,
     ColumnWork,

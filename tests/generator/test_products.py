@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Callable
-from itertools import combinations_with_replacement, product
+from itertools import combinations_with_replacement, islice, permutations, product
 
 import pytest
 from hypothesis import given, settings
@@ -53,6 +53,13 @@ ALIKE: list[tuple[str, int, Numbers, Callable[[Numbers], bool]]] = [
      lambda n: all(carried for row in oracle.product_rows(n) for carried in row)),
     ("digits: 2, places: 0, carries: {count: [2, 3]}", 2, oracle.decimals(range(2, 3), range(1)),
      lambda n: oracle.carries(n) in (2, 3)),
+    ("digits: 2, places: {ragged: [0, 1]}, carries: {count: 1}", 2,
+     oracle.decimals(range(2, 3), range(2)),
+     lambda n: oracle.places(n[0]) != oracle.places(n[1]) and oracle.carries(n) == 1),
+    ("digits: 2, places: 1, carries: {count: 2}, answer: {above: 2, ends_in_zero: true}", 2,
+     oracle.decimals(range(2, 3), range(1, 2)),
+     lambda n: oracle.carries(n) == 2 and oracle.product(n) > 2
+     and oracle.whole_product(n) % 10 == 0),
     ("digits: 2, places: 1, answer: {ends_in_zero: true}", 2,
      oracle.decimals(range(2, 3), range(1, 2)), lambda n: oracle.whole_product(n) % 10 == 0),
     ("digits: 2, places: 1, answer: {ends_in_zero: false}", 2,
@@ -104,12 +111,12 @@ ALIKE: list[tuple[str, int, Numbers, Callable[[Numbers], bool]]] = [
 def test_products_are_exactly_those_that_meet_the_conditions(
     text: str, many: int, numbers: Numbers, meets: Callable[[Numbers], bool]
 ) -> None:
+    """In the usual order, or in the first other that meets them where that does not."""
     found = questions(f"operation: multiply, {text}")
-    expected = {
-        tuple(in_order)
-        for chosen in combinations_with_replacement(numbers, many)
-        if meets(in_order := printed(chosen))
-    }
+    expected = set()
+    for chosen in combinations_with_replacement(numbers, many):
+        orders = (order for order in permutations(printed(chosen)) if meets(list(order)))
+        expected.update(islice(orders, 1))
     asked = [found.unrank(number) for number in range(found.count)]
     assert found.count == len(expected) > 0
     assert {tuple(map(str, question.operands)) for question in asked} == expected
@@ -306,11 +313,54 @@ def test_three_factors_are_shared_out_by_their_carries(digits: str) -> None:
     text = f"operation: multiply, factors: 3, digits: {digits}, places: 0"
     whole = questions(text)
     numbers = [list(map(str, whole.unrank(number).operands)) for number in range(0, whole.count)]
-    tally = Counter(map(oracle.carries, numbers))
+    lengths = list(map(len, numbers[0]))
+    orders = [[order for order in permutations(each) if list(map(len, order)) == lengths]
+              for each in numbers]  # fmt: skip
+    tally = Counter(many for each in orders for many in {oracle.carries(list(o)) for o in each})
     for many in range(6):
         assert questions(f"{text}, carries: {{count: {many}}}").count == tally[many]
-    every = sum(all(map(all, oracle.product_rows(each))) for each in numbers)
+    every = sum(
+        any(all(map(all, oracle.product_rows(list(order)))) for order in each) for each in orders
+    )
     assert questions(f"{text}, carries: every").count == every > 0
+
+
+def test_either_order_of_two_factors_as_long_counts() -> None:
+    """13 × 34: 4 × 3 = 12 carries. 34 × 13: 3 × 4 = 12 does, and 3 × 3 + 1 = 10. By hand."""
+    one = questions("operation: multiply, digits: 2, places: 0, carries: {count: 1}")
+    two = questions("operation: multiply, digits: 2, places: 0, carries: {count: 2}")
+    free = questions("operation: multiply, digits: 2, places: 0")
+    asked = Question(Operation.MULTIPLY, (Number(34), Number(13)))
+    assert [str(number) for number in one.unrank(one.rank(asked)).operands] == ["13", "34"]
+    assert [str(number) for number in two.unrank(two.rank(asked)).operands] == ["34", "13"]
+    assert [str(number) for number in free.unrank(free.rank(asked)).operands] == ["34", "13"]
+
+
+TURNED = [
+    "digits: 2, places: {between: [0, 1]}, carries: {count: [1, 2]}",
+    "digits: 2, places: {ragged: [0, 2]}, carries: {count: [2, 3]}",
+    "factors: 3, digits: [1, 2, 2], places: 0, carries: {count: 3}",
+]
+
+
+@pytest.mark.parametrize("text", TURNED)
+@settings(max_examples=10, deadline=None)
+@given(data=st.data())
+def test_what_is_matched_is_printed_as_on_its_rung(text: str, data: st.DataObject) -> None:
+    found = questions(f"operation: multiply, {text}")
+    asked = found.unrank(data.draw(st.integers(0, found.count - 1)))
+    signature = found.signature(asked)
+    matched = found.matching(signature, 0)
+    assert asked in matched
+    other = matched.unrank(data.draw(st.integers(0, matched.count - 1)))
+    assert found.signature(other) == signature
+    assert found.unrank(found.rank(other)) == other
+
+
+def test_turned_products_are_shared_out_by_their_signatures() -> None:
+    found = questions("operation: multiply, digits: 2, places: 0, carries: {count: [1, 2]}")
+    signatures = {found.signature(found.unrank(number)) for number in range(found.count)}
+    assert sum(found.matching(s, 0).count for s in signatures) == found.count
 
 
 def test_a_product_in_between_that_ends_in_nought() -> None:

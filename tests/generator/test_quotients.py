@@ -76,7 +76,13 @@ def carried_on(dividend: str, divisor: str) -> int | None:
 def goes_beyond(dividend: str, divisor: str, places: int) -> bool:
     """Whether a quotient does not end within so many places, and is not nought to there."""
     value = oracle.exact(dividend, divisor) * 10**places
-    return value.denominator > 1 and value >= 1 and scaled_places(dividend, divisor) <= places
+    return value.denominator > 1 and value >= 1
+
+
+def cut(dividend: str, places: int) -> str:
+    """A decimal with no more than so many places; the rest is left out."""
+    whole, _, part = dividend.partition(".")
+    return f"{whole}.{part[:places]}" if places else whole
 
 
 def noughts(dividend: str, divisor: str, more: int = 0) -> bool:
@@ -170,6 +176,15 @@ RUNGS: list[tuple[str, range, range, list[str], Meets]] = [
      lambda n, d: goes_beyond(n, d, 1) and noughts(n, d, 1)
      and sum(held > 0 for held in oracle.divide(n, d, 2).passed) == 2
      and 2 <= len(oracle.divide(n, d, 1).quotient) <= 3),
+    ("ending: {rounded: 0}, places: {between: [1, 2]}, dividend: {digits: [2, 4]}, "
+     "divisor: [4, 12]",
+     range(2, 5), range(1, 3), divisors([4, 12]), lambda n, d: goes_beyond(n, d, 0)),
+    ("ending: {rounded: 1}, places: 2, dividend: {digits: [3, 4]}, remainders: {count: 2}, "
+     "zero_in_quotient: require, zeros: {inside: forbid}, quotient: {digits: [2, 3]}, "
+     "answer: {below: 60}", range(3, 5), range(2, 3), ONE_DIGIT,
+     lambda n, d: goes_beyond(n, d, 1) and noughts(cut(n, 1), d) and passed(n, d) == 2
+     and not oracle.inside_nought(n) and 2 <= len(oracle.divide(cut(n, 1), d).quotient) <= 3
+     and oracle.exact(n, d) < 60),
     ("answer: {above: 20, below: 40}, ending: remainder", range(2, 4), range(1), ONE_DIGIT,
      lambda n, d: leaves(n, d) and 20 < oracle.exact(n, d) < 40),
     ("answer: {between: [1.5, 25]}, places: {between: [0, 2]}, divisor_places: {between: [0, 1]}",
@@ -191,6 +206,24 @@ def test_divisions_are_exactly_those_that_meet_the_conditions(
     assert {tuple(map(str, question.operands)) for question in asked} == expected
     step = 1 + len(asked) // 400
     assert [found.rank(question) for question in asked[::step]] == list(range(0, len(asked), step))
+
+
+def test_a_dividend_may_have_more_places_than_its_rounded_quotient() -> None:
+    """13.57 ÷ 4 = 3.3925 is 3.4 to one place; the 7 is divided too, to see which way."""
+    found = questions(
+        "operation: divide, ending: {rounded: 1}, places: {between: [2, 3]}, "
+        "dividend: {digits: [4, 5]}"
+    )
+    for text, answer, worked in (("13.57", "3.4", "339"), ("13.578", "3.4", "339")):
+        asked = Question(
+            Operation.DIVIDE, (Number.parse(text), Number(4)), Ending.ROUNDED, places=1
+        )
+        assert asked in found
+        working = written_working(asked)
+        above = [m.text for m in working.marks() if m.row == 0 and m.ink is Ink.PARTIAL]
+        assert (str(working.answer), "".join(above)) == (answer, worked)
+        assert found.unrank(found.rank(asked)) == asked
+        assert asked in found.matching(found.signature(asked), 0)
 
 
 # Department for Education, "National curriculum in England: mathematics programmes of study",

@@ -274,6 +274,8 @@ def test_products_and_quotients_worked_wrongly(
         "operation: divide, divisor: {digits: 2}, dividend: {digits: 4}, ending: remainder",
         "operation: divide, divisor: {between: [3, 9]}, dividend: {digits: 3}, "
         "ending: {rounded: 1}",
+        "operation: divide, divisor: {between: [3, 9]}, dividend: {digits: 4}, places: 2, "
+        "ending: {rounded: 0}",
         RUNGS[0],
         RUNGS[2],
     ],

@@ -154,6 +154,10 @@ def section(draw: Draw, rungs: list[str], longest: int = 5) -> str:
         names = [mistake.name for mistake in MISTAKES]
         apart = draw(st.lists(st.sampled_from(names), min_size=1, max_size=4))
         words += f", tells_apart: [{', '.join(apart)}]"
+    if draw(st.booleans()):
+        names = ["every habit", *(mistake.name for mistake in MISTAKES)]
+        out = draw(st.lists(st.sampled_from(names), min_size=1, max_size=3))
+        words += f", finds_out: [{', '.join(out)}]"
     return f"{{{words}}}"
 
 

@@ -46,24 +46,43 @@ def test_names_are_joined_where_two_give_the_same() -> None:
     assert (first.text, first.reasons) == ("6.05", "carry written, not added or carry left out")
 
 
-def test_a_section_says_in_two_lines_what_it_does_not_show_or_tell_apart() -> None:
-    items = tuple(
-        Item(label, "differences", asked(text), "", ())
-        for label, text in (("a", "63 − 29"), ("b", "40 − 17"))
+def differences(*texts: str) -> WorkedSection:
+    items = (Item("a", "differences", asked(text), "", ()) for text in texts)
+    return section("core", "practice", *items)
+
+
+def test_a_section_says_in_two_lines_what_it_finds_out_and_what_it_leaves_open() -> None:
+    found, left = power_lines(differences("63 − 29", "40 − 17", "52 − 38", "71 − 26"), 400.0)
+    assert found == "Finds out: smaller digit from larger; next column not lowered; added instead."
+    # Only 40 − 17 has a nought above: there one gives 37, as whoever takes the smaller digit
+    # from the larger does, the other 30.
+    assert left.startswith(
+        "Leaves open. Shown once: 0 − n made n; 0 − n made 0. Never shown: lined up at the right; "
     )
-    both = section("core", "practice", *items)
-    (missed,) = power_lines(both, 400.0)
-    assert missed.startswith("No question shows: ")
-    assert "exchange stops at a nought" in missed
-    one = section("core", "practice", items[1])
-    assert power_lines(one, 400.0)[-1] == (
-        "Cannot be told apart: smaller digit from larger from 0 − n made n."
-    )
-    shorter = power_lines(both, 100.0)
-    assert len(shorter) == 1
-    assert re.search(r"; \d+ more\.$", shorter[0])
-    assert all(typeface.width(line, KEY_WRONG) <= 100.0 for line in shorter)
-    assert not power_lines(section("examples", "example", *items), 400.0)
+    assert "exchange stops at a nought" in left
+
+
+def test_habits_that_give_the_same_answers_are_named_together() -> None:
+    (left,) = power_lines(differences("40 − 17"), 400.0)
+    assert "Shown once: smaller digit from larger or 0 − n made n;" in left
+    (found, _) = power_lines(differences("40 − 17", "60 − 28", "70 − 36"), 400.0)
+    assert "smaller digit from larger or 0 − n made n" in found
+
+
+def test_a_habit_that_is_seldom_told_from_another_is_left_open() -> None:
+    # Of the three one alone tells who takes the smaller digit from the larger from who makes
+    # 0 − n into n, and there the second is right.
+    found, left = power_lines(differences("40 − 17", "60 − 28", "70 − 36", "63 − 29"), 400.0)
+    assert "smaller digit" not in found
+    assert left.startswith("Leaves open. Not told from others: smaller digit from larger; ")
+
+
+def test_as_many_names_as_fit_stand_on_a_line() -> None:
+    core = differences("63 − 29", "40 − 17")
+    (shorter,) = power_lines(core, 120.0)
+    assert re.search(r"\. And \d+ more\.$", shorter)
+    assert all(typeface.width(line, KEY_WRONG) <= 120.0 for line in power_lines(core, 120.0))
+    assert not power_lines(section("examples", "example"), 400.0)
 
 
 def test_every_mistake_has_a_few_words_that_fit_beside_an_answer() -> None:

@@ -2,6 +2,7 @@
 
 import ast
 import codecs
+from collections.abc import Iterator
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -14,7 +15,9 @@ from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
 import layouts
+from layouts.pdf.ink import pdf
 from layouts.pdf.reportlab_inside import INSIDE, PDF_DOC_ENCODING, Inside
+from layouts.planning.plan import PagePlan, Text
 from layouts.planning.typeface import font_path
 
 INSIDE_ALONE = "reportlab_inside.py"
@@ -96,3 +99,24 @@ def test_every_name_that_the_module_uses_is_listed():
             held = ast.unparse(node.value)
             if held in ("file", "self._file", "self._output"):
                 assert node.attr in listed | {"info", "write", "Pages"}, node.attr
+
+
+def test_documents_under_way_at_once_have_each_the_face_to_themselves():
+    """Pages of three drawn in turns, and one of them begun while another is half written."""
+
+    def page(text: str) -> PagePlan:
+        return PagePlan(210, 297, (Text(text, 20, 20, 12),))
+
+    texts = [[f"{letter}{number}" for number in range(12)] for letter in ("a", "é", "Ω")]
+
+    def alone(of: list[str]) -> bytes:
+        return pdf(map(page, of), of[0], "Beans")
+
+    def with_others_between(of: list[str]) -> Iterator[PagePlan]:
+        for text in of:
+            yield page(text)
+            assert all(alone(other) == expected[other[0]] for other in texts if other is not of)
+
+    expected = {of[0]: alone(of) for of in texts}
+    for of in texts:
+        assert pdf(with_others_between(of), of[0], "Beans") == expected[of[0]]

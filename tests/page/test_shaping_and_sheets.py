@@ -145,6 +145,16 @@ def test_questions_are_shared_out_in_a_table(page_as_opened: Teacher) -> None:
     assert page.spec == editing.set_count(DEMO, "core", "over-the-point", 4)
 
 
+def test_a_part_may_find_out_habits(page_as_opened: Teacher) -> None:
+    page = page_as_opened
+    page.goes("lesson")
+    page.reaches('[data-key="finds out starter"]', "Shift+Tab")
+    page.presses("Space")
+    page.until(f"rungsheet.lesson.text !== {json.dumps(DEMO)}")
+    assert page.spec == editing.set_finding_out(DEMO, "starter", True)
+    page.until("document.querySelector('[data-key=\"finds out starter\"]').checked")
+
+
 def test_a_mistake_in_the_text_is_shown_at_its_line(page_as_opened: Teacher) -> None:
     page = page_as_opened
     page.clicks("#toggle-text")

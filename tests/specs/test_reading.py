@@ -4,7 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, event, given, settings
+from hypothesis import HealthCheck, event, example, given, settings
 from hypothesis import strategies as st
 
 from generator.vocabulary import VOCABULARY
@@ -213,8 +213,8 @@ def test_problems_in_the_ladder(ladder: str, expected: list[str], vocabulary: Vo
             "starter:\n  minutes: 0\n  level: 2\n  mins: 4\n  questions: {level: 2}",
             [
                 "6: 'minutes' in 'starter' cannot be 0; write a whole number from 1 to 120",
-                "7: the rung 'level' stands beside 'minutes', 'frames', 'tells_apart' or "
-                "'questions'; indent it below",
+                "7: the rung 'level' stands beside 'minutes', 'frames', 'tells_apart', "
+                "'finds_out' or 'questions'; indent it below",
                 "8: 'mins' is not a word that can stand in 'starter'; did you mean 'minutes'?",
             ],
         ),
@@ -390,6 +390,29 @@ def test_any_text_is_a_spec_or_has_problems_to_print(data: bytes, vocabulary: Vo
         assert problem.what
         assert problem.instead
         assert str(problem).isprintable()
+
+
+UNPRINTABLE = st.characters(categories=["Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"])
+PLACES_FOR_WORDS = ["Weighing", "level:", "give-change:", "operation", "add", "some", "starter"]
+PLACES_FOR_WORDS += ["minutes", "{level: 3}", "[give", "support", "rung\n", "paper", "A5", "false"]
+
+
+@given(
+    sign=UNPRINTABLE | st.sampled_from("\U00018cd6\ud7fc\u200b\u202e\ue000\x85\u2028\ufeff\x1b"),
+    place=st.sampled_from(PLACES_FOR_WORDS),
+)
+@example(sign="\ud7fc", place="give-change:")
+@settings(deadline=None)
+def test_what_has_no_printed_form_is_refused_and_shown_as_its_code(
+    sign: str, place: str, vocabulary: Vocabulary
+) -> None:
+    text = GOOD.replace(place, f"{place[:2]}{sign}{place[2:]}", 1)
+    data = text.encode("utf-8", "surrogatepass")
+    if sign in "\t\n\r\x85\u2028\u2029":
+        return  # the line ends there
+    with pytest.raises(SpecError) as caught:
+        read_spec(data, f"stall{sign}.yaml", vocabulary)
+    assert all(str(problem).isprintable() for problem in caught.value.problems)
 
 
 @given(data=st.data())
@@ -662,6 +685,83 @@ FAULTS = [
     ("tiers:", "teirs: {}\ntiers:"),
     ("minutes: 20", "minuts: 20"),
 ]
+
+
+BROKEN = [
+    ("title: Weighing beans", "title: 'Weighing beans"),
+    ("title: Weighing beans", "title Weighing beans"),
+    ("ladder:", "ladder"),
+    ("    addends: 2", "    addends 2"),
+    ("    addends: 2", "\taddends: 2"),
+    ("    addends: 2", "     addends: 2"),
+    ("    addends: 2", "   addends: 2"),
+    ("    addends: 2", "    addends:\t2"),
+    ("true, count: [1, 2]}", "true, count: [1, 2]"),
+    ("true, count: [1, 2]}", "true, count: [1, 2}"),
+    ("true, count: [1, 2]}", "true count: [1, 2]}"),
+    ("carries: {across_point: true, count: [1, 2]}", "carries: count: 1"),
+    ("  give-change:\n", "   give-change:\n"),
+    ("  give-change:\n", " give-change:\n"),
+    ("  give-change:\n", "  give-change\n"),
+    ("  give-change:\n", "\tgive-change:\n"),
+    ("starter:", "starter"),
+    ("questions: {level: 3}", "questions: {level: 3"),
+    ("examples: [give-change]", "examples: [give-change"),
+    ("  support: {level: 6, give-change: 1}", "\tsupport: {level: 6, give-change: 1}"),
+    ("tiers:", "tiers"),
+    ("    minutes: 20", "   minutes: 20"),
+    ("    questions:\n", "    questions\n"),
+    ("matching: rung", "matching: @rung"),
+    ("matching: rung", "matching: *rung"),
+    ("matching: rung", "matching: &beans rung"),
+    ("matching: rung", "matching: !!str rung"),
+    ("matching: rung", 'matching: "\\q"'),
+    ("matching: rung", "matching: rung\x07"),
+    ("matching: rung", "matching: " + "[" * 20),
+    ("pages: {paper", "pages: {{paper"),
+]
+
+
+@pytest.mark.parametrize(("right", "broken"), BROKEN)
+def test_what_is_no_yaml_is_told_once_and_nothing_that_follows_from_it(
+    right: str, broken: str, vocabulary: Vocabulary
+) -> None:
+    assert right in GOOD
+    (problem,) = problems_of(GOOD.replace(right, broken, 1), vocabulary)
+    assert problem
+
+
+@given(data=st.data())
+@settings(max_examples=50, deadline=None)
+def test_what_is_no_yaml_hides_no_other_problem(
+    data: st.DataObject, vocabulary: Vocabulary
+) -> None:
+    """Other faults stand on other lines: each is told as it is where all else is well."""
+    right, broken = data.draw(st.sampled_from(BROKEN))
+    good, at = GOOD.splitlines(), GOOD[: GOOD.index(right)].count("\n")
+    faults = [
+        fault
+        for fault in FAULTS
+        if all(fault[0] not in line for line in good[at : at + 2]) and fault[0] != "tiers:"
+    ]
+    some = data.draw(st.lists(st.sampled_from(faults), min_size=1, max_size=3, unique=True))
+
+    def found(changes: list[tuple[str, str]]) -> set[str]:
+        text = GOOD
+        for was, now in changes:
+            text = text.replace(was, now, 1)
+        return {re.sub(r"^[0-9]+: ", "", problem) for problem in problems_of(text, vocabulary)}
+
+    assert found([*some, (right, broken)]) >= set.union(*(found([fault]) for fault in some))
+
+
+def test_many_broken_lines_are_told_each(vocabulary: Vocabulary) -> None:
+    text = GOOD
+    for right, broken in (BROKEN[0], BROKEN[3], BROKEN[8], BROKEN[14], BROKEN[18], BROKEN[23]):
+        text = text.replace(right, broken, 1)
+    text = text.replace("minutes: 20", "minutes: 999").replace("squares: 10", "squares: 11")
+    lines = [int(problem.partition(":")[0]) for problem in problems_of(text, vocabulary)]
+    assert lines == [1, 6, 7, 8, 14, 18, 21, 22]
 
 
 @given(data=st.data())

@@ -13,6 +13,7 @@ from functools import cached_property
 from operator import mul
 from typing import Final, NamedTuple
 
+from generator.allowance import Meter
 from generator.arithmetic.numbers import Number
 from generator.numbered.sequences import Fork, Parts, walk
 from generator.operations.columns.column_work import Form
@@ -36,10 +37,6 @@ MOST_WORK: Final = 1_600_000
 """How much work may go into counting before a rung is refused as too wide (under a second)."""
 
 _STEP: Final = 8  # the work of showing one column to the watches, beside that of one sum
-
-
-class TooWideError(Exception):
-    """A rung that mixes so many lengths and conditions that counting it would take too long."""
 
 
 class _Column(NamedTuple):
@@ -173,8 +170,7 @@ class ColumnCount:
 
     def __init__(self, form: Form) -> None:
         self._form = form
-        self.work = 0
-        self._most_work = MOST_WORK
+        self._meter = Meter(MOST_WORK)
         self.columns = form.columns
         needed = frozenset[Fact]().union(*(watch.needs for watch in form.watches))
         self._filling = Filling(form.roles, needed, form.distinct)
@@ -203,9 +199,14 @@ class ColumnCount:
         """How many questions there are. Raises TooWideError when that takes too long to count."""
         return self.start.ways
 
+    @property
+    def work(self) -> int:
+        """How much work counting has been."""
+        return self._meter.spent
+
     def count_within(self, work: int) -> int:
         """As ``count``, with so much work at most."""
-        self._most_work = min(work, MOST_WORK)
+        self._meter.most = min(work, MOST_WORK)
         return self.count
 
     def unrank(self, number: int) -> tuple[Number, ...]:
@@ -299,9 +300,7 @@ class ColumnCount:
 
     def spend(self, work: int) -> None:
         """Keep account of the work done; raises TooWideError when it is too much."""
-        self.work += work
-        if self.work > self._most_work:
-            raise TooWideError
+        self._meter.spend(work)
 
     def accepts(self, before: _Before, bunches: int) -> bool:
         """Whether a state after the last column is a finished question that meets all watches."""

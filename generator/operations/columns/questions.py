@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import ClassVar
 
+from generator.allowance import TooWideError
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.place_value import column_name
 from generator.arithmetic.questions import Operation, Question
@@ -59,7 +60,15 @@ class ColumnQuestions(QuestionSet["ColumnSignature"]):
 
     def count_within(self, work: int) -> int:
         """As ``count``; raises TooWideError when so much work is not enough."""
-        return self._columns.count_within(work)
+        try:
+            found = self._columns.count_within(work)
+            if self.work > work:
+                raise TooWideError
+        except TooWideError:
+            if "count" not in self.__dict__:
+                self.__dict__.pop("_columns")  # what was broken off is begun anew
+            raise
+        return found
 
     def unrank(self, number: int) -> Question:
         """Question ``number``, 0 ≤ number < count; raises IndexError outside that range.

@@ -12,9 +12,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final, NamedTuple
 
+from generator.allowance import TooWideError
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation
-from generator.operations.columns.automaton import ColumnCount, Standing, TooWideError
+from generator.operations.columns.automaton import ColumnCount, Standing
 from generator.operations.columns.fills import Role, Status
 from generator.operations.columns.outline import Outline
 

@@ -8,11 +8,12 @@ row. Adding up the rows of a long multiplication is not counted.
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any, Final
 
 from generator.operations.columns.answer import AskedAnswer
 from generator.operations.how_many import HOW_MANY, fewest_and_most
-from generator.operations.products.counting import ProductColumn, ProductWatch, Rows
+from generator.operations.products.counting import ProductColumn, ProductWatch, Rows, row_of
 from generator.operations.products.factors import Multiplier, ProductOutline, WorkedProduct
 from specs.shapes import Chosen, DecimalNumber, DecimalRange, Either, Fields, OneField, Range, YesNo
 from specs.words import Word
@@ -29,9 +30,10 @@ CARRIES = Word(
     _MULTIPLY,
     Either(HOW_MANY, OneField({"count": Range(0, _MOST_CARRIES)}, short="count")),
     "Carries (products of two digits that, with what is carried to them, come to ten or more, in "
-    "any row of the short or long multiplication, in which of two numbers with equally many "
-    "digits the greater is multiplied by the other): none, some, every product, or "
-    "{count: [1, 2]}.",
+    "any row of the short or long multiplication, in which the first printed of two numbers with "
+    "equally many digits is multiplied by the other): none, some, every product, or "
+    "{count: [1, 2]}. Numbers that may stand in any order are printed with the greater first, "
+    "or in another order where only that has the carries: 34 × 13 has two, 13 × 34 one.",
 )
 
 ANSWER = Word(
@@ -75,6 +77,10 @@ class CarryCount:
         """Counts along the multiplicand."""
         return (_CarryCounter(self.low, self.high),)
 
+    def turned(self, multiplier: Multiplier) -> tuple[ProductWatch[Any], ...]:
+        """Counts row by row."""
+        return self.watches(multiplier)
+
 
 @dataclass(frozen=True, slots=True)
 class _CarryCounter:
@@ -109,11 +115,21 @@ class _EveryCarry:
     def watches(self, multiplier: Multiplier) -> tuple[ProductWatch[Any], ...]:
         return (self,)
 
+    def turned(self, multiplier: Multiplier) -> tuple[ProductWatch[Any], ...]:
+        return (self,)
+
     def step(self, state: bool, column: ProductColumn) -> bool | None:
         return True if all(column.carries) else None
 
     def accepts(self, state: bool) -> bool:
         return True
+
+
+@lru_cache(maxsize=1 << 10)
+def _carries_of_ones(multiplier: int) -> frozenset[tuple[bool, ...]]:
+    """Which rows can carry in the column of the ones, by the digit that stands there."""
+    rows = [int(digit) for digit in reversed(str(multiplier)) if digit != "0"]
+    return frozenset(tuple(row * digit >= 10 for row in rows) for digit in range(10))
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,12 +150,24 @@ class SameCarries:
         if noughts != tuple(digit == "0" for digit in reversed(str(multiplier.units))):
             return None
         columns = tuple(zip(*(row for row in rows if row), strict=True))
-        return (_CarryPattern(columns),) if len(columns) == multiplier.length else None
+        if len(columns) != multiplier.length or columns[0] not in _carries_of_ones(
+            multiplier.units
+        ):
+            return None
+        return (_CarryPattern(columns),)
+
+    def turned(self, multiplier: Multiplier) -> tuple[ProductWatch[Any], ...] | None:
+        """Follows the pattern row by row."""
+        (rows,) = self.pattern
+        can_be = {row_of(digit, multiplier.units) for digit in range(10)}
+        if len(rows) != multiplier.length or not can_be.issuperset(rows):
+            return None
+        return (_CarryPattern(rows),)
 
 
 @dataclass(frozen=True, slots=True)
 class _CarryPattern:
-    """Watches that in each column the same rows carry."""
+    """Watches that in each column the same rows carry, or in each row the same columns."""
 
     columns: tuple[tuple[bool, ...], ...]
     rows: Rows = Rows.IN_ORDER

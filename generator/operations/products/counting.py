@@ -17,9 +17,17 @@ from enum import IntEnum
 from functools import cached_property, lru_cache
 from itertools import count
 from operator import lshift
-from typing import Any, NamedTuple, Protocol, TypeVar
+from typing import Any, Final, NamedTuple, Protocol, TypeVar
 
+from generator.allowance import Meter
 from generator.numbered.sequences import Fork, Parts, walk
+
+# What counting costs, in steps of the allowance: what the watches make of a digit; the digits
+# after a state added up; what rows carry found; a multiplier and its conditions.
+_WATCHED: Final = 8
+_ADDED_UP: Final = 3
+_CARRYING: Final = 100
+_MULTIPLIER: Final = 30
 
 
 class Rows(IntEnum):
@@ -119,11 +127,11 @@ def carries(multiplicand: int, multiplier: int) -> tuple[tuple[bool, ...], ...]:
 
     A nought of the multiplier makes no row: its entry is empty.
     """
-    return tuple([_row(int(digit), multiplicand) for digit in reversed(str(multiplier))])
+    return tuple([row_of(int(digit), multiplicand) for digit in reversed(str(multiplier))])
 
 
 @lru_cache(maxsize=1 << 16)
-def _row(row: int, multiplicand: int) -> tuple[bool, ...]:
+def row_of(row: int, multiplicand: int) -> tuple[bool, ...]:
     """Which products of a row carry: those that, with all to their right, come to ten or more."""
     if not row:
         return ()
@@ -146,8 +154,9 @@ class _Memory:
 class _Watching:
     """Watches going through multiplicands of one length, whatever the rows."""
 
-    def __init__(self, length: int, watches: tuple[ProductWatch[Any], ...]) -> None:
+    def __init__(self, length: int, watches: tuple[ProductWatch[Any], ...], meter: Meter) -> None:
         self.length = length
+        self.meter = meter
         self._watches = watches
         self._memories: dict[tuple[Hashable, ...], _Memory] = {}
         self.start = self._memory(tuple(watch.start for watch in watches))
@@ -166,6 +175,7 @@ class _Watching:
         """What is remembered after a digit, or None when a watch is broken there."""
         known = before.after[place]
         if move.name not in known:
+            self.meter.spend(_WATCHED)
             known[move.name] = self._after(before.remembered, place, move)
         return known[move.name]
 
@@ -267,6 +277,7 @@ class Multiplicands:
 
     def _added_up(self, place: int, carried: _Carried, memory: _Memory) -> int:
         """The same, by the next digit. Nearly all of the time of counting is spent here."""
+        self._watching.meter.spend(_ADDED_UP)
         remembered, top = memory.after[place], place == self._length - 1
         onwards = [] if top else self._known[place + 1]
         found = 0
@@ -323,7 +334,8 @@ class Watched(NamedTuple):
 class Counted:
     """Multiplicands counted already: those that hang on the same things are counted once."""
 
-    def __init__(self) -> None:
+    def __init__(self, meter: Meter | None = None) -> None:
+        self.meter = meter or Meter()
         self._watching: dict[tuple[int, tuple[ProductWatch[Any], ...]], _Watching] = {}
         self._multiplicands: dict[tuple[tuple[int, ...], _Watching], Multiplicands] = {}
 
@@ -332,9 +344,10 @@ class Counted:
         watches = (length, watched.watches)
         watching = self._watching.get(watches)
         if watching is None:
-            watching = self._watching[watches] = _Watching(*watches)
+            watching = self._watching[watches] = _Watching(*watches, self.meter)
         key = (_rows_seen(*watched), watching)
         if key not in self._multiplicands:
+            self.meter.spend(_CARRYING)
             self._multiplicands[key] = Multiplicands(*key)
         return self._multiplicands[key]
 
@@ -346,6 +359,7 @@ class Pairs:
         self._multipliers: list[int] = []
         self._multiplicands: list[Multiplicands] = []
         for watched in multipliers:
+            counted.meter.spend(_MULTIPLIER)
             found = counted.multiplicands(length, watched)
             if found.count:
                 self._multipliers.append(watched.multiplier)

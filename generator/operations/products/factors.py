@@ -7,8 +7,8 @@ number; noughts at the end of a whole number are left aside and put back.
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from itertools import product
-from typing import Any, ClassVar, Final, NamedTuple, Protocol
+from itertools import permutations, product
+from typing import Any, ClassVar, Final, NamedTuple, Protocol, runtime_checkable
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation
@@ -37,6 +37,9 @@ class Length(NamedTuple):
 
 Layout = tuple[Length, ...]
 """The lengths of a product's factors, in the order of printing."""
+
+Order = tuple[int, ...]
+"""An order of printing: which factor of a layout stands first, which next."""
 
 
 def _nought_after_point(layout: Layout) -> bool:
@@ -90,6 +93,17 @@ class ProductCondition(Protocol):
         """What to watch in the multiplicands of a multiplier; None when none will do."""
 
 
+@runtime_checkable
+class OrderedCondition(ProductCondition, Protocol):
+    """A condition that hangs on the order in which factors of equally many digits are printed."""
+
+    def turned(self, multiplier: Multiplier) -> tuple[ProductWatch[Any], ...] | None:
+        """What to watch where the digits gone through multiply the other number instead.
+
+        The carries of a column are then those of that digit's own row.
+        """
+
+
 @dataclass(frozen=True, slots=True)
 class FactorKind:
     """What a factor may look like: allowed counts of significant digits and decimal places.
@@ -133,7 +147,9 @@ class ProductOutline:
     ``ragged`` is True where the decimal places must not all be equal, False where they
     must. ``noughts`` are the allowed counts of noughts at the end of the factors that are
     whole numbers, ``some_noughts`` asks for one in some factor. ``ones`` lets a factor be
-    1, 10, 0.1 and so on.
+    1, 10, 0.1 and so on. ``conditions`` settle in which order factors are printed, ``shared`` is
+    what else a product must meet, printed so: what it has in common with another. ``printed`` are
+    the lengths of factors in the order in which they must then stand; None: in any.
     """
 
     kinds: tuple[FactorKind, ...]
@@ -143,6 +159,8 @@ class ProductOutline:
     some_noughts: bool = False
     ones: bool = False
     conditions: tuple[ProductCondition, ...] = ()
+    shared: tuple[ProductCondition, ...] = ()
+    printed: Layout | None = None
     operation: ClassVar[Operation] = Operation.MULTIPLY
 
     def meeting(self, *conditions: ProductCondition) -> "ProductOutline":
@@ -170,6 +188,35 @@ class ProductOutline:
         like = list(zip(layout, (kind.only for kind in self.kinds), strict=True))
         return tuple(map(like.index, like))
 
+    def sharing(self, *conditions: ProductCondition) -> "ProductOutline":
+        """The outline of the products that also have this in common, in the order printed."""
+        return replace(self, shared=(*self.shared, *conditions))
+
+    def orders(self, layout: Layout) -> "tuple[Order, ...]":
+        """The orders in which factors so long may be printed, the usual one first.
+
+        It is the only one where no other could make a difference: where no condition hangs on
+        the order, and where the longer of two factors stands on top either way.
+        """
+        usual = tuple(range(len(layout)))
+        if any(self.fixed):  # where one is fixed, the others stand as they are asked
+            return (usual,)
+        alike = len({length.digits for length in layout}) == 1
+        if not any(isinstance(condition, OrderedCondition) for condition in self.conditions):
+            return (usual,)
+        if len(layout) == USUAL_FACTORS and not alike:
+            return (usual,)
+        allowed = [kind.lengths(self.noughts) for kind in self.kinds]
+        return tuple(
+            order
+            for order in permutations(usual)
+            if all(layout[at] in lengths for at, lengths in zip(order, allowed, strict=True))
+        )
+
+    def may_stand(self, layout: Layout, order: Order) -> bool:
+        """Whether factors so long, in such an order, stand as they must."""
+        return self.printed is None or tuple(layout[at] for at in order) == self.printed
+
     @property
     def layouts(self) -> Iterator[Layout]:
         """Every way in which the factors can be long, but for their order, each once.
@@ -187,6 +234,8 @@ class ProductOutline:
             if not self.inside_zero and _nought_after_point(layout):
                 continue
             unordered = tuple(sorted(layout))
+            if self.printed is not None and unordered != tuple(sorted(self.printed)):
+                continue
             if unordered not in seen:
                 seen.add(unordered)
                 yield layout

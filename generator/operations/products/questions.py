@@ -6,13 +6,14 @@ carry in the same rows, and the product of the whole numbers ends in nought in b
 neither.
 """
 
-from collections.abc import Hashable, Iterator
+from collections.abc import Callable, Hashable, Iterator
 from dataclasses import dataclass, replace
-from functools import cached_property, lru_cache
+from functools import cached_property, lru_cache, partial
 from itertools import product
-from math import prod
+from math import factorial, prod
 from typing import Any, ClassVar, NamedTuple
 
+from generator.allowance import Meter
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
 from generator.numbered.question_sets import PartedQuestions
@@ -20,11 +21,15 @@ from generator.numbered.seeds import Dice
 from generator.numbered.sequences import Listed, Numbered
 from generator.operations.products.conditions import CarryCount, EndsInZero, SameCarries, within
 from generator.operations.products.counting import Counted, Pairs, ProductWatch, Watched, carries
+from generator.operations.products.either_order import either_order
 from generator.operations.products.factors import (
     FactorKind,
     Layout,
     Length,
     Multiplier,
+    Order,
+    OrderedCondition,
+    ProductCondition,
     ProductOutline,
     WorkedProduct,
     Written,
@@ -33,6 +38,7 @@ from generator.operations.products.factors import (
 from generator.operations.products.whole_product import turns
 from specs.canonical import Plain
 
+_LISTED = 14  # the steps of working three factors in one order
 _FULL, _ENDS_DIFFER, _COLUMNS_DIFFER, _CARRIES_DIFFER, _RUNG_ONLY = range(5)
 
 
@@ -63,17 +69,19 @@ class ProductQuestions(PartedQuestions["ProductSignature"]):
         """Every layout with its digits; those that hang on the same things are counted once."""
         # What the digits of a layout hang on: how many each factor has; which factors are alike
         # (of those the greater stands first); the answer's places, where a condition asks for
-        # them; and whether a whole number ends in noughts. Layouts that agree in all four are
-        # counted once, as the first two here:
+        # them; and whether a whole number ends in noughts. Layouts that agree in all four, and may
+        # be printed in the same orders, are counted once, as the first two here:
         #
         #   for example      digits   first like it   places   noughts
         #   2.4 × 0.16       2, 2     0, 1            3        no
         #   24 × 0.016       2, 2     0, 1            3        no
         #   2.4 × 1.6        2, 2     0, 0            2        no
         #   40 × 1.6         1, 2     0, 1            0        yes
-        by_places = any(condition.uses_places for condition in self.outline.conditions)
+        asked = (*self.outline.conditions, *self.outline.shared)
+        by_places = any(condition.uses_places for condition in asked)
         counted: dict[Hashable, _Digits] = {}
-        multiplicands = Counted()
+        self._meter.spent = 0
+        multiplicands = Counted(self._meter)
         found = []
         for layout in self.outline.layouts:
             alike = self.outline.alike(layout)
@@ -81,14 +89,31 @@ class ProductQuestions(PartedQuestions["ProductSignature"]):
             noughts = any(length.places < 0 for length in layout)
             outline = self.outline.of(layout)
             lengths = tuple(length.digits for length in layout)
-            key = (lengths, alike, places, noughts, outline.conditions, outline.fixed)
+            orders = outline.orders(layout)
+            key = (lengths, alike, places, noughts, outline.conditions, outline.fixed, orders)
             if key not in counted:
                 if len(layout) == 2:
                     counted[key] = _TwoFactors(outline, layout, multiplicands)
                 else:
-                    counted[key] = _table(outline, layout)
+                    counted[key] = _table(outline, layout, self._meter)
             if counted[key].count:
                 found.append((layout, counted[key]))
+        return found
+
+    @cached_property
+    def _meter(self) -> Meter:
+        return Meter()
+
+    @property
+    def work(self) -> int:
+        """How much work counting has been."""
+        return self._meter.spent
+
+    def count_within(self, work: int) -> int:
+        """As ``count``; raises TooWideError when so much work is not enough."""
+        self._meter.most = work
+        found = self.count
+        self._meter.spend(0)  # it may have been counted before with more
         return found
 
     @property
@@ -100,9 +125,17 @@ class ProductQuestions(PartedQuestions["ProductSignature"]):
         return {tuple(sorted(layout)): at for at, (layout, _) in enumerate(self._layouts)}
 
     def _fetched(self, part: int, number: int) -> Question:
-        layout, digits = self._layouts[part]
-        factors = map(_factor, digits.unrank(number), layout)
-        return Question(Operation.MULTIPLY, tuple(factors))
+        layout, found = self._layouts[part]
+        digits = found.unrank(number)
+        factors = tuple(map(_factor, digits, layout))
+        outline = self.outline.of(layout)
+        orders = outline.orders(layout)
+        order = orders[0]
+        if len(orders) > 1:
+            printed = _printed(outline, layout, orders, _row(digits, orders))
+            assert printed is not None, f"{digits} are counted but do not meet the conditions"
+            order = printed
+        return Question(Operation.MULTIPLY, tuple(factors[at] for at in order))
 
     def _found(self, question: Question) -> tuple[int, int] | None:
         if not all(number.units for number in question.operands):
@@ -151,17 +184,21 @@ class ProductQuestions(PartedQuestions["ProductSignature"]):
         """The questions of this set that match a signature, at a step of widening."""
         if step == _RUNG_ONLY:
             return self
-        kinds = tuple(
-            FactorKind((length.digits,), (length.places,), kind.only)
-            for kind, length in zip(self.outline.kinds, signature.lengths, strict=True)
-        )
-        outline = replace(self.outline, kinds=kinds, noughts=(0,))
+        at = self._layout_at.get(tuple(sorted(signature.lengths)))
+        if at is not None and len(self.outline.orders(self._layouts[at][0])) > 1:
+            outline = replace(self.outline, printed=signature.lengths)
+        else:
+            kinds = tuple(
+                FactorKind((length.digits,), (length.places,), kind.only)
+                for kind, length in zip(self.outline.kinds, signature.lengths, strict=True)
+            )
+            outline = replace(self.outline, kinds=kinds, noughts=(0,))
         if step <= _ENDS_DIFFER:
-            outline = outline.meeting(SameCarries(signature.carries))
+            outline = outline.sharing(SameCarries(signature.carries))
         if step == _FULL:
-            outline = outline.meeting(EndsInZero(signature.ends_in_zero))
+            outline = outline.sharing(EndsInZero(signature.ends_in_zero))
         if step == _COLUMNS_DIFFER:
-            outline = outline.meeting(CarryCount(signature.carry_count, signature.carry_count))
+            outline = outline.sharing(CarryCount(signature.carry_count, signature.carry_count))
         return ProductQuestions(outline)
 
 
@@ -169,7 +206,8 @@ class _TwoFactors:
     """Two factors: for each multiplier its multiplicands.
 
     The factor with more digits is the multiplicand, the first printed where they have
-    equally many. Two factors of one length stand with the greater first.
+    equally many. Two factors of one length stand with the greater first, unless only the other
+    order has what is asked.
     """
 
     def __init__(self, outline: ProductOutline, layout: Layout, counted: Counted) -> None:
@@ -180,6 +218,20 @@ class _TwoFactors:
         self._top_kind, self._below_kind = kinds
         self._noughts = min(first.places, second.places) < 0
         self._places = first.places + second.places
+        conditions = (*outline.conditions, *outline.shared)
+        self._either: Callable[[Multiplier], tuple[ProductWatch[Any], ...] | None] | None = None
+        orders = outline.orders(layout)
+        if len(orders) > 1:
+            self._either = partial(
+                either_order,
+                asked=_ordered(outline.conditions),
+                shared=_ordered(outline.shared),
+                usual_will_do=outline.may_stand(layout, orders[0]),
+                turned_will_do=outline.may_stand(layout, orders[1]),
+            )
+            hang = _ordered(conditions)
+            conditions = tuple(condition for condition in conditions if condition not in hang)
+        self._conditions = conditions
         top, below = (first, second) if self._first_on_top else (second, first)
         self._pairs = Pairs(top.digits, self._watched(outline, top, below), counted)
 
@@ -188,7 +240,9 @@ class _TwoFactors:
         for units in filter(self._below_kind.allows, _numbers(below.digits, written)):
             multiplier = Multiplier(units, top.digits, self._places, self._noughts)
             watches: tuple[ProductWatch[Any], ...] | None = (written,)
-            more = [condition.watches(multiplier) for condition in outline.conditions]
+            more = [condition.watches(multiplier) for condition in self._conditions]
+            if self._either is not None:
+                more.append(self._either(multiplier))
             if self._ordered:
                 more.append(within(top.digits, units, None))
             if self._top_kind.only is not None:
@@ -213,38 +267,68 @@ class _TwoFactors:
         return self._pairs.rank(pair)
 
 
-def _table(outline: ProductOutline, layout: Layout) -> Listed[tuple[int, ...]]:
-    """Three factors of few digits: all of them, listed."""
+def _ordered(conditions: tuple[ProductCondition, ...]) -> list[OrderedCondition]:
+    return [condition for condition in conditions if isinstance(condition, OrderedCondition)]
+
+
+def _printed(
+    outline: ProductOutline, layout: Layout, orders: tuple[Order, ...], row: "_Row"
+) -> Order | None:
+    """The first order in which factors are as the conditions ask; None when none is, or when in
+    that order they do not share what they are to.
+    """
     places = sum(length.places for length in layout)
     noughts = any(length.places < 0 for length in layout)
+    for order, carried in zip(orders, row.carries, strict=True):
+        digits = tuple([row.digits[at] for at in order])
+        worked = WorkedProduct(digits, row.product, places, noughts, carried)
+        if all(condition.holds(worked) for condition in outline.conditions):
+            shares = all(more.holds(worked) for more in outline.shared)
+            return order if shares and outline.may_stand(layout, order) else None
+    return None
+
+
+def _table(outline: ProductOutline, layout: Layout, meter: Meter) -> Listed[tuple[int, ...]]:
+    """Three factors of few digits: all of them, listed."""
     lengths = tuple(length.digits for length in layout)
     alike = outline.alike(layout)
-    rows = _every_product(lengths, alike, outline.written)
-    for condition in outline.conditions:
+    orders = outline.orders(layout)
+    listed = (lengths, alike, outline.written, orders)
+    meter.spend(_LISTED * len(orders) * 10 ** sum(lengths) // factorial(len(orders)))
+    rows = _every_product(*listed)
+    for condition in outline.shared:
         if isinstance(condition, SameCarries):  # straight to the few that it leaves
-            rows = _by_carries(lengths, alike, outline.written).get(condition.pattern, [])
-    return Listed([row.digits for row in rows if _is_asked(row, outline, places, noughts)])
-
-
-def _is_asked(row: "_Row", outline: ProductOutline, places: int, noughts: bool) -> bool:
-    """Whether fixed factors stand where they are fixed, and all conditions are met."""
-    worked = WorkedProduct(row.digits, row.product, places, noughts, row.carries)
-    return all(map(FactorKind.allows, outline.kinds, row.digits)) and _meets(outline, worked)
+            rows = _by_carries(*listed).get(condition.pattern, [])
+    return Listed(
+        [
+            row.digits
+            for row in rows
+            if all(map(FactorKind.allows, outline.kinds, row.digits))
+            and _printed(outline, layout, orders, row)
+        ]
+    )
 
 
 class _Row(NamedTuple):
+    """The digits of factors, their product, and the carries of its working in each order."""
+
     digits: tuple[int, ...]
     product: int
-    carries: tuple[tuple[tuple[bool, ...], ...], ...]
+    carries: tuple[tuple[tuple[tuple[bool, ...], ...], ...], ...]
+
+
+def _row(digits: tuple[int, ...], orders: tuple[Order, ...]) -> _Row:
+    carried = tuple([_carries(tuple([digits[at] for at in order])) for order in orders])
+    return _Row(digits, prod(digits), carried)
 
 
 @lru_cache(maxsize=8)
 def _every_product(
-    lengths: tuple[int, ...], alike: tuple[int, ...], written: Written
+    lengths: tuple[int, ...], alike: tuple[int, ...], written: Written, orders: tuple[Order, ...]
 ) -> list[_Row]:
-    """Factors of so many digits with their working; those alike in falling order."""
+    """Factors of so many digits with their workings; those alike in falling order."""
     return [
-        _Row(digits, prod(digits), _carries(digits))
+        _row(digits, orders)
         for digits in product(*(_numbers(length, written) for length in lengths))
         if all(
             digits[at] >= digits[later]
@@ -257,22 +341,19 @@ def _every_product(
 
 @lru_cache(maxsize=8)
 def _by_carries(
-    lengths: tuple[int, ...], alike: tuple[int, ...], written: Written
+    lengths: tuple[int, ...], alike: tuple[int, ...], written: Written, orders: tuple[Order, ...]
 ) -> dict[Hashable, list[_Row]]:
-    """The same factors, gathered by the carries of their working."""
+    """The same factors, gathered by the carries of their working in any of the orders."""
     found: dict[Hashable, list[_Row]] = {}
-    for row in _every_product(lengths, alike, written):
-        found.setdefault(row.carries, []).append(row)
+    for row in _every_product(lengths, alike, written, orders):
+        for pattern in set(row.carries):
+            found.setdefault(pattern, []).append(row)
     return found
 
 
 def _numbers(length: int, written: Written) -> list[int]:
     """The digits that a factor can have."""
     return [units for units in range(10 ** (length - 1), 10**length) if written.allows(units)]
-
-
-def _meets(outline: ProductOutline, worked: WorkedProduct) -> bool:
-    return all(condition.holds(worked) for condition in outline.conditions)
 
 
 def _carries(digits: tuple[int, ...]) -> tuple[tuple[tuple[bool, ...], ...], ...]:

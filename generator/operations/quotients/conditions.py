@@ -125,8 +125,7 @@ class QuotientOutline:
     def finish(self, divisor: Divisor, places: int) -> Finish | None:
         """What follows a dividend of so many places; None when it cannot end as asked.
 
-        Remainders and fractions belong to whole numbers; a rounded quotient has no fewer
-        places than its dividend once the divisor is whole.
+        Remainders and fractions belong to whole numbers.
         """
         filled, scaled = max(divisor.places - places, 0), max(places - divisor.places, 0)
         fewest, most = self.more
@@ -139,8 +138,8 @@ class QuotientOutline:
             case Ending.DECIMAL:
                 return Finish(self.ending, filled, fewest, most)
             case Ending.ROUNDED:
-                more = most - scaled
-                return None if more < 0 else Finish(self.ending, filled, more, more)
+                more = max(most - scaled, 0)
+                return Finish(self.ending, filled, more, more, cut=max(scaled - most, 0))
 
     def bounds(self, divisor: Divisor, places: int) -> tuple[int | None, int | None]:
         """The least and greatest dividend, as a whole number of its digits."""
@@ -232,7 +231,8 @@ ENDING = Word(
     "How the division ends: exact (nothing left over after the dividend's last digit), remainder "
     "or fraction (something is, whole numbers only), {decimal: 2} (something is, and it is "
     "carried on for one or two places until nothing is), or {rounded: 2} (it does not end within "
-    "two decimal places, nor does the dividend have more). Exact when not given.",
+    "two decimal places, and is worked to the third; the dividend may have more places than the "
+    "quotient). Exact when not given.",
 )
 
 QUOTIENT = Word(

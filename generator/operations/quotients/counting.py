@@ -17,6 +17,7 @@ from math import gcd
 from operator import add, sub
 from typing import Any, Final, NamedTuple, Protocol, TypeVar
 
+from generator.allowance import Meter
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending
 
@@ -63,6 +64,9 @@ class Finish:
     noughts more may follow, and ``fewest`` must, before nothing is left over (a decimal
     ending), or exactly ``most`` follow and something is left over still (rounded). ``cancels``
     says whether the fraction of what is left over must cancel, or must not; None: either.
+    ``cut`` of the dividend's own last digits stand after the place to which a quotient is
+    rounded. No column of the quotient is theirs; they leave something over, as no decimal
+    ends in a nought.
     """
 
     ending: Ending
@@ -70,6 +74,7 @@ class Finish:
     fewest: int = 0
     most: int = 0
     cancels: bool | None = None
+    cut: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,8 +115,9 @@ class _Past:
         self.begun = begun
         self.noughts = noughts
         self.remembered = remembered
-        # By what happens in a column, the dividend's last one or another.
-        self.after: dict[bool, list[_Past | None]] = {}
+        # By what happens in a column: whether it is the dividend's last one, and whether it
+        # stands after the place rounded to.
+        self.after: dict[tuple[bool, bool], list[_Past | None]] = {}
         self.after_nought: list[_Past | None] = []
 
 
@@ -150,13 +156,13 @@ class _Pasts:
             self._known[key] = _Past(*key)
         return self._known[key]
 
-    def after(self, past: _Past, last: bool) -> list[_Past | None]:
+    def after(self, past: _Past, last: bool, cut: bool) -> list[_Past | None]:
         """By what happens in a column the past after it, or None when it cannot be so."""
-        if last not in past.after:
-            past.after[last] = [self._after(past, last, event) for event in _EVENTS]
-        return past.after[last]
+        if (last, cut) not in past.after:
+            past.after[last, cut] = [self._after(past, last, cut, event) for event in _EVENTS]
+        return past.after[last, cut]
 
-    def _after(self, past: _Past, last: bool, event: int) -> _Past | None:
+    def _after(self, past: _Past, last: bool, cut: bool, event: int) -> _Past | None:
         noughts, digit = past.noughts, event & _DIGIT
         if last and not digit and not self._digits.end_zero:
             return None
@@ -167,6 +173,8 @@ class _Pasts:
                 noughts = _INSIDE
             elif not digit and (not self._digits.satisfied_by_one or not noughts & _INSIDE):
                 noughts |= _PENDING
+        if cut:  # the quotient has all the digits that it will have
+            return self.past(True, noughts, past.remembered) if past.begun else None
         passes = bool(event & _REMAINDER) and not (last and self._leaves_something)
         return self._watched(past, bool(event & _QUOTIENT), passes, noughts)
 
@@ -205,6 +213,11 @@ class _Pasts:
         )
 
 
+# What counting costs, in steps of the allowance: a table, beside its remainders; a remainder on
+# a bound, with the digits that may follow.
+_TABLE: Final = 20
+_ON_BOUNDS: Final = 30
+
 _pasts = lru_cache(maxsize=64)(_Pasts)  # one for all divisors
 
 
@@ -234,9 +247,15 @@ class Divisions:
     """
 
     def __init__(
-        self, divisor: int, finish: Finish, watches: tuple[QuotientWatch[Any], ...], digits: Digits
+        self,
+        divisor: int,
+        finish: Finish,
+        watches: tuple[QuotientWatch[Any], ...],
+        digits: Digits,
+        meter: Meter | None = None,
     ) -> None:
         self.divisor = divisor
+        self.meter = meter or Meter()
         self._finish = finish
         self._leaves_something = finish.ending in (Ending.REMAINDER, Ending.FRACTION)
         self._pasts = _pasts(watches, digits, self._leaves_something)
@@ -256,6 +275,7 @@ class Divisions:
         """
         known = self._tables.get((left, past))
         if known is None:
+            self.meter.spend(_TABLE + self.divisor)
             known = self._by_next_digit(left, past) if left > 0 else self._ended(-left, past)
             self._tables[left, past] = known if any(known) else self._none
         return known
@@ -267,6 +287,8 @@ class Divisions:
             return self._worked_on(noughts, past)
         accepted = int(self._pasts.accepts(past))
         something = [0] + [accepted * past.begun] * (self.divisor - 1)
+        if self._finish.cut:
+            return [accepted * past.begun] * self.divisor
         if ending is Ending.EXACT:
             return [accepted, *self._none[1:]]
         if self._leaves_something:
@@ -335,7 +357,7 @@ class Divisions:
         """By what happens at the next digit: the past after it, and its table."""
         known = self._onwards.get((left, past))
         if known is None:
-            pasts = (following or past for following in self._pasts.after(past, left == 1))
+            pasts = (following or past for following in self._after(left, past))
             known = list(zip(pasts, self._tables_after(left, past), strict=True))
             self._onwards[left, past] = known
         return known
@@ -344,8 +366,11 @@ class Divisions:
         """By what happens at the next digit, the ways from there for each remainder."""
         return [
             self._none if following is None else self.table(left - 1, following)
-            for following in self._pasts.after(past, left == 1)
+            for following in self._after(left, past)
         ]
+
+    def _after(self, left: int, past: _Past) -> list[_Past | None]:
+        return self._pasts.after(past, left == 1, left <= self._finish.cut)
 
 
 class Dividends:
@@ -433,6 +458,7 @@ class Dividends:
             return self._divisions.table(left, past)[remainder]
         key = (left, remainder, state)
         if key not in self._on_bounds:
+            self._divisions.meter.spend(_ON_BOUNDS)
             self._on_bounds[key] = sum(branch.ways for branch in self._each(left, remainder, state))
         return self._on_bounds[key]
 
@@ -487,6 +513,8 @@ def short_division(
     """
     digits = str(dividend.units) + "0" * max(divisor.places - dividend.places, 0)
     last_place = -max(dividend.places - divisor.places, 0)
+    if ending is Ending.ROUNDED and -last_place > places:  # its last digits make no columns
+        digits, last_place = digits[: last_place + places], -places
     columns: list[QuotientColumn] = []
     remainder, at = 0, 0
     while at < len(digits) or _goes_on(ending, remainder, last_place - (at - len(digits)), places):

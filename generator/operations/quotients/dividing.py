@@ -45,6 +45,8 @@ class EachAlone:
         for column in columns:
             quotient = quotient * 10 + column.digit
         answer = Number(quotient, dividend.places)
+        if question.ending is Ending.ROUNDED and dividend.places > question.places:
+            return reply(rounded(answer, question.places))
         if dividend.places or question.ending in (Ending.DECIMAL, Ending.ROUNDED):
             return reply(answer)
         return _ended(question, answer, Number(columns[-1].left))

@@ -51,7 +51,8 @@ def short_division(
     """Divide the first number by the second.
 
     Without ``hands_on`` what a column leaves over is lost once the quotient has begun, and the
-    division stops at the last digit: a mistake, worked as those who make it do.
+    division stops at the last digit, or rounds where that goes beyond the places asked for: a
+    mistake, worked as those who make it do.
 
     Rows: with a decimal divisor the question and its equal with a whole one, and a free row;
     then the quotient and the dividend. After the quotient stands how the division ends.
@@ -126,6 +127,7 @@ class _Desk:
     columns: Columns
     shares: "Iterator[Divided]"  # the columns from the left
     hands_on: bool  # whether what a column leaves over goes to the next
+    rounds: bool  # whether the quotient is rounded at its end
     end: int  # the last place of the dividend, with the noughts written after it
     carried: int = 0
     started: bool = False  # whether the quotient has a digit yet
@@ -141,17 +143,19 @@ class _Desk:
         )
         stops = {Ending.REMAINDER: 0, Ending.FRACTION: 0, Ending.ROUNDED: -question.places - 1}
         width = len(str(divisor.units))
+        rounds = question.ending is Ending.ROUNDED and (hands_on or scaled.places > question.places)
         return cls(
             scaled,
             divisor.units,
             question.ending,
-            stops.get(question.ending) if hands_on else scaled.last_place,
+            stops.get(question.ending) if hands_on or rounds else scaled.last_place,
             quotient_row=2 if divisor.places else 0,
             columns=Columns(
                 width - 1 + scaled.top_place, scaled.last_place, conventions.point_column
             ),
             shares=divided(_brought_down(scaled), divisor.units, hands_on=hands_on),
             hands_on=hands_on,
+            rounds=rounds,
             end=scaled.last_place,
         )
 
@@ -166,8 +170,7 @@ class _Desk:
     @property
     def digit_ink(self) -> Ink:
         """A quotient that will be rounded is not yet the answer."""
-        rounds = self.ending is Ending.ROUNDED and self.hands_on
-        return Ink.PARTIAL if rounds else Ink.ANSWER
+        return Ink.PARTIAL if self.rounds else Ink.ANSWER
 
     def set_out(self) -> Step:
         """The half-box with its two numbers."""
@@ -324,14 +327,14 @@ def _ink(line: Step) -> tuple[tuple[Mark, ...], tuple[Point, ...]]:
 def _ending(question: Question, desk: _Desk, steps: list[Step]) -> list[Step]:
     """The steps after the last column, written after the quotient."""
     column, own_column = desk.columns[min(desk.end, 0)] + 1, desk.columns.point_column
+    if desk.rounds:
+        quotient = read_number(steps, desk.quotient_row, Ink.PARTIAL)
+        return [rounded(quotient, desk.quotient_row, column, point_column=own_column)]
     if not desk.hands_on:
         lost = Number(desk.carried)
         shown = lost.units and not desk.dividend.places and question.ending in _WHOLE
         row = desk.quotient_row
         return [as_remainder(lost, 1, row, column, point_column=own_column)] if shown else []
-    if question.ending is Ending.ROUNDED:
-        quotient = read_number(steps, desk.quotient_row, Ink.PARTIAL)
-        return [rounded(quotient, desk.quotient_row, column, point_column=own_column)]
     left = desk.left_over
     if not left.units:
         return []

@@ -6,10 +6,11 @@ columns, and the division ends in the same way: with a fraction that cancels, or
 """
 
 from dataclasses import dataclass, replace
-from functools import cache, cached_property
+from functools import cache, cached_property, partial
 from math import gcd
 from typing import ClassVar, NamedTuple
 
+from generator.allowance import Meter
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
 from generator.numbered.question_sets import PartedQuestions
@@ -60,7 +61,8 @@ class QuotientQuestions(PartedQuestions["QuotientSignature"]):
     @cached_property
     def _blocks(self) -> list[_Block]:
         # Those that hang on the same things are counted once.
-        divisions, dividends = cache(Divisions), cache(Dividends)
+        self._meter.spent = 0
+        divisions, dividends = cache(partial(Divisions, meter=self._meter)), cache(Dividends)
         outline, blocks = self.outline, []
         for divisor in outline.each_divisor:
             for places in outline.dividend_places:
@@ -80,6 +82,22 @@ class QuotientQuestions(PartedQuestions["QuotientSignature"]):
                     if count:
                         blocks.append(_Block(divisor, length, found, count))
         return blocks
+
+    @cached_property
+    def _meter(self) -> Meter:
+        return Meter()
+
+    @property
+    def work(self) -> int:
+        """How much work counting has been."""
+        return self._meter.spent
+
+    def count_within(self, work: int) -> int:
+        """As ``count``; raises TooWideError when so much work is not enough."""
+        self._meter.most = work
+        found = self.count
+        self._meter.spend(0)  # it may have been counted before with more
+        return found
 
     @property
     def _sizes(self) -> list[int]:

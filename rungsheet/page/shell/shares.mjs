@@ -78,6 +78,7 @@ export class Shares {
       make("td", { class: "total" }, String(spec.rungs.reduce((sum, rung) => sum + count(part, rung), 0))),
     );
     const minutes = parts.map((part) => this.#minutes(part));
+    const findsOut = parts.map((part) => this.#findsOut(part));
     const last = parts.map((part) =>
       make(
         "td",
@@ -101,6 +102,7 @@ export class Shares {
           ...rows,
           make("tr", {}, make("th", { scope: "row" }, SAID.all), ...totals),
           make("tr", {}, make("th", { scope: "row" }, SAID.minutes), ...minutes),
+          make("tr", {}, make("th", { scope: "row", title: SAID.finds_out_say }, SAID.finds_out), ...findsOut),
           make("tr", {}, make("td", {}), ...last),
         ),
       ),
@@ -122,6 +124,19 @@ export class Shares {
       this.#edit("minutes", part.name, field.value === "" ? null : Number(field.value)),
     );
     return make("td", {}, field);
+  }
+
+  /** Whether the part's questions are chosen to find out habits. */
+  #findsOut(part) {
+    if (part.name === "examples" || !part.section) return make("td", {});
+    const box = make("input", {
+      type: "checkbox",
+      checked: part.section.finds_out.length > 0,
+      "aria-label": SAID.finds_out_in(part.words),
+      data: { key: `finds out ${part.name}` },
+      onchange: () => this.#edit("find out", part.name, box.checked),
+    });
+    return make("td", {}, box);
   }
 
   async #edit(...change) {

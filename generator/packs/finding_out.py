@@ -1,0 +1,202 @@
+"""Questions that find out who works how: which question of a rung says most, and how much.
+
+The hypotheses are *ways of working*: carefully, or by one wrong procedure. A question parts them
+by the answer that each gives. Two ways that give different answers are told apart by it, though
+never for certain: a slip may hide the difference, and nobody follows a wrong procedure every
+time. What two answer distributions still have in common is their *overlap* (A. Bhattacharyya,
+1943; from memory). Of several questions overlaps multiply, and the chance to name the wrong way
+is at most the sum, over pairs of ways, of overlap times the root of both chances (T. Kailath,
+1967; from memory). So what some questions say is measured by what they take away of that sum:
+
+    said(questions) = Σ over pairs of weight × (1 − overlap of the pair on all the questions)
+
+Where one of the two gives the right answer the overlap is a half, where both are wrong and
+different a quarter. These are the overlaps of pupils who slip in 5 answers of 100, follow a wrong
+procedure 85 times in 100, and whose slips give one of 25 answers (0.45 and 0.27; assumptions, no
+source), rounded to powers of two: then all is exact in whole numbers, the same on every machine.
+
+What a further question adds is less, the more has been asked: ``said`` is submodular. Taking
+the best question each time therefore keeps within 1 − 1/e of the best set where all are of one
+rung, and within a half where rungs have their numbers of questions (Nemhauser, Wolsey and Fisher,
+*An analysis of approximations for maximizing submodular set functions*, 1978; part II, with Fisher
+first, for the half; from memory). ``tests/generator/test_finding_out.py`` compares with all sets
+on small rungs.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from functools import lru_cache
+from itertools import combinations
+from typing import Final
+
+from generator.arithmetic.questions import Question
+from generator.numbered.permutation import Permutation
+from generator.numbered.seeds import key
+from generator.operations.mistakes import MISTAKES, Mistake, agree, mistake_named
+from generator.operations.rungs import rung_set
+from generator.packs.telling_apart import CannotTellApartError
+from specs.problems import listed, quoted
+from specs.replies import Reply
+from specs.spec import EVERY_HABIT, FINDS_OUT, PLAIN, RungSpec, SectionSpec
+
+LOOKS_TO_FIND_OUT: Final = 48
+"""How many questions that will do are looked at for the one that says most."""
+
+LOOKS_OF_A_SECTION: Final = 480
+"""The same for all places of a section, shared equally among them: a quarter of a second."""
+
+CAREFUL: Final = 3
+"""What a pair of careful work and a habit weighs beside a pair of habits: careful work is taken
+to be nine times as common as any one habit (an assumption, no source), and this is the root."""
+
+ONE_RIGHT: Final = 1
+BOTH_WRONG: Final = 2
+"""How many times the overlap of a pair is halved by a question to which they answer differently."""
+
+_UNIT: Final = 2 * 60 * BOTH_WRONG
+"""Bits behind the point: more halvings than a section of 60 questions can make."""
+
+
+@dataclass(frozen=True, slots=True)
+class Inquiry:
+    """What a section is to find out: of the ways that its rungs can show, those asked about.
+
+    ``asked`` are some of ``ways``. What somebody does who is not asked about matters too: it may
+    be taken for what is asked.
+    """
+
+    ways: tuple[Mistake, ...]
+    asked: frozenset[Mistake]
+
+    def parts(self, question: Question) -> tuple[int, ...]:
+        """How a question parts the ways, careful work first: ways with one number answer alike.
+
+        0 is the right answer.
+        """
+        return _parts(question, self.ways)
+
+    def matters(self, first: int, second: int) -> bool:
+        """Whether a pair of ways is to be told apart; 0 is careful work."""
+        return any(at and self.ways[at - 1] in self.asked for at in (first, second))
+
+
+@lru_cache(maxsize=4096)  # a rung of few questions is looked at for each place anew
+def _parts(question: Question, ways: tuple[Mistake, ...]) -> tuple[int, ...]:
+    different: list[Reply] = []
+    found = [0]
+    for way in ways:
+        given = way.wrong_answer(question)
+        at = 0
+        if given is not None:
+            alike = (n for n, one in enumerate(different, 1) if agree(question, one, given))
+            at = next(alike, 0)
+            if not at:
+                different.append(given)
+                at = len(different)
+        found.append(at)
+    return tuple(found)
+
+
+@dataclass
+class Said:
+    """What the questions of a sheet say, as far as it is filled.
+
+    ``halved`` has how often the overlap of a pair of ways has been halved.
+    """
+
+    halved: dict[tuple[int, int], int] = field(default_factory=dict)
+
+    def adds(self, inquiry: Inquiry, question: Question) -> int:
+        """What a question would add: more is better, 0 where it says nothing."""
+        parts = inquiry.parts(question)
+        if not any(parts):
+            return 0
+        added = 0
+        for pair, halvings in _told_apart(inquiry, parts):
+            left = _weight(pair) << _UNIT - self.halved.get(pair, 0)
+            added += left - (left >> halvings)
+        return added
+
+    def add(self, inquiry: Inquiry, question: Question) -> None:
+        """Ask a question."""
+        for pair, halvings in _told_apart(inquiry, inquiry.parts(question)):
+            self.halved[pair] = self.halved.get(pair, 0) + halvings
+
+
+def said(inquiry: Inquiry, questions: Iterable[Question]) -> int:
+    """What some questions say together, in whatever order."""
+    sheet, in_all = Said(), 0
+    for question in questions:
+        in_all += sheet.adds(inquiry, question)
+        sheet.add(inquiry, question)
+    return in_all
+
+
+@lru_cache(maxsize=4096)
+def _told_apart(
+    inquiry: Inquiry, parts: tuple[int, ...]
+) -> tuple[tuple[tuple[int, int], int], ...]:
+    """The pairs of ways that answer differently, each with how often its overlap is halved."""
+    return tuple(
+        ((first, second), BOTH_WRONG if parts[first] and parts[second] else ONE_RIGHT)
+        for first, second in combinations(range(len(parts)), 2)
+        if parts[first] != parts[second] and inquiry.matters(first, second)
+    )
+
+
+def _weight(pair: tuple[int, int]) -> int:
+    return 1 if pair[0] else CAREFUL
+
+
+def inquiry_of(section: SectionSpec, rungs: Sequence[RungSpec]) -> Inquiry | None:
+    """What the questions of some rungs are to find out in a section; None for nothing.
+
+    Only plain rungs count: what pupils write where something is missing shows no mistake.
+    """
+    if not section.finds_out:
+        return None
+    sets = (rung_set(rung) for rung in rungs if rung.form == PLAIN)
+    kinds = [questions.unrank(0) for questions in sets if questions.count]
+    ways = tuple(mistake for mistake in MISTAKES if any(map(mistake.concerns, kinds)))
+    if section.finds_out == (EVERY_HABIT,):
+        return inquiry_among(ways)
+    asked = frozenset(map(mistake_named, section.finds_out))
+    return Inquiry(ways, asked.intersection(ways))
+
+
+def inquiry_among(ways: Iterable[Mistake]) -> Inquiry:
+    """The question which of some habits somebody has."""
+    ways = tuple(ways)
+    return Inquiry(ways, frozenset(ways))
+
+
+def never_shown(
+    section: SectionSpec, rungs: Sequence[RungSpec], most: int
+) -> CannotTellApartError | None:
+    """What is wrong where a habit that a section names shows on none of its rungs.
+
+    Of each rung so many questions are looked at, fewer the more habits are named.
+    """
+    if section.finds_out in ((), (EVERY_HABIT,)):
+        return None
+    left = list(map(mistake_named, section.finds_out))
+    most = max(most // len(left), 1)
+    plain = [rung for rung in rungs if rung.form == PLAIN]
+    looked = 0
+    for rung in plain:
+        questions = rung_set(rung)
+        order = Permutation(questions.count, key("finding out", rung.text))
+        for at in range(min(questions.count, most)):
+            question = questions.unrank(order[at])
+            looked += 1
+            left = [mistake for mistake in left if mistake.wrong_answer(question) is None]
+            if not left:
+                return None
+    names = listed([rung.name for rung in plain], "and")
+    exist = sum(rung_set(rung).count for rung in plain)
+    some = f"all {looked:,}" if looked == exist else f"the first {looked:,}"
+    habits = listed([quoted(mistake.name) for mistake in left], "and")
+    what = f"{habits} {'gives' if len(left) == 1 else 'give'} the right answer to each of {some} "
+    what += f"questions of {names} in {section.name}"
+    instead = f"leave {'it' if len(left) == 1 else 'them'} out of {FINDS_OUT}, or loosen a rung"
+    return CannotTellApartError(None, section.finds_out_line, what, instead)

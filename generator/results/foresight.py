@@ -1,0 +1,234 @@
+"""What a pack's answers will tell, before it is printed.
+
+Simulated pupils, some with each habit that the pack can show and some careful ones, answer it
+(``simulated_pupils``) and are judged (``judging_many``); what is said of each is counted.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Final
+
+import numpy as np
+
+from generator.numbered.seeds import key
+from generator.operations.mistakes import MISTAKES, Mistake
+from generator.packs.pack import Pack, Section
+from generator.results.diagnosis import FEWEST_ANSWERS, NAMED_FROM
+from generator.results.judging_many import Judged, judged
+from generator.results.pupil_model import PUBLISHED
+from generator.results.simulated_pupils import Floats, Written, answered
+
+PUPILS: Final = 10_000
+"""How many are simulated, shared equally among careful ones and those with each habit."""
+
+CLASS: Final = 30
+"""Pupils in a class, for what is foreseen of one."""
+
+MENTIONED_FROM: Final = 0.03
+"""What a habit may be taken for is mentioned when it is thought so likely, on average."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rival:
+    """What a pupil with a habit may be taken to do, and how likely that is thought on average.
+
+    ``mistake`` is None for careful work with slips and for what is not known.
+    """
+
+    mistake: Mistake | None
+    chance: float
+
+
+@dataclass(frozen=True, slots=True)
+class HabitForeseen:
+    """What answers will tell of pupils with a habit.
+
+    ``named`` has the share of them who are said to have it and ``shows`` on how many questions it
+    shows, after each stage. ``alike`` are habits that no question of the pack tells from it;
+    ``rivals`` what else it may be taken for after the last stage, likelier ones first.
+    """
+
+    mistake: Mistake
+    shows: tuple[int, ...]
+    named: tuple[float, ...]
+    alike: tuple[Mistake, ...]
+    rivals: tuple[Rival, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ClassForeseen:
+    """What is to be expected of a class of CLASS after a stage.
+
+    So many ``habits`` that the pack can show, of which so many are ``named``; ``wrongly`` are
+    habits said of pupils who do not have them.
+    """
+
+    habits: float
+    named: float
+    wrongly: float
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """After what is looked: all of some sections of a pack, called after the last."""
+
+    name: str
+    sections: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Foresight:
+    """What the answers to a pack will tell, after each stage.
+
+    ``unseen`` are habits of such questions that no answer can show. ``called`` is the share of
+    careful pupils who are said to have a habit.
+    """
+
+    stages: tuple[Stage, ...]
+    pupils: int
+    habits: tuple[HabitForeseen, ...]
+    unseen: tuple[Mistake, ...]
+    called: tuple[float, ...]
+    of_class: tuple[ClassForeseen, ...]
+    in_a_class: int = CLASS
+    sure: float = NAMED_FROM
+
+
+def stages_of(pack: Pack) -> tuple[Stage, ...]:
+    """A stage for each part that can tell something, with those before it. Of tiers, which stand
+    side by side, a pupil answers one: what follows leaves them aside, and where there are some
+    the last stage is the whole pack.
+    """
+    stages: list[Stage] = []
+    before: tuple[str, ...] = ()
+    parts = (one for one in pack.sections if one.version == 1)
+    for kind, some in groupby(parts, key=lambda one: one.kind):
+        if kind == "example":
+            continue
+        names = [
+            one.name for one in some if any(item.form.asks_for_the_answer for item in one.items)
+        ]
+        if kind == "practice":
+            stages += [Stage(name, (*before, name)) for name in names]
+            before += (*names,) if len(names) == 1 else ()
+            continue
+        for name in names:
+            before += (name,)
+            stages.append(Stage(name, before))
+    everything = tuple(stage.name for stage in stages)
+    if stages and stages[-1].sections != everything:
+        stages.append(Stage("whole pack", everything))
+    return tuple(stages)
+
+
+def _marked(pack: Pack) -> list[Section]:
+    """What is answered on paper, in its first version."""
+    return [one for one in pack.sections if one.kind != "example" and one.version == 1]
+
+
+def foresee(pack: Pack, pupils: int = PUPILS) -> Foresight:
+    """What the answers to the first version of a pack will tell."""
+    stages = stages_of(pack)
+    marked = _marked(pack)
+    items = [
+        (section.name, item.question)
+        for section in marked
+        for item in section.items
+        if item.form.asks_for_the_answer
+    ]
+    asked = [
+        Written(question, key(pack.seed, "foresee", at)) for at, (_, question) in enumerate(items)
+    ]
+    concerned = [m for m in MISTAKES if any(m.concerns(question) for _, question in items)]
+    habits = [m for m in concerned if any(m in written.by_procedure for written in asked)]
+    each = -(-pupils // (len(habits) + 1))
+    answers = answered(asked, (None, *habits), each, key(pack.seed, "foresee"))
+    places = [
+        [at for at, (name, _) in enumerate(items) if name in stage.sections] for stage in stages
+    ]
+    found = [
+        judged([asked[at] for at in some], answers[:, :, some].reshape(-1, len(some)))
+        for some in places
+    ]
+    sizes = [
+        sum(len(one.items) for one in marked if one.name in stage.sections) for stage in stages
+    ]
+    said = [
+        _said(one, len(habits) + 1, habits, enough=size >= FEWEST_ANSWERS)
+        for one, size in zip(found, sizes, strict=True)
+    ]
+    shows = [
+        tuple(sum(habit in asked[at].by_procedure for at in some) for some in places)
+        for habit in habits
+    ]
+    return Foresight(
+        stages,
+        each * (len(habits) + 1),
+        tuple(
+            HabitForeseen(
+                habit,
+                shows[at],
+                tuple(float(one.named[at]) for one in said),
+                _alike(found[-1], habit),
+                _rivals(found[-1], habit, slice(each * (at + 1), each * (at + 2))),
+            )
+            for at, habit in enumerate(habits)
+        ),
+        tuple(m for m in concerned if m not in habits),
+        tuple(float(one.called) for one in said),
+        tuple(_of_class(one, habits) for one in said),
+    )
+
+
+@dataclass(frozen=True)
+class _Said:
+    """Shares of pupils: with each habit, said to have it; and said to have another beside or
+    in place of it; of careful ones, said to have any.
+    """
+
+    named: Floats
+    others: Floats
+    called: float
+
+
+def _said(found: Judged, groups: int, habits: Sequence[Mistake], *, enough: bool) -> _Said:
+    named = found.named.reshape(groups, -1, len(found.alike))
+    if not enough:
+        named = np.zeros_like(named)
+    own = np.array([[habit in alike for alike in found.alike] for habit in habits], dtype=bool)
+    own = own.reshape(len(habits), len(found.alike))
+    right = (named[1:] & own[:, None]).any(axis=2).mean(axis=1)
+    others = (named[1:] & ~own[:, None]).any(axis=2).mean(axis=1)
+    return _Said(right, others, float(named[0].any(axis=1).mean()))
+
+
+def _alike(found: Judged, habit: Mistake) -> tuple[Mistake, ...]:
+    alike = dict.fromkeys(one for some in found.alike if habit in some for one in some)
+    for some in found.alike:
+        if habit in some:
+            alike = {one: None for one in alike if one in some}
+    return tuple(one for one in alike if one != habit)
+
+
+def _rivals(found: Judged, habit: Mistake, pupils: slice) -> tuple[Rival, ...]:
+    mean = found.chances[pupils].mean(axis=0)
+    rivals: dict[Mistake, float] = {}
+    for alike, chance in zip(found.alike, mean, strict=True):
+        if habit not in alike and chance >= MENTIONED_FROM:
+            first = next((one for one in alike if not one.together), alike[0])
+            rivals[first] = max(float(chance), rivals.get(first, 0.0))
+    rest = float(found.careful[pupils].mean())
+    listed = [Rival(mistake, chance) for mistake, chance in rivals.items()]
+    listed += [Rival(None, rest)] if rest >= MENTIONED_FROM else []
+    return tuple(sorted(listed, key=lambda rival: -rival.chance))
+
+
+def _of_class(said: _Said, habits: Sequence[Mistake]) -> ClassForeseen:
+    shares = np.array([PUBLISHED.share(habit) for habit in habits])
+    careful = max(1.0 - float(shares.sum()), 0.0)
+    return ClassForeseen(
+        CLASS * float(shares.sum()),
+        CLASS * float(shares @ said.named),
+        CLASS * (float(shares @ said.others) + careful * said.called),
+    )
