@@ -6,6 +6,7 @@ from typing import Final
 
 from specs.accepted import ACCEPTED
 from specs.ladder import rung_words
+from specs.methods import METHODS
 from specs.pages import PAGES
 from specs.reading import grammar
 from specs.sections import section_words
@@ -29,6 +30,7 @@ def glossary(vocabulary: Vocabulary, operation: str | None = None) -> str:
             _part("in the starter and in each tier", _says(section_words(vocabulary).fields))
         )
         parts.append(_part("below 'pages:'", _says(PAGES.fields)))
+        parts.append(_part("below 'methods:'", _says(METHODS.fields)))
         parts.append(_part("what counts as a right answer", ACCEPTED))
     return "\n\n".join(parts)
 

@@ -38,8 +38,11 @@ def rung_words(operation: str, vocabulary: Vocabulary) -> dict[str, Field]:
         words[GAP] = Field(MISSING, MISSING_SAYS)
     kinds = _kinds_of(operation)
     if kinds:
-        said = f"Puts the questions in words, about {listed(kinds)} or any of them."
-        words[CONTEXT] = Field(Either(OneOf("any"), SetOf(*kinds)), said)
+        said = (
+            f"Puts the questions in words, about {listed(kinds)} or any of them; own takes the "
+            "sentences below 'contexts' alone, the others those too."
+        )
+        words[CONTEXT] = Field(Either(OneOf("any"), SetOf(*kinds, "own")), said)
     return words | {word.name: Field(word.shape, word.says) for word in vocabulary.of(operation)}
 
 

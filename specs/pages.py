@@ -22,7 +22,7 @@ def _by_sheet(wish: Shape[Any]) -> Shape[BySheet]:
     )
 
 
-BY_SHEET: Final = ("large", "tint")
+BY_SHEET: Final = ("large", "tint", "estimate")
 """Words whose value may be given for each tier."""
 
 PAGES: Final = Fields(
@@ -66,6 +66,12 @@ PAGES: Final = Fields(
         "tint": Field(
             _by_sheet(OneOf(*TINTS)),
             f"The colour of the paper: {listed(TINTS)}; for all sheets, or by tier.",
+        ),
+        "estimate": Field(
+            _by_sheet(YesNo()),
+            "true: a line for an estimate beside each calculation; slides and key show one, each "
+            "number rounded to one significant figure, and the key says which wrong answers it "
+            "shows to be wrong. For all sheets, or by tier as in {support: true}.",
         ),
         "carries": Field(
             OneOf("below", "above"),

@@ -8,13 +8,15 @@ from typing import Any, Final
 from specs.avoided import AVOID
 from specs.kept import KEPT, check_kept
 from specs.ladder import OPERATION, Ladder, Rungs
+from specs.methods import METHODS, check_one_method
 from specs.names import tidy
+from specs.own_contexts import CONTEXTS, SENTENCES, joined, with_own
 from specs.pages import PAGES, check_sheets
 from specs.problems import Problem, Reading, SpecError, near_word, quoted
 from specs.sections import Examples, Section, Tiers
 from specs.shapes import Defined, Field, Fields, OneOf, Text
 from specs.shipped import shipped_names
-from specs.spec import EXAMPLES, STARTER, Spec
+from specs.spec import EXAMPLES, STARTER, Methods, Presentation, Spec
 from specs.spellings import NOTHING_ELSE, respelt
 from specs.words import Vocabulary
 from specs.yaml_text import LARGEST, Mapping, Node, Scalar, read_tree, with_one_line_end
@@ -47,7 +49,13 @@ def grammar(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[Spec]:
             "matching": Field(
                 OneOf("signature", "rung"), "How closely the versions of a question match."
             ),
-            "pages": Field(PAGES, "How the pages look.", attribute="presentation"),
+            "pages": Field(PAGES, "How the pages look."),
+            "methods": Field(METHODS, "The written method of each operation."),
+            CONTEXTS: Field(
+                SENTENCES,
+                "Sentences of your own, each under its name, or the name of a .yaml file beside "
+                "the spec that has them.",
+            ),
             "avoid": Field(
                 AVOID,
                 "Questions that the pack must not ask, such as those of an earlier "
@@ -63,8 +71,9 @@ def grammar(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[Spec]:
     )
 
 
-def _spec(**words: Any) -> Spec:
-    return Spec(**{"name": "spec", "title": "", "ladder": ()} | words)
+def _spec(pages: Presentation | None = None, methods: Methods | None = None, **words: Any) -> Spec:
+    shown = replace(pages or Presentation(), methods=methods or Methods())
+    return Spec(**{"name": "spec", "title": "", "ladder": ()} | words, presentation=shown)
 
 
 def load_spec(path: str | os.PathLike[str], vocabulary: Vocabulary) -> Spec:
@@ -83,7 +92,13 @@ def load_spec(path: str | os.PathLike[str], vocabulary: Vocabulary) -> Spec:
         reason = error.strerror if isinstance(error, OSError) else None
         what = f"the file cannot be opened ({(reason or 'bad name').lower()})"
         raise _unreadable(source, what, "check its name and who may read it") from None
-    return read_spec(data, source, vocabulary)
+    whole = joined(data, Path(source))
+    if isinstance(whole, Problem):
+        raise SpecError([whole])
+    try:
+        return read_spec(whole.data, source, vocabulary)
+    except SpecError as error:
+        raise SpecError(list(map(whole.placed, error.problems)), error.so_far) from None
 
 
 def read_spec(data: bytes, source: str, vocabulary: Vocabulary) -> Spec:
@@ -162,12 +177,17 @@ def _read_top(
     given = words.read_each(others, reading, required=False)
     if "pages" in written:
         check_sheets(written["pages"], _sheets(written), reading)
+    if "methods" in given and "pages" in given:
+        line = next(key.line for key, _ in rest if key.text == "methods")
+        check_one_method(given["methods"], given["pages"], line, reading)
     if "keep" in given and not reading.problems:
         check_kept(given["keep"], _sizes(given), EXAMPLES, reading)
     if STARTER in given:
         (at,) = (key.line for key, _ in rest if key.text == STARTER)
         given[STARTER] = replace(given[STARTER], name=STARTER, line=at)
-    given[LADDER] = tuple(rung for rung in rungs.values() if rung is not None)
+    found = (rung for rung in rungs.values() if rung is not None)
+    own = given.get(CONTEXTS, None if CONTEXTS in written else ())
+    given[LADDER] = tuple(with_own(found, own, reading))
     title_line = next((key.line for key, _ in rest if key.text == "title"), tree.line)
     return replace(
         words.made(given),

@@ -245,7 +245,7 @@ def read_replies(
     """
     if len(text) > LONGEST:
         return ()
-    plain = _bare(text)
+    plain = _without_own_units(_bare(text), asked)
     together = _AND.fullmatch(plain)
     if together is not None and asked.unit and not asked.left_unit:
         found = tuple(_reply(text, [one], asked) for one in _compound(" ".join(together.groups())))
@@ -289,6 +289,19 @@ def _factor(unit: Unit | None, wanted: str) -> Fraction | None:
     if known is None:
         return unit.size if unit.name == PERCENT else Fraction(1)
     return unit.size / known.size if unit.dimension == known.dimension else None
+
+
+def _without_own_units(plain: str, asked: Asked) -> str:
+    """The text without those of the units asked for that are no measure, and no known count.
+
+    They are words of the teacher's own sentences: ``12 punnets``, or ``1 punnet``.
+    """
+    for unit in (asked.unit, asked.left_unit):
+        if unit and unit_named(unit) is None:
+            words = sorted({unit, unit.removesuffix("es"), unit.removesuffix("s")}, key=len)
+            either = "|".join(map(re.escape, reversed(words)))
+            plain = re.sub(rf"(?<=[0-9]) ?(?:{either})\b", "", plain, flags=re.IGNORECASE)
+    return plain
 
 
 def _bare(text: str) -> str:

@@ -200,6 +200,22 @@ class BySheet:
 
 
 @dataclass(frozen=True, slots=True)
+class Methods:
+    """The written method of each operation, as a school teaches it; None leaves it to ``pages:``.
+
+    ``add`` says whether empty decimal places are filled ("with noughts" or "without noughts").
+    ``subtract`` is "exchange", "equal addition" or "counting up". ``multiply`` is "columns"
+    (short or long multiplication), "grid" or "expanded"; ``divide`` is "short", "long" or
+    "chunking".
+    """
+
+    add: str | None = None
+    subtract: str | None = None
+    multiply: str = "columns"
+    divide: str = "short"
+
+
+@dataclass(frozen=True, slots=True)
 class Presentation:
     """How the pages look; nothing here changes which questions are chosen.
 
@@ -212,7 +228,8 @@ class Presentation:
     the least height of digits in points and ``tint`` the name of the paper's colour.
     ``subtraction`` is the method of column subtraction ("exchange" or "equal addition").
     ``point`` is where decimal points stand: on the "line" after the ones or in a "column"
-    of their own.
+    of their own. ``methods`` are those of the spec's own ``methods:``.
+    ``estimate`` is where an estimate is asked for and shown.
     """
 
     paper: str = "A4"
@@ -228,6 +245,8 @@ class Presentation:
     tint: BySheet = BySheet()
     subtraction: str = "exchange"
     point: str = "line"
+    methods: Methods = Methods()
+    estimate: BySheet = BySheet()
 
 
 @dataclass(frozen=True, slots=True)
@@ -235,7 +254,7 @@ class Spec:
     """A whole spec. ``name`` is the file's stem; ``matching`` is "signature" or "rung".
 
     ``avoid`` has questions that the pack must not ask, ``keep`` those that it asks in their
-    places whatever the seed.
+    places whatever the seed. ``contexts`` are the teacher's own sentences.
     ``source`` is the file's name and ``text`` all that stands in it; ``title_line`` is where
     the title stands.
     """
@@ -250,9 +269,20 @@ class Spec:
     presentation: Presentation = Presentation()
     avoid: tuple[Avoided, ...] = ()
     keep: tuple[Kept, ...] = ()
+    contexts: tuple[Template, ...] = ()
     source: str = field(default="", compare=False)
     text: str = field(default="", compare=False, repr=False)
     title_line: int = field(default=0, compare=False)
+
+    @property
+    def methods(self) -> Methods:
+        """The written methods, as ``methods:`` has them."""
+        return self.presentation.methods
+
+    @property
+    def pages(self) -> Presentation:
+        """How the pages look, as ``pages:`` has it: without what ``methods:`` says."""
+        return replace(self.presentation, methods=Methods())
 
     def rung(self, name: str) -> RungSpec:
         """The rung of that name. Raises KeyError when there is none."""

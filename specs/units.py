@@ -95,14 +95,7 @@ def _counted() -> Iterator[str]:
         for quantity in (template.answer, template.left_over):
             if quantity is not None and quantity.unit and quantity.unit not in measures:
                 yield quantity.unit
-                yield singular(quantity.unit)
-
-
-def singular(unit: str) -> str:
-    """A unit of one thing: ``bag``, ``box``."""
-    if unit.endswith("xes"):
-        return unit[:-2]
-    return unit[:-1] if unit.endswith("s") and len(unit) > 1 else unit
+                yield quantity.one or quantity.unit
 
 
 def unit_named(word: str) -> Unit | None:

@@ -5,6 +5,7 @@ from typing import Final
 
 from specs.accepted import ACCEPTED
 from specs.ladder import rung_words
+from specs.methods import METHODS
 from specs.pages import PAGES
 from specs.reading import grammar
 from specs.sections import section_words
@@ -35,6 +36,7 @@ def _parts(vocabulary: Vocabulary) -> Iterator[str]:
             yield f"Mistakes that `{TELLS_APART}`{also} may name: {', '.join(word.shape.words)}.\n"
     yield _table("The starter and each tier", section_words(vocabulary).fields)
     yield _table("`pages:`", PAGES.fields)
+    yield _table("`methods:`", METHODS.fields)
     yield _rows("What counts as a right answer", "of", ACCEPTED)
 
 

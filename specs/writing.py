@@ -22,7 +22,12 @@ def spec_text(spec: Spec) -> str:
 def _lines(spec: Spec) -> Iterator[str]:
     sheets = {section.name for section in (spec.starter, *spec.tiers) if section}
     look = spec.presentation
-    look = replace(look, large=look.large.among(sheets), tint=look.tint.among(sheets))
+    look = replace(
+        look,
+        large=look.large.among(sheets),
+        tint=look.tint.among(sheets),
+        estimate=look.estimate.among(sheets),
+    )
     words = grammar(_NO_WORDS)
     given = words.given(replace(spec, presentation=look))
     for word, value in given.items():

@@ -78,9 +78,8 @@ class Written:
     @property
     def with_noughts(self) -> Self:
         """The same with placeholder noughts, whatever is agreed."""
-        if self.conventions.placeholders:
-            return self
-        return self.by(self.question, replace(self.conventions, placeholders=True))
+        agreed = replace(self.conventions, placeholders=True, noughts_added=None)
+        return self if agreed == self.conventions else self.by(self.question, agreed)
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@ from typing import Final
 from generator.arithmetic.questions import Operation, Question
 from generator.forms.full_frames import WORKED, full_frame
 from generator.forms.question_words import ending_words
+from generator.forms.scaffold import on_a_line
 from generator.operations.working import Ink, Point, Square, Step, Working
 
 _IN_COLUMNS: Final = (Operation.ADD, Operation.SUBTRACT)
@@ -39,9 +40,27 @@ class Frame:
 def framed(kind: str, scaffold: Working, working: Working, question: Question, words: str) -> Frame:
     """The frame of a kind. ``scaffold`` holds the given numbers alone, ``working`` the whole.
 
-    ``words`` are those of the question, for the kinds that do not place its numbers.
+    ``words`` are those of the question, for the kinds that do not place its numbers. Of a method
+    with many free rows below what is given a small page may leave some out.
     """
-    shown = "" if _says_all(scaffold, question) else words
+    frame = _framed(kind, scaffold, working, question, words)
+    by_parts = working.line is not None or working.outline is not None
+    below = question.operation is Operation.DIVIDE and has_rows_below(working)
+    return replace(frame, may_be_shortened=True) if by_parts or below else frame
+
+
+def has_rows_below(working: Working) -> bool:
+    """Whether a division is written on below its half-box."""
+    half_box = max((line.end for line in working.uprights_drawn()), default=working.rows)
+    return any(mark.row > half_box for mark in working.marks())
+
+
+def _framed(
+    kind: str, scaffold: Working, working: Working, question: Question, words: str
+) -> Frame:
+    shown = "" if _says_all(scaffold, question) and not on_a_line(working) else words
+    if working.line is not None:
+        return _on_a_number_line(kind, working, words)
     match kind:
         case "full" if question.operation in WORKED:
             full = full_frame(scaffold, working, question)
@@ -64,6 +83,22 @@ def framed(kind: str, scaffold: Working, working: Working, question: Question, w
 def _says_all(scaffold: Working, question: Question) -> bool:
     """Whether what stands on the squares needs no words: how a division is to end needs some."""
     return bool(scaffold.setting_out.marks) and not ending_words(question)
+
+
+def _on_a_number_line(kind: str, working: Working, words: str) -> Frame:
+    """The question on a line, and the number line with as much as the kind gives of it.
+
+    Full: its two ends, and arcs to scale without their sizes. Numbers: its two ends. Part: the
+    line alone. None: bare squares.
+    """
+    if kind == "none":
+        return Frame(_bare(working), words=words)
+    assert working.line is not None
+    jumps = tuple(replace(jump, named=False) for jump in working.jumps())
+    step = Step("", None, jumps=jumps if kind == "full" else ())
+    line = replace(working.line, ends_named=kind != "part")
+    squares = replace(working, steps=(step,), rules=(), units_column=0, line=line)
+    return Frame(squares, words=words)
 
 
 def bare_rows(scaffold: Working, rows: int, words: str) -> Frame:

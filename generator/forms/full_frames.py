@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from generator.arithmetic.questions import Operation, Question
+from generator.forms.scaffold import on_a_line
 from generator.operations.working import Ink, Mark, Point, Rule, Square, Step, Upright, Working
 
 Placed = TypeVar("Placed", Mark, Point)
@@ -31,8 +32,11 @@ def full_frame(scaffold: Working, working: Working, question: Question) -> FullF
 
     A question that stands on a line is printed in words: its first row is left out.
     """
-    on_a_line = not working.rules and working.rows > 1
-    if on_a_line:
+    noted = any(mark.ink is Ink.NOTE for mark in working.marks())
+    if noted and question.operation is Operation.DIVIDE:
+        working = _first_chunk_alone(working)
+    asked_above = on_a_line(working)
+    if asked_above:
         down, right = -1, 0
         base = replace(working, rows=working.rows - 1, steps=(), answer=working.answer)
     else:
@@ -41,13 +45,13 @@ def full_frame(scaffold: Working, working: Working, question: Question) -> FullF
     steps = [_given(step, number) for number, step in enumerate(_told(working, question))]
     marks = [_moved(mark, down, right) for step in steps for mark in step.marks]
     points = [_moved(point, down, right) for step in steps for point in step.points]
-    rules = {*base.rules} if not on_a_line else set[Rule]()
+    rules = {*base.rules} if not asked_above else set[Rule]()
     rules |= {
         replace(rule, row=rule.row + down, start=rule.start + right, end=rule.end + right)
         for step in steps
         for rule in step.rules
     }
-    uprights = {*base.uprights} if not on_a_line else set[Upright]()
+    uprights = {*base.uprights} if not asked_above else set[Upright]()
     uprights |= {
         Upright(line.column + right, line.start + down, line.end + down)
         for step in steps
@@ -77,14 +81,44 @@ def _told(working: Working, question: Question) -> Iterator[Step]:
 
     The numbers of the second are found in the first: they would tell it.
     """
-    products = 0
+    products, asked = 0, working.setting_out if on_a_line(working) else None
     for step in working.steps:
-        if step.sentence.startswith(("Set out", "Multiply the whole", "Leave the")) and step.marks:
+        if (
+            step is not asked
+            and step.sentence.startswith(("Set out", "Multiply the whole", "Leave the", "Part the"))
+            and step.marks
+        ):
             products += any(mark.ink is Ink.GIVEN for mark in step.marks)
         if products > 1:
             signs = tuple(m for m in step.marks if m.ink is Ink.SIGN and m.text == "×")
             step = replace(step, marks=signs, room=())
         yield step
+
+
+def _first_chunk_alone(working: Working) -> Working:
+    """A division by chunks with the line of the first, its number left out.
+
+    How many chunks there are is for the pupil to choose.
+    """
+    half_box = max(line.end for line in working.uprights_drawn())
+    signs = [m.column for m in working.marks() if m.ink is Ink.NOTE and m.text == "×"]
+
+    def is_given(mark: Mark) -> bool:
+        named = mark.ink is Ink.NOTE and mark.column >= signs[0]
+        return mark.row <= half_box or (
+            mark.row == half_box + 1 and (named or mark.ink is Ink.SIGN)
+        )
+
+    steps = tuple(
+        replace(
+            step,
+            marks=tuple(filter(is_given, step.marks)),
+            points=tuple(point for point in step.points if point.row <= half_box),
+            rules=tuple(rule for rule in step.rules if rule.row <= half_box + 2),
+        )
+        for step in working.steps
+    )
+    return replace(working, steps=steps)
 
 
 def _given(step: Step, number: int) -> Step:
@@ -93,7 +127,7 @@ def _given(step: Step, number: int) -> Step:
         return replace(step, marks=(), points=())
     a_line = any(mark.text == "=" for mark in step.marks)
     asked = any(mark.ink is Ink.GIVEN for mark in step.marks)
-    inks = {Ink.GIVEN, Ink.SIGN, Ink.PLACEHOLDER}
+    inks = {Ink.GIVEN, Ink.SIGN, Ink.PLACEHOLDER, Ink.NOTE}
     if a_line and not asked and number:
         inks.add(Ink.PARTIAL)
     marks = tuple(

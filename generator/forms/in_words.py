@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import permutations
 from operator import attrgetter
@@ -21,7 +21,7 @@ from generator.forms.question_words import (
     given_answer,
 )
 from specs.contexts import Quantity, Template
-from specs.contexts.templates import POSITIONS, templates
+from specs.contexts.templates import templates
 from specs.problems import listed
 from specs.replies import Reply
 from specs.shapes import decimal_text
@@ -32,13 +32,15 @@ from specs.spec import RungSpec
 class InWords(Form):
     """The question put in words: its sentence, the answer with its unit, and the template's name.
 
-    ``kind`` is what the sentence is about: money, mass, length or capacity.
+    ``kind`` is what the sentence is about: money, mass, length or capacity. ``known`` are the
+    templates that it was chosen from.
     """
 
     kind: str
     template: str
     sentence: str
     answer: str
+    known: tuple[Template, ...] = field(default=(), compare=False, repr=False)
     name: ClassVar[str] = "in words"
 
     @classmethod
@@ -62,6 +64,7 @@ class InWords(Form):
                     template.name,
                     _sentence(template, numbers),
                     _reply(template, question),
+                    tuple(templates),
                 )
         return None
 
@@ -82,7 +85,8 @@ class InWords(Form):
 
     def of_the_match(self, match: Form, question: Question) -> Form:
         """A match is put in the words of its example, where they fit it."""
-        same = [template for template in templates() if template.name == self.template]
+        known = self.known or templates()
+        same = [template for template in known if template.name == self.template]
         return InWords.by(question, same) or match
 
     @property
@@ -134,7 +138,10 @@ class InWords(Form):
     @classmethod
     def read(cls, data: Mapping[str, Any], question: Question) -> "InWords":
         """The words as they stand."""
-        return cls(*(text_of(data[name]) for name in ("context", "template", "asked", "reply")))
+        kind, template, asked, reply = (
+            text_of(data[name]) for name in ("context", "template", "asked", "reply")
+        )
+        return cls(kind, template, asked, reply)
 
     def is_right(self, question: Question, replies: Sequence[Reply]) -> bool:
         """Where words ask how much is left over, both numbers are needed."""
@@ -219,9 +226,7 @@ def _holds(quantity: Quantity, number: Number) -> bool:
 def _sentence(template: Template, numbers: tuple[Number, ...]) -> str:
     quantities = template.quantities * len(numbers) if template.any_number else template.quantities
     shown = [with_unit(q, number) for q, number in zip(quantities, numbers, strict=True)]
-    if template.any_number:
-        return template.says.format(all=f"{', '.join(shown[:-1])} and {shown[-1]}")
-    return template.says.format(**dict(zip(POSITIONS, shown, strict=False)))
+    return template.filled(shown)
 
 
 def _reply(template: Template, question: Question) -> str:
@@ -240,8 +245,7 @@ def with_unit(quantity: Quantity, number: Number) -> str:
         return f"£{number.to_places(2) if number.places else number}"
     if not quantity.unit:
         return str(number)
-    one = number.value == 1 and quantity.unit.endswith("s")
-    unit = _SINGULAR.get(quantity.unit, quantity.unit[:-1]) if one else quantity.unit
+    unit = quantity.one if number.value == 1 and quantity.one else quantity.unit
     return f"{number}{NO_BREAK}{unit}"
 
 
@@ -251,6 +255,5 @@ def _unit(amount: str) -> str:
     return (found[1] or found[2]) if found else ""
 
 
-_SINGULAR = {"boxes": "box"}
 _LEFT_OVER = " left over"
 _AMOUNT = re.compile(r"(£)?[0-9.]+ ?(.*)")

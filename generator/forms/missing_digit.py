@@ -14,6 +14,7 @@ from generator.forms.frames import Frame, answer_point, in_columns, rows_of_numb
 from generator.forms.inverse import Inverse, checked
 from generator.forms.missing import Missing
 from generator.forms.question_words import given_answer
+from generator.forms.scaffold import scaffold
 from generator.forms.set_out_with_a_gap import division_in_columns, product_in_columns
 from generator.operations.working import Ink, Working
 
@@ -108,16 +109,18 @@ class MissingDigit(Missing):
 
     def _set_out(self, given: OnSquares) -> Frame | None:
         """A product or a division with its answer; None where the digit has no place there."""
-        question, written = given.question, given.written
+        question, conventions = given.question, given.written.conventions.in_columns
         if question.operation is Operation.MULTIPLY:
-            return product_in_columns(
-                question, self.operand, self._place, written.conventions, given.words
-            )
-        return division_in_columns(question, self.operand, self._place, written.working)
+            return product_in_columns(question, self.operand, self._place, conventions, given.words)
+        working = Written.by(question, conventions).working
+        return division_in_columns(question, self.operand, self._place, working)
 
     def _with_hidden_digit(self, given: OnSquares) -> Frame:
         """A column question with its answer, and an empty box where one digit is missing."""
         bare, working = given.bare, given.written.working
+        if working.line is not None:  # a digit is missing from columns, however it is found
+            working = Written.by(given.question, given.written.conventions.in_columns).working
+            bare = scaffold(given.question, working)
         (step,) = bare.steps
         shift = bare.units_column - working.units_column
         answer_row = bare.rules[0].row

@@ -19,8 +19,10 @@ def scaffold(question: Question, working: Working) -> Working:
     is printed in words. A label needs the top left square free.
     """
     given = working.setting_out
-    if _on_a_line(working):
-        step = Step("", None)
+    if working.line is not None:
+        return replace(working, steps=(Step("", None),))
+    if on_a_line(working):
+        step = _outlined(working.outline) if working.outline else Step("", None)
         return Working(working.rows - 1, working.columns, 0, (), (step,), working.answer)
     marks = tuple(mark for mark in given.marks if mark.ink in (Ink.GIVEN, Ink.SIGN))
     points = tuple(point for point in given.points if point.ink is Ink.GIVEN)
@@ -30,12 +32,25 @@ def scaffold(question: Question, working: Working) -> Working:
         first = min(mark.column for mark in marks if mark.ink is Ink.GIVEN)
         return _widened(bare) if first == sign + 1 else bare
     if question.operation is Operation.DIVIDE:
-        work_below = ROWS_TO_TRY if len(str(question.operands[1].units)) > 1 else 0
         columns = _room_for_quotient(question, bare)
-        bare = replace(bare, columns=columns, rows=bare.rows + work_below)
+        if any(mark.ink is Ink.NOTE for mark in working.marks()):
+            columns = max(columns, working.columns)
+        bare = replace(bare, columns=columns, rows=_rows_of_division(question, bare))
     beside_label = min(marks, key=lambda mark: mark.column)
     is_sign = beside_label.ink is Ink.SIGN
     return bare if is_sign or beside_label.column else _widened(bare, keeping=())
+
+
+def _rows_of_division(question: Question, bare: Working) -> int:
+    """The half-box and rows below it: to try multiples in, or to take them away in.
+
+    Of these there are two for each digit of the dividend at least: fewer would tell the steps.
+    """
+    dividend, divisor = question.operands
+    half_box = 1 + max(mark.row for mark in bare.setting_out.marks)
+    if bare.rows > half_box:
+        return max(bare.rows, half_box + 2 * len(str(dividend.units)))
+    return bare.rows + (ROWS_TO_TRY if len(str(divisor.units)) > 1 else 0)
 
 
 def _room_for_quotient(question: Question, bare: Working) -> int:
@@ -56,7 +71,20 @@ def _room_for_quotient(question: Question, bare: Working) -> int:
             return given + question.places + 1 + point
 
 
-def _on_a_line(working: Working) -> bool:
+def _outlined(outline: Step) -> Step:
+    """What may be given of a method, a row higher: the question's own row is printed in words."""
+    return Step(
+        "",
+        None,
+        tuple(replace(mark, row=mark.row - 1) for mark in outline.marks),
+        rules=tuple(replace(rule, row=rule.row - 1) for rule in outline.rules),
+        uprights=tuple(
+            replace(line, start=line.start - 1, end=line.end - 1) for line in outline.uprights
+        ),
+    )
+
+
+def on_a_line(working: Working) -> bool:
     """Whether the question stands on the first row alone, with its working below it."""
     return not working.rules and working.rows > 1
 

@@ -247,6 +247,32 @@ MISTAKES: Final[dict[str, Said]] = {
         "makes small.",
         "Compare 4.08, 4.7 and 4.63 digit by digit from the left on a place-value grid.",
     ),
+    "only matching parts multiplied": Said(
+        "Multiplies tens by tens and ones by ones alone: 34 × 27 as 30 × 20 and 4 × 7.",
+        "the pupil multiplies tens by tens and ones by ones alone, and leaves the other two "
+        "products out.",
+        "Draw 34 × 27 as a rectangle of four parts: which of them were left out?",
+    ),
+    "a nought too few in a product of parts": Said(
+        "Gives a product of tens and tens one nought: 30 × 20 as 60.",
+        "the pupil gives a product of tens and tens one nought.",
+        "Work 30 × 20 as 3 tens × 2 tens = 6 hundreds, beside 3 tens × 2 = 6 tens.",
+    ),
+    "last jump left out": Said(
+        "Counts up to the last round number and does not add the jump after it.",
+        "the pupil counts up to the last round number and does not add the jump after it.",
+        "Check the answer by adding: does it lead from the second number to the first?",
+    ),
+    "first jump left out": Said(
+        "Begins to count at the first round number and does not add the jump before it.",
+        "the pupil begins to count at the first round number and does not add the jump before it.",
+        "Check the answer by adding: does it lead from the second number to the first?",
+    ),
+    "last chunk not counted": Said(
+        "Adds how many there were in each chunk, and leaves out the last.",
+        "the pupil adds how many there were in each chunk, and leaves out the last.",
+        "Write beside each chunk how many of the divisor it has, and tick each off when adding.",
+    ),
 }
 
 IN_BRIEF: Final[dict[str, str]] = {
@@ -290,5 +316,10 @@ IN_BRIEF: Final[dict[str, str]] = {
     "more digits taken as larger": "more digits taken as larger",
     "fewer digits taken as larger": "fewer digits taken as larger",
     "nought after the point handled apart": "read as whole, but for noughts",
+    "only matching parts multiplied": "matching parts only",
+    "a nought too few in a product of parts": "tens × tens a nought short",
+    "last jump left out": "last jump left out",
+    "first jump left out": "first jump left out",
+    "last chunk not counted": "last chunk not counted",
 }
 """What the key says of each mistake beside the wrong answer that it gives."""

@@ -1,6 +1,6 @@
 """What a mistake is: a procedure that somebody follows in place of the right one."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Final, Protocol
@@ -53,8 +53,9 @@ class Mistake:
     """A wrong procedure, known by its name: specs, records and marks hold on to it.
 
     ``source`` says where it is described. ``together`` marks a procedure made of two others,
-    ``moving`` one that belongs to digits moved by a power of ten alone. What is said of it to
-    people stands in ``in_english``.
+    ``moving`` one that belongs to digits moved by a power of ten alone. ``ways`` names the written
+    methods that it belongs to, empty for any. What is said of it to people stands in
+    ``in_english``.
     """
 
     name: str
@@ -63,6 +64,11 @@ class Mistake:
     procedure: Procedure = field(compare=False)
     together: bool = field(default=False, compare=False)
     moving: bool = field(default=False, compare=False)
+    ways: frozenset[str] = field(default=frozenset(), compare=False)
+
+    def is_made_in(self, ways: Collection[str]) -> bool:
+        """Whether it is one of those who work by these methods, one for each operation."""
+        return not self.ways or not self.ways.isdisjoint(ways)
 
     @property
     def _said(self) -> Said:

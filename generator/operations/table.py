@@ -57,3 +57,6 @@ def mistakes_in(topics: Sequence[Topic]) -> Iterator[Mistake]:
 
 MISTAKES: Final[tuple[Mistake, ...]] = tuple(mistakes_in(TOPICS))
 """Every mistake, in each operation the more common before the less (common practice, no source)."""
+
+MISTAKES_OF_METHODS: Final = tuple(m for topic in TOPICS for m in topic.mistakes_of_methods)
+"""Those of methods that a spec must choose."""

@@ -56,7 +56,8 @@ class Topic:
     ``questions`` is the exact set of those that an outline leaves. ``conditions`` apply in
     their order, which is also that of a rung's words. ``checks`` judge a rung's words together.
     ``method`` works a question. ``mistakes`` are its own, the more common before the less
-    (common practice, no source). ``minutes`` is how long a question takes, ``answer_kind`` what
+    (common practice, no source), ``mistakes_of_methods`` those of methods that a spec must choose:
+    keys name them where it does. ``minutes`` is how long a question takes, ``answer_kind`` what
     is answered to it (``specs.replies``), ``numbers`` how many it has at least and at most.
     ``admitting`` gives words of lengths that a question is on a rung with, and the question as it
     ends there; None where nobody asks.
@@ -74,6 +75,7 @@ class Topic:
     minutes: Callable[[Question], Fraction]
     numbers: Mapping[Operation, tuple[int, int]]
     mistakes: tuple[Mistake, ...] = ()
+    mistakes_of_methods: tuple[Mistake, ...] = ()
     checks: tuple[Check, ...] = ()
     answer_kind: Callable[[Question], str] = a_number
     leaves_out: Mapping[Operation, str] = field(default_factory=dict)

@@ -1,6 +1,5 @@
 """A question worked the wrong way, on squares: what a page shows to be found and put right."""
 
-from dataclasses import replace
 from fractions import Fraction
 
 from generator.arithmetic.questions import Question
@@ -20,7 +19,7 @@ def wrong_working(
     wrong = mistake.wrong_answer(question)
     if wrong is None:
         return None
-    agreed = replace(conventions or Conventions(), subtraction="exchange")
+    agreed = (conventions or Conventions()).in_columns
     working = mistake.procedure.working(question, agreed)
     if working is None or working.answer.value != wrong.value:
         return None

@@ -6,7 +6,7 @@ slide, the pupil's sheet and the key.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from generator.arithmetic.numbers import Number
@@ -25,6 +25,7 @@ class Ink(StrEnum):
     ADDED = "added"  # a small +1 at the left of a digit: one more of the column's unit
     CORNER = "corner"  # a small carried digit at the upper left of a partial product's digit
     CARRIED_ON = "carried on"  # a small remainder at the upper left of the next digit divided
+    NOTE = "note"  # in small, which product or multiple a row holds: "7×40"
     HEADING = "heading"  # a column's name in short, above a place-value grid
     PARTIAL = "partial"  # a digit on the way to the answer
     ANSWER = "answer"
@@ -91,6 +92,34 @@ class Upright:
 
 
 @dataclass(frozen=True, slots=True)
+class NumberLine:
+    """A number line to scale across so many rows of squares, from ``row`` on.
+
+    Sizes of jumps stand above the line, the numbers where they begin and end below. Without
+    ``ends_named`` its two ends are left to be written.
+    """
+
+    row: int
+    rows: int
+    start: Number
+    end: Number
+    ends_named: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Jump:
+    """An arc over a number line from one number up to another; ``size`` is written above it.
+
+    Without ``named`` it is there to be filled in: neither its size nor where it ends is written.
+    """
+
+    start: Number
+    end: Number
+    size: Number
+    named: bool = True
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
     """One thing that the teacher does and says.
 
@@ -98,7 +127,7 @@ class Step:
     ``rows`` are the first and the last row of that column's work, or None for every row.
     ``rules`` and ``uprights`` are lines that this step draws. ``lit`` are the squares that the
     step speaks of, where these are not all of its column, and ``room`` those in which it could
-    need a small digit, whether or not it does.
+    need a small digit, whether or not it does. ``jumps`` are drawn on the working's number line.
     """
 
     sentence: str
@@ -111,6 +140,7 @@ class Step:
     rows: tuple[int, int] | None = None
     lit: tuple[Square, ...] = ()
     room: tuple[Square, ...] = ()
+    jumps: tuple[Jump, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +152,9 @@ class Working:
     line or, with ``point_column``, in a column of its own.
     ``rules`` and ``uprights`` stand from the start, before any step. ``answer`` is read off
     the marks that the method made, not computed beside them; so is ``remainder``, which a
-    division has where it ends with a remainder or a fraction.
+    division has where it ends with a remainder or a fraction. ``outline`` is what of a method a
+    pupil may be given where the question itself stands on the first row: a grid with its parts.
+    ``line`` is a number line, on which steps make jumps.
     """
 
     rows: int
@@ -134,6 +166,8 @@ class Working:
     uprights: tuple[Upright, ...] = ()
     remainder: Number | None = None
     point_column: bool = False
+    outline: Step | None = None
+    line: NumberLine | None = None
 
     @property
     def places(self) -> "Columns":
@@ -170,6 +204,10 @@ class Working:
             *(upright for step in self.steps[:steps] for upright in step.uprights),
         )
 
+    def jumps(self, steps: int | None = None) -> tuple[Jump, ...]:
+        """All jumps on the number line after so many steps."""
+        return tuple(jump for step in self.steps[:steps] for jump in step.jumps)
+
     @property
     def fits_its_squares(self) -> bool:
         """Whether no mark is off the squares, and no two full-sized ones share one."""
@@ -190,15 +228,38 @@ class Conventions:
     ``carries``: where small carried digits stand, ``"below"`` the answer or ``"above"``
     the numbers (the method is the same: common practice, no source).
     ``placeholders``: whether empty decimal places are filled with noughts.
-    ``subtraction``: ``"exchange"`` (decomposition) or ``"equal addition"``.
+    ``subtraction``: ``"exchange"`` (decomposition), ``"equal addition"`` or ``"counting up"``.
     ``point``: on the grid ``"line"`` after the ones, or in a ``"column"`` of its own (common
     practice both, no source).
+    ``multiplication``: in ``"columns"`` (short or long), by the ``"grid"`` or ``"expanded"``;
+    ``division``: ``"short"``, ``"long"`` or by ``"chunking"``.
+    ``noughts_added``: as ``placeholders``, for additions alone; None leaves it to that.
     """
 
     carries: str = "below"
     placeholders: bool = True
     subtraction: str = "exchange"
     point: str = "line"
+    multiplication: str = "columns"
+    division: str = "short"
+    noughts_added: bool | None = None
+
+    @property
+    def of_addition(self) -> "Conventions":
+        """The same, for an addition."""
+        if self.noughts_added is None:
+            return self
+        return replace(self, placeholders=self.noughts_added, noughts_added=None)
+
+    @property
+    def ways(self) -> frozenset[str]:
+        """The method of each operation that has several."""
+        return frozenset({self.subtraction, self.multiplication, self.division})
+
+    @property
+    def in_columns(self) -> "Conventions":
+        """The same with the methods that mistakes are shown in: by columns, digit after digit."""
+        return replace(self, subtraction="exchange", multiplication="columns", division="short")
 
     @property
     def point_column(self) -> bool:

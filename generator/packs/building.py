@@ -175,9 +175,9 @@ def _never_shown(spec: Spec) -> Iterator[CannotTellApartError]:
     sections = [section for section in (spec.starter, *spec.tiers) if section]
     asked = [section for section in sections if section.finds_out]
     for section in asked:
-        most = MOST_OF_A_PACK // (len(asked) * len(section.shares))
+        most = LOOKED_AT_OF_A_PACK // (len(asked) * len(section.shares))
         rungs = [spec.rung(share.rung) for share in section.shares]
-        found = never_shown(section, rungs, min(most, MOST_EXAMINED))
+        found = never_shown(section, rungs, most)
         if found is not None:
             yield found
 

@@ -1,12 +1,12 @@
 """What wrong answers a question invites, and what mistakes a set of questions can show."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 from typing import Final
 
 from generator.arithmetic.questions import Question
-from generator.operations.mistakes import MISTAKES, Mistake, mistakes_of
+from generator.operations.mistakes import MISTAKES, Mistake, mistakes_in_methods, mistakes_of
 from generator.packs.finding_out import BOTH_WRONG, ONE_RIGHT
 from generator.packs.pack import Item
 from specs.replies import Reply
@@ -36,9 +36,18 @@ class LikelyAnswer:
         return "; or ".join(mistake.title for mistake in self.mistakes)
 
 
-def wrong_answers(question: Question) -> Mapping[Mistake, Reply | None]:
-    """The wrong answer that each mistake of the operation gives, None where it gives none."""
-    return {mistake: mistake.wrong_answer(question) for mistake in mistakes_of(question.operation)}
+def wrong_answers(
+    question: Question, ways: Collection[str] | None = None
+) -> Mapping[Mistake, Reply | None]:
+    """The wrong answer that each mistake of the operation gives, None where it gives none.
+
+    With ``ways``, the methods chosen, those alone that are made by them.
+    """
+    if ways is None:
+        mistakes = mistakes_of(question.operation)
+    else:
+        mistakes = mistakes_in_methods(question.operation, ways)
+    return {mistake: mistake.wrong_answer(question) for mistake in mistakes}
 
 
 def likely_wrong_answers(question: Question, most: int = MOST_LIKELY) -> tuple[LikelyAnswer, ...]:
@@ -150,8 +159,8 @@ def power_of(asked: Sequence[tuple[Question, Mapping[Mistake, Reply | None]]]) -
     """What questions can show, each with the wrong answers that mistakes give to it."""
     answers = {
         mistake: tuple(wrong.get(mistake) for _, wrong in asked)
-        for mistake in MISTAKES
-        if any(mistake.concerns(question) for question, _ in asked)
+        for mistake in MISTAKES  # those that marks are searched for
+        if any(mistake in wrong and mistake.concerns(question) for question, wrong in asked)
     }
     catches = tuple(
         (mistake, len(given) - given.count(None))

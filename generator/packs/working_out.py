@@ -11,9 +11,10 @@ from functools import cached_property
 from typing import Final
 
 from generator.arithmetic.questions import Ending, Operation
-from generator.forms.form import Shown, Written
+from generator.forms.form import Shown, Written, followed, led
 from generator.forms.frames import Frame
 from generator.forms.question_words import NO_BREAK
+from generator.operations.estimating import Estimate, estimate
 from generator.operations.mistake import Mistake
 from generator.operations.working import Conventions, Working
 from generator.packs.codes import PageCode, page_code
@@ -39,6 +40,8 @@ class WrongAnswer:
 
     text: str
     causes: tuple[str, ...]
+    far: bool = False
+    """Whether the estimate shows that it is wrong."""
 
 
 @dataclass(frozen=True)
@@ -53,6 +56,7 @@ class WorkedItem:
     _item: Item
     _conventions: Conventions
     _kind: str | None
+    _estimates: bool = False
 
     @property
     def label(self) -> str:
@@ -130,10 +134,18 @@ class WorkedItem:
             return (WrongAnswer(wrong, (mistake.in_brief,)),)
         return tuple(
             WrongAnswer(
-                likely.reply.text, tuple(dict.fromkeys(m.in_brief for m in likely.mistakes))
+                likely.reply.text,
+                tuple(dict.fromkeys(m.in_brief for m in likely.mistakes)),
+                self.estimate is not None and self.estimate.shows_wrong(likely.reply.value),
             )
             for likely in self.likely
         )
+
+    @cached_property
+    def estimate(self) -> Estimate | None:
+        """The estimate that is made first; None where none is asked for, or none is needed."""
+        wanted = self._estimates and self.asks_for_the_answer
+        return estimate(self._item.question) if wanted else None
 
     @property
     def shows_a_wrong_answer(self) -> bool:
@@ -163,12 +175,19 @@ class WorkedItem:
     @cached_property
     def working(self) -> Working:
         """The question worked, with what its form needs said first."""
-        return self._item.form.working(self._written)
+        return self._estimated(self._item.form.working(self._written))
 
     @cached_property
     def example(self) -> Shown:
         """The question worked as an example: a wrong working first where there is one."""
-        return self._item.form.example(self._written)
+        example = self._item.form.example(self._written)
+        return replace(example, right=self._estimated(example.right))
+
+    def _estimated(self, working: Working) -> Working:
+        """A working with the estimate said before it, and looked at again after it."""
+        if self.estimate is None:
+            return working
+        return followed(led(working, self.estimate.first), self.estimate.afterwards)
 
     @cached_property
     def frame(self) -> Frame:
@@ -184,7 +203,7 @@ class WorkedItem:
 
     @cached_property
     def _wrong_answers(self) -> Mapping[Mistake, Reply | None]:
-        return wrong_answers(self._item.question)
+        return wrong_answers(self._item.question, self._conventions.ways)
 
     @cached_property
     def likely(self) -> tuple[LikelyAnswer, ...]:
@@ -241,6 +260,11 @@ class WorkedSection:
     def has_versions(self) -> bool:
         """Whether it comes in several versions."""
         return self.pack.versions > 1 and self.kind == "practice"
+
+    @property
+    def is_estimated(self) -> bool:
+        """Whether some of its questions are to be estimated first."""
+        return any(item.estimate is not None for item in self.items)
 
     @cached_property
     def power(self) -> Power | None:
@@ -314,6 +338,7 @@ class WorkedPack:
     def _work(self, section: Section) -> WorkedSection:
         facts, agreed = self.facts, conventions(self.facts.presentation)
         at = facts.names.index(section.name)
+        estimates = is_estimated(facts.presentation, section.name, section.kind)
         return WorkedSection(
             facts,
             section.name,
@@ -321,7 +346,7 @@ class WorkedPack:
             section.version,
             section.minutes,
             replace(facts.key_code, version=section.version, section=at),
-            tuple(WorkedItem(item, agreed, kind) for item, kind in section.framed),
+            tuple(WorkedItem(item, agreed, kind, estimates) for item, kind in section.framed),
         )
 
 
@@ -344,14 +369,28 @@ def work(pack: Pack, *, all_workings: bool = False) -> WorkedPack:
 
 def work_alone(item: Item, presentation: Presentation) -> WorkedItem:
     """A question of no pack, worked as a pack with this presentation works it."""
-    return WorkedItem(item, conventions(presentation), None)
+    estimates = bool(presentation.estimate.usual)
+    return WorkedItem(item, conventions(presentation), None, estimates)
+
+
+def is_estimated(presentation: Presentation, name: str, kind: str) -> bool:
+    """Whether a section asks for estimates: examples do where any sheet does."""
+    wish = presentation.estimate
+    if kind == "example":
+        return bool(wish.usual) or any(value for _, value in wish.named)
+    return bool(wish.of(name))
 
 
 def conventions(presentation: Presentation) -> Conventions:
     """How a pack sets its written methods out."""
+    methods = presentation.methods
+    noughts = None if methods.add is None else methods.add == "with noughts"
     return Conventions(
         presentation.carries,
         presentation.placeholders,
-        presentation.subtraction,
+        methods.subtract or presentation.subtraction,
         presentation.point,
+        methods.multiply,
+        methods.divide,
+        noughts,
     )

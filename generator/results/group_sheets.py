@@ -13,11 +13,10 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from generator.arithmetic.questions import Operation
-from generator.forms.asking import CannotBeAskedError, check_can_be_asked
+from generator.forms.asking import cannot_be_asked
 from generator.forms.spot_the_mistake import SpotTheMistake
 from generator.operations import tells_apart, worked_by
 from generator.operations.mistakes import MISTAKES, Mistake
-from generator.operations.rungs import rung_set
 from generator.results.class_results import ClassResults, Group, PupilResult
 from generator.results.diagnosis import Kind
 from generator.results.weighing import ANY, NEEDED, Choice, habits_on, needs, shared_out
@@ -122,11 +121,7 @@ def _worked_by(rung: RungSpec, habit: Mistake, name: str) -> RungSpec | None:
             word.condition((habit.name,)),
         ),
     )
-    try:
-        check_can_be_asked(wrong, rung_set(wrong), LOOKED_AT)
-    except CannotBeAskedError:
-        return None
-    return wrong
+    return None if any(cannot_be_asked((wrong,))) else wrong
 
 
 def mends(rung: RungSpec) -> bool:

@@ -16,6 +16,7 @@ from layouts.editable.squares import Table, in_tables
 from layouts.planning.empty_boxes import has_boxes, parts
 from layouts.planning.errors import LayoutError
 from layouts.planning.plan import (
+    Arc,
     Box,
     Colour,
     Item,
@@ -129,6 +130,8 @@ class _Drawing:
                 self._table(item, " ".join(said))
             case Line():
                 self._line(item)
+            case Arc():
+                self._arc(item)
             case Box():
                 self._box(item)
             case Symbol() | Text():
@@ -219,6 +222,16 @@ class _Drawing:
         drawn.line.color.rgb = _rgb(line.colour)
         drawn.line.width = _emu(line.weight)
 
+    def _arc(self, arc: Arc) -> None:
+        start, *others = ((_emu(x), _emu(y)) for x, y in arc.points(_SEGMENTS))
+        bent = self._shapes.build_freeform(*start)
+        bent.add_line_segments(others, close=False)
+        drawn = bent.convert_to_shape()
+        drawn.shadow.inherit = False
+        drawn.fill.background()
+        drawn.line.color.rgb = _rgb(arc.colour)
+        drawn.line.width = _emu(arc.weight)
+
     def _box(self, box: Box) -> None:
         from pptx.enum.shapes import MSO_SHAPE
 
@@ -241,6 +254,9 @@ class _Drawing:
             drawn.line.color.rgb = _rgb(box.stroke)
             drawn.line.width = _emu(box.weight)
 
+
+_SEGMENTS: Final = 24
+"""Straight pieces that an arc is drawn of."""
 
 _Lines: TypeAlias = Sequence[Sequence[Text]]
 """What stands in one place: lines, each of texts that follow one another."""

@@ -50,6 +50,8 @@ class _Columns:
         """As wide as the section needs, up to a share of the page."""
         items = section.items
         questions = max(typeface.width(question_alone(item), KEY_QUESTION) for item in items)
+        estimates = (typeface.width(_estimated(item), KEY_WRONG) for item in items)
+        questions = max(questions, *estimates)
         answers = max(typeface.width(item.reply, KEY_ANSWER, bold=True) for item in items)
         wrongs = [wrong.text for item in items for wrong in _expected(item, section.kind)]
         widths = (typeface.width(text, KEY_WRONG) for text in wrongs)
@@ -84,21 +86,26 @@ def _row(
         KEY_QUESTION,
         columns.answer - _GAP - columns.question + _SLACK,
     )
+    width = columns.answer - _GAP - columns.question + _SLACK
+    estimated = typeface.wrap(breakable(_estimated(item)), KEY_WRONG, width)
+    estimated = estimated if item.estimate else ()
     room = columns.wrong - _GAP - columns.answer + _SLACK
     answer = typeface.wrap(item.reply, KEY_ANSWER, room, bold=True)
     wrong, wrong_height = _wrong(likely, columns, note)
     answers = len(answer) * line_height(KEY_ANSWER)
     # One line, of whatever size, stands on one baseline.
     down = (line_height(KEY_ANSWER) - line_height(KEY_QUESTION)) / 2
-    height = max(answers, down + len(asked) * line_height(KEY_QUESTION), wrong_height)
+    words = down + len(asked) * line_height(KEY_QUESTION)
+    height = max(answers, words + len(estimated) * line_height(KEY_WRONG), wrong_height)
     top = _AROUND
     lines = paragraph(asked, columns.question, top + down, KEY_QUESTION)
+    below = paragraph(estimated, columns.question, top + words, KEY_WRONG)
     label = Text(item.label, EDGE, lines[0].baseline, KEY_QUESTION, bold=True)
     right = paragraph(answer, columns.answer, top, KEY_ANSWER, bold=True)
     rule = Line(EDGE, 0.0, columns.end, 0.0, FINE_LINE, GRID)
     content = (
         Unit(Role.ARTEFACT, (rule,)),
-        row((label, *lines, *right)),
+        row((label, *lines, *below, *right)),
         *(
             [row(item for item in moved(wrong, 0.0, top) if isinstance(item, Text))]
             if wrong
@@ -106,6 +113,11 @@ def _row(
         ),
     )
     return Band(content, height + 2 * _AROUND, again=again)
+
+
+def _estimated(item: WorkedItem) -> str:
+    """The estimate that stands in small below its question; "" for none."""
+    return f"estimate: {item.estimate.text}" if item.estimate else ""
 
 
 def _wrong(likely: Sequence[Expected], columns: _Columns, note: str) -> tuple[list[Text], float]:

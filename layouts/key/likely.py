@@ -21,7 +21,8 @@ def expected(item: WorkedItem) -> Iterator[Expected]:
     """The likely wrong answers, or the one that is shown to be put right."""
     shown = "shown: " if item.shows_a_wrong_answer else ""
     for wrong in item.wrong_answers_to_expect:
-        yield Expected(f"{shown}{wrong.text}", " or ".join(wrong.causes))
+        far = "; far from the estimate" if wrong.far else ""
+        yield Expected(f"{shown}{wrong.text}", " or ".join(wrong.causes) + far)
 
 
 def power_lines(section: WorkedSection, width: float) -> tuple[str, ...]:

@@ -23,6 +23,7 @@ from layouts.pdf.tagging import LANGUAGE, NEED_CORNERS, Corners, Tagging
 from layouts.planning.empty_boxes import has_boxes, parts
 from layouts.planning.extent import extent
 from layouts.planning.plan import (
+    Arc,
     Box,
     Colour,
     Grid,
@@ -178,6 +179,8 @@ class _Pen:
                 self._text(item)
             case Line():
                 self._line(item)
+            case Arc():
+                self._arc(item)
             case Box():
                 self._box(item)
             case Grid():
@@ -228,6 +231,12 @@ class _Pen:
     def _line(self, line: Line) -> None:
         self._stroked_with(line.colour, line.weight)
         self._inside.write(f"{self._at(line.x1, line.y1)} m {self._at(line.x2, line.y2)} l S")
+
+    def _arc(self, arc: Arc) -> None:
+        self._stroked_with(arc.colour, arc.weight)
+        left, right = self._at(arc.x1, arc.over), self._at(arc.x2, arc.over)
+        start, end = self._at(arc.x1, arc.y), self._at(arc.x2, arc.y)
+        self._inside.write(f"{start} m {left} {right} {end} c S")
 
     def _box(self, box: Box) -> None:
         if box.fill is not None:

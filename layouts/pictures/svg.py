@@ -17,6 +17,7 @@ from xml.sax.saxutils import quoteattr
 from layouts.pictures.outlines import advance, outline, units_per_em
 from layouts.planning.empty_boxes import has_boxes, parts
 from layouts.planning.plan import (
+    Arc,
     Box,
     Colour,
     Grid,
@@ -79,6 +80,8 @@ def _item(item: Item) -> str:
             return _text(item)
         case Line():
             return _line(item)
+        case Arc():
+            return _arc(item)
         case Box():
             return _box(item)
         case Grid():
@@ -142,6 +145,11 @@ def _line_of_glyphs(text: str, bold: bool) -> str:
 def _line(line: Line) -> str:
     ends = f"M{_at(line.x1, line.y1)}L{_at(line.x2, line.y2)}"
     return f'<path d="{ends}" {_stroked(line.colour, line.weight)}/>'
+
+
+def _arc(arc: Arc) -> str:
+    bent = f"C{_at(arc.x1, arc.over)} {_at(arc.x2, arc.over)} {_at(arc.x2, arc.y)}"
+    return f'<path d="M{_at(arc.x1, arc.y)}{bent}" {_stroked(arc.colour, arc.weight)}/>'
 
 
 def _box(box: Box) -> str:

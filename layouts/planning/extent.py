@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from layouts.planning import typeface
-from layouts.planning.plan import Item, Line, Symbol, Text
+from layouts.planning.plan import Arc, Item, Line, Symbol, Text
 from layouts.planning.type_scale import MM_PER_POINT
 
 Extent = tuple[float, float, float, float]
@@ -33,6 +33,9 @@ def _of(item: Item) -> Extent:
                 max(x1, x2) + half,
                 max(y1, y2) + half,
             )
+        case Arc(x1, x2, y, height, weight):
+            half = weight / 2
+            return min(x1, x2) - half, y - height - half, max(x1, x2) + half, y + half
         case Symbol(x, y, side):
             return x, y, x + side, y + side
         case _:

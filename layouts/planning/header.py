@@ -40,7 +40,8 @@ def header(section: WorkedSection, page: PaperPage, number: int) -> Header:
     )
     top += len(heading) * line_height(sizes.heading)
 
-    words = " · ".join(filter(None, (_minutes(section), version_words(section))))
+    first_of_all = "first an estimate after each ≈" if section.is_estimated else ""
+    words = " · ".join(filter(None, (_minutes(section), version_words(section), first_of_all)))
     beside: tuple[Text, ...] = ()
     if words:
         x = left + heading[-1].width + _BESIDE

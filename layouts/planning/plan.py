@@ -63,6 +63,33 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
+class Arc:
+    """A smooth stroke over two points of one height, which rises ``height`` millimetres above it.
+
+    It is a cubic Bézier curve that begins and ends upright.
+    """
+
+    x1: float
+    x2: float
+    y: float
+    height: float
+    weight: float
+    colour: Colour = BLACK
+
+    @property
+    def over(self) -> float:
+        """The y of both control points: the curve rises to three quarters of them."""
+        return self.y - self.height * 4 / 3
+
+    def points(self, count: int) -> Iterator[tuple[float, float]]:
+        """So many points along it and its end, where no curve can be drawn."""
+        for at in range(count + 1):
+            t = at / count
+            across = t * t * (3 - 2 * t)
+            yield self.x1 + across * (self.x2 - self.x1), self.y - 4 * self.height * t * (1 - t)
+
+
+@dataclass(frozen=True, slots=True)
 class Box:
     """A rectangle, filled, outlined or both; ``radius`` rounds its corners."""
 
@@ -112,7 +139,7 @@ class Symbol:
     rows: tuple[tuple[bool, ...], ...]
 
 
-Item: TypeAlias = Text | Line | Box | Grid | Symbol
+Item: TypeAlias = Text | Line | Arc | Box | Grid | Symbol
 
 
 class Role(StrEnum):
@@ -210,6 +237,8 @@ def moved(content: Iterable[Item | Unit], right: float, down: float) -> Iterator
                 yield replace(entry, x=entry.x + right, baseline=entry.baseline + down)
             case Line(x1, y1, x2, y2):
                 yield replace(entry, x1=x1 + right, y1=y1 + down, x2=x2 + right, y2=y2 + down)
+            case Arc(x1, x2, y):
+                yield replace(entry, x1=x1 + right, x2=x2 + right, y=y + down)
             case Box() | Grid() | Symbol():
                 yield replace(entry, x=entry.x + right, y=entry.y + down)
 

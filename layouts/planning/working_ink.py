@@ -20,6 +20,7 @@ from generator.operations.working import (
     Working,
 )
 from layouts.planning import typeface
+from layouts.planning.number_line_ink import LineSquares, number_line_ink
 from layouts.planning.plan import Box, Colour, Grid, Item, Line, Text
 from layouts.planning.type_scale import BLACK, MM_PER_POINT, SOFT, TINT
 
@@ -29,6 +30,8 @@ SMALL: Final = 0.42
 """The em of a small one: 0.55 of a full-size digit's."""
 HEADING: Final = 0.43
 """The em of a column's heading, however many letters it has: 6 points in squares of 5 mm."""
+NOTE: Final = 0.6
+"""The em of what names a row: plainly no digit of the working, and larger than a carried one."""
 BESIDE: Final = 0.4
 """The em of a small one that shares its square with a full-size digit: bold, it stays clear."""
 CLEAR_OF_DIGIT: Final = -0.26
@@ -59,6 +62,7 @@ HANDS: Final = {
     Ink.ADDED: Hand(BESIDE, right=-0.38, down=-0.08),
     Ink.CORNER: Hand(BESIDE, right=-0.38, down=-0.28),
     Ink.CARRIED_ON: Hand(BESIDE, right=-0.38, down=-0.28),
+    Ink.NOTE: Hand(NOTE),
     Ink.HEADING: Hand(HEADING),
     Ink.PARTIAL: Hand(FULL),
     Ink.ANSWER: Hand(FULL, bold=True),
@@ -170,6 +174,7 @@ def working_ink(working: Working, squares: Squares) -> tuple[Item, ...]:
     """The whole working, with its rules and without its grid."""
     return (
         *_lines(working, squares, len(working.steps)),
+        *number_line_ink(working, _line_squares(working, squares), len(working.steps)),
         *_marks(working, squares, len(working.steps)),
         *map(squares.pointed, working.points()),
         *_strikes(working, squares, len(working.steps)),
@@ -189,12 +194,17 @@ def step_ink(working: Working, squares: Squares, steps: int) -> tuple[Item, ...]
         *_column_tint(working, squares, newest),
         squares.grid(working),
         *_lines(working, squares, steps),
+        *number_line_ink(working, _line_squares(working, squares), steps, newest=True),
         *_column_bars(working, squares, newest),
         *(() if first else _boxes(squares, newest, _small_places(working, steps))),
         *_marks(working, squares, steps, fresh=fresh),
         *map(squares.pointed, working.points(steps)),
         *_strikes(working, squares, steps),
     )
+
+
+def _line_squares(working: Working, squares: Squares) -> LineSquares:
+    return LineSquares(squares.x, squares.y, squares.side, working.columns)
 
 
 def _lines(working: Working, squares: Squares, steps: int) -> Iterator[Line]:

@@ -3,12 +3,13 @@
 from collections.abc import Iterator, Sequence
 from typing import Final
 
+from generator.operations.working import Ink, Mark
 from layouts.planning import typeface
-from layouts.planning.plan import Box, Grid, Item, Role, Text, Unit, line_height, paragraph
+from layouts.planning.plan import Box, Grid, Item, Line, Role, Text, Unit, line_height, paragraph
 from layouts.planning.sheet_type import SheetType
 from layouts.planning.type_scale import DARK, FINE_LINE, GAP_LINE, GRID_LINE, MM_PER_POINT, WHITE
-from layouts.planning.working_ink import Squares, working_ink
-from layouts.sheets.blocks import AFTER_LABEL, Placed
+from layouts.planning.working_ink import HANDS, Squares, working_ink
+from layouts.sheets.blocks import AFTER_LABEL, ESTIMATE_COLUMNS, Placed
 
 SMALL_BOX: Final = 0.5
 """The side of an empty box for a small digit, in squares."""
@@ -49,11 +50,22 @@ def _ink(placed: Placed, grid: Grid, sizes: SheetType, labels: float) -> Iterato
             x = corner.x + first * side
             yield Box(x, corner.y, squares * side, side, stroke=DARK, weight=GAP_LINE)
         yield from working_ink(block.on_a_line, corner)
+    if block.estimate:
+        yield from _estimate_ink(placed, grid)
     corner = Squares(grid.x + placed.column * side, grid.y + placed.scaffold_row * side, side)
     yield from _empty_boxes(block.boxes, corner, SMALL_BOX, FINE_LINE)
     yield from _corner_boxes(block.corners, corner)
     yield from _empty_boxes(block.hidden, corner, LARGE_BOX, GAP_LINE)
     yield from working_ink(block.scaffold, corner)
+
+
+def _estimate_ink(placed: Placed, grid: Grid) -> Iterator[Item]:
+    """The sign and a line for an estimate, in the row over the scaffold."""
+    side, row = grid.square, placed.scaffold_row - 1
+    corner = Squares(grid.x + placed.label_column * side, grid.y + row * side, side)
+    yield corner.written(Mark(0, 1, "≈", Ink.SIGN), HANDS[Ink.SIGN])
+    x, y = corner.x + 2 * side, corner.y + 0.88 * side
+    yield Line(x, y, x + (ESTIMATE_COLUMNS - 2) * side, y, FINE_LINE)
 
 
 def _empty_boxes(

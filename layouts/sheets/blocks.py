@@ -29,6 +29,8 @@ _CALCULATION: Final = re.compile(
 )
 NUMBER_SQUARES: Final = 4
 """The width of a box for a number, in squares: the same for all, so that it tells no length."""
+ESTIMATE_COLUMNS: Final = 7
+"""Squares of an estimate's row: the letter's, the sign's and five to write in."""
 _HAIR: Final = 0.02
 """Lines that are so little higher than their squares, in squares, need no further row."""
 
@@ -66,7 +68,8 @@ class Block:
     with one in their upper left corner. ``lines`` are
     words above the scaffold, wrapped; with their label they take ``words_columns`` and
     ``words_rows`` of squares. Where they are a calculation and no more, ``on_a_line`` has it a
-    character a square. ``says`` is the question as it is read aloud.
+    character a square. ``says`` is the question as it is read aloud. With ``estimate`` a row
+    over the scaffold is kept for one.
     """
 
     label: str
@@ -81,6 +84,7 @@ class Block:
     on_a_line: Working | None = None
     gaps: tuple[tuple[int, int], ...] = ()
     """Boxes in its line: the column of each, and how many squares it is wide."""
+    estimate: bool = False
 
     @property
     def left(self) -> int:
@@ -114,8 +118,11 @@ class Block:
 
     @property
     def letter_row(self) -> int:
-        """The row of a letter in its own square: beside the first number, where that is free."""
-        if self.lines:
+        """The row of a letter in its own square: beside the first number, where that is free.
+
+        It is the row of an estimate, where there is one.
+        """
+        if self.lines or self.estimate:
             return 0
         marks = self.scaffold.setting_out.marks
         row = min((mark.row for mark in marks if mark.ink is Ink.GIVEN), default=0)
@@ -126,12 +133,13 @@ class Block:
     @property
     def columns(self) -> int:
         """The whole width in squares."""
-        return max(self.scaffold.columns, self.words_columns)
+        estimate = ESTIMATE_COLUMNS if self.estimate else 0
+        return max(self.scaffold.columns, self.words_columns, estimate)
 
     @property
     def rows(self) -> int:
         """The whole height in squares."""
-        return self.words_rows + self.scaffold.rows
+        return self.words_rows + self.estimate + self.scaffold.rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +161,7 @@ class Placed:
     @property
     def scaffold_row(self) -> int:
         """The first row of what is worked on squares."""
-        return self.row + (self.band_rows or self.block.words_rows)
+        return self.row + (self.band_rows or self.block.words_rows) + self.block.estimate
 
     @property
     def clear(self) -> tuple[int, int, int]:
@@ -201,16 +209,30 @@ def block_of(
     Its words and its wide lines of working stay within so many columns, which are all where none
     are said. ``spelt`` puts a calculation on a line into squares too.
     """
+    if item.estimate is None:
+        return _without_estimate(item, grid, sizes, columns, spelt=spelt)
+    shorter = replace(grid, rows=grid.rows - 1)
+    block = _without_estimate(item, shorter, sizes, columns, spelt=spelt)
+    return replace(block, estimate=True, says=f"{block.says}; estimate first")
+
+
+def _without_estimate(
+    item: WorkedItem, grid: Grid, sizes: SheetType, columns: int | None, *, spelt: bool
+) -> Block:
     frame = item.frame
     columns = grid.columns - 1 if columns is None else columns
     if frame.narrower is not None and frame.squares.columns >= grid.columns:
         frame = replace(frame, squares=frame.narrower, boxes=(), corners=())
     squares = frame.squares
+    if frame.may_be_shortened:
+        squares = _narrowed(squares, grid.columns - 1)
     if not squares.setting_out.marks and not squares.rules:
         # On bare squares wide lines of working may be written narrower, but none is left out.
         rows = max(squares.rows, _rows_worked(item))
         squares = replace(squares, columns=min(squares.columns, columns), rows=rows)
     if not frame.words:
+        if frame.may_be_shortened:
+            squares = _shortened(squares, grid.rows)
         return Block(
             item.label,
             squares,
@@ -299,5 +321,17 @@ def _rows_worked(item: WorkedItem) -> int:
 
 def _shortened(squares: Working, rows: int) -> Working:
     """A working with fewer free rows below it, where a page has only so many."""
-    written = 1 + max(mark.row for mark in squares.marks())
-    return replace(squares, rows=min(squares.rows, max(rows, written)))
+    written = [mark.row for mark in squares.marks()]
+    written += [rule.row - 1 for rule in squares.rules_drawn()]
+    written += [line.end for line in squares.uprights_drawn()]
+    if squares.line is not None:
+        written.append(squares.line.row + squares.line.rows - 1)
+    return replace(squares, rows=min(squares.rows, max(rows, 1 + max(written, default=0))))
+
+
+def _narrowed(squares: Working, columns: int) -> Working:
+    """A working with fewer free columns at its right, where a page has only so many."""
+    written = [mark.column for mark in squares.marks()]
+    written += [rule.end for rule in squares.rules_drawn()]
+    needed = squares.columns if squares.line is not None else 1 + max(written, default=0)
+    return replace(squares, columns=min(squares.columns, max(columns, needed)))

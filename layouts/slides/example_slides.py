@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Final
 
-from generator.operations.working import Step, Working
+from generator.operations.working import Ink, Step, Working
 from generator.packs.working_out import WorkedItem, WorkedSection
 from layouts.planning import typeface
 from layouts.planning.errors import DoesNotFitError, placing
@@ -155,7 +155,8 @@ def _worth(working: Working, found: Stage) -> tuple[float, ...]:
 def _begins_at_a_rule(working: Working, rows: int) -> bool:
     """Whether the last so many rows are all that stands under a rule across all squares."""
     first = working.rows - rows
-    across = 0, working.columns - 1
+    noted = any(mark.ink is Ink.NOTE for mark in working.marks())
+    across = 0, working.units_column if noted else working.columns - 1
     return any(
         rule.row == first and (rule.start, rule.end) == across for rule in working.rules_drawn()
     )
@@ -352,6 +353,10 @@ def _in_parts(
     if below or side <= placed.squares.side or fit >= working.rows:
         return placed, ((0, working.rows),)
     last = next((r for r in range(fit, 0, -1) if _begins_at_a_rule(working, r)), fit)
+    if any(line.start == line.end == working.rows - last for line in working.uprights_drawn()):
+        last -= 1  # the answer stays on its half-box
+    if working.line is not None and working.rows - last < working.line.rows <= fit:
+        last = working.rows - working.line.rows
     if working.rows - last > fit:
         last = fit
     ends = list(range(working.rows - last, 0, -fit))

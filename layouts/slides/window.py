@@ -5,13 +5,16 @@ The paper is pushed up as the working grows: what was written first leaves at th
 
 from dataclasses import replace
 
-from generator.operations.working import Step, Working
+from generator.operations.working import NumberLine, Step, Working
 
 
 def first_row(working: Working, steps: int, rows: int) -> int:
     """The row at the top of a window after so many steps: the rows in play are inside it."""
     last = max(_last_row(step) for step in working.steps[:steps])
-    return max(0, last + 1 - rows)
+    first = max(0, last + 1 - rows)
+    if working.line is not None and first > working.line.row:
+        return max(first, working.line.row + working.line.rows)  # no part of a line is shown alone
+    return first
 
 
 def holds_what_is_spoken_of(working: Working, rows: int) -> bool:
@@ -53,7 +56,16 @@ def rows_shown(working: Working, first: int, rows: int) -> Working:
             if line.start in shown and line.end in shown
         ),
         steps=tuple(_step(step, shown) for step in working.steps),
+        line=_line(working, shown),
     )
+
+
+def _line(working: Working, shown: range) -> NumberLine | None:
+    """The number line, where all of its rows are seen."""
+    line = working.line
+    if line is None or line.row not in shown or line.row + line.rows - 1 not in shown:
+        return None
+    return replace(line, row=line.row - shown.start)
 
 
 def _last_row(step: Step) -> int:

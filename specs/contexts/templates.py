@@ -5,7 +5,8 @@ places it may be written with, so that no pumpkin weighs 0.002 kg and no price h
 places. A template fits a question when every number is such a quantity and the answer too.
 """
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
@@ -20,6 +21,13 @@ KINDS: Final = ("money", "mass", "length", "capacity")
 POSITIONS: Final = ("first", "second", "third", "fourth", "fifth", "sixth")
 """How a template's words call its numbers; {all} is a list of them."""
 
+UNITS: Final = "units"
+"""Where a file says what a single one of a unit is called."""
+
+_ALL: Final = "{all}"
+_GAP: Final = re.compile(r"\{[^{}]*\}?|\}")
+"""A gap in a sentence, or a brace that belongs to none."""
+
 _FREE_PLACES: Final = (0, 1, 2, 3, 4, 5, 6)
 
 
@@ -27,16 +35,22 @@ _FREE_PLACES: Final = (0, 1, 2, 3, 4, 5, 6)
 class Quantity:
     """A sort of quantity: its unit, its sizes from ``least`` to ``greatest``, its places.
 
-    A unit of "" is a bare count; £ stands in front of the number, other units behind it.
+    A unit of "" is a bare count; £ stands in front of the number, other units behind it. ``one``
+    is the unit of a single one, where that is another word: ``box`` of ``boxes``. Where there
+    are any, ``among`` has the only sizes it may have: those of bank notes.
     """
 
     unit: str
     least: Fraction = Fraction(0)
     greatest: Fraction = Fraction(10**9)
     places: tuple[int, ...] = _FREE_PLACES
+    one: str = ""
+    among: tuple[Fraction, ...] = ()
 
     def holds(self, size: Fraction, places: int) -> bool:
         """Whether a number of that size, written with so many places, is sensible."""
+        if self.among and size not in self.among:
+            return False
         return self.least <= size <= self.greatest and places in self.places
 
 
@@ -59,7 +73,27 @@ class Template:
     @property
     def any_number(self) -> bool:
         """Whether it takes a list of any length."""
-        return "{all}" in self.says
+        return _ALL in self.says
+
+    @property
+    def gaps(self) -> tuple[str, ...]:
+        """The gaps that its sentence must have, each once."""
+        if self.any_number:
+            return (_ALL,)
+        return tuple(f"{{{word}}}" for word in POSITIONS[: len(self.quantities)])
+
+    @property
+    def holds_together(self) -> bool:
+        """Whether its sentence has its gaps, each once, and no others."""
+        return sorted(_GAP.findall(self.says)) == sorted(self.gaps)
+
+    def filled(self, shown: Sequence[str]) -> str:
+        """The sentence with the numbers in its gaps."""
+        if self.any_number:
+            words = {_ALL: f"{', '.join(shown[:-1])} and {shown[-1]}"}
+        else:
+            words = dict(zip(self.gaps, shown, strict=True))
+        return _GAP.sub(lambda gap: words[gap[0]], self.says)
 
 
 @cache
@@ -74,29 +108,30 @@ def read_templates(text: str) -> tuple[Template, ...]:
 
 
 def _templates(tree: Any) -> Iterator[Template]:
+    single = tree.pop(UNITS, {})
     for name, entry in tree.items():
-        any_number = "each" in entry
-        numbers = [entry["each"]] if any_number else entry["numbers"]
+        numbers = [entry["each"]] if "each" in entry else entry["numbers"]
         found = Template(
             name,
             entry["kind"],
             entry["operation"],
             entry["says"],
-            tuple(map(_quantity, numbers)),
-            _quantity(entry["answer"]),
-            _quantity(entry["left over"]) if "left over" in entry else None,
+            tuple(_quantity(number, single) for number in numbers),
+            _quantity(entry["answer"], single),
+            _quantity(entry["left over"], single) if "left over" in entry else None,
         )
-        gaps = ["{all}"] if any_number else [f"{{{word}}}" for word in POSITIONS[: len(numbers)]]
-        if found.kind not in KINDS or any(found.says.count(gap) != 1 for gap in gaps):
+        if found.kind not in KINDS or not found.holds_together:
             raise ValueError(f"the template {name!r} does not hold together")
         yield found
 
 
-def _quantity(entry: dict[str, Any]) -> Quantity:
-    usual = Quantity("")
+def _quantity(entry: dict[str, Any], single: dict[str, str]) -> Quantity:
+    usual, unit = Quantity(""), entry.get("unit", "")
     return Quantity(
-        entry.get("unit", ""),
+        unit,
         Fraction(entry.get("from", usual.least)),
         Fraction(entry.get("to", usual.greatest)),
         tuple(map(int, entry["places"])) if "places" in entry else usual.places,
+        entry.get("one", single.get(unit, "")),
+        tuple(map(Fraction, entry.get("among", ()))),
     )

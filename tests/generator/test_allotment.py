@@ -183,6 +183,243 @@ bottles-filled (capacity): 4.5 ÷ 0.75
 litres-a-minute (capacity): 31.5 ÷ 6
     A tap gives 31.5 litres of water in 6 minutes. How much is that a minute?
     = 5.25 litres
+seed-order (money): 1.99 + 3.45
+    Seed packets in an order cost £1.99 and £3.45. What does the order cost?
+    = £5.44
+market-days (money): 124.50 + 98.75
+    On its market days the stall took £124.50 and £98.75. What did it take in all?
+    = £223.25
+tool-shed (money): 24.99 + 7.50
+    Tools for the shed were bought at £24.99 and £7.50. What was spent altogether?
+    = £32.49
+raffle-tables (money): 45.20 + 32 + 18.60
+    The tables of the autumn fair took £45.20, £32 and £18.60. How much was taken?
+    = £95.80
+jam-and-cake (money): 12.40 + 8.75
+    Jams and cakes brought the stall £12.40 and £8.75. How much is that?
+    = £21.15
+small-change (money): 3.35 + 0.80
+    Coins counted in each cash box come to £3.35 and £0.80. How much money is that?
+    = £4.15
+squash-weights (mass): 2.4 + 3.15
+    Squashes of 2.4 kg and 3.15 kg are packed in one box. What is the mass of the squashes?
+    = 5.55 kg
+berry-punnets (mass): 250 + 187.5
+    Punnets of berries hold 250 g and 187.5 g. What mass of berries is that?
+    = 437.5 g
+wheelbarrow-loads (mass): 62.5 + 58.25
+    Barrow loads of gravel have a mass of 62.5 kg and 58.25 kg. What is the mass of all the
+    gravel?
+    = 120.75 kg
+hedge-sides (length): 4.5 + 2.75
+    The sides of a bed are hedged along 4.5 m and 2.75 m. How long is the hedge?
+    = 7.25 m
+hose-pieces (length): 15 + 12.5
+    Hoses of 15 m and 12.5 m are joined end to end. How long is the hose that they make?
+    = 27.5 m
+bean-rows (length): 3.6 + 2.45
+    Rows of beans are 3.6 m and 2.45 m long. What length of row is that altogether?
+    = 6.05 m
+walk-to-market (length): 1.2 + 0.85
+    The way to the market has parts of 1.2 km and 0.85 km. How long is the whole way?
+    = 2.05 km
+buckets-filled (capacity): 8.5 + 6.75
+    Buckets are filled with 8.5 litres and 6.75 litres of water. How much water is that?
+    = 15.25 litres
+feed-mixed (capacity): 1.5 + 0.25
+    Liquid feeds of 1.5 litres and 0.25 litres are mixed in a can. How much liquid is in the
+    can?
+    = 1.75 litres
+rain-collected (capacity): 42.5 + 18.25
+    Week by week the roof gave 42.5 litres and 18.25 litres of rainwater. How much did it give
+    in all?
+    = 60.75 litres
+soup-pots (capacity): 7.5 + 12
+    Pots of soup for the fair hold 7.5 litres and 12 litres. How much soup is there?
+    = 19.5 litres
+compost-tubs (capacity): 25 + 12.5
+    Tubs are filled with 25 litres and 12.5 litres of potting soil. How much soil is that?
+    = 37.5 litres
+change-from-note (money): 10 − 3.65
+    A customer pays for vegetables at £3.65 with a £10 note. How much change is there?
+    = £6.35
+price-cut (money): 8.50 − 6.75
+    A tray of plants was £8.50 and is now £6.75. By how much is it cheaper?
+    = £1.75
+saved-for-bench (money): 145 − 87.50
+    A bench costs £145, and £87.50 is saved for it. How much is still to be saved?
+    = £57.50
+left-after-seeds (money): 75 − 28.40
+    Of £75 for the garden £28.40 is spent on seeds. How much is left?
+    = £46.60
+carrot-tops (mass): 2.5 − 1.85
+    Carrots with their tops are 2.5 kg, without them 1.85 kg. What is the mass of the tops?
+    = 0.65 kg
+lighter-pumpkin (mass): 9.4 − 2.75
+    The heaviest pumpkin is 9.4 kg and the lightest 2.75 kg. By how much do they differ?
+    = 6.65 kg
+seed-sown (mass): 75 − 12.5
+    From a tin with 75 g of seed 12.5 g is sown. How much seed is left?
+    = 62.5 g
+flour-for-scones (mass): 3.2 − 0.75
+    A tub has 3.2 kg of flour, and 0.75 kg goes into scones for the fair. How much is left?
+    = 2.45 kg
+dried-herbs (mass): 120 − 18.5
+    Fresh herbs of 120 g dry to 18.5 g. What mass have they lost?
+    = 101.5 g
+shorter-plank (length): 2.4 − 1.85
+    A plank is 2.4 m long and a shelf needs 1.85 m. How much is sawn off?
+    = 0.55 m
+path-still-to-lay (length): 18 − 7.25
+    A path is to be 18 m long, and 7.25 m of it is laid. How much is still to be laid?
+    = 10.75 m
+seedling-taller (length): 14.2 − 9.7
+    A seedling was 9.7 cm tall and is now 14.2 cm. By how much has it grown?
+    = 4.5 cm
+way-still-to-go (length): 6.4 − 2.75
+    The way to the market is 6.4 km, and 2.75 km of it is done. How far is it still?
+    = 3.65 km
+net-cut (length): 9 − 3.4
+    A net is 9 m long, and 3.4 m is cut off for the peas. How long is what is left?
+    = 5.6 m
+can-half-poured (capacity): 9 − 3.75
+    A watering can holds 9 litres, and 3.75 litres is poured out. How much is still in it?
+    = 5.25 litres
+barrel-leak (capacity): 120 − 97.5
+    A barrel held 120 litres in the evening and 97.5 litres in the morning. How much has run
+    out?
+    = 22.5 litres
+tank-to-fill (capacity): 500 − 287.5
+    A tank takes 500 litres and has 287.5 litres in it. How much more does it take?
+    = 212.5 litres
+squash-poured (capacity): 24 − 17.25
+    There are 24 litres of fruit squash for the fair, and 17.25 litres is drunk. How much is
+    left?
+    = 6.75 litres
+soil-used (capacity): 40 − 12.5
+    A sack has 40 litres of potting soil, and 12.5 litres goes into pots. How much is left?
+    = 27.5 litres
+larger-pot (capacity): 7.5 − 2.25
+    A large pot takes 7.5 litres of soil and a small one 2.25 litres. How much more does the
+    large one take?
+    = 5.25 litres
+price-of-pots (money): 1.45 × 8
+    One flower pot costs £1.45. What do 8 such pots cost?
+    = £11.60
+price-of-length (money): 2.40 × 3.5
+    Edging costs £2.40 a metre. What do 3.5 m of it cost?
+    = £8.40
+price-of-soil (money): 0.35 × 40
+    Potting soil costs £0.35 a litre. What do 40 litres of it cost?
+    = £14
+punnets-sold (money): 2.25 × 14
+    A punnet of raspberries is £2.25. What do 14 punnets bring?
+    = £31.50
+entry-tickets (money): 3.50 × 24
+    A ticket for the autumn fair is £3.50. What do 24 tickets bring?
+    = £84
+hire-hours (money): 6.75 × 4
+    A rotavator is hired at £6.75 an hour. What does it cost for 4 hours?
+    = £27
+sacks-carried (mass): 7.5 × 6
+    One sack of onions has a mass of 7.5 kg. What is the mass of 6 sacks?
+    = 45 kg
+bulbs-in-net (mass): 42.5 × 8
+    One bulb has a mass of 42.5 g. What is the mass of 8 bulbs?
+    = 340 g
+harvest-per-plant (mass): 2.4 × 15
+    A tomato plant gives 2.4 kg. What do 15 plants give?
+    = 36 kg
+gravel-per-metre (mass): 32.5 × 4
+    A metre of path takes 32.5 kg of gravel. What do 4 m take?
+    = 130 kg
+canes-length (length): 1.8 × 7
+    One cane is 1.8 m long. How long are 7 canes end to end?
+    = 12.6 m
+rows-of-peas (length): 4.5 × 9
+    Each row of peas is 4.5 m long. What length are 9 rows together?
+    = 40.5 m
+growth-by-day (length): 3.5 × 14
+    A runner bean grows 3.5 cm a day. How much does it grow in 14 days?
+    = 49 cm
+netting-for-beds (length): 6.25 × 8
+    A bed needs 6.25 m of netting. How much do 8 beds need?
+    = 50 m
+barrow-trips (length): 37.5 × 12
+    A trip with the barrow is 37.5 m. How far is it in 12 trips?
+    = 450 m
+labels-in-line (length): 7.5 × 24
+    One plant label is 7.5 cm long. How long are 24 labels end to end?
+    = 180 cm
+cans-carried (capacity): 7.5 × 12
+    A can holds 7.5 litres. How much water do 12 full cans bring?
+    = 90 litres
+pots-of-soil (capacity): 2.4 × 15
+    A pot takes 2.4 litres of soil. How much do 15 pots take?
+    = 36 litres
+water-per-metre (capacity): 4.5 × 6
+    A metre of bed needs 4.5 litres of water. How much do 6 m need?
+    = 27 litres
+jugs-for-fair (capacity): 1.25 × 16
+    A jug holds 1.25 litres of lemonade. How much do 16 jugs hold?
+    = 20 litres
+spray-tank (capacity): 2.5 × 6
+    A sprayer takes 2.5 litres at a filling. How much do 6 fillings take?
+    = 15 litres
+price-of-one-pot (money): 17.40 ÷ 6
+    A pack of 6 flower pots costs £17.40. What does one pot cost?
+    = £2.90
+seed-swap-share (money): 145.50 ÷ 3
+    What the fair took, £145.50, goes to 3 gardens in equal shares. How much does each get?
+    = £48.50
+bill-shared (money): 64.80 ÷ 4
+    A bill of £64.80 for compost is shared equally by 4 gardeners. What does each pay?
+    = £16.20
+price-of-one-metre (money): 22.50 ÷ 9
+    A roll of fleece with 9 m costs £22.50. What is that for one metre?
+    = £2.50
+plants-for-money (money): 31.50 ÷ 4.50
+    A plant costs £4.50. How many can be bought for £31.50?
+    = 7 plants
+crates-equal (mass): 94.5 ÷ 7
+    A load of 94.5 kg of apples fills 7 crates equally. What mass is in each?
+    = 13.5 kg
+one-bulb (mass): 340 ÷ 8
+    Together 8 bulbs have a mass of 340 g. What is the mass of each, if all are alike?
+    = 42.5 g
+nets-filled (mass): 31.5 ÷ 4.5
+    How many nets of 4.5 kg does 31.5 kg of onions fill?
+    = 7 nets
+compost-each-metre (mass): 87.5 ÷ 7
+    A bed of 7 m gets 87.5 kg of compost. How much is that for each metre?
+    = 12.5 kg
+cane-cut (length): 2.4 ÷ 8
+    A cane of 2.4 m is cut into 8 equal stakes. How long is each?
+    = 0.3 m
+beds-along-path (length): 31.5 ÷ 9
+    A path of 31.5 m has 9 beds of one length beside it, end to end. How long is each bed?
+    = 3.5 m
+growth-a-day (length): 49 ÷ 14
+    In 14 days a bean grew 49 cm. How much is that a day, if it grew evenly?
+    = 3.5 cm
+stakes-along-fence (length): 31.5 ÷ 4.5
+    A fence of 31.5 m is made of panels of 4.5 m. How many panels is that?
+    = 7 panels
+stages-equal (length): 8.4 ÷ 6
+    The way of 8.4 km to the market is walked in 6 equal stages. How long is a stage?
+    = 1.4 km
+jugs-filled (capacity): 31.5 ÷ 4.5
+    How many jugs of 4.5 litres can be filled with 31.5 litres of lemonade?
+    = 7 jugs
+pots-filled (capacity): 37.5 ÷ 15
+    A sack with 37.5 litres of soil fills 15 pots equally. How much goes into each?
+    = 2.5 litres
+water-each-metre (capacity): 31.5 ÷ 7
+    A row of 7 m gets 31.5 litres of water. How much is that for each metre?
+    = 4.5 litres
+tanks-emptied (capacity): 262.5 ÷ 7
+    In 7 days a tank of 262.5 litres is used up evenly. How much is that a day?
+    = 37.5 litres
 """
 
 SIGNS: Final = {
@@ -197,7 +434,9 @@ UNITS: Final = {
     "length": {"cm", "m", "km"},
     "capacity": {"litres", "m³"},
 }
-COUNTED: Final = {"bags", "pieces", "sacks", "cans", "trays", "bottles"}
+COUNTED: Final = {
+    *("bags", "pieces", "sacks", "cans", "trays", "bottles", "plants", "nets", "panels", "jugs")
+}
 BY_NAME: Final = {template.name: template for template in templates()}
 
 

@@ -1,6 +1,7 @@
 """Questions in words: sensible quantities, units, and the calculation still on its rung."""
 
 import re
+from collections import Counter
 from fractions import Fraction
 
 import pytest
@@ -41,7 +42,8 @@ def plain_number(text: str) -> str:
     ],
 )
 def test_quantities_are_written_with_their_units(unit, number, written):
-    assert plain_number(with_unit(Quantity(unit), Number.parse(number))) == written
+    quantity = Quantity(unit, one="litre" if unit == "litres" else "")
+    assert plain_number(with_unit(quantity, Number.parse(number))) == written
 
 
 @pytest.mark.parametrize("template", templates(), ids=lambda t: t.name)
@@ -64,6 +66,17 @@ def test_every_operation_can_be_about_everything():
         for operation in ("add", "subtract", "multiply", "divide")
         for kind in KINDS
     }
+
+
+def test_there_are_at_least_eight_sentences_of_each_kind_and_operation():
+    counts = Counter((template.operation, template.kind) for template in templates())
+    assert min(counts.values()) >= 8, counts
+
+
+def test_change_is_given_from_a_note():
+    note = next(t for t in templates() if t.name == "change-from-note")
+    paid = [Question(Operation.SUBTRACT, (Number(n), Number(365, 2))) for n in (10, 12, 20)]
+    assert [fits(note, question) for question in paid] == [True, False, True]
 
 
 def test_a_template_that_does_not_hold_together_is_found():

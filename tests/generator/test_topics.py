@@ -15,7 +15,7 @@ from generator.operations.conditions import CONDITIONS, vocabulary_of
 from generator.operations.in_english import Said
 from generator.operations.methods import written_working
 from generator.operations.mistake import NO_SOURCE, AnswerAlone, Mistake
-from generator.operations.mistakes import MISTAKES, mistakes_of
+from generator.operations.mistakes import MISTAKES, MISTAKES_OF_METHODS, mistakes_of
 from generator.operations.order.ordering import comparison
 from generator.operations.order.topic import ORDER
 from generator.operations.table import TOPICS, mistakes_in, topic_of, topic_of_rung
@@ -173,5 +173,6 @@ def test_each_topic_counts_and_works_questions_that_are_its_own() -> None:
 
 
 def test_every_mistake_has_its_words_and_no_words_are_left_over() -> None:
-    assert {mistake.name for mistake in MISTAKES} == set(in_english.MISTAKES)
+    every = {mistake.name for mistake in (*MISTAKES, *MISTAKES_OF_METHODS)}
+    assert every == set(in_english.MISTAKES)
     assert all(mistakes_of(operation) for operation in Operation)

@@ -23,7 +23,7 @@ from layouts.planning.wording import question_lines
 from layouts.planning.working_ink import hand_of
 from layouts.sheets.sheet import sheet_pages
 from specs.problems import SpecError
-from specs.spec import FRAMES
+from specs.spec import FRAMES, Methods
 from tests.generator.ladders import spec
 from tests.layouts.lessons import AWKWARD, items, pack
 from tests.worked import frame_of, worked
@@ -71,6 +71,9 @@ def test_boxes_for_small_digits_tell_nothing_of_where_carries_are():
     assert frame("6.2-1.1", "full").boxes == frame("6.2-1.9", "full").boxes
 
 
+GRID = Methods(multiply="grid", divide="long", subtract="counting up")
+EXPANDED = Methods(multiply="expanded", divide="chunking", subtract="equal addition")
+
 EVERY_CALCULATION = [
     Question(Operation.ADD, (Number(34, 1), Number(275, 3))),
     Question(Operation.ADD, (Number(34), Number(27), Number(8))),
@@ -91,7 +94,10 @@ EVERY_CALCULATION = [
 
 
 @pytest.mark.parametrize("asked", EVERY_CALCULATION, ids=lambda asked: asked.text)
-@pytest.mark.parametrize("options", [{}, {"carries": "above"}, {"point": "column"}])
+@pytest.mark.parametrize(
+    "options",
+    [{}, {"carries": "above"}, {"point": "column"}, {"methods": GRID}, {"methods": EXPANDED}],
+)
 def test_what_is_given_fades_one_way(asked, options):
     """Each kind of frame gives no mark, point, line or box that the one before does not give."""
     lesson = pack("1+2")
@@ -108,6 +114,9 @@ def test_what_is_given_fades_one_way(asked, options):
                 *squares.rules_drawn(),
                 *squares.uprights_drawn(),
                 *(("box", at) for at in (*found.boxes, *found.corners)),
+                *squares.jumps(),
+                *([("line", squares.line.row)] if squares.line else []),
+                *([("ends", "named")] if squares.line and squares.line.ends_named else []),
             }
         )
     for more, fewer in pairwise(given):

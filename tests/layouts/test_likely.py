@@ -3,7 +3,7 @@
 import re
 
 from generator.operations.in_english import IN_BRIEF
-from generator.operations.mistakes import MISTAKES
+from generator.operations.mistakes import MISTAKES, MISTAKES_OF_METHODS
 from generator.packs.building import build_pack
 from generator.packs.likely_answers import likely_for
 from generator.packs.pack import Item, Section
@@ -86,5 +86,5 @@ def test_as_many_names_as_fit_stand_on_a_line() -> None:
 
 
 def test_every_mistake_has_a_few_words_that_fit_beside_an_answer() -> None:
-    assert {mistake.name for mistake in MISTAKES} == set(IN_BRIEF)
+    assert {mistake.name for mistake in (*MISTAKES, *MISTAKES_OF_METHODS)} == set(IN_BRIEF)
     assert all(typeface.width(words, KEY_WRONG) <= 55.0 for words in IN_BRIEF.values())

@@ -224,6 +224,25 @@ def test_no_small_digit_touches_a_digit_or_a_point(asked, subtraction, point):
     assert not touching(working)
 
 
+@pytest.mark.parametrize("point", ["line", "column"])
+@pytest.mark.parametrize("way", ["grid", "expanded"])
+@pytest.mark.parametrize("asked", ["98 × 97", "3.42 × 0.7", "999 × 88", "305 × 70"])
+def test_no_mark_of_a_grid_or_an_expanded_product_touches_another(asked, way, point):
+    numbers = tuple(map(Number.parse, asked.split(" × ")))
+    agreed = Conventions(multiplication=way, point=point)
+    assert not touching(written_working(Question(Operation.MULTIPLY, numbers), agreed))
+
+
+@pytest.mark.parametrize("point", ["line", "column"])
+@pytest.mark.parametrize("way", ["long", "chunking"])
+@pytest.mark.parametrize("asked", ["432 ÷ 15", "500.8 ÷ 1.6", "20.04 ÷ 3", "987 ÷ 35"])
+def test_no_mark_of_a_long_division_or_of_chunks_touches_another(asked, way, point):
+    numbers = tuple(map(Number.parse, asked.split(" ÷ ")))
+    agreed = Conventions(division=way, point=point)
+    working = written_working(Question(Operation.DIVIDE, numbers, Ending.DECIMAL), agreed)
+    assert not touching(working)
+
+
 def test_the_ten_and_the_one_of_equal_addition_are_written_apart():
     asked = Question(Operation.SUBTRACT, (Number(932), Number(457)))  # the England appendix
     working = written_working(asked, Conventions(subtraction="equal addition"))

@@ -78,6 +78,8 @@ def test_nothing_is_found_wrong_in_any_screen_in_light_or_dark(page_as_opened: T
     page = page_as_opened
     for screen in screens(page):
         assert complaints(page.browser) == [], screen
+        if page.browser.name != "chrome":
+            continue  # it cannot be told that the room is dark
         page.browser.tell("media", [{"name": "prefers-color-scheme", "value": "dark"}])
         assert complaints(page.browser, "color-contrast") == [], f"{screen}, in the dark"
         page.browser.tell("media", [{"name": "prefers-color-scheme", "value": "light"}])

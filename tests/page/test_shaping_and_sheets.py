@@ -139,7 +139,7 @@ def test_rungs_are_added_named_copied_moved_and_removed(page_as_opened: Teacher)
 def test_questions_are_shared_out_in_a_table(page_as_opened: Teacher) -> None:
     page = page_as_opened
     page.goes("lesson")
-    page.reaches('[data-key="over-the-point core"]', "Shift+Tab")
+    page.reaches('[data-key="over-the-point core"]')
     page.replaces("4")
     page.until(f"rungsheet.lesson.text !== {json.dumps(DEMO)}")
     assert page.spec == editing.set_count(DEMO, "core", "over-the-point", 4)

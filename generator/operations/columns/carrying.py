@@ -59,7 +59,7 @@ class CarriedBy:
 
     def working(self, question: Question, conventions: Conventions) -> Working | None:
         """The figures in the answer's row, and the small ones that are noted."""
-        right = column_addition(question, conventions)
+        right = column_addition(question, conventions.of_addition)
         squares, answer_row = right.places, right.rules[0].row
         carry_row = 0 if conventions.carries == "above" else answer_row + 1
         steps = set_out_as(right)

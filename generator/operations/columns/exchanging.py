@@ -191,6 +191,7 @@ def both_show(question: Question) -> Reply | None:
 
 
 _SUBTRACT: Final = frozenset({Operation.SUBTRACT})
+_IN_COLUMNS: Final = frozenset({"exchange", "equal addition"})
 
 # 63 − 29: 9 − 3 = 6, 6 − 2 = 4: 46.
 SMALLER_FROM_LARGER: Final = Mistake(
@@ -198,6 +199,7 @@ SMALLER_FROM_LARGER: Final = Mistake(
     _SUBTRACT,
     f"{_VANLEHN}; {_BROWN_BURTON}",
     ExchangedBy(smaller_from_larger),
+    ways=_IN_COLUMNS,
 )
 # 63 − 29: 13 − 9 = 4, 6 − 2 = 4: 44.
 NOT_LOWERED: Final = Mistake(
@@ -205,20 +207,23 @@ NOT_LOWERED: Final = Mistake(
     _SUBTRACT,
     _BROWN_BURTON,
     ExchangedBy(next_not_lowered),
+    ways=_IN_COLUMNS,
 )
 # 140 − 21: 0 − 1 = 1, 4 − 2 = 2, 1: 121.
 ZERO_GIVES_N: Final = Mistake(
-    "zero minus n gives n", _SUBTRACT, _BROWN_BURTON, ExchangedBy(zero_gives_n)
+    "zero minus n gives n", _SUBTRACT, _BROWN_BURTON, ExchangedBy(zero_gives_n), ways=_IN_COLUMNS
 )
 # 140 − 21: 0 − 1 = 0, 4 − 2 = 2, 1: 120.
 ZERO_GIVES_ZERO: Final = Mistake(
-    "zero minus n gives 0", _SUBTRACT, _BROWN_BURTON, ExchangedBy(zero_gives_zero)
+    "zero minus n gives 0", _SUBTRACT, _BROWN_BURTON, ExchangedBy(zero_gives_zero), ways=_IN_COLUMNS
 )
 # 103 − 45: 13 − 5 = 8, the 0 becomes 9, 9 − 4 = 5, 1: 158.
-STOPS: Final = Mistake("stops at a zero", _SUBTRACT, _BROWN_BURTON, ExchangedBy(stops_at_zero))
+STOPS: Final = Mistake(
+    "stops at a zero", _SUBTRACT, _BROWN_BURTON, ExchangedBy(stops_at_zero), ways=_IN_COLUMNS
+)
 # 304 − 75: 14 − 5 = 9 and the 3 becomes 2; 10 − 7 = 3 and the 2 becomes 1: 139.
 PASSES_OVER: Final = Mistake(
-    "passes over a zero", _SUBTRACT, _BROWN_BURTON, ExchangedBy(passes_over_zero)
+    "passes over a zero", _SUBTRACT, _BROWN_BURTON, ExchangedBy(passes_over_zero), ways=_IN_COLUMNS
 )
 # 35 − 2: 5 − 2 = 3; nothing under the 3, so it becomes 2: 23. No mark shows how it came about.
 ONE_WHERE_BLANK: Final = Mistake(
@@ -226,6 +231,7 @@ ONE_WHERE_BLANK: Final = Mistake(
     _SUBTRACT,
     _TWO_AT_ONCE,
     AnswerAlone(ExchangedBy(_where_blank).reply),
+    ways=_IN_COLUMNS,
 )
 BOTH: Final = Mistake(
     "smaller digit taken from larger and one taken where the lower number has no digit",
@@ -233,4 +239,5 @@ BOTH: Final = Mistake(
     _TWO_AT_ONCE,
     AnswerAlone(both_show),
     together=True,
+    ways=_IN_COLUMNS,
 )

@@ -143,8 +143,16 @@ PARTS_APART: Final = Mistake(
     "whole and decimal parts worked apart", _BOTH, _RESNICK, AnswerAlone(parts_apart)
 )
 COPIED: Final = Mistake(
-    "missing place copied down", _SUBTRACT, NO_SOURCE, AnswerAlone(missing_place_copied)
+    "missing place copied down",
+    _SUBTRACT,
+    NO_SOURCE,
+    AnswerAlone(missing_place_copied),
+    ways=frozenset({"exchange", "equal addition"}),
 )
 DROPPED: Final = Mistake(
-    "missing place left out", _SUBTRACT, NO_SOURCE, AnswerAlone(missing_place_dropped)
+    "missing place left out",
+    _SUBTRACT,
+    NO_SOURCE,
+    AnswerAlone(missing_place_dropped),
+    ways=frozenset({"exchange", "equal addition"}),
 )

@@ -8,6 +8,7 @@ from generator.operations.columns import (
     addends,
     answer,
     carrying,
+    counted_wrongly,
     exchanging,
     lengths,
     repeats,
@@ -18,6 +19,7 @@ from generator.operations.columns import (
 )
 from generator.operations.columns.addition import column_addition
 from generator.operations.columns.checks import CHECKS
+from generator.operations.columns.counting_up import counting_up
 from generator.operations.columns.equal_addition import equal_addition
 from generator.operations.columns.fills import Kind
 from generator.operations.columns.outline import Outline
@@ -30,6 +32,7 @@ from generator.operations.working import Conventions, Working
 _SUBTRACTIONS: Final[dict[str, Method]] = {
     "exchange": column_subtraction,
     "equal addition": equal_addition,
+    "counting up": counting_up,
 }
 
 
@@ -37,7 +40,7 @@ def _in_columns(question: Question, conventions: Conventions) -> Working:
     """A column addition, or the subtraction that the school teaches."""
     if question.operation is Operation.SUBTRACT:
         return _SUBTRACTIONS[conventions.subtraction](question, conventions)
-    return column_addition(question, conventions)
+    return column_addition(question, conventions.of_addition)
 
 
 def _minutes(question: Question) -> Fraction:
@@ -88,6 +91,7 @@ COLUMNS: Final = Topic(
         carrying.SWAPPED,
         carrying.TWICE,
     ),
+    mistakes_of_methods=(counted_wrongly.LAST_LEFT_OUT, counted_wrongly.FIRST_LEFT_OUT),
     minutes=_minutes,
     numbers={Operation.ADD: (2, 6), Operation.SUBTRACT: (2, 2)},
 )

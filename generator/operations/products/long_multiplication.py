@@ -5,10 +5,8 @@ begins with a nought, the row of the hundreds with two. A product's carried digi
 in the square that the next product's digit will take.
 """
 
-from dataclasses import replace
-
 from generator.arithmetic.numbers import Number
-from generator.operations.columns.addition import add_column, column_totals
+from generator.operations.products.partial_products import added
 from generator.operations.products.whole_product import (
     RIGHTLY,
     Manner,
@@ -65,7 +63,8 @@ def long_multiplication(
             ),
         )
     )
-    steps.extend(_sum(tuple(partials), columns, sum_row, carry_row, ink))
+    rows = [partial.units for partial in partials]
+    steps.extend(added(rows, columns, first, carry_row, ink))
     return WholeProduct(tuple(steps), sum_row + (1 if above else 2) - row, sum_row, ink)
 
 
@@ -95,28 +94,3 @@ def _read(products: list[Step], row: int) -> Number:
     """A row of products as it stands, with its noughts."""
     noughts = sum(mark.ink is Ink.PLACEHOLDER for step in products for mark in step.marks)
     return Number(read_number(products, row, Ink.PARTIAL).units * 10**noughts)
-
-
-def _sum(
-    partials: tuple[Number, ...], columns: Columns, row: int, carry_row: int, ink: Ink
-) -> list[Step]:
-    places = Columns.holding(partials)
-    _, totals = column_totals(partials, places)
-    steps = []
-    for place in places.from_the_right:
-        step = add_column(
-            partials,
-            columns,
-            place,
-            totals[place],
-            row,
-            carry_row,
-            is_last=place == places.top,
-            ink=ink,
-        )
-        lit = [(at, columns[place]) for at in range(row - len(partials), row)]
-        if totals[place][0]:
-            lit.append((carry_row, columns[place]))
-        written = [(mark.row, mark.column) for mark in step.marks if mark.ink is ink]
-        steps.append(replace(step, lit=(*lit, *written)))
-    return steps

@@ -6,10 +6,14 @@ as many columns to the right as the powers say: 0.6 × 0.07 is 6 × 7 made 1000 
 Noughts at the end of a whole number are left aside and put back.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
+from typing import Final
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Question
+from generator.operations.products.expanded_multiplication import expanded_multiplication
+from generator.operations.products.grid_multiplication import grid_multiplication
 from generator.operations.products.long_multiplication import long_multiplication
 from generator.operations.products.multiplication_fact import (
     fact_text,
@@ -48,6 +52,14 @@ from generator.operations.working import (
     write_line,
 )
 
+WholeMethod = Callable[[int, int, Columns, int, Conventions, Ink], WholeProduct]
+"""Multiplies two whole numbers, the longer first, from a row downwards."""
+
+_METHODS: Final[dict[str, WholeMethod]] = {
+    "grid": grid_multiplication,
+    "expanded": expanded_multiplication,
+}
+
 
 @dataclass(frozen=True, slots=True)
 class _Plan:
@@ -56,6 +68,7 @@ class _Plan:
     factors: tuple[Number, ...]
     point_column: bool
     manner: Manner
+    way: str = "columns"
 
     @property
     def cores(self) -> list[int]:
@@ -86,8 +99,18 @@ class _Plan:
 
     @property
     def columns_alone(self) -> bool:
-        """Whether the product of two whole numbers is all that there is to do."""
-        return len(self.factors) == 2 and not self.noughts and not self.decimals
+        """Whether the product of two whole numbers is all that there is to do.
+
+        A grid does not show the numbers themselves: the question stands above it.
+        """
+        alone = len(self.factors) == 2 and not self.noughts and not self.decimals
+        return alone and (self.method is not grid_multiplication or is_fact(*self.cores))
+
+    @property
+    def method(self) -> WholeMethod | None:
+        """The method of the school; None for short or long multiplication."""
+        # How a mistake changes the rows is known of columns alone.
+        return _METHODS.get(self.way) if self.manner == RIGHTLY else None
 
     @property
     def question_text(self) -> str:
@@ -139,7 +162,7 @@ def multiplication(
     """
     if len(question.operands) not in (2, 3):
         raise ValueError(f"{question.text}: two or three numbers can be multiplied")
-    plan = _Plan(question.operands, conventions.point_column, manner)
+    plan = _Plan(question.operands, conventions.point_column, manner, conventions.multiplication)
     columns = plan.columns
     if plan.columns_alone:
         return _whole(plan, columns, conventions)
@@ -161,23 +184,35 @@ def multiplication(
         steps.append(noughts_dropped(answer, columns, last_row))
     return Working(
         rows=row,
-        columns=max(columns.count, plan.lines_width),
+        columns=max(columns.count, plan.lines_width, *map(_reach, steps)),
         units_column=columns[0],
         point_column=columns.point_column,
         rules=(),
         steps=tuple(steps),
         answer=answer,
+        outline=_outline(steps) if plan.method is grid_multiplication else None,
     )
+
+
+def _reach(step: Step) -> int:
+    """How many squares wide a step's marks and lines are."""
+    marks = [mark.column for mark in step.marks]
+    return 1 + max([*marks, *(rule.end for rule in step.rules)], default=-1)
+
+
+def _outline(steps: list[Step]) -> Step | None:
+    """The first grid with the parts of its numbers; None where all is known by heart."""
+    return next((step for step in steps if step.uprights), None)
 
 
 def _whole(plan: _Plan, columns: Columns, conventions: Conventions) -> Working:
     """Two whole numbers multiplied, and nothing else."""
     (turn,) = plan.turns
-    block = _product(turn, columns, 0, conventions, Ink.ANSWER, plan.manner)
+    block = _product(plan, turn, columns, 0, conventions, Ink.ANSWER)
     set_out, *worked = block.steps
     return Working(
         rows=block.rows,
-        columns=columns.count,
+        columns=max(columns.count, *map(_reach, block.steps)),
         units_column=columns[0],
         point_column=columns.point_column,
         rules=set_out.rules,
@@ -192,6 +227,8 @@ def _asked(plan: _Plan) -> Step:
         sentence = "Multiply whole numbers first, then move the digits to their columns."
     elif plan.noughts:
         sentence = "Leave the noughts at the end aside, and put them back afterwards."
+    elif len(plan.factors) == 2:
+        sentence = "Multiply each part of one number by each part of the other, and add."
     else:
         sentence = "Multiply two of the numbers, then multiply by the third."
     written = write_line(plan.question_text, 0, 0, Ink.GIVEN, point_column=plan.point_column)
@@ -208,7 +245,7 @@ def _whole_numbers(
         last = number == len(others) and not plan.noughts and not plan.places
         ink = Ink.ANSWER if last else Ink.PARTIAL
         turn = next_turn(product, core)
-        block = _product(turn, columns, row, conventions, ink, plan.manner)
+        block = _product(plan, turn, columns, row, conventions, ink)
         rows = (row, row + block.rows - 1)
         first, *rest = (replace(step, rows=rows) for step in _in_passing(block, turn))
         if turn.aside:
@@ -234,15 +271,15 @@ def _in_passing(block: WholeProduct, turn: Turn) -> tuple[Step, ...]:
 
 
 def _product(
-    turn: Turn,
-    columns: Columns,
-    row: int,
-    conventions: Conventions,
-    ink: Ink,
-    manner: Manner,
+    plan: _Plan, turn: Turn, columns: Columns, row: int, conventions: Conventions, ink: Ink
 ) -> WholeProduct:
-    """Two whole numbers multiplied by the method that their lengths call for."""
+    """Two whole numbers multiplied by the school's method, or the one that their lengths call for.
+
+    What is known by heart needs no method.
+    """
     if is_fact(turn.first, turn.second):
         return multiplication_fact(turn.first, turn.second, columns, row, ink)
+    if plan.method is not None:
+        return plan.method(turn.upper, turn.lower, columns, row, conventions, ink)
     method = short_multiplication if turn.lower < 10 else long_multiplication
-    return method(turn.upper, turn.lower, columns, row, conventions, ink, manner)
+    return method(turn.upper, turn.lower, columns, row, conventions, ink, plan.manner)

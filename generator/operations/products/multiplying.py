@@ -127,6 +127,7 @@ def powers_added(question: Question) -> Reply | None:
 
 
 _MULTIPLY: Final = frozenset({Operation.MULTIPLY})
+_COLUMNS: Final = frozenset({"columns"})
 
 # 0.6 × 0.7: 42, and one place as in both numbers: 4.2.
 POINT_AS_IN_ADDITION: Final = Mistake(
@@ -147,11 +148,19 @@ ZEROS_SKIPPED: Final = Mistake(
 )
 # 24 × 6: 24, write 4; 12: 124.
 CARRY_NOT_ADDED: Final = Mistake(
-    "carry not added in multiplying", _MULTIPLY, NO_SOURCE, _by_habit(Manner(last_digits_only))
+    "carry not added in multiplying",
+    _MULTIPLY,
+    NO_SOURCE,
+    _by_habit(Manner(last_digits_only)),
+    ways=_COLUMNS,
 )
 # 24 × 6: 24, write 4, carry 2; 2 + 2 = 4, 4 × 6 = 24: 244.
 CARRY_ADDED_FIRST: Final = Mistake(
-    "carry added before multiplying", _MULTIPLY, NO_SOURCE, _by_habit(Manner(added_first))
+    "carry added before multiplying",
+    _MULTIPLY,
+    NO_SOURCE,
+    _by_habit(Manner(added_first)),
+    ways=_COLUMNS,
 )
 # 24 × 6: 24, write 2, carry 4; 12 + 4 = 16: 162.
 CARRY_SWAPPED: Final = Mistake(
@@ -159,6 +168,7 @@ CARRY_SWAPPED: Final = Mistake(
     _MULTIPLY,
     NO_SOURCE,
     _by_habit(Manner(swapped)),
+    ways=_COLUMNS,
 )
 # 24 × 16: 144 and 24, one under the other: 168.
 NOUGHT_LEFT_OUT: Final = Mistake(
@@ -166,4 +176,5 @@ NOUGHT_LEFT_OUT: Final = Mistake(
     _MULTIPLY,
     NO_SOURCE,
     MultipliedBy(Manner(moves_rows=False), two_rows),
+    ways=_COLUMNS,
 )

@@ -5,7 +5,7 @@ from typing import Final
 
 from generator.arithmetic.questions import Operation, Question
 from generator.operations.fixed_numbers import rows_for
-from generator.operations.products import conditions, factors, multiplying, seen
+from generator.operations.products import conditions, factors, multiplying, partly_multiplied, seen
 from generator.operations.products.checks import CHECKS
 from generator.operations.products.factors import FactorKind, ProductOutline
 from generator.operations.products.multiplication import multiplication
@@ -45,6 +45,7 @@ PRODUCTS: Final = Topic(
         multiplying.CARRY_SWAPPED,
         multiplying.POWERS_ADDED,
     ),
+    mistakes_of_methods=(partly_multiplied.MATCHING_ONLY, partly_multiplied.NOUGHT_TOO_FEW),
     minutes=_minutes,
     numbers={Operation.MULTIPLY: (2, 3)},
 )

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
 
-from generator.arithmetic.numbers import Number
+from generator.arithmetic.numbers import Number, total
 from generator.arithmetic.questions import Ending, Operation, Question, rounded
 from generator.operations.mistake import (
     NO_SOURCE,
@@ -14,6 +14,7 @@ from generator.operations.mistake import (
     reply,
     reply_with_remainder,
 )
+from generator.operations.quotients.chunking import chunks_of
 from generator.operations.quotients.division import Divided, divided, short_division
 from generator.operations.working import Conventions, Ink, Working, read_number
 from specs.replies import Reply
@@ -156,6 +157,16 @@ def larger_by_smaller(question: Question) -> Reply | None:
     return _ended(turned, answer, left)
 
 
+def last_chunk_not_counted(question: Question) -> Reply | None:
+    """432 ÷ 15: 20 + 5 + 2, and the last chunk of 1 forgotten: 27 r 12."""
+    if question.power_of_ten or question.ending in (Ending.ROUNDED, Ending.FRACTION):
+        return None
+    dividend, divisor = _with_whole_divisor(question)
+    last_place = 0 if question.ending is Ending.REMAINDER else None
+    many = tuple(chunk.many for chunk in chunks_of(dividend, divisor, last_place))
+    return _ended(question, total(many[:-1]), question.remainder) if len(many) > 1 else None
+
+
 def dividend_not_scaled(question: Question) -> Reply | None:
     """8.4 ÷ 0.2 as 8.4 ÷ 2: 4.2."""
     dividend, divisor = question.operands
@@ -174,8 +185,16 @@ def dividend_not_scaled(question: Question) -> Reply | None:
 
 _DIVIDE: Final = frozenset({Operation.DIVIDE})
 
-NOT_CARRIED: Final = Mistake("remainder not carried", _DIVIDE, NO_SOURCE, EachAlone())
-ZERO_LEFT_OUT: Final = Mistake("zero left out of a quotient", _DIVIDE, NO_SOURCE, ZeroLeftOut())
+NOT_CARRIED: Final = Mistake(
+    "remainder not carried", _DIVIDE, NO_SOURCE, EachAlone(), ways=frozenset({"short"})
+)
+ZERO_LEFT_OUT: Final = Mistake(
+    "zero left out of a quotient",
+    _DIVIDE,
+    NO_SOURCE,
+    ZeroLeftOut(),
+    ways=frozenset({"short", "long"}),
+)
 REMAINDER_AS_DECIMAL: Final = Mistake(
     "remainder written as a decimal digit", _DIVIDE, NO_SOURCE, AnswerAlone(remainder_as_decimal)
 )
@@ -187,4 +206,11 @@ NOT_SCALED: Final = Mistake(
     _DIVIDE,
     NO_SOURCE,
     AnswerAlone(dividend_not_scaled),
+)
+LAST_CHUNK_LEFT_OUT: Final = Mistake(
+    "last chunk not counted",
+    _DIVIDE,
+    NO_SOURCE,
+    AnswerAlone(last_chunk_not_counted),
+    ways=frozenset({"chunking"}),
 )

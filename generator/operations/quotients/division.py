@@ -10,7 +10,7 @@ that the quotient stays the same (common practice, no source).
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import count
-from typing import Final, NamedTuple
+from typing import Final, NamedTuple, Self
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.place_value import becomes, is_or_are
@@ -58,10 +58,11 @@ def short_division(
     then the quotient and the dividend. After the quotient stands how the division ends.
     Raises ValueError for a divisor of nought and for a quotient that would never end.
     """
-    divisor = question.operands[1]
-    if not divisor.units:
-        raise ValueError(f"{question.text}: no number can be divided by nought")
-    desk = _Desk.for_question(question, conventions, hands_on=hands_on)
+    return worked_on(Desk.for_question(question, conventions, hands_on=hands_on), question)
+
+
+def worked_on(desk: "Desk", question: Question) -> Working:
+    """A division worked on its half-box, by the way of dividing that the desk has."""
     steps = _scaling(question, desk)
     steps.append(desk.set_out())
     desk.divide(steps)
@@ -70,7 +71,7 @@ def short_division(
     set_out, rules, uprights = steps[0], steps[0].rules, steps[0].uprights
     steps[0] = Step(set_out.sentence, None, set_out.marks, set_out.points)
     return Working(
-        rows=desk.dividend_row + 1,
+        rows=desk.last_row + 1,
         columns=1 + max(mark.column for step in steps for mark in step.marks),
         units_column=desk.columns[0],
         point_column=desk.columns.point_column,
@@ -113,7 +114,7 @@ def _brought_down(dividend: Number) -> Iterator[int]:
 
 
 @dataclass
-class _Desk:
+class Desk:
     """The half-box on paper while digit after digit is divided.
 
     ``carried`` is what the columns so far have left over, in units of the last of them.
@@ -134,9 +135,12 @@ class _Desk:
 
     @classmethod
     def for_question(
-        cls, question: Question, conventions: Conventions, *, hands_on: bool
-    ) -> "_Desk":
+        cls, question: Question, conventions: Conventions, *, hands_on: bool = True
+    ) -> Self:
+        """The half-box of a question. Raises ValueError for a divisor of nought."""
         dividend, divisor = question.operands
+        if not divisor.units:
+            raise ValueError(f"{question.text}: no number can be divided by nought")
         scaled = Number(
             dividend.units * 10 ** max(divisor.places - dividend.places, 0),
             max(dividend.places - divisor.places, 0),
@@ -161,7 +165,13 @@ class _Desk:
 
     @property
     def dividend_row(self) -> int:
+        """The row of the divisor and the dividend."""
         return self.quotient_row + 1
+
+    @property
+    def last_row(self) -> int:
+        """The last row that is written in."""
+        return self.dividend_row
 
     @property
     def _rows(self) -> tuple[int, int]:
@@ -200,15 +210,16 @@ class _Desk:
             if place == -1:
                 steps.append(self._point())
             if place < self.end:
-                steps.append(replace(self._another_nought(place), rows=self._rows))
-            steps.append(replace(self._column(place), rows=self._rows))
-            if self._is_last(place):
+                steps.append(replace(self.another_nought(place), rows=self._rows))
+            steps.extend(self.column(place))
+            if self.is_last(place):
                 return
             if place == -MOST_PLACES:
                 raise ValueError(f"{self.dividend} ÷ {self.divisor} never ends")
             place -= 1
 
-    def _is_last(self, place: int) -> bool:
+    def is_last(self, place: int) -> bool:
+        """Whether the division ends with a column."""
         if self.last_place is not None:
             return self._stops_at(place)
         return place <= self.dividend.last_place and not self.carried
@@ -233,7 +244,7 @@ class _Desk:
         over = (Rule(self.dividend_row, below.column, below.column),) if below.in_square else ()
         return Step(sentence, None, (), (below, above), rules=over)
 
-    def _another_nought(self, place: int) -> Step:
+    def another_nought(self, place: int) -> Step:
         """One more nought after the dividend's last digit, with what is left over before it."""
         self.end = place
         column = self.columns[place]
@@ -248,12 +259,20 @@ class _Desk:
         rule = Rule(self.dividend_row, column, column)
         return Step(f"{sentence}.", column, tuple(marks), rules=(rule,))
 
-    def _column(self, place: int) -> Step:
-        """One column divided; what it leaves over goes before the next digit if there is one."""
+    def share(self, place: int) -> tuple[int, int, bool]:
+        """What is held in a column, its share, and whether that needs no digit in the answer."""
         held, digit, left, handed_on = next(self.shares)
-        unwritten = not self.started and not digit and (place > 0 or self._is_fraction_alone)
+        unwritten = not self.started and not digit and (place > 0 or self.is_fraction_alone)
         self.started = self.started or not unwritten
         self.carried = left if self._stops_at(place) else handed_on
+        return held, digit, unwritten
+
+    def column(self, place: int) -> Iterator[Step]:
+        """One column divided; what it leaves over goes before the next digit if there is one."""
+        yield replace(self._column(place), rows=self._rows)
+
+    def _column(self, place: int) -> Step:
+        held, digit, unwritten = self.share(place)
         column = self.columns[place]
         marks = [] if unwritten else [Mark(self.quotient_row, column, str(digit), self.digit_ink)]
         if not digit and held:
@@ -267,7 +286,7 @@ class _Desk:
                     said += f" ({digit} × {self.divisor} = {digit * self.divisor})"
                 said += f", {amount(self.carried, place)} left over"
             said += ": write nothing" if unwritten else f": write {digit}"
-        if self.carried and not self._is_last(place) and place > self.end:
+        if self.carried and not self.is_last(place) and place > self.end:
             said += self._carry_on(place, marks)
         inside = place > self.dividend.last_place and not self._stops_at(place)
         room = ((self.dividend_row, self.columns[place - 1]),) if inside else ()
@@ -287,7 +306,7 @@ class _Desk:
         return f", carry {self.carried} to the {column_name(place - 1)}. {together}"
 
     @property
-    def _is_fraction_alone(self) -> bool:
+    def is_fraction_alone(self) -> bool:
         """Whether a nought in the ones would stand before a fraction: then none is written."""
         return self.ending is Ending.FRACTION and bool(self.left_over.units)
 
@@ -298,7 +317,7 @@ class _Desk:
         return Number(self.carried * 10**self.dividend.places + below, self.dividend.places)
 
 
-def _scaling(question: Question, desk: _Desk) -> list[Step]:
+def _scaling(question: Question, desk: Desk) -> list[Step]:
     """A decimal divisor made a whole number: the question, then the one with the same answer."""
     divisor = question.operands[1]
     if not divisor.places:
@@ -324,7 +343,7 @@ def _ink(line: Step) -> tuple[tuple[Mark, ...], tuple[Point, ...]]:
     return line.marks, line.points
 
 
-def _ending(question: Question, desk: _Desk, steps: list[Step]) -> list[Step]:
+def _ending(question: Question, desk: Desk, steps: list[Step]) -> list[Step]:
     """The steps after the last column, written after the quotient."""
     column, own_column = desk.columns[min(desk.end, 0)] + 1, desk.columns.point_column
     if desk.rounds:
@@ -346,7 +365,7 @@ def _ending(question: Question, desk: _Desk, steps: list[Step]) -> list[Step]:
     return []
 
 
-def _remainder(question: Question, desk: _Desk, steps: list[Step]) -> Number | None:
+def _remainder(question: Question, desk: Desk, steps: list[Step]) -> Number | None:
     """What is left over, as the marks after the quotient give it."""
     dividend, divisor = question.operands
     places = max(dividend.places, divisor.places)

@@ -1,4 +1,4 @@
-"""Short division."""
+"""Division: short, long or by chunks."""
 
 from fractions import Fraction
 from typing import Final
@@ -7,10 +7,24 @@ from generator.arithmetic.questions import Operation, Question
 from generator.operations.fixed_numbers import rows_for
 from generator.operations.quotients import conditions, dividing, seen
 from generator.operations.quotients.checks import CHECKS
+from generator.operations.quotients.chunking import chunking
 from generator.operations.quotients.conditions import QuotientOutline
 from generator.operations.quotients.division import short_division
+from generator.operations.quotients.long_division import long_division
 from generator.operations.quotients.questions import QuotientQuestions
-from generator.operations.topic import Topic, row
+from generator.operations.topic import Method, Topic, row
+from generator.operations.working import Conventions, Working
+
+_METHODS: Final[dict[str, Method]] = {
+    "short": short_division,
+    "long": long_division,
+    "chunking": chunking,
+}
+
+
+def _divided(question: Question, conventions: Conventions) -> Working:
+    """A division by the method that the school teaches."""
+    return _METHODS[conventions.division](question, conventions)
 
 
 def _minutes(question: Question) -> Fraction:
@@ -44,7 +58,7 @@ QUOTIENTS: Final = Topic(
         Operation.DIVIDE: "a quotient of nought, as in 4 ÷ 7 = 0 r 4; a division by 1 or 10 that "
         "no list names"
     },
-    method=short_division,
+    method=_divided,
     mistakes=(
         dividing.NOT_CARRIED,
         dividing.ZERO_LEFT_OUT,
@@ -52,6 +66,7 @@ QUOTIENTS: Final = Topic(
         dividing.NOT_SCALED,
         dividing.LARGER_BY_SMALLER,
     ),
+    mistakes_of_methods=(dividing.LAST_CHUNK_LEFT_OUT,),
     minutes=_minutes,
     numbers={Operation.DIVIDE: (2, 2)},
 )

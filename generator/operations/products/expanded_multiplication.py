@@ -1,0 +1,68 @@
+"""Expanded multiplication: a row for each product of two digits, said in full, then their sum.
+
+Between the grid and the short or long method: the numbers stand under one another, and nothing
+is carried before the sum. Beside each row stands which product it holds. Common practice, no
+source.
+"""
+
+from generator.operations.products.partial_products import added, parts_of, said_of
+from generator.operations.products.whole_product import (
+    WholeProduct,
+    across,
+    set_factors,
+    set_whole,
+)
+from generator.operations.spoken import amount
+from generator.operations.working import Columns, Conventions, Ink, Mark, Step
+
+
+def expanded_multiplication(
+    upper: int, lower: int, columns: Columns, row: int, conventions: Conventions, ink: Ink
+) -> WholeProduct:
+    """Multiply two whole numbers, the ones first.
+
+    Rows: the two numbers, a row for each product, the sum, its carried digits; with carries
+    above, these come before the products. The products are named at the right of their rows.
+    """
+    above = conventions.carries == "above"
+    first = row + (3 if above else 2)
+    by_parts, own_parts = parts_of(lower)[::-1], parts_of(upper)[::-1]
+    turns = [(by, own) for by in by_parts for own in own_parts]
+    sum_row = first + len(turns)
+    spoken = ", then by the ".join(amount(by.digit, by.place) for by in by_parts)
+    steps = [
+        Step(
+            f"Set out {upper} × {lower}. A row for each product: by the {spoken}.",
+            None,
+            set_factors(upper, lower, columns, row),
+            rules=(across(upper, lower, columns, row + 2),),
+        )
+    ]
+    width = max(len(f"{by.size}×{own.size}") for by, own in turns)
+    for at, (by, own) in enumerate(turns, first):
+        marks = set_whole(by.times(own), columns, at, Ink.PARTIAL)
+        note = tuple(
+            Mark(at, columns[0] + 2 + column, character, Ink.NOTE)
+            for column, character in enumerate(f"{by.size}×{own.size}".rjust(width))
+            if character != " "
+        )
+        lit = (
+            (row, columns[own.place]),
+            (row + 1, columns[by.place]),
+            *((mark.row, mark.column) for mark in marks),
+        )
+        steps.append(Step(said_of(by, own), None, (*marks, *note), lit=lit))
+    steps.append(
+        Step(
+            f"Add the {len(turns)} rows.",
+            None,
+            rules=(
+                across(upper, lower, columns, sum_row),
+                across(upper, lower, columns, sum_row + 1),
+            ),
+        )
+    )
+    carry_row = row + 2 if above else sum_row + 1
+    products = [by.times(own) for by, own in turns]
+    steps.extend(added(products, columns, first, carry_row, ink))
+    return WholeProduct(tuple(steps), sum_row + (1 if above else 2) - row, sum_row, ink)

@@ -1,0 +1,44 @@
+"""The written methods that a school teaches, an operation each."""
+
+from typing import Final
+
+from specs.problems import Reading, quoted
+from specs.shapes import Field, Fields, OneOf
+from specs.spec import Methods, Presentation
+
+METHODS: Final = Fields(
+    Methods,
+    {
+        "add": Field(
+            OneOf("with noughts", "without noughts"),
+            "Columns, with noughts in empty decimal places or without noughts (as 'placeholders' "
+            "in 'pages' says when not given).",
+        ),
+        "subtract": Field(
+            OneOf("exchange", "equal addition", "counting up"),
+            "exchange, equal addition, or counting up on a number line drawn to scale (as "
+            "'subtraction' in 'pages' says when not given).",
+        ),
+        "multiply": Field(
+            OneOf("columns", "grid", "expanded"),
+            "columns (short or long multiplication, as the numbers ask), grid (the area method) or "
+            "expanded, a row for each product of two digits (columns when not given).",
+        ),
+        "divide": Field(
+            OneOf("short", "long", "chunking"),
+            "short, long with its subtractions, or chunking, by taking easy multiples away (short "
+            "when not given).",
+        ),
+    },
+)
+"""``methods:``, each operation with the ways to work it."""
+
+
+def check_one_method(methods: Methods, pages: Presentation, line: int, reading: Reading) -> None:
+    """Report a subtraction that ``pages:`` and ``methods:`` want in two ways."""
+    asked = methods.subtract
+    if asked and pages.subtraction not in (Presentation().subtraction, asked):
+        what = f"'methods' has subtraction by {quoted(asked)}, and 'pages' by "
+        reading.problem(
+            line, f"{what}{quoted(pages.subtraction)}", "keep one of them, best that in 'methods'"
+        )
