@@ -77,6 +77,39 @@ class Avoided:
 
 
 @dataclass(frozen=True)
+class OneQuestion(Shape[Avoided]):
+    """A question written out on one line."""
+
+    notations = frozenset({Notation.WORD, Notation.NUMBER})
+
+    @property
+    def says(self) -> str:
+        """What a question looks like."""
+        return "a question such as '3.46 + 0.2 + 1.75'"
+
+    def read(self, node: Node, reading: Reading) -> Avoided | Unread:
+        """The question."""
+        asked = Avoided.parse(node.text) if isinstance(node, Scalar) else None
+        return self.refuse(node, reading) if asked is None else asked
+
+    def plain(self, value: Avoided) -> Plain:
+        """As it is printed."""
+        return value.text
+
+    def write(self, value: Avoided) -> str:
+        """The same in quotes."""
+        return f'"{value.text}"'
+
+    def holds(self, value: object) -> bool:
+        """A question."""
+        return isinstance(value, Avoided)
+
+    def schema(self) -> dict[str, Any]:
+        """A string."""
+        return {"type": "string", "maxLength": LONGEST}
+
+
+@dataclass(frozen=True)
 class ListOfAvoided(Shape[tuple[Avoided, ...]]):
     """A list of questions, each on one line."""
 

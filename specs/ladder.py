@@ -5,9 +5,11 @@ from typing import Any, Final
 
 from specs.canonical import InOrder, Plain
 from specs.contexts import KINDS, templates
+from specs.entries import MOST_RUNGS
+from specs.missing import DIGIT_FORM, MISSING, MISSING_SAYS, Gap
 from specs.names import SECTION_WORDS, read_name, tidied
 from specs.problems import Reading, choose_from, listed, near_word, quoted
-from specs.sections import MOST_RUNGS, SHOWN
+from specs.sections import SHOWN
 from specs.shapes import UNREAD, Either, Field, Notation, OneOf, SetOf, Shape, Unread
 from specs.spec import PLAIN, Condition, RungSpec
 from specs.spellings import CONDITIONS, NOTHING_ELSE, OPERATIONS, meant, respelt
@@ -17,8 +19,9 @@ from specs.yaml_text import Mapping, Node, Scalar
 OPERATION: Final = "operation"
 FORM: Final = "form"
 CONTEXT: Final = "context"
+GAP: Final = "missing"
 SHOWN_AS: Final = "shown_as"
-_BESIDE: Final = (FORM, CONTEXT, SHOWN_AS)
+BESIDE: Final = (FORM, CONTEXT, GAP, SHOWN_AS)
 """Words that go with every operation, or with many, and are no conditions."""
 
 
@@ -33,6 +36,8 @@ def rung_words(operation: str, vocabulary: Vocabulary) -> dict[str, Field]:
         names = OneOf(*(form.name for form in forms))
         said = f"How the questions are asked: {listed(map(str, forms))}."
         words[FORM] = Field(names, said)
+    if DIGIT_FORM in {form.name for form in forms}:
+        words[GAP] = Field(MISSING, MISSING_SAYS)
     kinds = _kinds_of(operation)
     if kinds:
         said = (
@@ -146,7 +151,7 @@ def _beside_their_rung(
     node: Mapping, vocabulary: Vocabulary, reading: Reading
 ) -> frozenset[Scalar]:
     """Rungs left empty, and the words that were meant to be in them and are not indented."""
-    words = {OPERATION, *_BESIDE, *(word.name for word in vocabulary.words)}
+    words = {OPERATION, *BESIDE, *(word.name for word in vocabulary.words)}
     found: set[Scalar] = set()
     empty: Scalar | None = None
     for key, value in node.entries:
@@ -179,7 +184,7 @@ def _read_rung(
     known = rung_words(operation, vocabulary) if operation else {}
     node = respelt(node, known, CONDITIONS, reading)
     found: dict[Word[Any], Condition] = {}
-    form, context, shown_as = PLAIN, None, ""
+    form, context, gap, shown_as = PLAIN, None, None, ""
     for word_key, value_node in node.entries:
         about = reading.about(word_key.text, word_key.line)
         if word_key.text == OPERATION:
@@ -188,7 +193,7 @@ def _read_rung(
             shown = SHOWN.shape.read(value_node, about)
             shown_as = "" if isinstance(shown, Unread) else shown
             continue
-        if word_key.text in (FORM, CONTEXT):
+        if word_key.text in BESIDE:
             if operation is None or _goes_elsewhere(
                 word_key, value_node, operation, vocabulary, reading
             ):
@@ -201,6 +206,8 @@ def _read_rung(
                 continue
             if word_key.text == FORM:
                 form = read
+            elif word_key.text == GAP:
+                gap = (word_key, read)
             else:
                 context = (word_key, read)
             continue
@@ -214,6 +221,8 @@ def _read_rung(
         return None
     conditions = tuple(found[word] for word in vocabulary.of(operation) if word in found)
     rung = RungSpec(key.text, operation, conditions, key.line, form, shown_as=shown_as)
+    if gap is not None:
+        rung = _with_a_gap(rung, *gap, reading)
     if context is not None:
         rung = _put_in_words(rung, *context, reading)
     for check in vocabulary.checks:
@@ -228,6 +237,8 @@ def _goes_elsewhere(
     """Whether a form, or a context, is one of other operations only; reports that."""
     if key.text == CONTEXT:
         said, having = f"'{CONTEXT}'", [o for o in vocabulary.operations if _kinds_of(o)]
+    elif key.text == GAP:
+        said, having = f"'{GAP}'", list(vocabulary.operations_with(DIGIT_FORM))
     else:
         names = [known.name for known in vocabulary.forms]
         form = meant(node.text, names) if isinstance(node, Scalar) else None
@@ -241,6 +252,14 @@ def _goes_elsewhere(
     what = f"{said} is not for '{OPERATION}: {operation}'"
     reading.problem(key.line, what, f"it goes with {listed(having, 'and')}; leave it out")
     return True
+
+
+def _with_a_gap(rung: RungSpec, key: Scalar, gap: Gap, reading: Reading) -> RungSpec:
+    """The rung whose questions lack that, asked as goes with it."""
+    if rung.form not in (PLAIN, gap.form):
+        what = f"'{FORM}: {rung.form}' does not go with '{GAP}: {MISSING.write(gap)}'"
+        reading.problem(key.line, what, f"leave '{FORM}' out: it follows")
+    return replace(rung, form=gap.form, missing=gap)
 
 
 def _put_in_words(rung: RungSpec, key: Scalar, kinds: object, reading: Reading) -> RungSpec:
@@ -286,7 +305,7 @@ def _word_for(
     if operation is None:
         if rows:
             return rows[0] if len(rows) == 1 else None
-        known = (OPERATION, *dict.fromkeys(w.name for w in vocabulary.words), *_BESIDE)
+        known = (OPERATION, *dict.fromkeys(w.name for w in vocabulary.words), *BESIDE)
     else:
         word = vocabulary.word(operation, key.text)
         if word is not None:
@@ -299,7 +318,7 @@ def _word_for(
                 f"it goes with {belongs}; leave it out or change the operation",
             )
             return None
-        beside = (word for word in _BESIDE if word in rung_words(operation, vocabulary))
+        beside = (word for word in BESIDE if word in rung_words(operation, vocabulary))
         known = (OPERATION, *(word.name for word in vocabulary.of(operation)), *beside)
         if near_word(key.text, known) is None:
             names = [word.name for word in vocabulary.words]

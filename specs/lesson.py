@@ -6,8 +6,9 @@ from dataclasses import dataclass, replace
 from typing import Any, Final
 
 from specs.canonical import Plain
+from specs.entries import Rungs
 from specs.problems import Reading, choose_from, listed, quoted
-from specs.sections import TIERS, Rungs, Section, example_words, section_words, tiered_words
+from specs.sections import TIERS, Section, example_words, section_words, tiered_words
 from specs.shapes import UNREAD, Defined, Field, Notation, Shape, Unread
 from specs.spec import EXAMPLES, EXIT, HOMEWORK, KINDS, PRACTICE, Part, SectionSpec
 from specs.spellings import Also, meant

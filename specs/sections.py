@@ -1,11 +1,20 @@
 """The sections of a pack: how many questions from each rung."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from typing import Any, Final
 
 from specs import yaml_text
 from specs.canonical import InOrder, Plain, flow
+from specs.entries import (
+    RUN,
+    Entry,
+    Rungs,
+    entries_of,
+    has_more_than_counts,
+    is_rung,
+    numbered,
+)
 from specs.names import (
     PATTERN,
     RESERVED_BY_WINDOWS,
@@ -15,7 +24,7 @@ from specs.names import (
     tidied,
     tidy,
 )
-from specs.problems import Reading, choose_from, listed, quoted
+from specs.problems import Reading, listed, quoted
 from specs.shapes import (
     UNREAD,
     Defined,
@@ -41,7 +50,6 @@ from specs.spec import (
     TELLS_APART,
     Frames,
     FramesByRung,
-    RungSpec,
     SectionSpec,
     Share,
 )
@@ -50,7 +58,6 @@ from specs.spellings import NOTHING_ELSE, folded, respelt
 from specs.words import Vocabulary
 from specs.yaml_text import Node, Scalar, Sequence
 
-MOST_RUNGS: Final = 60
 MOST_QUESTIONS: Final = 60
 """The most questions in a section; an example pair is two."""
 
@@ -72,9 +79,6 @@ SHOWN: Final = Field(
     Text(LONGEST_SHOWN),
     'The name that pupils see, so that a sheet need not say what it is for: "Sheet A".',
 )
-
-Rungs = Mapping[str, RungSpec | None]
-"""The ladder as far as it could be read: None for a rung that could not be."""
 
 
 def name_schema(taken: tuple[str, ...]) -> dict[str, Any]:
@@ -125,6 +129,7 @@ class Counts(Shape[tuple[Share, ...]]):
             isinstance(value, tuple)
             and bool(value)
             and all(isinstance(share, Share) for share in value)
+            and not has_more_than_counts(value)
         )
 
     def schema(self) -> dict[str, Any]:
@@ -139,8 +144,67 @@ class Counts(Shape[tuple[Share, ...]]):
 
 
 @dataclass(frozen=True)
+class InTurn(Shape[tuple[Share, ...]]):
+    """Rungs with a count each and runs, in turn: ``[{level: 3}, {run: [level, ragged], …}]``."""
+
+    rungs: Collection[str] | None = None
+    notations = frozenset({Notation.LIST})
+
+    @property
+    def says(self) -> str:
+        """``a list …``."""
+        return "a list such as [{name-of-rung: 3}, {run: [one-rung, another], keep: first number}]"
+
+    def read(self, node: Node, reading: Reading) -> tuple[Share, ...] | Unread:
+        """So many questions from each rung, and one from each rung of a run, in order."""
+        if not isinstance(node, Sequence) or not node.items:
+            return self.refuse(node, reading)
+        shares: list[Share] = []
+        good = True
+        for item in node.items:
+            entries = item.entries if isinstance(item, yaml_text.Mapping) else ()
+            run = any(key.text == RUN for key, _ in entries)
+            shape = Entry(self.rungs, own=False) if run else Counts(COUNT, self.rungs)
+            read = shape.read(item, reading)
+            good = good and not isinstance(read, Unread)
+            shares.extend(() if isinstance(read, Unread) else read)
+        return numbered(shares) if fits(shares, 1, node, reading) and good else UNREAD
+
+    def plain(self, value: tuple[Share, ...]) -> Plain:
+        """``[{level: 3}, {run: [level, ragged], keep: first number}]``."""
+        return tuple(
+            Entry().plain(entry) if entry[0].run else Counts(COUNT).plain(entry)
+            for entry in entries_of(value)
+        )
+
+    def holds(self, value: object) -> bool:
+        """Some shares, of which some are a run's."""
+        return has_more_than_counts(value)
+
+    def schema(self) -> dict[str, Any]:
+        """An array of objects."""
+        entry = {"anyOf": [Counts(COUNT).schema(), Entry(own=False).schema()]}
+        return {"type": "array", "items": entry, "minItems": 1}
+
+
+class CountsOrRuns(Either[tuple[Share, ...]]):
+    """Rungs with a count each, or a list of them and of runs."""
+
+    @property
+    def says(self) -> str:
+        """As the counts say."""
+        return self.shapes[0].says
+
+    def read(self, node: Node, reading: Reading) -> tuple[Share, ...] | Unread:
+        """A list in turn; all else as counts."""
+        in_turn = isinstance(node, Sequence) and bool(node.items)
+        read: tuple[Share, ...] | Unread = self.shapes[in_turn].read(node, reading)
+        return read
+
+
+@dataclass(frozen=True)
 class ListOfPairs(Shape[tuple[Share, ...]]):
-    """Rungs each shown as one matched pair: ``[level, ragged]``."""
+    """Rungs each shown as one matched pair: ``[level, {rung: ragged, question: 3.46 + 0.2}]``."""
 
     rungs: Collection[str] | None = None
     notations = frozenset({Notation.LIST})
@@ -154,29 +218,37 @@ class ListOfPairs(Shape[tuple[Share, ...]]):
         """One of each rung, in the order written."""
         if not isinstance(node, Sequence) or not node.items:
             return self.refuse(node, reading)
-        shares: dict[str, Share] = {}
+        shares: list[Share] = []
+        named: set[str] = set()
         good = True
         for written in node.items:
             known = False
             item = tidy(written) if isinstance(written, Scalar) else written
-            if not isinstance(item, Scalar):
+            if isinstance(item, yaml_text.Mapping):
+                read = Entry(self.rungs).read(item, reading)
+                known = not isinstance(read, Unread)
+                shares.extend(() if isinstance(read, Unread) else read)
+            elif not isinstance(item, Scalar):
                 what = f"{reading.subject} lists something that is not the name of a rung"
                 reading.problem(item.line, what, "write names, or {name-of-rung: 2} for two pairs")
-            elif item.text in shares:
+            elif item.text in named:
                 what = f"{reading.subject} names {quoted(item.text)} twice"
                 instead = f"name it once, or write {{{item.text}: 2}} for two pairs"
                 reading.problem(item.line, what, instead)
             else:
-                shares[item.text] = Share(item.text, 1, item.line)
+                named.add(item.text)
+                shares.append(Share(item.text, 1, item.line))
                 known = is_rung(item, self.rungs, reading)
             good = good and known
-        return (
-            tuple(shares.values()) if fits(shares.values(), 2, node, reading) and good else UNREAD
-        )
+        return numbered(shares) if fits(shares, 2, node, reading) and good else UNREAD
 
     def plain(self, value: tuple[Share, ...]) -> Plain:
         """``[level, ragged]``."""
-        return tuple(share.rung for share in value)
+        return tuple(Entry().plain(entry) for entry in entries_of(value))
+
+    def write(self, value: tuple[Share, ...]) -> str:
+        """The same as text, each question in quotes."""
+        return f"[{', '.join(Entry().write(entry) for entry in entries_of(value))}]"
 
     def holds(self, value: object) -> bool:
         """Shares of one each."""
@@ -190,19 +262,10 @@ class ListOfPairs(Shape[tuple[Share, ...]]):
         """An array of names of rungs."""
         return {
             "type": "array",
-            "items": {"type": "string", "$ref": "#/$defs/rung-name"},
+            "items": {"anyOf": [{"type": "string", "$ref": "#/$defs/rung-name"}, Entry().schema()]},
             "minItems": 1,
             "uniqueItems": True,
         }
-
-
-def is_rung(name: Scalar, rungs: Collection[str] | None, reading: Reading) -> bool:
-    """Whether the ladder has a rung of that name; of an empty one all has been said already."""
-    if not rungs or name.text in rungs:
-        return True
-    instead = choose_from(name.text, tuple(rungs)[:MOST_RUNGS])
-    reading.missed(name.text, name.line, f"the ladder has no rung {quoted(name.text)}", instead)
-    return False
 
 
 def fits(shares: Collection[Share], each: int, node: Node, reading: Reading) -> bool:
@@ -364,9 +427,10 @@ def section_words(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[
                 "answers say most about who works how.",
             ),
             QUESTIONS: Field(
-                Defined.of("counts", Counts(COUNT, rungs)),
+                CountsOrRuns(Defined.of("counts", Counts(COUNT, rungs)), InTurn(rungs)),
                 "Rungs, and how many questions from each. Each question is drawn from its rung so "
-                "that, where it can be, no number and no answer stands twice in the section.",
+                "that, where it can be, no number and no answer stands twice in the section. As a "
+                "list, runs too: [{level: 3}, {run: [level, ragged], keep: first number}].",
                 attribute="shares",
             ),
         },
@@ -620,8 +684,17 @@ class Pairs(Shape[tuple[Share, ...]]):
         return self._shape.read(node, reading)
 
     def plain(self, value: tuple[Share, ...]) -> Plain:
-        """``{level: 1}``, however it was written."""
-        return Counts(PAIRS).plain(value)
+        """``{level: 1}``, however it was written, where that says all."""
+        return self._plainly(value).plain(value)
+
+    def write(self, value: tuple[Share, ...]) -> str:
+        """The same as text."""
+        return self._plainly(value).write(value)
+
+    @staticmethod
+    def _plainly(value: tuple[Share, ...]) -> Shape[tuple[Share, ...]]:
+        """The way of saying pairs that says all there is to these."""
+        return ListOfPairs() if has_more_than_counts(value) else Counts(PAIRS)
 
     def holds(self, value: object) -> bool:
         """Some shares."""

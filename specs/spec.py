@@ -7,6 +7,7 @@ from typing import Final
 from specs.avoided import Avoided
 from specs.canonical import Plain, canonical
 from specs.contexts import Template
+from specs.missing import MISSING, Gap
 
 PLAIN: Final = "plain"
 """How the questions of a rung are asked where it names no form."""
@@ -78,8 +79,9 @@ class RungSpec:
 
     ``form`` names how its questions are asked, "plain" as they are.
     ``context`` names what they are about when put in words (money, mass, …), and
-    ``templates`` are the sentences to choose from. ``shown_as`` is the name that pupils see, ""
-    for the rung's own. None of these changes the calculations.
+    ``templates`` are the sentences to choose from. ``missing`` is what is left out, where the
+    teacher wants one thing. ``shown_as`` is the name that pupils see, "" for the rung's own. None
+    of these changes the calculations.
     """
 
     name: str
@@ -89,6 +91,7 @@ class RungSpec:
     form: str = PLAIN
     context: tuple[str, ...] = ()
     templates: tuple[Template, ...] = field(default=(), repr=False)
+    missing: Gap | None = None
     shown_as: str = ""
 
     @property
@@ -107,19 +110,43 @@ class RungSpec:
     @property
     def plain(self) -> Mapping[str, Plain]:
         """The rung without its name as plain data, with how its questions are asked."""
-        form = {} if self.form == PLAIN else {"form": self.form}
+        form: Mapping[str, Plain] = {} if self.form == PLAIN else {"form": self.form}
+        if self.missing is not None:
+            form = {"missing": MISSING.plain(self.missing)}
         context = {"context": self.context} if self.context else {}
         shown = {"shown_as": self.shown_as} if self.shown_as else {}
         return {**self.plain_conditions, **form, **context, **shown}
 
 
+KEEPS: Final = ("first number", "second number", "digits")
+"""What the questions of a run may share."""
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Questions in a row that share something, one of ``KEEPS``, each from a rung of its own.
+
+    ``number`` says which of its section's runs it is, from 1.
+    """
+
+    keep: str
+    line: int = field(default=0, compare=False)
+    number: int = 1
+
+
 @dataclass(frozen=True, slots=True)
 class Share:
-    """So many questions from one rung."""
+    """So many questions from one rung.
+
+    ``question`` is the teacher's own, where an example shows that one; ``run`` is what it is one
+    of.
+    """
 
     rung: str
     count: int
     line: int = field(default=0, compare=False)
+    question: Avoided | None = None
+    run: Run | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,8 +4,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Final
 
-from specs.ladder import CONTEXT, FORM, OPERATION, SHOWN_AS
+from specs.ladder import CONTEXT, FORM, GAP, OPERATION, SHOWN_AS
 from specs.lesson import Lesson
+from specs.missing import MISSING
 from specs.reading import LADDER, LESSON, grammar
 from specs.sections import SHOWN, TIERS
 from specs.spec import PLAIN, RungSpec, Spec
@@ -54,7 +55,9 @@ def _lines(spec: Spec) -> Iterator[str]:
 def _rung(rung: RungSpec) -> Iterator[str]:
     yield f"  {rung.name}:"
     yield f"    {OPERATION}: {rung.operation}"
-    if rung.form != PLAIN:
+    if rung.missing is not None:
+        yield f"    {GAP}: {MISSING.write(rung.missing)}"
+    elif rung.form != PLAIN:
         yield f"    {FORM}: {rung.form}"
     if rung.context:
         yield f"    {CONTEXT}: [{', '.join(rung.context)}]"

@@ -70,11 +70,13 @@ class Inverse:
         """The inverse in words, without what it gives."""
         if self._is_by_what_is_left:
             if self.question.operation is Operation.MULTIPLY:
+                if not self._has_other_digits:
+                    return "Which digit makes the answer, multiplied by what is there?"
                 return "Multiply what is there first: what is left is for the gap to give."
-            return (
-                "The answer times the second number makes what is divided. Multiply by what is "
-                "there first: what is left is for the gap to give."
-            )
+            makes = "The answer times the second number makes what is divided."
+            if not self._has_other_digits:
+                return f"{makes} Which digit does it?"
+            return f"{makes} Multiply by what is there first: what is left is for the gap to give."
         match self.question.operation:
             case Operation.ADD:
                 why = "Subtracting undoes adding"
@@ -101,6 +103,13 @@ class Inverse:
             return True
         divides = question.operation is Operation.DIVIDE and self.operand == 1
         return divides and is_exact(question)
+
+    @property
+    def _has_other_digits(self) -> bool:
+        """Whether its number has a digit but nought beside the one that is missing."""
+        assert self.place is not None
+        digits = [self.hidden.digit(place) for place in range(self.hidden.last_place, 12)]
+        return sum(digits) > self.hidden.digit(self.place)
 
     @property
     def _name(self) -> str:

@@ -16,10 +16,11 @@ from generator.forms.form import CALCULATIONS, Form, OnSquares, Turn
 from generator.forms.frames import Frame
 from generator.forms.plain_data import whole_of
 from generator.forms.question_words import evenly_spaced, given_answer, is_exact
+from specs.missing import ANSWER, NUMBERS
+from specs.problems import listed
 from specs.replies import Reply, read_replies
 from specs.spec import RungSpec
 
-_ORDINALS: Final = ("first", "second", "third", "fourth", "fifth", "sixth")
 _SAID: Final = {
     NUMBER_BOX: "a missing number",
     DIGIT_BOX: " missing digit ",
@@ -62,7 +63,7 @@ class Missing(Form):
     @classmethod
     def offered(cls, question: Question, rung: RungSpec, turn: Turn) -> Self | None:
         """Something missing, drawn from what has exactly one filling; None for none."""
-        for missing in turn.order(list(cls.everywhere(question))):
+        for missing in turn.order(list(cls.wanted(question, rung))):
             if missing.fillings(question) == 1:
                 return missing
         return None
@@ -70,17 +71,39 @@ class Missing(Form):
     @classmethod
     def fits(cls, question: Question, rung: RungSpec) -> bool:
         """Whether something can be left out with exactly one filling."""
-        return any(missing.fillings(question) == 1 for missing in cls.everywhere(question))
+        return any(missing.fillings(question) == 1 for missing in cls.wanted(question, rung))
+
+    @classmethod
+    def wanted(cls, question: Question, rung: RungSpec) -> Iterator[Self]:
+        """Each thing that could be left out and that the rung's ``missing`` names."""
+        gap = rung.missing
+        for missing in cls.everywhere(question):
+            number = ANSWER if missing.operand is None else NUMBERS[missing.operand]
+            column = "" if missing.place is None else column_name(missing.place)
+            if gap is None or (gap.of in (None, number) and (not gap.digit or column in gap.digit)):
+                yield missing
 
     @classmethod
     def wanting(cls, rung: RungSpec) -> str:
         """``has a missing digit that can be only one``."""
-        return f"has a {cls.name} that can be only one"
+        gap = rung.missing
+        if gap is None:
+            return f"has a {cls.name} that can be only one"
+        if not gap.digit:
+            return f"has a {gap.of} number that can be left out and found again"
+        of = (
+            ""
+            if gap.of is None
+            else " of the answer"
+            if gap.of == ANSWER
+            else f" of the {gap.of} number"
+        )
+        return f"has a digit in the {listed(gap.digit)}{of} that can be only one"
 
     @classmethod
     def instead(cls, rung: RungSpec) -> str:
         """Other calculations may have it."""
-        return "leave out 'form', or loosen the conditions"
+        return f"leave out '{'missing' if rung.missing else 'form'}', or loosen the conditions"
 
     # Ask.
 
@@ -177,7 +200,7 @@ class Missing(Form):
 
     def where(self, question: Question) -> str:
         """The hidden thing in words: ``the tenths digit of the second number``."""
-        number = "answer" if self.operand is None else f"{_ORDINALS[self.operand]} number"
+        number = "answer" if self.operand is None else f"{NUMBERS[self.operand]} number"
         if self.place is None:
             return f"the {number}"
         return f"the {column_name(self.place)} digit of the {number}"

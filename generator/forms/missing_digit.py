@@ -15,6 +15,7 @@ from generator.forms.inverse import Inverse, checked
 from generator.forms.missing import Missing
 from generator.forms.question_words import given_answer
 from generator.forms.scaffold import scaffold
+from generator.forms.set_out_with_a_gap import division_in_columns, product_in_columns
 from generator.operations.working import Ink, Working
 
 
@@ -100,9 +101,19 @@ class MissingDigit(Missing):
 
     def on_squares(self, given: OnSquares) -> Frame:
         """In columns an empty box for the digit, unless the numbers are left to the pupil."""
-        if not in_columns(given.question) or given.kind in ("part", "none"):
+        if given.kind in ("part", "none"):
             return Missing.on_squares(self, given)
-        return self._with_hidden_digit(given)
+        if in_columns(given.question):
+            return self._with_hidden_digit(given)
+        return self._set_out(given) or Missing.on_squares(self, given)
+
+    def _set_out(self, given: OnSquares) -> Frame | None:
+        """A product or a division with its answer; None where the digit has no place there."""
+        question, conventions = given.question, given.written.conventions.in_columns
+        if question.operation is Operation.MULTIPLY:
+            return product_in_columns(question, self.operand, self._place, conventions, given.words)
+        working = Written.by(question, conventions).working
+        return division_in_columns(question, self.operand, self._place, working)
 
     def _with_hidden_digit(self, given: OnSquares) -> Frame:
         """A column question with its answer, and an empty box where one digit is missing."""

@@ -118,7 +118,17 @@ def by_what_is_left(lines: Lines, total: Number, by: Number, hidden: Number, pla
             f"{total}−{share}={left}",
             f"{total} − {share} = {left}: that is for the {name} digit to give.",
         )
-    lines.write(f"{part}×{by}={left}", f"{part} × {by} = {left}.")
+    lines.write(f"{part}×{by}={left}", _counted_up(hidden.digit(place), place, by, left))
+
+
+def _counted_up(digit: int, place: int, by: Number, wanted: Number) -> str:
+    """How a digit is found: the multiples up to the one that is wanted, from five on if need be."""
+    if not digit:
+        return f"Nothing is left to make: 0 × {by} = 0."
+    first = 5 if digit > 5 else 1
+    counted = (_at(many, place) for many in range(first, digit + 1))
+    multiples = [f"{many} × {by} = {times(many, by)}" for many in counted]
+    return f"Count up to {wanted}: {', '.join(multiples)}."
 
 
 def _at(digit: int, place: int) -> Number:

@@ -24,19 +24,23 @@ class Row:
     """A condition: its word, its meaning, and the value it has when not mentioned (None: none).
 
     ``narrow`` takes the value that the word's shape read and an outline of the topic, and gives
-    the narrowed outline.
+    the narrowed outline. ``seen`` says what a question has of it: ``one carry, in the tenths``.
     """
 
     word: Word[Any]
     narrow: Callable[[Any, Any], Any]
     default: object = None
+    seen: Callable[[Question], str] | None = None
 
 
 def row(
-    word: Word[Value], narrow: Callable[[Value, Outline], Outline], default: Value | None = None
+    word: Word[Value],
+    narrow: Callable[[Value, Outline], Outline],
+    default: Value | None = None,
+    seen: Callable[[Question], str] | None = None,
 ) -> Row:
     """A row in which ``narrow`` takes what the word's shape makes."""
-    return Row(word, narrow, default)
+    return Row(word, narrow, default, seen)
 
 
 def a_number(question: Question) -> str:
@@ -55,6 +59,8 @@ class Topic:
     (common practice, no source), ``mistakes_of_methods`` those of methods that a spec must choose:
     keys name them where it does. ``minutes`` is how long a question takes, ``answer_kind`` what
     is answered to it (``specs.replies``), ``numbers`` how many it has at least and at most.
+    ``admitting`` gives words of lengths that a question is on a rung with, and the question as it
+    ends there; None where nobody asks.
     ``leaves_out`` says, for people, which questions of an operation are never asked.
 
     Where several topics have an operation, a rung belongs to the one whose word ``opened_by``
@@ -75,6 +81,7 @@ class Topic:
     leaves_out: Mapping[Operation, str] = field(default_factory=dict)
     opened_by: str | None = None
     ending: Ending | None = None
+    admitting: Callable[[Question], tuple[Question, Mapping[str, object]]] | None = None
 
     def takes(self, question: Question) -> bool:
         """Whether a question has as many numbers as such questions may have."""

@@ -20,9 +20,10 @@ from generator.packs.finding_out import (
     inquiry_of,
     never_shown,
 )
-from generator.packs.keeping import WANTED, CannotBeKeptError, kept_question
+from generator.packs.keeping import OF_A_RUN, WANTED, CannotBeKeptError, kept_question, own_question
 from generator.packs.pacing import usual_minutes
 from generator.packs.pack import Item, Pack, Section, kind_of
+from generator.packs.runs import fill_run, in_a_run
 from generator.packs.sharing import Shares, Shortage
 from generator.packs.suited import Suited
 from generator.packs.telling_apart import (
@@ -160,6 +161,7 @@ def _filled(
         drawn, _ = _filled(replace(spec, keep=()), seed, versions, avoided, last=1)
         _settle(plans, drawn)
         _keep(spec.keep, plans, drawing)
+    _show_own(plans, drawing)
     most = max((plan.versions for plan in plans), default=1)
     for version in range(1, min(most, last or most) + 1):
         for plan in plans:
@@ -189,6 +191,7 @@ def _settle(plans: Sequence["_Plan"], drawn: Sequence["_Plan"]) -> None:
         for place, slot in enumerate(before.ordered):
             plan.slots[slot.index].place = place
             plan.slots[slot.index].drawn = slot.filled[0].question
+            plan.slots[slot.index].drawn_shares = slot.filled[0].shares
 
 
 def _keep(kept: Sequence[Kept], plans: Sequence["_Plan"], drawing: Drawing) -> None:
@@ -197,9 +200,26 @@ def _keep(kept: Sequence[Kept], plans: Sequence["_Plan"], drawing: Drawing) -> N
         for plan in plans:
             if plan.name == one.section:
                 (slot,) = (s for s in plan.slots if s.place == one.position // plan.pairs)
+                if slot.run is not None:
+                    raise CannotBeKeptError(one, slot.rung, OF_A_RUN)
                 slot.kept = kept_question(one, slot)
                 if not drawing.hold(slot):
                     raise CannotBeKeptError(one, slot.rung, WANTED)
+
+
+def _show_own(plans: Sequence["_Plan"], drawing: Drawing) -> None:
+    """Put the teacher's own examples into their places. Raises NotOnItsRungError, and
+    CannotBeKeptError where one is to be avoided or shown twice.
+    """
+    for plan in plans:
+        for slot in plan.slots:
+            own = slot.own
+            if own is None or own.question is None or slot.kept is not None:
+                continue
+            slot.kept = own_question(own.question, own.line, slot)
+            if not drawing.hold(slot):
+                kept = Kept(plan.name, label(slot.index * plan.pairs), own.question, own.line)
+                raise CannotBeKeptError(kept, slot.rung, WANTED)
 
 
 def _shares(plans: Sequence["_Plan"], avoided: frozenset[Hashable]) -> tuple[Shares, set[Hashable]]:
@@ -283,14 +303,19 @@ class _Plan:
 
     @property
     def ordered(self) -> list[Slot]:
-        """The filled slots: rungs as the spec has them, easier questions first within each;
-        or in the places that are settled.
+        """The filled slots: rungs as the spec has them, easier questions first within each, runs
+        as they are; or in the places that are settled.
         """
         if all(slot.place is not None for slot in self.slots):
             return sorted(self.slots, key=lambda slot: slot.place or 0)
-        rungs = list(dict.fromkeys(slot.rung.name for slot in self.slots))
+        together = [slot.run or slot.rung.name for slot in self.slots]
+        groups = list(dict.fromkeys(together))
         return sorted(
-            self.slots, key=lambda slot: (rungs.index(slot.rung.name), slot.signature.difficulty)
+            self.slots,
+            key=lambda slot: (
+                groups.index(together[slot.index]),
+                (slot.index,) if slot.run else slot.signature.difficulty,
+            ),
         )
 
     def sections(self, seed: int) -> list[Section]:
@@ -332,7 +357,7 @@ def _items(sheet: list[tuple[Slot, int]], seed: int) -> tuple[Item, ...]:
                 slot.rung.name,
                 drawn.question,
                 str(drawn.signature),
-                drawn.signature.features,
+                (*drawn.signature.features, *in_a_run(slot, version_at)),
                 slot.questions.widenings[drawn.step],
                 _form(slot, drawn.question, seed, used),
                 slot.rung.shown_as,
@@ -386,13 +411,14 @@ def _plans(spec: Spec, versions: int) -> Iterator[_Plan]:
 
     for section in spec.sections:
         assert section.place is not None
-        rungs = [spec.rung(share.rung) for share in section.shares for _ in range(share.count)]
+        each = [share for share in section.shares for _ in range(share.count)]
         inquiry = inquiry_of(section, [spec.rung(share.rung) for share in section.shares])
-        looks = min(LOOKS_TO_FIND_OUT, LOOKS_OF_A_SECTION // len(rungs))
+        looks = min(LOOKS_TO_FIND_OUT, LOOKS_OF_A_SECTION // len(each))
         slots = []
-        for index, rung in enumerate(rungs):
+        for index, share in enumerate(each):
+            rung = spec.rung(share.rung)
             number, found = suited(rung, section)
-            slot = Slot(section.name, section.place.index, found, index, number)
+            slot = Slot(section.name, section.place.index, found, index, number, own=share)
             if inquiry and rung.form == PLAIN:
                 slot.inquiry, slot.looks = inquiry, looks
             slots.append(slot)
@@ -410,6 +436,11 @@ def _fill(drawing: Drawing, plan: _Plan, version: int) -> None:
             for drawn in slot.filled:
                 sheet.add(drawn.question)
     for at, slot in enumerate(plan.slots):
+        if slot.run is not None:
+            if len(slot.filled) < version:
+                alike = [other for other in plan.slots if other.run == slot.run]
+                fill_run(drawing, alike, sheet, version)
+            continue
         if version == 1:
             filled = drawing.first(slot, sheet, _urgent(plan.slots[at:], sheet))
         else:

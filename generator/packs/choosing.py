@@ -9,7 +9,7 @@ of a small set: then the later one passes it over.
 """
 
 from collections.abc import Collection, Hashable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from itertools import chain, islice
 from typing import Any, Final
@@ -25,7 +25,7 @@ from generator.packs.sharing import Shares
 from generator.packs.suited import Suited
 from generator.packs.telling_apart import Wish
 from specs.canonical import canonical
-from specs.spec import RungSpec
+from specs.spec import Run, RungSpec, Share
 
 _SECTIONS: Final = 8  # a shuffled set is divided among so many sections …
 _SLOTS: Final = 64  # … and so many slots in each
@@ -56,6 +56,7 @@ class Drawn:
     question: Question
     signature: Signature
     step: int
+    shares: Hashable = None  # what it shares with others of its run
 
 
 @dataclass
@@ -74,6 +75,8 @@ class Slot:
     place: int | None = None  # among the section's questions, where that is settled
     kept: Question | None = None  # what it is filled with, whatever is drawn
     drawn: Question | None = None  # what was drawn for it where nothing is kept
+    drawn_shares: Hashable = None  # what that shares with others of its run
+    own: Share | None = None  # what the spec asks for it
     inquiry: Inquiry | None = None  # what its questions are to find out
     looks: int = LOOKS  # of how many that will do the best is taken
 
@@ -84,6 +87,11 @@ class Slot:
         if not self.shows:
             return True
         return frozenset().union(*(self.suited.shown_by(question) or ())) >= self.shows
+
+    @property
+    def run(self) -> Run | None:
+        """The run that it is one of."""
+        return self.own.run if self.own else None
 
     @property
     def rung(self) -> RungSpec:
@@ -198,7 +206,7 @@ class Drawing:
     ) -> None:
         self._seed = seed
         self._tried = tried
-        self._match_rung_only = match_rung_only
+        self.match_rung_only = match_rung_only
         self._shares = shares
         self.avoided = frozenset(avoided)
         self.passed_over: set[Hashable] = set()  # those avoided that stood in the way
@@ -246,6 +254,27 @@ class Drawing:
             return False
         self._taken.add(identity)
         return True
+
+    def key(self, *address: str | int) -> bytes:
+        """The key of a choice of this pack."""
+        return key(self._seed, *address)
+
+    def is_free(self, slot: Slot, question: Question) -> bool:
+        """Whether a question will do for a slot, and the pack can spare it."""
+        return (
+            not self._is_taken(question)
+            and slot.accepts(question)
+            and self._shares.spare(slot.number, question.identity)
+        )
+
+    def printed(self, slot: Slot, among: QuestionSet[Any], question: Question) -> Question:
+        """A question of a set with its numbers in the order in which they are printed."""
+        return self._printed(slot, among, question)
+
+    def put(self, slot: Slot, question: Question, sheet: Sheet, shares: Hashable) -> None:
+        """Fill a slot's next version with a question that shares something with others."""
+        self._fill(slot, question, sheet)
+        slot.filled[-1] = replace(slot.filled[-1], shares=shares)
 
     def following(self, slot: Slot, sheet: Sheet) -> Iterator[Question]:
         """Further questions for a filled slot, in turn: those with its signature, of every few
@@ -355,7 +384,7 @@ class Drawing:
     def next(self, slot: Slot, sheet: Sheet) -> bool:
         """Fill a slot's next version, widening its match where need be; False at the end."""
         last = len(slot.questions.widenings) - 1
-        if self._match_rung_only and slot.step < last:
+        if self.match_rung_only and slot.step < last:
             slot.step, slot.offset = last, 0
         while True:
             found = self._best(slot, self._nexts(slot, sheet), slot.looks_for_a_match)

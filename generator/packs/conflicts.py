@@ -69,7 +69,7 @@ def conflicts(spec: Spec) -> Iterator[Conflict]:
         if rung in wide:
             yield _too_wide(rung, alone=len(wide) == len(spec.ladder) == 1)
         elif rung in empty:
-            search, parts = _Search(rung, searching.next), tuple(_parts(rung))
+            search, parts = _Search(rung, searching.next), tuple(parts_of(rung))
             sets = search.smallest(parts)
             named = tuple(dict.fromkeys(part for clash in sets for part in clash))
             yield Conflict(rung, sets, _why(rung, sets), search.help(parts, named))
@@ -116,7 +116,7 @@ def _why(rung: RungSpec, sets: tuple[Clash, ...]) -> str:
     return f"no question of {rung.name} meets {first}{together}{nor}"
 
 
-def _parts(rung: RungSpec) -> Iterator[Condition]:
+def parts_of(rung: RungSpec) -> Iterator[Condition]:
     """The rung's conditions, those that say several things taken apart."""
     for condition in rung.conditions:
         word = _word(rung, condition)

@@ -28,6 +28,7 @@ TINT: Final = (1.0, 0.93, 0.74)
 
 GRID_LINE: Final = 0.25 * MM_PER_POINT
 FINE_LINE: Final = 0.5 * MM_PER_POINT
+GAP_LINE: Final = 1.2 * MM_PER_POINT  # around the gap of a question, which fills a square
 
 # Sheets and the key, read at arm's length.
 SHEET_TITLES: Final = (15.0, 14.0, 13.0, 12.0, 11.5)

@@ -7,7 +7,7 @@ from generator.operations.working import Ink, Mark
 from layouts.planning import typeface
 from layouts.planning.plan import Box, Grid, Item, Line, Role, Text, Unit, line_height, paragraph
 from layouts.planning.sheet_type import SheetType
-from layouts.planning.type_scale import DARK, FINE_LINE, GRID_LINE, MM_PER_POINT, WHITE
+from layouts.planning.type_scale import DARK, FINE_LINE, GAP_LINE, GRID_LINE, MM_PER_POINT, WHITE
 from layouts.planning.working_ink import HANDS, Squares, working_ink
 from layouts.sheets.blocks import AFTER_LABEL, ESTIMATE_COLUMNS, Placed
 
@@ -16,10 +16,9 @@ SMALL_BOX: Final = 0.5
 CORNER_BOX: Final = (-0.62, -0.46, -0.25, -0.06)
 """Left, top, right and bottom of a box for a small digit before a full-size one, from the middle
 of its square, in squares: clear of that digit and of the one before it."""
-LARGE_BOX: Final = 0.8
-"""The side of an empty box for a missing digit, in squares, where that is large enough."""
-WRITABLE: Final = 5.0
-"""Millimetres: a digit by hand needs a box of this side (common practice, no source)."""
+LARGE_BOX: Final = 1.0
+"""The side of an empty box for a missing digit, in squares: 5 mm at least, which a digit by hand
+needs (common practice, no source)."""
 
 
 def label_size(labels: Sequence[str], grid: Grid, sizes: SheetType) -> float:
@@ -47,13 +46,16 @@ def _ink(placed: Placed, grid: Grid, sizes: SheetType, labels: float) -> Iterato
     if block.on_a_line:
         column, row = placed.label_column + 1, placed.row
         corner = Squares(grid.x + column * side, grid.y + row * side, side)
+        for first, squares in block.gaps:
+            x = corner.x + first * side
+            yield Box(x, corner.y, squares * side, side, stroke=DARK, weight=GAP_LINE)
         yield from working_ink(block.on_a_line, corner)
     if block.estimate:
         yield from _estimate_ink(placed, grid)
     corner = Squares(grid.x + placed.column * side, grid.y + placed.scaffold_row * side, side)
-    yield from _empty_boxes(block.boxes, corner, SMALL_BOX)
+    yield from _empty_boxes(block.boxes, corner, SMALL_BOX, FINE_LINE)
     yield from _corner_boxes(block.corners, corner)
-    yield from _empty_boxes(block.hidden, corner, max(LARGE_BOX, min(1.0, WRITABLE / side)))
+    yield from _empty_boxes(block.hidden, corner, LARGE_BOX, GAP_LINE)
     yield from working_ink(block.scaffold, corner)
 
 
@@ -67,13 +69,13 @@ def _estimate_ink(placed: Placed, grid: Grid) -> Iterator[Item]:
 
 
 def _empty_boxes(
-    squares: Sequence[tuple[int, int]], corner: Squares, share: float
+    squares: Sequence[tuple[int, int]], corner: Squares, share: float, weight: float
 ) -> Iterator[Box]:
     """Boxes to write in, each in the middle of its square."""
     half = share / 2 * corner.side
     for row, column in squares:
         x, y = corner.middle(row, column)
-        yield Box(x - half, y - half, 2 * half, 2 * half, stroke=DARK, weight=FINE_LINE)
+        yield Box(x - half, y - half, 2 * half, 2 * half, stroke=DARK, weight=weight)
 
 
 def _corner_boxes(squares: Sequence[tuple[int, int]], corner: Squares) -> Iterator[Box]:

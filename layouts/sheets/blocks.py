@@ -5,22 +5,30 @@ small carried or exchanged digits; above it may stand words.
 """
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from math import ceil
 from typing import Final
 
+from generator.arithmetic.boxes import DIGIT_BOX, NUMBER_BOX
 from generator.operations.working import Ink, Mark, Point, Step, Working
 from generator.packs.working_out import WorkedItem
 from layouts.planning import typeface
 from layouts.planning.plan import Grid, line_height
 from layouts.planning.sheet_type import SheetType
+from layouts.planning.typeface import EMPTY_BOXES
 from layouts.planning.wording import question_lines
 
 AFTER_LABEL: Final = 0.2
 """Between a label's square and the words after it, in squares."""
 NARROWEST_WORDS: Final = 70.0
 """Questions in words have at least so many millimetres, or the whole width of the page."""
-_CALCULATION: Final = re.compile(r"[0-9.]+(?: [+−×÷] [0-9.]+)+(?: =)?")
+_TERM: Final = f"[0-9.{DIGIT_BOX}]+|{NUMBER_BOX}"
+_CALCULATION: Final = re.compile(
+    rf"(?:{_TERM})(?: [+−×÷] (?:{_TERM}))+(?: =| = [0-9.{DIGIT_BOX}]+)?"
+)
+NUMBER_SQUARES: Final = 4
+"""The width of a box for a number, in squares: the same for all, so that it tells no length."""
 ESTIMATE_COLUMNS: Final = 7
 """Squares of an estimate's row: the letter's, the sign's and five to write in."""
 _HAIR: Final = 0.02
@@ -74,6 +82,8 @@ class Block:
     says: str = ""
     corners: tuple[tuple[int, int], ...] = ()
     on_a_line: Working | None = None
+    gaps: tuple[tuple[int, int], ...] = ()
+    """Boxes in its line: the column of each, and how many squares it is wide."""
     estimate: bool = False
 
     @property
@@ -231,6 +241,7 @@ def _without_estimate(
             says=item.said,
             corners=frame.corners,
         )
+    spelt = spelt or not EMPTY_BOXES.keys().isdisjoint(frame.words)  # a box is a whole square
     line = _on_a_line(frame.words, item.working) if spelt else None
     if line and line.columns < grid.columns:
         if frame.may_be_shortened:
@@ -242,9 +253,11 @@ def _without_estimate(
             (frame.words,),
             words_columns=1 + line.columns,
             words_rows=1,
+            hidden=frame.hidden,
             says=item.said,
             corners=frame.corners,
             on_a_line=line,
+            gaps=tuple(_gaps(frame.words, item.working)),
         )
     room = (columns - 1 - AFTER_LABEL) * grid.square
     lines = question_lines(frame.words, sizes.words, room)
@@ -259,6 +272,7 @@ def _without_estimate(
         lines,
         words_columns=1 + ceil(AFTER_LABEL + widest / grid.square),
         words_rows=words_rows,
+        hidden=frame.hidden,
         says=item.said,
         corners=frame.corners,
     )
@@ -275,10 +289,26 @@ def _on_a_line(words: str, working: Working) -> Working | None:
             points.append(Point(0, column - (not own), Ink.GIVEN, in_square=own))
             column += own
             continue
+        if character in EMPTY_BOXES:
+            column += _squares_of(character)
+            continue
         marks.append(Mark(0, column, character, Ink.GIVEN if character.isdigit() else Ink.SIGN))
         column += 1
     step = Step("", None, tuple(marks), tuple(points))
     return Working(1, column, column, (), (step,), working.answer)
+
+
+def _gaps(words: str, working: Working) -> Iterator[tuple[int, int]]:
+    """The boxes in a calculation on a line: at which square each begins, and its width."""
+    column = 0
+    for character in words.replace(" ", ""):
+        if character in EMPTY_BOXES:
+            yield column, _squares_of(character)
+        column += working.point_column if character == "." else _squares_of(character)
+
+
+def _squares_of(character: str) -> int:
+    return NUMBER_SQUARES if character == NUMBER_BOX else 1
 
 
 def _rows_worked(item: WorkedItem) -> int:

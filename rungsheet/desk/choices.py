@@ -19,7 +19,7 @@ from rungsheet.desk.editing import said_by, value_of
 from rungsheet.desk.problems import TOO_WIDE, Refused
 from specs import Spec
 from specs.canonical import InOrder, Plain, decimal_text
-from specs.ladder import CONTEXT, FORM, OPERATION, SHOWN_AS, rung_words
+from specs.ladder import CONTEXT, FORM, GAP, OPERATION, SHOWN_AS, rung_words
 from specs.shapes import (
     DecimalNumber,
     DecimalRange,
@@ -34,6 +34,7 @@ from specs.shapes import (
     Shape,
     Text,
     WholeNumber,
+    WrittenNumber,
     YesNo,
 )
 from specs.shapes.numbers import Range
@@ -112,7 +113,7 @@ def of_a_rung(rung: RungSpec) -> tuple[WordView, ...]:
         plain = as_json(said[word]) if word in said else None
         shape = known.shape
         if word == FORM:
-            control = Control("one", word, tuple(_words(shape, plain or PLAIN, _itself)))
+            control = Control("one", word, tuple(_words(shape, rung.form, _itself)))
         else:
             control = _control(shape, word, plain, _itself, optional=True)
         condition = conditions.get(word)
@@ -154,11 +155,13 @@ def as_json(plain: Plain) -> Any:
 
 def _left(rung: RungSpec, word: str, value: Any) -> Left:
     operation, conditions = rung.operation, rung.conditions
-    form, context = rung.form, rung.context
+    form, context, missing = rung.form, rung.context, rung.missing
     if word == SHOWN_AS:
         pass  # no question hangs on it
     elif word == FORM:
-        form = value or PLAIN
+        form, missing = value or PLAIN, None
+    elif word == GAP:
+        form, missing = value.form if value else PLAIN, value
     elif word == CONTEXT:
         context = value or ()
     elif word == OPERATION:
@@ -171,7 +174,9 @@ def _left(rung: RungSpec, word: str, value: Any) -> Left:
             values[word] = row.condition(value)
         in_order = VOCABULARY.of(operation)
         conditions = tuple(values[one.name] for one in in_order if one.name in values)
-    changed = RungSpec(rung.name, operation, conditions, rung.line, form, context, rung.templates)
+    changed = RungSpec(
+        rung.name, operation, conditions, rung.line, form, context, rung.templates, missing
+    )
     for check in VOCABULARY.checks:
         for _, what, instead in check(changed):
             return Left(0, f"{what}; {instead}")
@@ -303,9 +308,10 @@ def _line(shape: Text, label: str, plain: Any, whole: _Whole, *, optional: bool)
     return Control("written", label, out, (), whole("#"), plain or "", shape.says)
 
 
-@_control.register
+@_control.register(DecimalNumber)
+@_control.register(WrittenNumber)
 def _decimal(
-    shape: DecimalNumber, label: str, plain: Any, whole: _Whole, *, optional: bool
+    shape: DecimalNumber | WrittenNumber, label: str, plain: Any, whole: _Whole, *, optional: bool
 ) -> Control:
     typed = "" if plain is None else str(plain)
     return Control("typed", label, _taken_out(whole, optional), (), whole("#"), typed, shape.says)
@@ -500,7 +506,7 @@ def usual(shape: Shape[Any]) -> Any:
             return shape.choices[0]
         case Range():
             return usual(shape.end)
-        case DecimalNumber():
+        case DecimalNumber() | WrittenNumber():
             return 1
         case DecimalRange():
             return [1, 2]

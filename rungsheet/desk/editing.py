@@ -508,6 +508,10 @@ def _without_section(spec: Spec, section: str) -> str:
 def _counted(spec: Spec, section: str, rung: str, count: int) -> str:
     """The text with so many questions of a rung in a section; nobody has looked at it yet."""
     text, now = spec.text, _taken(spec, section)
+    shares = (share for one in spec.sections if one.name == section for share in one.shares)
+    if any(share.question or share.run for share in shares):
+        what = f"{section} has a run, or a question of your own"
+        raise Refused(Problem("", None, what, "change them in the text of the lesson"))
     if now.get(rung, 0) == count:
         return text
     if not count and len(now) == 1:

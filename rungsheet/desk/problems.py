@@ -88,8 +88,9 @@ def table() -> dict[type[Exception], _Said]:
     from generator.forms.form import DisagreementError
     from generator.packs.building import TooFewQuestionsError
     from generator.packs.codes import CodeError
-    from generator.packs.keeping import CannotBeKeptError
+    from generator.packs.keeping import CannotBeKeptError, NotOnItsRungError
     from generator.packs.record import RecordError
+    from generator.packs.runs import RunError
     from generator.packs.telling_apart import CannotTellApartError
     from generator.results.follow_up import NothingToFollowError, TooManyAvoidedError
     from layouts.files.folder import FolderError
@@ -107,6 +108,8 @@ def table() -> dict[type[Exception], _Said]:
         CannotBeAskedError: _at_its_line,
         CannotTellApartError: _at_its_line,
         CannotBeKeptError: _at_its_line,
+        NotOnItsRungError: _at_its_line,
+        RunError: _at_its_line,
         TooWideError: _in_words(*TOO_WIDE),
         DisagreementError: _fault,
         LayoutError: _on_a_page,

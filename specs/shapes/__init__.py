@@ -17,6 +17,7 @@ from specs.shapes.numbers import (
     OneNumberOf,
     Range,
     WholeNumber,
+    WrittenNumber,
 )
 from specs.shapes.shape import UNREAD, Notation, Shape, Unread, is_nothing, notation_of
 from specs.shapes.words import OneOf, Text, YesNo
@@ -43,6 +44,7 @@ __all__ = [
     "Text",
     "Unread",
     "WholeNumber",
+    "WrittenNumber",
     "YesNo",
     "decimal_text",
     "is_nothing",

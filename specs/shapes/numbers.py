@@ -93,6 +93,53 @@ class DecimalNumber(Shape[Fraction]):
         return {"type": "number", "minimum": _json(self.low), "maximum": _json(self.high)}
 
 
+@dataclass(frozen=True)
+class WrittenNumber(Shape[str]):
+    """A number above nought as it is written, noughts at its end too: 2.5 is not 2.50.
+
+    It has at most so many digits before the point (``whole``) and after it (``places``).
+    """
+
+    whole: int
+    places: int
+    notations = frozenset({Notation.NUMBER})
+
+    @property
+    def says(self) -> str:
+        """``a number as it is printed, such as 3.46``."""
+        return "a number above nought as it is printed, such as 3.46"
+
+    def takes(self, node: Node) -> bool:
+        """Whether a node is a number, in quotes or not."""
+        return isinstance(node, Scalar) and bool(_DECIMAL.fullmatch(node.text))
+
+    def read(self, node: Node, reading: Reading) -> str | Unread:
+        """The number as it is written."""
+        if isinstance(node, Scalar) and self.holds(node.text):
+            return node.text
+        return self.refuse(node, reading)
+
+    def plain(self, value: str) -> Plain:
+        """The number as it is written."""
+        return value
+
+    def holds(self, value: object) -> bool:
+        """Such a text."""
+        written = _DECIMAL.fullmatch(value) if isinstance(value, str) else None
+        return (
+            written is not None
+            and len(written[1]) <= self.whole
+            and len(written[2] or "") <= self.places
+            and Fraction(written[0]) > 0
+        )
+
+    def schema(self) -> dict[str, Any]:
+        """A number, or one in quotes."""
+        pattern = f"^(0|[1-9][0-9]{{0,{self.whole - 1}}})([.][0-9]{{1,{self.places}}})?$"
+        number = {"type": "number", "exclusiveMinimum": 0}
+        return {"anyOf": [number, {"type": "string", "pattern": pattern}]}
+
+
 def _json(bound: int | Fraction) -> int | float:
     # JSON has no other way to write a bound that is not whole.
     return int(bound) if Fraction(bound).denominator == 1 else float(bound)

@@ -445,6 +445,27 @@ def _what_to_do(found: re.Match[str]) -> None:
     """Nothing is claimed of a number."""
 
 
+@claim(r"Which digit (?:does it|makes the answer, multiplied by what is there)\?")
+def _which_digit(found: re.Match[str]) -> None:
+    """Nothing is claimed of a number."""
+
+
+@claim(rf"Count up to ({NUMBER}): ((?:{NUMBER} × {NUMBER} = {NUMBER}(?:, )?)+)\.")
+def _counted_up(found: re.Match[str]) -> None:
+    multiples = found[2].split(", ")
+    for multiple in multiples:
+        equal(multiple)
+    assert worth(multiples[-1].split(" = ")[1]) == worth(found[1])
+    first, *rest = [worth(multiple.split(" × ")[0]) for multiple in multiples]
+    unit = rest[0] - first if rest else first
+    assert all(later - before == unit for before, later in zip((first, *rest), rest, strict=False))
+
+
+@claim(rf"Nothing is left to make: (0 × {NUMBER} = 0)\.")
+def _nothing_left(found: re.Match[str]) -> None:
+    equal(found[1])
+
+
 @claim(rf"Adding undoes subtracting: ({CALCULATED} = {NUMBER})\.")
 def _turned_round(found: re.Match[str]) -> None:
     left, right = found[1].split(" = ")

@@ -8,7 +8,7 @@ number i (unrank) and finds a question's number (rank). No question is tried tha
 meet the conditions, so a rare rung costs no more than a common one.
 """
 
-from collections.abc import Hashable
+from collections.abc import Hashable, Iterator
 from functools import cached_property
 from operator import mul
 from typing import Final, NamedTuple
@@ -116,7 +116,7 @@ class _Node:
 
     def __init__(self, before: _Before, bunches: int) -> None:
         counted = before.counted
-        self._before = before
+        self.before = before
         self.at_end = before.at == len(counted.columns)
         if self.at_end:
             self.ways = int(counted.accepts(before, bunches))
@@ -138,7 +138,7 @@ class _Node:
         """Where the column leads; listed when a question first passes here."""
         found: dict[_Before, dict[int, tuple[list[int], list[int]]]] = {}
         for facts, leaves in self.fills.by_facts:
-            after = self._before.after(facts)
+            after = self.before.after(facts)
             if after is None:
                 continue
             leading = found.setdefault(after, {})
@@ -161,6 +161,10 @@ class _Node:
         )
 
 
+Standing = tuple[_Before, int]
+"""A place on the way through the columns: what there is before one, the bunches that enter it."""
+
+
 class ColumnCount:
     """The set of questions of a form, as a numbered sequence."""
 
@@ -179,12 +183,16 @@ class ColumnCount:
     @cached_property
     def start(self) -> _Node:
         """Before the right-most column."""
-        waiting = bunches_key(
+        remembered = tuple(watch.start for watch in self._form.watches)
+        return _Node(_Before(self, 0, 0, remembered), self._waiting)
+
+    @cached_property
+    def _waiting(self) -> int:
+        """The bunches before the right-most column."""
+        return bunches_key(
             Bunch(role, Status.WAITING, numbers.count)
             for role, numbers in enumerate(self._form.roles)
         )
-        remembered = tuple(watch.start for watch in self._form.watches)
-        return _Node(_Before(self, 0, 0, remembered), waiting)
 
     @property
     def count(self) -> int:
@@ -274,8 +282,17 @@ class ColumnCount:
             return None
         if self._filling.ordered:
             return list(numbers)
+        left = list(numbers)
+        for role in roles:  # fixed ones are taken out before others are told by their lengths
+            for _ in range(role.count if role.kind.only else 0):
+                if role.kind.only not in left:
+                    return None
+                left.remove(role.kind.only)
         by_role = [
-            [n for n in numbers if role.kind.matches(n.places, n.whole_digits)] for role in roles
+            [role.kind.only] * role.count
+            if role.kind.only
+            else [n for n in left if role.kind.matches(n.places, n.whole_digits)]
+            for role in roles
         ]
         if any(len(found) != role.count for found, role in zip(by_role, roles, strict=True)):
             return None
@@ -316,6 +333,37 @@ class ColumnCount:
             self.spend(known.work)
             self._shared[bunches, options] = known
         return known
+
+    @property
+    def standing(self) -> Standing | None:
+        """Before the right-most column; None where there is no question at all."""
+        node = self.start
+        return (node.before, self._waiting) if node.ways else None
+
+    def led_to(
+        self, standing: Standing, role: int, digit: int | None, ends: bool
+    ) -> Iterator[Standing]:
+        """Where a column leads in which the one number of a role has that digit, or none.
+
+        ``ends`` says whether it is the number's first digit. Only what leads to the end.
+        """
+        before, entering = standing
+        place = self.columns[before.at]
+        bunches = bunches_of(entering)
+        options = []
+        for bunch in bunches:
+            free = symbols(self._form.roles[bunch.role].kind, bunch.status, place)
+            if bunch.role == role:
+                free = tuple(s for s in free if s.digit == digit and s.ends is ends)
+                digit = None
+            options.append(free)
+        if digit is not None:
+            return  # the number is written already
+        fills = self._filled(bunches, tuple(options))
+        for after, runs in before.leading(fills.facts):
+            for left in fills.left(runs).bunches:
+                if after.ways[left]:
+                    yield after, left
 
     def after(self, before: _Before, facts: int) -> _Before | None:
         """What a column with such facts leaves, or None when a watch is broken there."""

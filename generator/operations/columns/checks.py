@@ -3,8 +3,9 @@
 from typing import Final
 
 from generator.operations.columns import addends, lengths
+from generator.operations.fixed_numbers import Usual, fits_its_rung
 from generator.operations.rung_values import Found, line_of, lists_name_every_number
-from generator.operations.spans import longest
+from generator.operations.spans import each_of, longest
 from specs.spec import RungSpec
 from specs.words import Check
 
@@ -29,7 +30,23 @@ def numbers_fit_the_page(rung: RungSpec) -> Found:
         )
 
 
+_USUAL: Final = (
+    Usual(
+        lengths.PLACES,
+        lambda number: number.places,
+        "decimal places",
+        lambda rung, at: each_of(lengths.PLACES_DEFAULT),
+    ),
+    Usual(
+        lengths.WHOLE,
+        lambda number: number.whole_digits,
+        "digits before the point",
+        lambda rung, at: each_of(lengths.WHOLE_DEFAULT),
+    ),
+)
+
 CHECKS: Final[tuple[Check, ...]] = (
     lists_name_every_number(numbers_of, lengths.PLACES, lengths.WHOLE),
+    fits_its_rung(numbers_of, *_USUAL),
     numbers_fit_the_page,
 )

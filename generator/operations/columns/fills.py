@@ -13,12 +13,13 @@ are counted at once (see ``totals``).
 
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import IntEnum
 from functools import cache, cached_property, lru_cache
 from itertools import product
 from typing import Final, NamedTuple
 
+from generator.arithmetic.numbers import Number
 from generator.numbered.sequences import Parts, Shares
 from generator.operations.columns import facts as tallies
 from generator.operations.columns import totals
@@ -51,6 +52,7 @@ class Kind:
     ``places`` and ``whole`` are the allowed counts of decimal places and of digits before
     the point (0: a nought is written there). ``end_zero`` and ``whole_end_zero`` allow a
     nought at the end of a decimal and of a whole number, ``inside_zero`` between digits.
+    ``only`` is the one number that it may be, where it is fixed.
     """
 
     places: tuple[int, ...]
@@ -58,6 +60,7 @@ class Kind:
     end_zero: bool = False
     whole_end_zero: bool = True
     inside_zero: bool = True
+    only: Number | None = None
 
     def matches(self, places: int, whole_digits: int) -> bool:
         """Whether a number of that length is of this kind (its noughts are judged elsewhere)."""
@@ -110,6 +113,9 @@ class Symbol(NamedTuple):
 @cache
 def symbols(kind: Kind, status: Status, place: int) -> tuple[Symbol, ...]:
     """Everything that a number of a kind can do in a column: what it may have there, and after."""
+    if kind.only is not None and status is not Status.DONE:
+        free = symbols(replace(kind, only=None), status, place)
+        return tuple(symbol for symbol in free if _writes(symbol, kind.only, place))
     if status is Status.DONE:
         return (Symbol(None, Status.DONE),)
     starts = status is Status.WAITING
@@ -138,6 +144,17 @@ def symbols(kind: Kind, status: Status, place: int) -> tuple[Symbol, ...]:
         if goes_on:
             found.append(Symbol(digit, Status.RUNNING, starts))
     return tuple(found)
+
+
+def _writes(symbol: Symbol, number: Number, place: int) -> bool:
+    """Whether a number that has its last digit by then does just that in a column."""
+    if symbol.digit is None:
+        return place < number.last_place
+    return (
+        number.written_at(place)
+        and symbol.digit == number.digit(place)
+        and symbol.ends is (place == number.top_place)
+    )
 
 
 MOST_SYMBOLS: Final = 21

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import Any
 
+from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation
 from generator.operations.columns.column_work import (
     SUBTRAHEND_WEIGHT,
@@ -36,6 +37,17 @@ class Outline:
         """The outline with the numbers' kinds replaced."""
         return replace(self, kinds=kinds)
 
+    def fixing(self, at: int, number: Number) -> "Outline":
+        """The outline in which one number, from 0 in the order of printing, is settled.
+
+        One that questions lack settles nothing: a check of the rung's words says so.
+        """
+        if at >= len(self.kinds):
+            return self
+        kinds = list(self.kinds)
+        kinds[at] = replace(kinds[at], only=number)
+        return self.with_kinds(*kinds)
+
     @property
     def form(self) -> Form:
         """What the column automaton counts."""
@@ -46,6 +58,6 @@ class Outline:
                 Role(second, 1, digit_weight=SUBTRAHEND_WEIGHT, presence_weight=2),
             )
             return Form(roles, subtract_column, 0, self.watches, self.distinct)
-        kinds = sorted(self.kinds, key=lambda kind: (kind.places, kind.whole))
+        kinds = sorted(self.kinds, key=lambda kind: (kind.places, kind.whole, str(kind.only or "")))
         counted = tuple(Role(kind, len(list(alike))) for kind, alike in groupby(kinds))
         return Form(counted, add_column, 1, self.watches, self.distinct)

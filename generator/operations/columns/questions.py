@@ -89,13 +89,10 @@ class ColumnQuestions(QuestionSet["ColumnSignature"]):
         """The numbers, fetched in role order, in the order of the outline's kinds."""
         if self._in_order:
             return numbers
-        waiting = list(numbers)
-        placed = []
-        for kind in self.outline.kinds:
-            number = next(n for n in waiting if kind.matches(n.places, n.whole_digits))
-            waiting.remove(number)
-            placed.append(number)
-        return tuple(placed)
+        waiting, of_kind = list(numbers), {}
+        for role in self.outline.form.roles:
+            of_kind[role.kind] = [waiting.pop(0) for _ in range(role.count)]
+        return tuple(of_kind[kind].pop(0) for kind in self.outline.kinds)
 
     def arranged(self, question: Question, dice: Dice) -> Question:
         """The question with addends of one kind in an order drawn for it."""

@@ -12,6 +12,7 @@ from generator.operations.columns import (
     exchanging,
     lengths,
     repeats,
+    seen,
     setting_out,
     transfers,
     zeros,
@@ -24,6 +25,7 @@ from generator.operations.columns.fills import Kind
 from generator.operations.columns.outline import Outline
 from generator.operations.columns.questions import ColumnQuestions
 from generator.operations.columns.subtraction import column_subtraction
+from generator.operations.fixed_numbers import rows_for
 from generator.operations.topic import Method, Topic, row
 from generator.operations.working import Conventions, Working
 
@@ -55,17 +57,20 @@ COLUMNS: Final = Topic(
     },
     questions=ColumnQuestions,
     conditions=(
-        row(addends.WORD, addends.narrow, addends.DEFAULT),
-        row(lengths.PLACES, lengths.narrow_places, lengths.PLACES_DEFAULT),
-        row(lengths.WHOLE, lengths.narrow_whole, lengths.WHOLE_DEFAULT),
-        row(lengths.LONGER, lengths.narrow_longer),
-        row(zeros.WORD, zeros.narrow, zeros.DEFAULT),
-        row(repeats.WORD, repeats.narrow),
-        row(transfers.CARRIES, transfers.narrow_carries),
-        row(transfers.EXCHANGES, transfers.narrow_exchanges),
-        row(answer.WORD, answer.narrow),
+        row(addends.WORD, addends.narrow, addends.DEFAULT, seen.addends),
+        row(lengths.PLACES, lengths.narrow_places, lengths.PLACES_DEFAULT, seen.places),
+        row(lengths.WHOLE, lengths.narrow_whole, lengths.WHOLE_DEFAULT, seen.whole),
+        row(lengths.LONGER, lengths.narrow_longer, seen=seen.longer),
+        row(zeros.WORD, zeros.narrow, zeros.DEFAULT, seen.zeros),
+        row(repeats.WORD, repeats.narrow, seen=seen.repeats),
+        row(transfers.CARRIES, transfers.narrow_carries, seen=seen.transfers),
+        row(transfers.EXCHANGES, transfers.narrow_exchanges, seen=seen.transfers),
+        row(answer.WORD, answer.narrow, seen=seen.answer),
+        *rows_for(3, "add"),
+        *rows_for(2, "subtract"),
     ),
     checks=CHECKS,
+    admitting=seen.admitting,
     leaves_out={Operation.SUBTRACT: "a number less itself, 3.4 − 3.4"},
     method=_in_columns,
     mistakes=(

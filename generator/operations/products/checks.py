@@ -3,9 +3,10 @@
 from typing import Final
 
 from generator.arithmetic.place_value import LOWEST_PLACE
+from generator.operations.fixed_numbers import Usual, fits_its_rung
 from generator.operations.products import factors
 from generator.operations.rung_values import Found, line_of, lists_name_every_number
-from generator.operations.spans import each_in_turn
+from generator.operations.spans import each_in_turn, each_of
 from specs.spec import RungSpec
 from specs.words import Check
 
@@ -47,7 +48,27 @@ def factors_are_workable(rung: RungSpec) -> Found:
         )
 
 
+def _usual_digits(rung: RungSpec, at: int) -> tuple[int, ...]:
+    return (1, 2) if numbers_of(rung) == factors.USUAL_FACTORS else (1,)
+
+
+_USUAL: Final = (
+    Usual(
+        factors.DIGITS,
+        lambda number: factors.taken_apart(number)[0].digits,
+        "significant digits",
+        _usual_digits,
+    ),
+    Usual(
+        factors.PLACES,
+        lambda number: number.places,
+        "decimal places",
+        lambda rung, at: each_of(factors.PLACES_DEFAULT),
+    ),
+)
+
 CHECKS: Final[tuple[Check, ...]] = (
     lists_name_every_number(numbers_of, factors.DIGITS, factors.PLACES),
+    fits_its_rung(numbers_of, *_USUAL),
     factors_are_workable,
 )

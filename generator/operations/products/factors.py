@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from itertools import permutations, product
 from typing import Any, ClassVar, Final, NamedTuple, Protocol, runtime_checkable
 
+from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation
 from generator.operations.columns.lengths import MOST_PLACES
 from generator.operations.columns.zeros import Noughts
@@ -105,19 +106,38 @@ class OrderedCondition(ProductCondition, Protocol):
 
 @dataclass(frozen=True, slots=True)
 class FactorKind:
-    """What a factor may look like: allowed counts of significant digits and decimal places."""
+    """What a factor may look like: allowed counts of significant digits and decimal places.
+
+    ``only`` is the one factor that it may be, where it is fixed.
+    """
 
     digits: tuple[int, ...]
     places: tuple[int, ...]
+    only: Number | None = None
 
     def lengths(self, noughts: tuple[int, ...]) -> list[Length]:
         """The lengths of this kind, more digits first; whole numbers with so many noughts."""
         whole = {-many for many in noughts} if 0 in self.places else set()
-        return [
+        found = [
             Length(digits, places)
             for digits in sorted(self.digits, reverse=True)
             for places in sorted(whole.union(self.places))
         ]
+        if self.only is None:
+            return found
+        return [length for length in found if length == taken_apart(self.only)[0]]
+
+    def allows(self, digits: int) -> bool:
+        """Whether a factor of this kind may have those digits, as far as it is fixed."""
+        return self.only is None or taken_apart(self.only)[1] == digits
+
+
+def taken_apart(number: Number) -> tuple[Length, int]:
+    """A factor's length and digits; noughts at the end of a whole number are counted as places."""
+    units, places = number.units, number.places
+    while places <= 0 and units and units % 10 == 0:
+        units, places = units // 10, places - 1
+    return Length(len(str(units)), places), units
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,6 +167,27 @@ class ProductOutline:
         """The outline with further conditions."""
         return replace(self, conditions=(*self.conditions, *conditions))
 
+    def fixing(self, at: int, number: Number) -> "ProductOutline":
+        """The outline in which one factor, from 0 in the order of printing, is settled.
+
+        One that questions lack settles nothing: a check of the rung's words says so.
+        """
+        if at >= len(self.kinds):
+            return self
+        kinds = list(self.kinds)
+        kinds[at] = replace(kinds[at], only=number)
+        return replace(self, kinds=tuple(kinds))
+
+    @property
+    def fixed(self) -> tuple[str, ...]:
+        """Each factor that is fixed as it is written; "" for the others."""
+        return tuple(str(kind.only or "") for kind in self.kinds)
+
+    def alike(self, layout: Layout) -> tuple[int, ...]:
+        """For each factor of a layout the first like it: as long, and as free."""
+        like = list(zip(layout, (kind.only for kind in self.kinds), strict=True))
+        return tuple(map(like.index, like))
+
     def sharing(self, *conditions: ProductCondition) -> "ProductOutline":
         """The outline of the products that also have this in common, in the order printed."""
         return replace(self, shared=(*self.shared, *conditions))
@@ -158,6 +199,8 @@ class ProductOutline:
         the order, and where the longer of two factors stands on top either way.
         """
         usual = tuple(range(len(layout)))
+        if any(self.fixed):  # where one is fixed, the others stand as they are asked
+            return (usual,)
         alike = len({length.digits for length in layout}) == 1
         if not any(isinstance(condition, OrderedCondition) for condition in self.conditions):
             return (usual,)
@@ -178,7 +221,8 @@ class ProductOutline:
     def layouts(self) -> Iterator[Layout]:
         """Every way in which the factors can be long, but for their order, each once.
 
-        Where kinds are alike the factor with more digits is printed first.
+        Where kinds are alike the factor with more digits is printed first, and a fixed one
+        always where it is fixed.
         """
         seen = set()
         for layout in product(*(kind.lengths(self.noughts) for kind in self.kinds)):

@@ -33,6 +33,7 @@ from generator.operations.products.factors import (
     ProductOutline,
     WorkedProduct,
     Written,
+    taken_apart,
 )
 from generator.operations.products.whole_product import turns
 from specs.canonical import Plain
@@ -83,13 +84,13 @@ class ProductQuestions(PartedQuestions["ProductSignature"]):
         multiplicands = Counted(self._meter)
         found = []
         for layout in self.outline.layouts:
-            alike = tuple(layout.index(length) for length in layout)
+            alike = self.outline.alike(layout)
             places = sum(length.places for length in layout) if by_places else 0
             noughts = any(length.places < 0 for length in layout)
             outline = self.outline.of(layout)
             lengths = tuple(length.digits for length in layout)
             orders = outline.orders(layout)
-            key = (lengths, alike, places, noughts, outline.conditions, orders)
+            key = (lengths, alike, places, noughts, outline.conditions, outline.fixed, orders)
             if key not in counted:
                 if len(layout) == 2:
                     counted[key] = _TwoFactors(outline, layout, multiplicands)
@@ -139,16 +140,20 @@ class ProductQuestions(PartedQuestions["ProductSignature"]):
     def _found(self, question: Question) -> tuple[int, int] | None:
         if not all(number.units for number in question.operands):
             return None
-        written = sorted(map(_taken_apart, question.operands), reverse=True)
+        written = sorted(map(taken_apart, question.operands), reverse=True)
         at = self._layout_at.get(tuple(sorted(length for length, _ in written)))
         if at is None:
             return None
         layout, digits = self._layouts[at]
-        in_order = []
-        for length in layout:  # of factors of one length the greater stands first
-            entry = next(entry for entry in written if entry[0] == length)
+        in_order = [0] * len(layout)
+        for place in sorted(range(len(layout)), key=lambda place: not self.outline.fixed[place]):
+            # Fixed factors first; of others of one length the greater stands first.
+            allows = self.outline.kinds[place].allows
+            entry = next((e for e in written if e[0] == layout[place] and allows(e[1])), None)
+            if entry is None:
+                return None
             written.remove(entry)
-            in_order.append(entry[1])
+            in_order[place] = entry[1]
         number = digits.rank(tuple(in_order))
         return None if number is None else (at, number)
 
@@ -158,7 +163,7 @@ class ProductQuestions(PartedQuestions["ProductSignature"]):
         Factors with equally many digits keep their order, and so do three: which of them
         is the multiplier hangs on it.
         """
-        lengths = [_taken_apart(number)[0].digits for number in question.operands]
+        lengths = [taken_apart(number)[0].digits for number in question.operands]
         if len(lengths) > 2 or len(set(lengths)) == 1 or len(set(self.outline.kinds)) > 1:
             return question
         return replace(question, operands=tuple(dice.shuffled(question.operands)))
@@ -166,7 +171,7 @@ class ProductQuestions(PartedQuestions["ProductSignature"]):
     def as_written(self, question: Question) -> Question:
         """As it was written, where ``arranged`` might have written it so."""
         printed = self.unrank(self.rank(question))
-        lengths = [_taken_apart(number)[0].digits for number in question.operands]
+        lengths = [taken_apart(number)[0].digits for number in question.operands]
         if len(lengths) > 2 or len(set(lengths)) == 1 or len(set(self.outline.kinds)) > 1:
             return printed
         return question
@@ -184,7 +189,8 @@ class ProductQuestions(PartedQuestions["ProductSignature"]):
             outline = replace(self.outline, printed=signature.lengths)
         else:
             kinds = tuple(
-                FactorKind((length.digits,), (length.places,)) for length in signature.lengths
+                FactorKind((length.digits,), (length.places,), kind.only)
+                for kind, length in zip(self.outline.kinds, signature.lengths, strict=True)
             )
             outline = replace(self.outline, kinds=kinds, noughts=(0,))
         if step <= _ENDS_DIFFER:
@@ -207,7 +213,9 @@ class _TwoFactors:
     def __init__(self, outline: ProductOutline, layout: Layout, counted: Counted) -> None:
         first, second = layout
         self._first_on_top = first.digits >= second.digits
-        self._ordered = first == second
+        self._ordered = outline.alike(layout) == (0, 0)
+        kinds = outline.kinds if self._first_on_top else outline.kinds[::-1]
+        self._top_kind, self._below_kind = kinds
         self._noughts = min(first.places, second.places) < 0
         self._places = first.places + second.places
         conditions = (*outline.conditions, *outline.shared)
@@ -229,7 +237,7 @@ class _TwoFactors:
 
     def _watched(self, outline: ProductOutline, top: Length, below: Length) -> Iterator[Watched]:
         written = outline.written
-        for units in _numbers(below.digits, written):
+        for units in filter(self._below_kind.allows, _numbers(below.digits, written)):
             multiplier = Multiplier(units, top.digits, self._places, self._noughts)
             watches: tuple[ProductWatch[Any], ...] | None = (written,)
             more = [condition.watches(multiplier) for condition in self._conditions]
@@ -237,6 +245,9 @@ class _TwoFactors:
                 more.append(self._either(multiplier))
             if self._ordered:
                 more.append(within(top.digits, units, None))
+            if self._top_kind.only is not None:
+                fixed = taken_apart(self._top_kind.only)[1]
+                more.append(within(top.digits, fixed, fixed))
             for found in more:
                 watches = None if watches is None or found is None else (*watches, *found)
             if watches is not None:
@@ -280,7 +291,7 @@ def _printed(
 def _table(outline: ProductOutline, layout: Layout, meter: Meter) -> Listed[tuple[int, ...]]:
     """Three factors of few digits: all of them, listed."""
     lengths = tuple(length.digits for length in layout)
-    alike = tuple(layout.index(length) for length in layout)
+    alike = outline.alike(layout)
     orders = outline.orders(layout)
     listed = (lengths, alike, outline.written, orders)
     meter.spend(_LISTED * len(orders) * 10 ** sum(lengths) // factorial(len(orders)))
@@ -288,7 +299,14 @@ def _table(outline: ProductOutline, layout: Layout, meter: Meter) -> Listed[tupl
     for condition in outline.shared:
         if isinstance(condition, SameCarries):  # straight to the few that it leaves
             rows = _by_carries(*listed).get(condition.pattern, [])
-    return Listed([row.digits for row in rows if _printed(outline, layout, orders, row)])
+    return Listed(
+        [
+            row.digits
+            for row in rows
+            if all(map(FactorKind.allows, outline.kinds, row.digits))
+            and _printed(outline, layout, orders, row)
+        ]
+    )
 
 
 class _Row(NamedTuple):
@@ -348,14 +366,6 @@ def _factor(digits: int, length: Length) -> Number:
     if length.places < 0:
         return Number(digits * 10**-length.places)
     return Number(digits, length.places)
-
-
-def _taken_apart(number: Number) -> tuple[Length, int]:
-    """A factor's length and digits; noughts at the end of a whole number are counted as places."""
-    units, places = number.units, number.places
-    while places <= 0 and units and units % 10 == 0:
-        units, places = units // 10, places - 1
-    return Length(len(str(units)), places), units
 
 
 @dataclass(frozen=True, slots=True)
@@ -429,7 +439,7 @@ class ProductSignature:
 
 def signature_of(question: Question) -> ProductSignature:
     """The signature of a question, worked in the order of printing."""
-    apart = [_taken_apart(number) for number in question.operands]
+    apart = [taken_apart(number) for number in question.operands]
     digits = tuple(units for _, units in apart)
     lengths = tuple(length for length, _ in apart)
     noughts = any(length.places < 0 for length in lengths)

@@ -4,7 +4,8 @@ from fractions import Fraction
 from typing import Final
 
 from generator.arithmetic.questions import Operation, Question
-from generator.operations.products import conditions, factors, multiplying, partly_multiplied
+from generator.operations.fixed_numbers import rows_for
+from generator.operations.products import conditions, factors, multiplying, partly_multiplied, seen
 from generator.operations.products.checks import CHECKS
 from generator.operations.products.factors import FactorKind, ProductOutline
 from generator.operations.products.multiplication import multiplication
@@ -23,15 +24,17 @@ PRODUCTS: Final = Topic(
     outlines={Operation.MULTIPLY: ProductOutline((FactorKind((1, 2), ()),) * 2)},
     questions=ProductQuestions,
     conditions=(
-        row(factors.FACTORS, factors.narrow_factors),
-        row(factors.DIGITS, factors.narrow_digits),
-        row(factors.PLACES, factors.narrow_places, factors.PLACES_DEFAULT),
-        row(factors.ZEROS, factors.narrow_zeros),
-        row(factors.ONES, factors.narrow_ones),
-        row(conditions.CARRIES, conditions.narrow_carries),
-        row(conditions.ANSWER, conditions.narrow_answer),
+        row(factors.FACTORS, factors.narrow_factors, seen=seen.factors),
+        row(factors.DIGITS, factors.narrow_digits, seen=seen.digits),
+        row(factors.PLACES, factors.narrow_places, factors.PLACES_DEFAULT, seen.places),
+        row(factors.ZEROS, factors.narrow_zeros, seen=seen.zeros),
+        row(factors.ONES, factors.narrow_ones, seen=seen.ones),
+        row(conditions.CARRIES, conditions.narrow_carries, seen=seen.carries),
+        row(conditions.ANSWER, conditions.narrow_answer, seen=seen.answer),
+        *rows_for(3, "multiply"),
     ),
     checks=CHECKS,
+    admitting=seen.admitting,
     method=multiplication,
     mistakes=(
         multiplying.POINT_AS_IN_ADDITION,

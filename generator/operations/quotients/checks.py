@@ -3,9 +3,10 @@
 from typing import Final
 
 from generator.arithmetic.place_value import HIGHEST_PLACE, LOWEST_PLACE
+from generator.operations.fixed_numbers import Usual, fits_its_rung
 from generator.operations.quotients import conditions as division
 from generator.operations.rung_values import Found, line_of
-from generator.operations.spans import longest, shortest
+from generator.operations.spans import longest, shortest, spread
 from specs.shapes import Chosen
 from specs.spec import RungSpec
 from specs.words import Check
@@ -48,4 +49,39 @@ def quotients_fit_the_page(rung: RungSpec) -> Found:
         )
 
 
-CHECKS: Final[tuple[Check, ...]] = (remainders_are_of_whole_numbers, quotients_fit_the_page)
+def _numbers_of(rung: RungSpec) -> int:
+    return 2
+
+
+_USUAL: Final = (
+    Usual(
+        division.DIVIDEND,
+        lambda number: len(str(number.units)),
+        "significant digits",
+        lambda rung, at: spread(division.USUAL_DIVIDEND.value) if at == 0 else None,
+    ),
+    Usual(
+        division.PLACES,
+        lambda number: number.places,
+        "decimal places",
+        lambda rung, at: (0,) if at == 0 else None,
+    ),
+    Usual(
+        division.DIVISOR,
+        lambda number: len(str(number.units)),
+        "digits",
+        lambda rung, at: (1,) if at == 1 else None,
+    ),
+    Usual(
+        division.DIVISOR_PLACES,
+        lambda number: number.places,
+        "decimal places",
+        lambda rung, at: (0,) if at == 1 else None,
+    ),
+)
+
+CHECKS: Final[tuple[Check, ...]] = (
+    fits_its_rung(_numbers_of, *_USUAL),
+    remainders_are_of_whole_numbers,
+    quotients_fit_the_page,
+)

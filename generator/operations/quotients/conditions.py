@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any, ClassVar, Final, NamedTuple
 
+from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation
 from generator.operations.columns.answer import AskedAnswer
 from generator.operations.columns.lengths import MOST_PLACES
@@ -68,7 +69,8 @@ class QuotientOutline:
     ``more`` are the fewest and most places by which a decimal ending goes on, or twice the
     places of a rounded quotient. ``least`` and ``greatest`` bound dividend ÷ divisor (bound,
     and whether the bound itself will do). ``cancels`` says whether the fraction at the end is one
-    that cancels; None: either.
+    that cancels; None: either. ``fixed`` are the one dividend and the one divisor that there may
+    be, None where they are free.
     """
 
     divisors: tuple[int, ...]
@@ -82,17 +84,26 @@ class QuotientOutline:
     least: tuple[tuple[Fraction, bool], ...] = ()
     greatest: tuple[tuple[Fraction, bool], ...] = ()
     cancels: bool | None = None
+    fixed: tuple[Number | None, Number | None] = (None, None)
     operation: ClassVar[Operation] = Operation.DIVIDE
 
     def watched_by(self, *watches: QuotientWatch[Any]) -> "QuotientOutline":
         """The outline with further watches."""
         return replace(self, watches=(*self.watches, *watches))
 
+    def fixing(self, at: int, number: Number) -> "QuotientOutline":
+        """The outline in which the dividend (0) or the divisor (1) is settled."""
+        dividend, divisor = self.fixed
+        return replace(self, fixed=(number, divisor) if at == 0 else (dividend, number))
+
     @property
     def each_divisor(self) -> Iterator[Divisor]:
         """Every divisor as it may be written: a decimal one does not end in nought."""
+        fixed = self.fixed[1]
         for places in self.divisor_places:
             for units in self.divisors:
+                if fixed is not None and (units, places) != (fixed.units, fixed.places):
+                    continue
                 if not places or units % 10:
                     yield Divisor(units, places)
 
@@ -101,6 +112,9 @@ class QuotientOutline:
 
         The nought after the point of 0.05 is one inside it; no decimal ends in one.
         """
+        fixed = self.fixed[0]
+        if fixed is not None and length != DividendLength(len(str(fixed.units)), fixed.places):
+            return None
         written = replace(self.written, end_zero=self.written.end_zero and not length.places)
         if length.places > length.digits:
             if not written.inside_zero:
@@ -130,7 +144,8 @@ class QuotientOutline:
     def bounds(self, divisor: Divisor, places: int) -> tuple[int | None, int | None]:
         """The least and greatest dividend, as a whole number of its digits."""
         scale = divisor.units * Fraction(10) ** (places - divisor.places)
-        lows, highs = [], []
+        fixed = [self.fixed[0].units] if self.fixed[0] is not None else []
+        lows, highs = fixed[:], fixed[:]
         for bound, closed in self.least:
             exact = bound * scale
             low = -(-exact.numerator // exact.denominator)

@@ -4,7 +4,8 @@ from fractions import Fraction
 from typing import Final
 
 from generator.arithmetic.questions import Operation, Question
-from generator.operations.quotients import conditions, dividing
+from generator.operations.fixed_numbers import rows_for
+from generator.operations.quotients import conditions, dividing, seen
 from generator.operations.quotients.checks import CHECKS
 from generator.operations.quotients.chunking import chunking
 from generator.operations.quotients.conditions import QuotientOutline
@@ -35,18 +36,24 @@ QUOTIENTS: Final = Topic(
     outlines={Operation.DIVIDE: QuotientOutline(tuple(range(2, 10)))},
     questions=QuotientQuestions,
     conditions=(
-        row(conditions.DIVISOR, conditions.narrow_divisor),
-        row(conditions.DIVISOR_PLACES, conditions.narrow_divisor_places),
-        row(conditions.DIVIDEND, conditions.narrow_dividend),
-        row(conditions.PLACES, conditions.narrow_places),
-        row(conditions.ZEROS, conditions.narrow_zeros),
-        row(conditions.ENDING, conditions.narrow_ending),
-        row(conditions.QUOTIENT, conditions.narrow_quotient),
-        row(conditions.REMAINDERS, conditions.narrow_remainders),
-        row(conditions.ZERO_IN_QUOTIENT, conditions.narrow_zero_in_quotient),
-        row(conditions.ANSWER, conditions.narrow_answer),
+        row(conditions.DIVISOR, conditions.narrow_divisor, seen=seen.divisor),
+        row(conditions.DIVISOR_PLACES, conditions.narrow_divisor_places, seen=seen.divisor),
+        row(conditions.DIVIDEND, conditions.narrow_dividend, seen=seen.dividend),
+        row(conditions.PLACES, conditions.narrow_places, seen=seen.places),
+        row(conditions.ZEROS, conditions.narrow_zeros, seen=seen.zeros),
+        row(conditions.ENDING, conditions.narrow_ending, seen=seen.ending),
+        row(conditions.QUOTIENT, conditions.narrow_quotient, seen=seen.quotient),
+        row(conditions.REMAINDERS, conditions.narrow_remainders, seen=seen.remainders),
+        row(
+            conditions.ZERO_IN_QUOTIENT,
+            conditions.narrow_zero_in_quotient,
+            seen=seen.zero_in_quotient,
+        ),
+        row(conditions.ANSWER, conditions.narrow_answer, seen=seen.answer),
+        *rows_for(2, "divide"),
     ),
     checks=CHECKS,
+    admitting=seen.admitting,
     leaves_out={
         Operation.DIVIDE: "a quotient of nought, as in 4 ÷ 7 = 0 r 4; a division by 1 or 10 that "
         "no list names"

@@ -1,0 +1,107 @@
+"""A product or a division set out whole, with its answer, but for one digit: an empty box.
+
+A product stands as it is worked, its factors made whole numbers, below the line that asks it: the
+box in the line and the box in the columns are for the same digit. Rows of a long multiplication
+are left free. A division stands in its half-box, its quotient above.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.forms.frames import Frame
+from generator.forms.scaffold import scaffold
+from generator.operations.methods import written_working
+from generator.operations.working import Conventions, Ink, Mark, Step, Working
+
+
+def product_in_columns(
+    question: Question, operand: int | None, place: int, conventions: Conventions, words: str
+) -> Frame | None:
+    """A product of two factors; None where the digit does not stand in its columns.
+
+    That is so of three factors, and of noughts at the end of a number, which are put aside.
+    """
+    factors = question.operands
+    if len(factors) != 2 or question.power_of_ten or any(n.units % 10 == 0 for n in factors):
+        return None
+    whole = Question(Operation.MULTIPLY, tuple(Number(n.units) for n in factors))
+    working = written_working(whole, conventions)
+    given = [mark for mark in working.setting_out.marks if mark.ink is Ink.GIVEN]
+    rows = sorted({mark.row for mark in given})
+    answer = _row_of_answer(working)
+    if len(rows) != 2 or _digits(answer) != str(whole.answer):
+        return None  # a product known by heart, on a line
+    if operand is None:
+        row, aside = answer[0].row, sum(n.places for n in factors)
+    else:
+        on_top = _is_on_top(factors, operand)
+        row, aside = rows[0 if on_top else 1], factors[operand].places
+    hidden = (row, working.units_column - place - aside)
+    return _frame(scaffold(whole, working), working, answer, hidden, words)
+
+
+def _is_on_top(factors: tuple[Number, ...], operand: int) -> bool:
+    """Whether a factor stands on top: the longer one, the first of two as long."""
+    first, second = (len(str(number.units)) for number in factors)
+    return (operand == 0) is (first >= second)
+
+
+def division_in_columns(
+    question: Question, operand: int | None, place: int, working: Working
+) -> Frame | None:
+    """A division that leaves nothing over; None where the digit does not stand in its half-box."""
+    divisor = question.operands[1]
+    if question.ending is not Ending.EXACT or divisor.places or not working.setting_out.marks:
+        return None
+    bare = scaffold(question, working)
+    answer = _row_of_answer(working)
+    given = working.setting_out.marks
+    dividend = working.units_column - place
+    if operand is None:
+        hidden = (answer[0].row, dividend)
+    elif operand == 0:
+        hidden = (given[0].row, dividend)
+    else:
+        before = min(line.column for line in working.uprights)
+        hidden = (given[0].row, before - 1 - place)
+    return _frame(bare, working, answer, hidden, "")
+
+
+def _row_of_answer(working: Working) -> list[Mark]:
+    """The marks of the answer, from the left."""
+    marks = [mark for mark in working.marks() if mark.ink is Ink.ANSWER]
+    row = max((mark.row for mark in marks), default=0)
+    return sorted((m for m in marks if m.row == row), key=lambda mark: mark.column)
+
+
+def _digits(marks: Sequence[Mark]) -> str:
+    return "".join(mark.text for mark in marks)
+
+
+def _frame(
+    bare: Working, working: Working, answer: Sequence[Mark], hidden: tuple[int, int], words: str
+) -> Frame | None:
+    """The scaffold with its answer, and the gap; None where no digit stands there."""
+    shift = bare.units_column - working.units_column
+    (step,) = bare.steps
+    points = [
+        replace(point, column=point.column + shift, ink=Ink.GIVEN)
+        for point in working.points()
+        if point.ink is Ink.ANSWER
+    ]
+    marks = (
+        *step.marks,
+        *(replace(mark, column=mark.column + shift, ink=Ink.GIVEN) for mark in answer),
+    )
+    at = (hidden[0], hidden[1] + shift)
+    left = tuple(mark for mark in marks if (mark.row, mark.column) != at)
+    if len(left) != len(marks) - 1:
+        return None
+    set_out = Step("", None, left, (*step.points, *points))
+    below = answer[0].row
+    rules = bare.rules
+    if not bare.uprights and len(rules) == 1:  # those of a sum of rows are drawn in its steps
+        rules = (*rules, replace(rules[0], row=below), replace(rules[0], row=below + 1))
+    return Frame(replace(bare, steps=(set_out,), rules=rules), words=words, hidden=(at,))

@@ -1,0 +1,111 @@
+"""``first``, ``second``, ``third``: a number of the question that is settled.
+
+Such a condition is counted like any other: the outline of its topic leaves that one number in
+its place, and all else that the rung asks is asked of it too.
+"""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Any, Final, Protocol, Self
+
+from generator.arithmetic.numbers import Number
+from generator.operations.rung_values import Found, line_of
+from generator.operations.seen import number_at
+from generator.operations.topic import Row, row
+from specs.problems import listed
+from specs.shapes import WrittenNumber
+from specs.spec import RungSpec
+from specs.words import Check, Word
+
+NAMES: Final = ("first", "second", "third")
+"""The words, in the order in which numbers are printed."""
+
+MOST_WHOLE_DIGITS: Final = 9
+MOST_PLACES: Final = 6
+_SHAPE: Final = WrittenNumber(MOST_WHOLE_DIGITS, MOST_PLACES)
+
+
+class Fixing(Protocol):
+    """An outline in which a number can be settled."""
+
+    def fixing(self, at: int, number: Number) -> Self:
+        """The outline with number ``at``, from 0 in the order of printing, settled."""
+
+
+def rows_for(numbers: int, *operations: str) -> tuple[Row, ...]:
+    """The conditions that settle one of so many numbers of some operations each."""
+    return tuple(
+        row(_word(name, operations), _narrow(at), seen=number_at(at))
+        for at, name in enumerate(NAMES[:numbers])
+    )
+
+
+def _word(name: str, operations: tuple[str, ...]) -> Word[str]:
+    of = {"first": "what is divided", "second": "what is divided by"}
+    said = f", {of[name]}" if operations == ("divide",) else ""
+    return Word(
+        name,
+        frozenset(operations),
+        _SHAPE,
+        f"The {name} number of each question{said}, as it is printed: 3.46. Every other condition "
+        "holds for it too.",
+    )
+
+
+def _narrow(at: int) -> Callable[[str, Fixing], Fixing]:
+    return lambda written, outline: outline.fixing(at, Number.parse(written))
+
+
+def fixed_in(rung: RungSpec) -> dict[int, Number]:
+    """The numbers that a rung settles, by their place from 0."""
+    return {
+        NAMES.index(condition.word): Number.parse(str(condition.value))
+        for condition in rung.conditions
+        if condition.word in NAMES
+    }
+
+
+@dataclass(frozen=True, slots=True)
+class Usual:
+    """How long a number is where a rung's words do not say: what ``word`` would say of it.
+
+    ``of`` measures a number in what ``says`` counts, such as ``digits``; ``lengths``
+    are those that the number at a place usually has, None where the word says nothing of it.
+    """
+
+    word: Word[Any]
+    of: Callable[[Number], int]
+    says: str
+    lengths: Callable[[RungSpec, int], tuple[int, ...] | None]
+
+
+def fits_its_rung(numbers_of: Callable[[RungSpec], int], *usual: Usual) -> Check:
+    """The check that a settled number is one of the question's, and as long as numbers usually are
+    where the rung says nothing of lengths.
+    """
+
+    def check(rung: RungSpec) -> Found:
+        exist = numbers_of(rung)
+        for at, number in fixed_in(rung).items():
+            name = NAMES[at]
+            if at >= exist:
+                what = f"{name} is given but the question has {exist} numbers"
+                yield line_of(rung, name), what, f"leave {name} out"
+                continue
+            yield from _unlike_usual(rung, at, number, usual)
+
+    return check
+
+
+def _unlike_usual(
+    rung: RungSpec, at: int, number: Number, usual: tuple[Usual, ...]
+) -> Iterator[tuple[int, str, str]]:
+    for one in usual:
+        length, lengths = one.of(number), one.lengths(rung, at)
+        if lengths is not None and one.word.of(rung) is None and length not in lengths:
+            name, word = NAMES[at], one.word.name
+            has = listed([str(known) for known in lengths])
+            counted = one.says.replace("s", "", 1) if length == 1 else one.says
+            what = f"{name}: {number} has {length} {counted}, and numbers have {has} where "
+            what += f"{word} is not given"
+            yield line_of(rung, name), what, f"add '{word}:' with lengths that it fits"
