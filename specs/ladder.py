@@ -9,6 +9,7 @@ from specs.entries import MOST_RUNGS
 from specs.missing import DIGIT_FORM, MISSING, MISSING_SAYS, Gap
 from specs.names import SECTION_WORDS, read_name, tidied
 from specs.problems import Reading, choose_from, listed, near_word, quoted
+from specs.sections import SHOWN
 from specs.shapes import UNREAD, Either, Field, Notation, OneOf, SetOf, Shape, Unread
 from specs.spec import PLAIN, Condition, RungSpec
 from specs.spellings import CONDITIONS, NOTHING_ELSE, OPERATIONS, meant, respelt
@@ -19,8 +20,9 @@ OPERATION: Final = "operation"
 FORM: Final = "form"
 CONTEXT: Final = "context"
 GAP: Final = "missing"
-BESIDE: Final = (FORM, CONTEXT, GAP)
-"""Words of a rung beside its conditions: how its questions are asked."""
+SHOWN_AS: Final = "shown_as"
+BESIDE: Final = (FORM, CONTEXT, GAP, SHOWN_AS)
+"""Words that go with every operation, or with many, and are no conditions."""
 
 
 def rung_words(operation: str, vocabulary: Vocabulary) -> dict[str, Field]:
@@ -43,6 +45,7 @@ def rung_words(operation: str, vocabulary: Vocabulary) -> dict[str, Field]:
             "sentences below 'contexts' alone, the others those too."
         )
         words[CONTEXT] = Field(Either(OneOf("any"), SetOf(*kinds, "own")), said)
+    words[SHOWN_AS] = SHOWN
     return words | {word.name: Field(word.shape, word.says) for word in vocabulary.of(operation)}
 
 
@@ -148,7 +151,7 @@ def _beside_their_rung(
     node: Mapping, vocabulary: Vocabulary, reading: Reading
 ) -> frozenset[Scalar]:
     """Rungs left empty, and the words that were meant to be in them and are not indented."""
-    words = {OPERATION, FORM, CONTEXT, GAP, *(word.name for word in vocabulary.words)}
+    words = {OPERATION, *BESIDE, *(word.name for word in vocabulary.words)}
     found: set[Scalar] = set()
     empty: Scalar | None = None
     for key, value in node.entries:
@@ -181,10 +184,14 @@ def _read_rung(
     known = rung_words(operation, vocabulary) if operation else {}
     node = respelt(node, known, CONDITIONS, reading)
     found: dict[Word[Any], Condition] = {}
-    form, context, gap = PLAIN, None, None
+    form, context, gap, shown_as = PLAIN, None, None, ""
     for word_key, value_node in node.entries:
         about = reading.about(word_key.text, word_key.line)
         if word_key.text == OPERATION:
+            continue
+        if word_key.text == SHOWN_AS:
+            shown = SHOWN.shape.read(value_node, about)
+            shown_as = "" if isinstance(shown, Unread) else shown
             continue
         if word_key.text in BESIDE:
             if operation is None or _goes_elsewhere(
@@ -213,7 +220,7 @@ def _read_rung(
     if operation is None or len(reading.problems) > before:
         return None
     conditions = tuple(found[word] for word in vocabulary.of(operation) if word in found)
-    rung = RungSpec(key.text, operation, conditions, key.line, form)
+    rung = RungSpec(key.text, operation, conditions, key.line, form, shown_as=shown_as)
     if gap is not None:
         rung = _with_a_gap(rung, *gap, reading)
     if context is not None:

@@ -243,12 +243,11 @@ def counted(run: Run, rungs: Sequence[RungSpec]) -> Keys:
 
 def runs_of(spec: Spec) -> "Iterator[tuple[str, Run, tuple[RungSpec, ...]]]":
     """Each run of a spec: its section, what it keeps, its rungs."""
-    sections = [(one.name, one.shares) for one in (spec.starter, *spec.tiers) if one]
-    for name, shares in [("examples", spec.examples), *sections]:
-        for run in dict.fromkeys(share.run for share in shares):
+    for section in spec.sections:
+        for run in dict.fromkeys(share.run for share in section.shares):
             if run is not None:
-                rungs = tuple(spec.rung(share.rung) for share in shares if share.run == run)
-                yield name, run, rungs
+                shares = (share for share in section.shares if share.run == run)
+                yield section.name, run, tuple(spec.rung(share.rung) for share in shares)
 
 
 def in_a_run(slot: Slot, at: int) -> tuple[str, ...]:
