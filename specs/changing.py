@@ -1,8 +1,9 @@
 """A spec's text changed in one place: comments, order and spelling stay as they are elsewhere.
 
 Places are paths of words and names, ``("ladder", "level", "places")``, as specs spell them or
-not. What is put there is YAML in flow style. Every change is read again before it is given: a
-text in which anything else had become another would raise CannotChangeError instead.
+not, and through lists of numbers from 0, ``("lesson", "2", "practice")``. What is put there is
+YAML in flow style. Every change is read again before it is given: a text in which anything else
+had become another would raise CannotChangeError instead.
 
 Texts are those that ``read_tree`` takes, with lines that end alike.
 """
@@ -224,13 +225,16 @@ def wrapped(text: str, path: Path, word: str, before: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class _Step:
-    """An entry of a mapping: which, and of which."""
+    """An entry of a mapping, or an item of a list: which, and of which."""
 
     parent: Written
     at: int
 
     @property
     def entry(self) -> tuple[Written, Written]:
+        if self.parent.items is not None:
+            item = self.parent.items[self.at]
+            return item, item
         assert self.parent.entries is not None
         return self.parent.entries[self.at]
 
@@ -264,7 +268,12 @@ def _node(text: str, path: Path) -> Written | None:
 
 
 def _at(node: Written, word: str) -> int | None:
-    """Which entry of a mapping a word or name means: one spelt so before one that means it."""
+    """Which entry of a mapping a word or name means: one spelt so before one that means it.
+
+    Which item of a list a number means.
+    """
+    if node.items is not None:
+        return int(word) if word.isdigit() and int(word) < len(node.items) else None
     written = [key.text for key, _ in node.entries or ()]
     for same in (lambda text: text == word, lambda text: _means(text, word)):
         for at, text in enumerate(written):
@@ -384,6 +393,8 @@ def _behind(entries: Sequence[tuple[Written, Written]], word: str, order: Sequen
 
 def _without(text: str, parent: Written, at: int) -> str:
     entries = parent.entries or ()
+    if not entries:
+        raise CannotChangeError(())
     key, node = entries[at]
     block = _block(text, parent, at)
     if block is not None:
@@ -410,8 +421,12 @@ def _data(node: Written) -> Any:
 def _with(data: Any, tree: Written, path: Path, new: Any) -> Any:
     """The same data with another value at a place, or without it."""
     word, *rest = path
-    entries = dict(data)
     at = _at(tree, word)
+    if tree.items is not None:
+        if at is None or not rest:
+            raise CannotChangeError(path)
+        return [*data[:at], _with(data[at], tree.items[at], tuple(rest), new), *data[at + 1 :]]
+    entries = dict(data)
     known = word if at is None else (tree.entries or ())[at][0].text
     if not rest:
         if new is None:

@@ -6,11 +6,10 @@ from typing import Final
 
 from specs.accepted import ACCEPTED
 from specs.ladder import rung_words
+from specs.lesson import other_words, said_of
 from specs.methods import METHODS
 from specs.pages import PAGES
 from specs.reading import grammar
-from specs.sections import section_words
-from specs.shapes import Field
 from specs.spec import TELLS_APART
 from specs.words import Vocabulary
 
@@ -24,31 +23,23 @@ def glossary(vocabulary: Vocabulary, operation: str | None = None) -> str:
     operations = (operation,) if operation else vocabulary.operations
     parts = [part for name in operations for part in _of_operation(vocabulary, name)]
     if operation is None:
-        whole = _says(grammar(vocabulary).fields)
-        parts.insert(0, _part("at the beginning of a line", whole))
-        parts.append(
-            _part("in the starter and in each tier", _says(section_words(vocabulary).fields))
-        )
-        parts.append(_part("below 'pages:'", _says(PAGES.fields)))
-        parts.append(_part("below 'methods:'", _says(METHODS.fields)))
+        parts.insert(0, _part("at the beginning of a line", said_of(grammar(vocabulary).fields)))
+        parts += [_part(f"in {name}", words) for name, words in other_words(vocabulary)]
+        parts.append(_part("below 'pages:'", said_of(PAGES.fields)))
+        parts.append(_part("below 'methods:'", said_of(METHODS.fields)))
         parts.append(_part("what counts as a right answer", ACCEPTED))
     return "\n\n".join(parts)
 
 
 def _of_operation(vocabulary: Vocabulary, operation: str) -> Iterator[str]:
     yield _part(
-        f"in a rung with 'operation: {operation}'", _says(rung_words(operation, vocabulary))
+        f"in a rung with 'operation: {operation}'", said_of(rung_words(operation, vocabulary))
     )
     word = vocabulary.word(operation, TELLS_APART)
     if word is not None:
         mistakes = fill(", ".join(word.shape.words), _WIDTH, break_on_hyphens=False)
         also = " and worked_by" if vocabulary.word(operation, "worked_by") else ""
         yield f"mistakes that {TELLS_APART}{also} may name there\n{mistakes}"
-
-
-def _says(words: Mapping[str, Field]) -> dict[str, str]:
-    """The words that mean something of their own, each with its sentence."""
-    return {word: of.says for word, of in words.items() if of.says}
 
 
 def _part(heading: str, words: Mapping[str, str]) -> str:

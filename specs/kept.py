@@ -10,7 +10,7 @@ from specs.names import PATTERN, tidied
 from specs.problems import Reading, choose_from, quoted
 from specs.shapes import UNREAD, Unread
 from specs.shapes.shape import Notation, Shape
-from specs.spec import Kept
+from specs.spec import EXAMPLES, Kept, SectionSpec
 from specs.yaml_text import Mapping, Node, Scalar
 
 _LABEL: Final = re.compile("[a-z]{1,2}")
@@ -101,12 +101,13 @@ def _read(section: str, label: Scalar, asked: Node, reading: Reading) -> Kept | 
 KEPT: Final = KeptBySection()
 
 
-def check_kept(kept: tuple[Kept, ...], sizes: dict[str, int], pairs: str, reading: Reading) -> None:
-    """Report what is kept where the pack has no such question.
+def check_kept(kept: tuple[Kept, ...], sections: tuple[SectionSpec, ...], reading: Reading) -> None:
+    """Report what is kept where the pack, of these sections, has no such question.
 
-    ``sizes`` has how many questions each section has. In the section named ``pairs`` every
-    second one is the match of the one before it, which alone can be kept.
+    Of examples every second question is the match of the one before it, which alone can be kept.
     """
+    pairs = {one.name for one in sections if one.place and one.place.kind == EXAMPLES}
+    sizes = {one.name: one.questions * (2 if one.name in pairs else 1) for one in sections}
     for one in kept:
         if one.section not in sizes:
             what = f"'keep' names {quoted(one.section)}, which is no section"
@@ -115,6 +116,6 @@ def check_kept(kept: tuple[Kept, ...], sizes: dict[str, int], pairs: str, readin
         elif one.position >= sizes[one.section]:
             what = f"{one.section} has no question {one.label}"
             reading.problem(one.line, what, f"it has {sizes[one.section]}, from a on")
-        elif one.section == pairs and one.position % 2:
-            what = f"{one.label} in {pairs} is the match of the example before it"
+        elif one.section in pairs and one.position % 2:
+            what = f"{one.label} in {one.section} is the match of the example before it"
             reading.problem(one.line, what, "keep the example; its match follows")

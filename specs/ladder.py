@@ -7,7 +7,7 @@ from specs.canonical import InOrder, Plain
 from specs.contexts import KINDS, templates
 from specs.names import SECTION_WORDS, read_name, tidied
 from specs.problems import Reading, choose_from, listed, near_word, quoted
-from specs.sections import MOST_RUNGS
+from specs.sections import MOST_RUNGS, SHOWN
 from specs.shapes import UNREAD, Either, Field, Notation, OneOf, SetOf, Shape, Unread
 from specs.spec import PLAIN, Condition, RungSpec
 from specs.spellings import CONDITIONS, NOTHING_ELSE, OPERATIONS, meant, respelt
@@ -17,6 +17,9 @@ from specs.yaml_text import Mapping, Node, Scalar
 OPERATION: Final = "operation"
 FORM: Final = "form"
 CONTEXT: Final = "context"
+SHOWN_AS: Final = "shown_as"
+_BESIDE: Final = (FORM, CONTEXT, SHOWN_AS)
+"""Words that go with every operation, or with many, and are no conditions."""
 
 
 def rung_words(operation: str, vocabulary: Vocabulary) -> dict[str, Field]:
@@ -37,6 +40,7 @@ def rung_words(operation: str, vocabulary: Vocabulary) -> dict[str, Field]:
             "sentences below 'contexts' alone, the others those too."
         )
         words[CONTEXT] = Field(Either(OneOf("any"), SetOf(*kinds, "own")), said)
+    words[SHOWN_AS] = SHOWN
     return words | {word.name: Field(word.shape, word.says) for word in vocabulary.of(operation)}
 
 
@@ -142,7 +146,7 @@ def _beside_their_rung(
     node: Mapping, vocabulary: Vocabulary, reading: Reading
 ) -> frozenset[Scalar]:
     """Rungs left empty, and the words that were meant to be in them and are not indented."""
-    words = {OPERATION, FORM, CONTEXT, *(word.name for word in vocabulary.words)}
+    words = {OPERATION, *_BESIDE, *(word.name for word in vocabulary.words)}
     found: set[Scalar] = set()
     empty: Scalar | None = None
     for key, value in node.entries:
@@ -175,10 +179,14 @@ def _read_rung(
     known = rung_words(operation, vocabulary) if operation else {}
     node = respelt(node, known, CONDITIONS, reading)
     found: dict[Word[Any], Condition] = {}
-    form, context = PLAIN, None
+    form, context, shown_as = PLAIN, None, ""
     for word_key, value_node in node.entries:
         about = reading.about(word_key.text, word_key.line)
         if word_key.text == OPERATION:
+            continue
+        if word_key.text == SHOWN_AS:
+            shown = SHOWN.shape.read(value_node, about)
+            shown_as = "" if isinstance(shown, Unread) else shown
             continue
         if word_key.text in (FORM, CONTEXT):
             if operation is None or _goes_elsewhere(
@@ -205,7 +213,7 @@ def _read_rung(
     if operation is None or len(reading.problems) > before:
         return None
     conditions = tuple(found[word] for word in vocabulary.of(operation) if word in found)
-    rung = RungSpec(key.text, operation, conditions, key.line, form)
+    rung = RungSpec(key.text, operation, conditions, key.line, form, shown_as=shown_as)
     if context is not None:
         rung = _put_in_words(rung, *context, reading)
     for check in vocabulary.checks:
@@ -278,7 +286,7 @@ def _word_for(
     if operation is None:
         if rows:
             return rows[0] if len(rows) == 1 else None
-        known = (OPERATION, *dict.fromkeys(w.name for w in vocabulary.words), FORM, CONTEXT)
+        known = (OPERATION, *dict.fromkeys(w.name for w in vocabulary.words), *_BESIDE)
     else:
         word = vocabulary.word(operation, key.text)
         if word is not None:
@@ -291,7 +299,7 @@ def _word_for(
                 f"it goes with {belongs}; leave it out or change the operation",
             )
             return None
-        beside = (word for word in (FORM, CONTEXT) if word in rung_words(operation, vocabulary))
+        beside = (word for word in _BESIDE if word in rung_words(operation, vocabulary))
         known = (OPERATION, *(word.name for word in vocabulary.of(operation)), *beside)
         if near_word(key.text, known) is None:
             names = [word.name for word in vocabulary.words]

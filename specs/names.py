@@ -21,7 +21,10 @@ Source: Microsoft Learn, "Naming Files, Paths, and Namespaces"; the list is from
 com0 and lpt0 are kept out with the rest.
 """
 
-SECTION_WORDS: Final = ("minutes", "frames", TELLS_APART, FINDS_OUT, "questions")
+SECTION_WORDS: Final = (
+    *("minutes", "frames", TELLS_APART, FINDS_OUT, "instructions", "objective", "shown_as"),
+    *("your_turn", "questions", "tiers"),
+)
 """A section's own words, which no rung may have for a name."""
 
 SECTION_NAMES: Final = (STARTER, EXAMPLES)

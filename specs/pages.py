@@ -6,21 +6,38 @@ from typing import Any, Final
 from specs.looks import LARGE as SIZES
 from specs.names import PATTERN, tidied, tidy
 from specs.problems import Reading, choose_from, listed, quoted
-from specs.shapes import Either, Field, Fields, Made, Named, OneNumberOf, OneOf, Shape, YesNo
+from specs.shapes import (
+    Either,
+    Field,
+    Fields,
+    Made,
+    Named,
+    OneNumberOf,
+    OneOf,
+    Shape,
+    WholeNumber,
+    YesNo,
+)
 from specs.spec import BySheet, Presentation
 from specs.spellings import folded
 from specs.tints import TINTS
 from specs.yaml_text import Mapping, Node
 
 
-def _by_sheet(wish: Shape[Any]) -> Shape[BySheet]:
+def _by_sheet(wish: Shape[Any], names: str = "name of a tier") -> Shape[BySheet]:
     """A wish for all sheets, or for those of some tiers by name."""
     return Made(
-        Either(wish, Named(wish, "name of a tier", PATTERN, tidied)),
+        Either(wish, Named(wish, names, PATTERN, tidied)),
         BySheet.asked,
         lambda value: value.stated,
     )
 
+
+MOST_VERSIONS: Final = 100
+"""Of a sheet, where its spec says how many: three classes' worth."""
+
+VERSIONS: Final = _by_sheet(WholeNumber(1, MOST_VERSIONS), "name of a sheet")
+"""In how many versions practice sheets come, or each sheet by name."""
 
 BY_SHEET: Final = ("large", "tint", "estimate")
 """Words whose value may be given for each tier."""
@@ -95,15 +112,17 @@ PAGES: Final = Fields(
 """``pages:``, each word with what it may be and what it means."""
 
 
-def check_sheets(node: Node, sheets: Collection[str], reading: Reading) -> None:
+def check_sheets(pages: Node, sheets: Collection[str], reading: Reading) -> None:
     """Report each sheet named in ``pages:`` that the pack does not have."""
-    for word, value in node.entries if isinstance(node, Mapping) else ():
-        if folded(word.text) not in BY_SHEET or not isinstance(value, Mapping):
-            continue
-        for name, _ in value.entries:
-            if tidy(name).text not in sheets:
-                what = (
-                    f"{quoted(word.text)} in 'pages' names {quoted(name.text)}, which no sheet is"
-                )
-                instead = choose_from(name.text, tuple(sheets)) if sheets else "leave it out"
-                reading.missed(tidy(name).text, name.line, what, instead)
+    for word, value in pages.entries if isinstance(pages, Mapping) else ():
+        if folded(word.text) in BY_SHEET:
+            check_names(f"{quoted(word.text)} in 'pages'", value, sheets, reading)
+
+
+def check_names(what: str, named: Node, sheets: Collection[str], reading: Reading) -> None:
+    """Report each sheet that a wish (``what``) names and the pack does not have."""
+    for name, _ in named.entries if isinstance(named, Mapping) else ():
+        if tidy(name).text not in sheets:
+            said = f"{what} names {quoted(name.text)}, which no sheet is"
+            instead = choose_from(name.text, tuple(sheets)) if sheets else "leave it out"
+            reading.missed(tidy(name).text, name.line, said, instead)

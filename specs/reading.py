@@ -8,22 +8,32 @@ from typing import Any, Final
 from specs.avoided import AVOID
 from specs.kept import KEPT, check_kept
 from specs.ladder import OPERATION, Ladder, Rungs
+from specs.lesson import Lesson, check_own_names
 from specs.methods import METHODS, check_one_method
-from specs.names import tidy
 from specs.own_contexts import CONTEXTS, SENTENCES, joined, with_own
-from specs.pages import PAGES, check_sheets
-from specs.problems import Problem, Reading, SpecError, near_word, quoted
-from specs.sections import Examples, Section, Tiers
+from specs.pages import PAGES, VERSIONS, check_names, check_sheets
+from specs.problems import Problem, Reading, SpecError, listed, near_word, quoted
+from specs.sections import TIERS, Section, Tiers
 from specs.shapes import Defined, Field, Fields, OneOf, Text
 from specs.shipped import shipped_names
-from specs.spec import EXAMPLES, STARTER, Methods, Presentation, Spec
+from specs.spec import (
+    EXAMPLES,
+    PRACTICE,
+    STARTER,
+    Methods,
+    Part,
+    Presentation,
+    SectionSpec,
+    Spec,
+)
 from specs.spellings import NOTHING_ELSE, respelt
 from specs.words import Vocabulary
 from specs.yaml_text import LARGEST, Mapping, Node, Scalar, read_tree, with_one_line_end
 
 LADDER: Final = "ladder"
-TIERS: Final = "tiers"
-SECTIONS: Final = (STARTER, EXAMPLES, TIERS)
+LESSON: Final = "lesson"
+SHORT: Final = (STARTER, EXAMPLES, TIERS)
+SECTIONS: Final = (*SHORT, LESSON)
 
 
 def grammar(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[Spec]:
@@ -42,10 +52,21 @@ def grammar(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[Spec]:
             ),
             STARTER: Field(section, "The questions that open the lesson."),
             EXAMPLES: Field(
-                Examples(rungs),
+                Defined.of("examples", Section(vocabulary, rungs, pairs=True)),
                 "Rungs shown as a worked question and its match; a number means more pairs.",
             ),
             TIERS: Field(Tiers(section), "Sheets of practice, each under the name of its tier."),
+            LESSON: Field(
+                Lesson(vocabulary, rungs),
+                "The parts of the lesson in order, as often as wanted: starter, examples, "
+                "practice, exit and homework; starter, examples and tiers are its short form.",
+            ),
+            "versions": Field(
+                VERSIONS,
+                "In how many versions, none sharing a question, practice sheets come; or by "
+                "sheet, such as {support: 8, core: 14}. It goes before the number asked for when "
+                "the pack is built.",
+            ),
             "matching": Field(
                 OneOf("signature", "rung"), "How closely the versions of a question match."
             ),
@@ -71,9 +92,25 @@ def grammar(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[Spec]:
     )
 
 
-def _spec(pages: Presentation | None = None, methods: Methods | None = None, **words: Any) -> Spec:
+def _spec(
+    starter: SectionSpec | None = None,
+    examples: SectionSpec | None = None,
+    tiers: tuple[SectionSpec, ...] = (),
+    lesson: tuple[Part, ...] = (),
+    pages: Presentation | None = None,
+    methods: Methods | None = None,
+    **words: Any,
+) -> Spec:
+    """The spec, its lesson one list of parts however it is written."""
+    short = (
+        (STARTER, starter),
+        (EXAMPLES, examples),
+        (PRACTICE, SectionSpec(PRACTICE, (), tiers=tiers) if tiers else None),
+    )
+    parts = [Part(kind, replace(asked, name=kind)) for kind, asked in short if asked]
+    usual = {"name": "spec", "title": "", "ladder": ()}
     shown = replace(pages or Presentation(), methods=methods or Methods())
-    return Spec(**{"name": "spec", "title": "", "ladder": ()} | words, presentation=shown)
+    return Spec(**usual | words, parts=(*parts, *lesson), presentation=shown)
 
 
 def load_spec(path: str | os.PathLike[str], vocabulary: Vocabulary) -> Spec:
@@ -166,7 +203,13 @@ def _read_top(
             reading.missed(required, tree.line, what, instead)
     if not written.keys() & set(SECTIONS) and not reading.lost:
         what = "the spec asks for no questions"
-        reading.problem(tree.line, what, f"add '{STARTER}:', '{EXAMPLES}:' or '{TIERS}:'")
+        reading.problem(tree.line, what, f"add {listed([quoted(f'{word}:') for word in SECTIONS])}")
+    if LESSON in written:
+        for key, _ in rest:
+            if key.text in SHORT:
+                what = f"{quoted(key.text)} stands beside 'lesson', which has every part in order"
+                kind = PRACTICE if key.text == TIERS else key.text
+                reading.problem(key.line, what, f"make it a part of it, '- {kind}:'")
 
     rungs: Rungs = {key.text: None for key, _ in beside}
     ladder = written.get(LADDER)
@@ -175,19 +218,26 @@ def _read_top(
     others = Mapping(tuple(entry for entry in rest if entry[0].text != LADDER), tree.line)
     words = grammar(vocabulary, rungs)
     given = words.read_each(others, reading, required=False)
-    if "pages" in written:
-        check_sheets(written["pages"], _sheets(written), reading)
+    lines = {key.text: key.line for key, _ in rest}
+    for word in (STARTER, EXAMPLES):
+        if word in given:
+            given[word] = replace(given[word], line=lines[word])
+    found = (rung for rung in rungs.values() if rung is not None)
+    own = given.get(CONTEXTS, None if CONTEXTS in written else ())
+    given[LADDER] = tuple(with_own(found, own, reading))
+    sections = words.made(given).sections
+    check_own_names(sections, reading)
+    if all(word in given for word in SECTIONS if word in written):
+        sheets = [one.name for one in sections if one.place and one.place.kind != EXAMPLES]
+        if "pages" in written:
+            check_sheets(written["pages"], sheets, reading)
+        if "versions" in written:
+            check_names(quoted("versions"), written["versions"], sheets, reading)
     if "methods" in given and "pages" in given:
         line = next(key.line for key, _ in rest if key.text == "methods")
         check_one_method(given["methods"], given["pages"], line, reading)
     if "keep" in given and not reading.problems:
-        check_kept(given["keep"], _sizes(given), EXAMPLES, reading)
-    if STARTER in given:
-        (at,) = (key.line for key, _ in rest if key.text == STARTER)
-        given[STARTER] = replace(given[STARTER], name=STARTER, line=at)
-    found = (rung for rung in rungs.values() if rung is not None)
-    own = given.get(CONTEXTS, None if CONTEXTS in written else ())
-    given[LADDER] = tuple(with_own(found, own, reading))
+        check_kept(given["keep"], sections, reading)
     title_line = next((key.line for key, _ in rest if key.text == "title"), tree.line)
     return replace(
         words.made(given),
@@ -198,27 +248,9 @@ def _read_top(
     )
 
 
-def _sizes(given: dict[str, Any]) -> dict[str, int]:
-    """How many questions each section has, as far as they could be read."""
-    sections = {tier.name: tier.shares for tier in given.get(TIERS, ())}
-    if STARTER in given:
-        sections[STARTER] = given[STARTER].shares
-    sizes = {name: sum(share.count for share in shares) for name, shares in sections.items()}
-    if EXAMPLES in given:
-        sizes[EXAMPLES] = 2 * sum(share.count for share in given[EXAMPLES])
-    return sizes
-
-
 def _is_rung(entry: tuple[Scalar, Node], words: Fields[Spec]) -> bool:
     """Whether an entry of the whole is a rung that stands beside the ladder."""
     key, node = entry
     if key.text in words.fields or not isinstance(node, Mapping):
         return False
     return OPERATION in {word.text for word, _ in node.entries}
-
-
-def _sheets(written: dict[str, Node]) -> list[str]:
-    """The sections that have a sheet, as far as their names go."""
-    tiers = written.get(TIERS)
-    named = [tidy(key).text for key, _ in tiers.entries] if isinstance(tiers, Mapping) else []
-    return [STARTER, *named] if STARTER in written else named

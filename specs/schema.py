@@ -30,6 +30,7 @@ def schema(vocabulary: Vocabulary) -> dict[str, Any]:
             "tier-name": name_schema(SECTION_NAMES),
             "counts": Counts(COUNT).schema(),
             "section": Section(vocabulary).schema(),
+            "examples": Section(vocabulary, pairs=True).schema(),
             **{
                 f"rung-{operation}": rung_schema(operation, vocabulary)
                 for operation in vocabulary.operations

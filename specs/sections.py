@@ -26,13 +26,27 @@ from specs.shapes import (
     Notation,
     OneOf,
     Shape,
+    Text,
     Unread,
     WholeNumber,
 )
 from specs.shapes.phrases import SetOfPhrases
-from specs.spec import EVERY_HABIT, FINDS_OUT, PLAIN, TELLS_APART, RungSpec, SectionSpec, Share
+from specs.spec import (
+    AT_ONCE,
+    EVERY_HABIT,
+    EXAMPLES,
+    FINDS_OUT,
+    IN_STEPS,
+    PLAIN,
+    TELLS_APART,
+    Frames,
+    FramesByRung,
+    RungSpec,
+    SectionSpec,
+    Share,
+)
 from specs.spec import FRAMES as FRAME_WORDS
-from specs.spellings import NOTHING_ELSE, respelt
+from specs.spellings import NOTHING_ELSE, folded, respelt
 from specs.words import Vocabulary
 from specs.yaml_text import Node, Scalar, Sequence
 
@@ -49,6 +63,15 @@ PAIRS: Final = WholeNumber(1, 6)
 """Example pairs from one rung."""
 
 QUESTIONS: Final = "questions"
+TIERS: Final = "tiers"
+
+LONGEST_LINE: Final = 90
+"""Of instructions, and of an objective: two lines on a sheet."""
+LONGEST_SHOWN: Final = 40
+SHOWN: Final = Field(
+    Text(LONGEST_SHOWN),
+    'The name that pupils see, so that a sheet need not say what it is for: "Sheet A".',
+)
 
 Rungs = Mapping[str, RungSpec | None]
 """The ladder as far as it could be read: None for a rung that could not be."""
@@ -207,7 +230,7 @@ def _frames(asked: str | _Fading) -> tuple[str, str]:
     return asked.first or FRAME_WORDS[0], asked.last or FRAME_WORDS[-1]
 
 
-FRAMES: Final = Made(
+_OF_ALL: Final = Made(
     Either(
         _FRAME,
         Fields(
@@ -218,7 +241,63 @@ FRAMES: Final = Made(
     _frames,
     lambda frames: frames[0] if frames[0] == frames[1] else _Fading(*frames),
 )
-"""How much is set out for the pupil: the same for all questions, or fading over the section."""
+"""How much is set out for the pupil: the same for all questions, or fading over them."""
+
+
+@dataclass(frozen=True)
+class FramesOfRungs(Shape[FramesByRung]):
+    """Frames for the questions of each rung: ``{through-noughts: {from: full, to: none}}``."""
+
+    rungs: Collection[str] | None = None
+    notations = frozenset({Notation.FIELDS})
+
+    @property
+    def says(self) -> str:
+        """``for a rung, {name-of-rung: …}``."""
+        return "for the questions of a rung {name-of-rung: full}"
+
+    def takes(self, node: Node) -> bool:
+        """Braces in which neither end of a fading stands."""
+        ends = (
+            {folded(key.text) for key, _ in node.entries} & {"from", "to"}
+            if isinstance(node, yaml_text.Mapping)
+            else set()
+        )
+        return super().takes(node) and not ends
+
+    def read(self, node: Node, reading: Reading) -> FramesByRung | Unread:
+        """The frames of each rung named, in the order written."""
+        if not isinstance(node, yaml_text.Mapping) or not node.entries:
+            return self.refuse(node, reading)
+        found = []
+        for name, value in tidied(node, reading).entries:
+            known = is_rung(name, self.rungs, reading)
+            frames = _OF_ALL.read(value, reading.about(name.text, name.line))
+            if known and not isinstance(frames, Unread):
+                found.append((name.text, frames))
+        return FramesByRung(tuple(found)) if len(found) == len(node.entries) else UNREAD
+
+    def plain(self, value: FramesByRung) -> Plain:
+        """``{through-noughts: {from: full, to: none}}``."""
+        return {rung: _OF_ALL.plain(frames) for rung, frames in value.named}
+
+    def holds(self, value: object) -> bool:
+        """Some rungs with frames."""
+        return isinstance(value, FramesByRung) and bool(value.named)
+
+    def schema(self) -> dict[str, Any]:
+        """An object whose properties are names of rungs."""
+        return {
+            "type": "object",
+            "minProperties": 1,
+            "propertyNames": {"$ref": "#/$defs/rung-name"},
+            "additionalProperties": _OF_ALL.schema(),
+        }
+
+
+def frames_of(rungs: Collection[str] | None = None) -> Shape[Frames]:
+    """Frames for all of a section's questions, or for those of each rung."""
+    return Either(FramesOfRungs(rungs), _OF_ALL)
 
 
 def told_apart(vocabulary: Vocabulary) -> SetOfPhrases:
@@ -235,18 +314,44 @@ def found_out(vocabulary: Vocabulary) -> Shape[tuple[str, ...]]:
     )
 
 
+_BEFORE_ALL: Final = {
+    "minutes": Field(WholeNumber(1, 120), "How long the section takes."),
+    "instructions": Field(
+        Text(LONGEST_LINE), "What pupils are told to do, in place of the words of Rungsheet."
+    ),
+    "objective": Field(
+        Text(LONGEST_LINE), "What is to be learnt, for the first slide and the plan."
+    ),
+}
+
+
+def _framed(rungs: Collection[str] | None) -> dict[str, Field]:
+    said = (
+        "How much is set out for the pupil: full (numbers, placeholder noughts, empty "
+        "boxes for small digits), numbers, part (sign and points), none (bare squares); "
+        "{from: full, to: none} fades over the section, {name-of-rung: {from: full, to: none}} "
+        "over the questions of a rung."
+    )
+    return {"frames": Field(frames_of(rungs), said)}
+
+
+_MATCHED: Final = {
+    "your_turn": Field(
+        OneOf(AT_ONCE, IN_STEPS),
+        "How the class's question of each pair is worked on the slides of the lesson: at once or "
+        "in steps (at once when not given).",
+    ),
+}
+
+
 def section_words(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[SectionSpec]:
     """The words of a section that says more than its counts, each with what it means."""
     return Fields(
         _section,
         {
-            "minutes": Field(WholeNumber(1, 120), "How long the section takes."),
-            "frames": Field(
-                FRAMES,
-                "How much is set out for the pupil: full (numbers, placeholder noughts, empty "
-                "boxes for small digits), numbers, part (sign and points), none (bare squares); "
-                "{from: full, to: none} fades over the section.",
-            ),
+            **_BEFORE_ALL,
+            "shown_as": SHOWN,
+            **_framed(rungs),
             TELLS_APART: Field(
                 told_apart(vocabulary),
                 "Mistakes that each chosen question tells from each other and from the right "
@@ -269,23 +374,59 @@ def section_words(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[
     )
 
 
+def example_words(rungs: Rungs | None = None) -> Fields[SectionSpec]:
+    """The words of examples that say more than their rungs."""
+    return Fields(
+        _section,
+        {
+            **_BEFORE_ALL,
+            "shown_as": SHOWN,
+            **_MATCHED,
+            QUESTIONS: Field(
+                Pairs(rungs),
+                "Rungs shown as a worked question and its match; a number means more pairs.",
+                attribute="shares",
+            ),
+        },
+        required=(QUESTIONS,),
+    )
+
+
+def tiered_words(
+    tier: Shape[SectionSpec], kind: str = "", rungs: Rungs | None = None
+) -> Fields[SectionSpec]:
+    """The words of a part of a lesson that has tiers: what they all share, and the tiers."""
+    own = _MATCHED if kind == EXAMPLES else _framed(rungs)
+    tiers = Field(Tiers(tier), "Sheets for some of the class each, under the name of its tier.")
+    return Fields(_section, {**_BEFORE_ALL, **own, TIERS: tiers}, required=(TIERS,))
+
+
 def _section(shares: tuple[Share, ...] = (), **words: Any) -> SectionSpec:
     return SectionSpec("", shares, **words)
 
 
 @dataclass(frozen=True)
 class Section(Shape[SectionSpec]):
-    """The starter or a tier: counts, or ``questions`` beside the section's own words.
+    """A section such as the starter: counts, or ``questions`` beside the section's own words.
 
-    What it reads has no name yet.
+    ``pairs`` makes it one of examples. What it reads has no name yet.
     """
 
     vocabulary: Vocabulary
     rungs: Rungs | None = None
-    notations = frozenset({Notation.FIELDS})
+    pairs: bool = False
+
+    @property
+    def notations(self) -> frozenset[Notation]:  # type: ignore[override]
+        """Braces; of examples a list too."""
+        return self._counts.notations | {Notation.FIELDS}
 
     @property
     def _words(self) -> Fields[SectionSpec]:
+        return example_words(self.rungs) if self.pairs else self._of_questions
+
+    @property
+    def _of_questions(self) -> Fields[SectionSpec]:
         return section_words(self.vocabulary, self.rungs)
 
     @property
@@ -309,12 +450,13 @@ class Section(Shape[SectionSpec]):
             return UNREAD if isinstance(shares, Unread) else _section(shares)
         beside = [key for key, _ in entries if tidy(key).text in (self.rungs or ())]
         for key in beside:
-            own = listed(map(quoted, SECTION_WORDS))
+            words = [word.text for word, _ in entries if word.text in SECTION_WORDS]
+            own = listed(map(quoted, words), "and")
             what = f"the rung {quoted(key.text)} stands beside {own}"
             reading.problem(key.line, what, f"indent it below '{QUESTIONS}:'")
         rest = tuple(entry for entry in entries if entry[0] not in beside)
         given = self._words.read_each(yaml_text.Mapping(rest, node.line), reading)
-        good = not beside and len(given) == len(rest) and QUESTIONS in given
+        good = not beside and len(given) == len(rest) and given.keys() >= {QUESTIONS}
         lines = {TELLS_APART: 0, FINDS_OUT: 0}
         for word, node in rest:
             if word.text in lines and given.keys() >= {word.text, QUESTIONS}:
@@ -378,7 +520,8 @@ class Section(Shape[SectionSpec]):
 
     def write(self, value: SectionSpec) -> str:
         """The same as text."""
-        return flow(self.plain(value))
+        alone = self._words.given(value).keys() == {QUESTIONS}
+        return flow(self.plain(value)) if alone else self._words.write(value)
 
     def holds(self, value: object) -> bool:
         """A section with questions."""
@@ -407,7 +550,7 @@ class Tiers(Shape[tuple[SectionSpec, ...]]):
 
     @property
     def says(self) -> str:
-        """``tiers such as …``."""
+        """``tiers such as 'support: …'``."""
         return "tiers such as 'support: {name-of-rung: 3}'"
 
     def read(self, node: Node, reading: Reading) -> tuple[SectionSpec, ...] | Unread:
@@ -432,6 +575,11 @@ class Tiers(Shape[tuple[SectionSpec, ...]]):
         """``{support: {level: 3}}``."""
         return InOrder(tuple((tier.name, self.section.plain(tier)) for tier in value))
 
+    def write(self, value: tuple[SectionSpec, ...]) -> str:
+        """The same as text."""
+        tiers = (f"{tier.name}: {self.section.write(tier)}" for tier in value)
+        return f"{{{', '.join(tiers)}}}"
+
     def holds(self, value: object) -> bool:
         """Some sections."""
         return isinstance(value, tuple) and bool(value) and all(map(self.section.holds, value))
@@ -448,7 +596,7 @@ class Tiers(Shape[tuple[SectionSpec, ...]]):
 
 
 @dataclass(frozen=True)
-class Examples(Shape[tuple[Share, ...]]):
+class Pairs(Shape[tuple[Share, ...]]):
     """The rungs that are shown as matched pairs, and how many pairs of each."""
 
     rungs: Collection[str] | None = None

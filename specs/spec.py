@@ -20,8 +20,18 @@ FINDS_OUT: Final = "finds_out"
 EVERY_HABIT: Final = "every habit"
 """What ``finds_out`` says for all habits that the section's rungs can show."""
 
+AT_ONCE: Final = "at once"
+IN_STEPS: Final = "in steps"
+"""How the matches of examples are worked on slides."""
+
 STARTER: Final = "starter"
 EXAMPLES: Final = "examples"
+PRACTICE: Final = "practice"
+EXIT: Final = "exit"
+HOMEWORK: Final = "homework"
+
+KINDS: Final = (STARTER, EXAMPLES, PRACTICE, EXIT, HOMEWORK)
+"""What a part of a lesson may be."""
 
 FRAMES: Final = ("full", "numbers", "part", "none")
 """How much of a question is set out on a pupil's sheet, most first.
@@ -32,6 +42,17 @@ Numbers: the numbers in their squares. Part: the question on a line and the squa
 sign, the numbers' points and the rules. None: the question on a line and bare
 squares.
 """
+
+
+@dataclass(frozen=True, slots=True)
+class FramesByRung:
+    """Frames for the questions of some rungs each: of the first of them and of the last."""
+
+    named: tuple[tuple[str, tuple[str, str]], ...]
+
+
+Frames = tuple[str, str] | FramesByRung
+"""How much is set out for the pupil: of a section's first question and its last, or by rung."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +78,8 @@ class RungSpec:
 
     ``form`` names how its questions are asked, "plain" as they are.
     ``context`` names what they are about when put in words (money, mass, …), and
-    ``templates`` are the sentences to choose from. Neither changes the calculations.
+    ``templates`` are the sentences to choose from. ``shown_as`` is the name that pupils see, ""
+    for the rung's own. None of these changes the calculations.
     """
 
     name: str
@@ -67,6 +89,7 @@ class RungSpec:
     form: str = PLAIN
     context: tuple[str, ...] = ()
     templates: tuple[Template, ...] = field(default=(), repr=False)
+    shown_as: str = ""
 
     @property
     def text(self) -> str:
@@ -86,7 +109,8 @@ class RungSpec:
         """The rung without its name as plain data, with how its questions are asked."""
         form = {} if self.form == PLAIN else {"form": self.form}
         context = {"context": self.context} if self.context else {}
-        return {**self.plain_conditions, **form, **context}
+        shown = {"shown_as": self.shown_as} if self.shown_as else {}
+        return {**self.plain_conditions, **form, **context, **shown}
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,25 +123,126 @@ class Share:
 
 
 @dataclass(frozen=True, slots=True)
+class Place:
+    """Where in its lesson a section stands: in which part of its kind, and which tier of it.
+
+    ``number`` counts the parts of the kind from 1, ``at`` the tiers of the part from 0;
+    ``tier`` is "" in a part without tiers.
+    """
+
+    kind: str
+    number: int = 1
+    tier: str = ""
+    at: int = 0
+
+    @property
+    def part(self) -> str:
+        """The name of the part: ``practice``, and the next of its kind ``practice-2``."""
+        return f"{self.kind}-{self.number}" if self.number > 1 else self.kind
+
+    @property
+    def name(self) -> str:
+        """The name of the section: that of its part, ``homework``, with its tier where it has one.
+
+        Tiers of the first practice have their own name alone: ``support``, and in the next
+        ``practice-2-support``.
+        """
+        if not self.tier:
+            return self.part
+        return self.tier if self.part == PRACTICE else f"{self.part}-{self.tier}"
+
+    @property
+    def stem(self) -> str:
+        """What its file is called: ``practice-support``, otherwise as the section."""
+        return f"{self.part}-{self.tier}" if self.tier else self.part
+
+    @property
+    def index(self) -> int:
+        """A number that hangs on nothing else of the lesson, so that no other part moves it."""
+        first = (0, 1, 2, 5, 6)[KINDS.index(self.kind)]
+        return first + self.at + 3 * (self.number - 1)
+
+    @staticmethod
+    def named(kind: str, part: str, name: str) -> "Place":
+        """The place of a section whose part and name are known."""
+        number = part.removeprefix(f"{kind}-")
+        tier = "" if name == part else name
+        if part != PRACTICE:
+            tier = tier.removeprefix(f"{part}-")
+        return Place(kind, int(number) if number.isdecimal() else 1, tier)
+
+
+@dataclass(frozen=True, slots=True)
 class SectionSpec:
-    """A section of the pack: the starter or a tier of practice, rungs in the order written.
+    """A section of the pack: a part of the lesson or a tier of it, rungs in the order written.
 
     ``minutes`` and ``frames`` are None where the teacher states none. ``frames`` says how
-    much of a question is set out for the pupil, for the first question and for the last.
+    much of a question is set out for the pupil, over the section or by rung.
     ``tells_apart`` names the mistakes that its questions must tell apart, in canonical order;
     ``tells_apart_line`` is where that stands. ``finds_out`` names the mistakes that they are
     chosen to find out about, or EVERY_HABIT alone; () for nothing.
+    ``instructions``, ``objective`` and ``shown_as``, the name that pupils see, are the teacher's
+    own, "" for none. ``your_turn`` is how the matches of examples are worked. A part has ``tiers``
+    or questions of its own. ``place`` is known once the section stands in a lesson.
     """
 
     name: str
     shares: tuple[Share, ...]
     minutes: int | None = None
-    frames: tuple[str, str] | None = None
+    frames: Frames | None = None
     line: int = field(default=0, compare=False)
     tells_apart: tuple[str, ...] = ()
     tells_apart_line: int = field(default=0, compare=False)
     finds_out: tuple[str, ...] = ()
     finds_out_line: int = field(default=0, compare=False)
+    instructions: str = ""
+    objective: str = ""
+    shown_as: str = ""
+    your_turn: str = AT_ONCE
+    tiers: tuple["SectionSpec", ...] = ()
+    place: Place | None = field(default=None, compare=False)
+
+    @property
+    def texts(self) -> tuple[str, ...]:
+        """The teacher's own words in it."""
+        return self.instructions, self.objective, self.shown_as
+
+    @property
+    def questions(self) -> int:
+        """How many questions it takes from its rungs; of examples how many pairs."""
+        return sum(share.count for share in self.shares)
+
+    def of_tier(self, tier: "SectionSpec") -> "SectionSpec":
+        """One of its tiers, with what the part says for all of them."""
+        return replace(
+            tier,
+            minutes=self.minutes if tier.minutes is None else tier.minutes,
+            frames=self.frames if tier.frames is None else tier.frames,
+            instructions=tier.instructions or self.instructions,
+            objective=tier.objective or self.objective,
+            your_turn=self.your_turn if tier.your_turn == AT_ONCE else tier.your_turn,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part of a lesson: which of ``KINDS`` it is, and what is asked in it."""
+
+    kind: str
+    asked: SectionSpec
+
+
+def sections_of(parts: Collection[Part]) -> tuple[SectionSpec, ...]:
+    """The sections of a lesson in its order, each with its name and place; tiers one by one."""
+    found: list[SectionSpec] = []
+    for at, part in enumerate(parts):
+        number = 1 + sum(other.kind == part.kind for other in list(parts)[:at])
+        tiers = part.asked.tiers or (replace(part.asked, name=""),)
+        for which, tier in enumerate(tiers):
+            place = Place(part.kind, number, tier.name, which)
+            whole = part.asked.of_tier(tier) if part.asked.tiers else tier
+            found.append(replace(whole, name=place.name, place=place))
+    return tuple(found)
 
 
 def position_of(label: str) -> int:
@@ -226,6 +351,9 @@ class Presentation:
 class Spec:
     """A whole spec. ``name`` is the file's stem; ``matching`` is "signature" or "rung".
 
+    ``parts`` are the lesson in its order, however it is written: one that is a starter,
+    examples and practice in tiers at most can be said in the short form, with those words alone.
+    ``versions`` says in how many versions sheets come, where the spec states that.
     ``avoid`` has questions that the pack must not ask, ``keep`` those that it asks in their
     places whatever the seed. ``contexts`` are the teacher's own sentences.
     ``source`` is the file's name and ``text`` all that stands in it; ``title_line`` is where
@@ -235,9 +363,8 @@ class Spec:
     name: str
     title: str
     ladder: tuple[RungSpec, ...]
-    starter: SectionSpec | None = None
-    examples: tuple[Share, ...] = ()
-    tiers: tuple[SectionSpec, ...] = ()
+    parts: tuple[Part, ...] = ()
+    versions: BySheet = BySheet()
     matching: str = "signature"
     presentation: Presentation = Presentation()
     avoid: tuple[Avoided, ...] = ()
@@ -246,6 +373,78 @@ class Spec:
     source: str = field(default="", compare=False)
     text: str = field(default="", compare=False, repr=False)
     title_line: int = field(default=0, compare=False)
+
+    @property
+    def sections(self) -> tuple[SectionSpec, ...]:
+        """Every section of the lesson in order, with its name and place."""
+        return sections_of(self.parts)
+
+    def versions_of(self, section: SectionSpec, usual: int) -> int:
+        """In how many versions a section comes, where ``usual`` is for practice sheets."""
+        kind = section.place.kind if section.place else PRACTICE
+        named = dict(self.versions.named).get(section.name)
+        if kind == EXAMPLES:
+            return 1
+        if isinstance(named, int):
+            return named
+        of_practice = self.versions.usual
+        return (of_practice if isinstance(of_practice, int) else usual) if kind == PRACTICE else 1
+
+    @property
+    def texts(self) -> tuple[tuple[int, str], ...]:
+        """What people wrote for people, each with its line: title, instructions, names …"""
+        return (
+            (self.title_line, self.title),
+            *((rung.line, rung.shown_as) for rung in self.ladder),
+            *((one.line, text) for one in self.sections for text in one.texts),
+        )
+
+    def part_at(self, place: Place) -> int:
+        """Which part, from 0, a place is in."""
+        of_kind = [at for at, part in enumerate(self.parts) if part.kind == place.kind]
+        return of_kind[place.number - 1]
+
+    def first(self, kind: str) -> SectionSpec | None:
+        """The first section of a kind, None where there is none."""
+        return next((one for one in self.sections if one.place and one.place.kind == kind), None)
+
+    # The short form: what it says of a lesson, nothing where it cannot say the whole of it.
+
+    @property
+    def _in_short(self) -> bool:
+        kinds = [part.kind for part in self.parts]
+        in_order = kinds == [kind for kind in (STARTER, EXAMPLES, PRACTICE) if kind in kinds]
+        bare = SectionSpec(PRACTICE, ())
+        return in_order and all(
+            bool(part.asked.tiers) == (part.kind == PRACTICE)
+            and (part.kind != PRACTICE or replace(part.asked, tiers=()) == bare)
+            for part in self.parts
+        )
+
+    def _short(self, kind: str) -> SectionSpec | None:
+        parts = self.parts if self._in_short else ()
+        return next((part.asked for part in parts if part.kind == kind), None)
+
+    @property
+    def starter(self) -> SectionSpec | None:
+        """The starter in the short form."""
+        return self._short(STARTER)
+
+    @property
+    def examples(self) -> SectionSpec | None:
+        """The examples in the short form."""
+        return self._short(EXAMPLES)
+
+    @property
+    def tiers(self) -> tuple[SectionSpec, ...]:
+        """The tiers of practice in the short form."""
+        practice = self._short(PRACTICE)
+        return practice.tiers if practice else ()
+
+    @property
+    def lesson(self) -> tuple[Part, ...]:
+        """The parts of a lesson that the short form cannot say."""
+        return () if self._in_short else self.parts
 
     @property
     def methods(self) -> Methods:

@@ -5,10 +5,10 @@ from typing import Final
 
 from specs.accepted import ACCEPTED
 from specs.ladder import rung_words
+from specs.lesson import other_words, said_of
 from specs.methods import METHODS
 from specs.pages import PAGES
 from specs.reading import grammar
-from specs.sections import section_words
 from specs.shapes import Field
 from specs.spec import TELLS_APART
 from specs.words import Vocabulary
@@ -34,15 +34,19 @@ def _parts(vocabulary: Vocabulary) -> Iterator[str]:
         if word is not None:
             also = " and `worked_by`" if vocabulary.word(operation, "worked_by") else ""
             yield f"Mistakes that `{TELLS_APART}`{also} may name: {', '.join(word.shape.words)}.\n"
-    yield _table("The starter and each tier", section_words(vocabulary).fields)
+    for name, words in other_words(vocabulary):
+        yield _rows(f"In {name}".replace("'lesson:'", "`lesson:`"), "word", _as_code(words))
     yield _table("`pages:`", PAGES.fields)
     yield _table("`methods:`", METHODS.fields)
     yield _rows("What counts as a right answer", "of", ACCEPTED)
 
 
 def _table(heading: str, words: Mapping[str, Field]) -> str:
-    said = {f"`{word}`": of.says for word, of in words.items() if of.says}
-    return _rows(heading, "word", said)
+    return _rows(heading, "word", _as_code(said_of(words)))
+
+
+def _as_code(words: Mapping[str, str]) -> dict[str, str]:
+    return {f"`{word}`": says for word, says in words.items()}
 
 
 def _rows(heading: str, first: str, said: Mapping[str, str]) -> str:

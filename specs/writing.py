@@ -4,8 +4,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Final
 
-from specs.ladder import CONTEXT, FORM, OPERATION
-from specs.reading import LADDER, TIERS, grammar
+from specs.ladder import CONTEXT, FORM, OPERATION, SHOWN_AS
+from specs.lesson import Lesson
+from specs.reading import LADDER, LESSON, grammar
+from specs.sections import SHOWN, TIERS
 from specs.spec import PLAIN, RungSpec, Spec
 from specs.words import Vocabulary
 
@@ -19,7 +21,7 @@ def spec_text(spec: Spec) -> str:
 
 
 def _lines(spec: Spec) -> Iterator[str]:
-    sheets = {section.name for section in (spec.starter, *spec.tiers) if section}
+    sheets = {section.name for section in spec.sections}
     look = spec.presentation
     look = replace(
         look,
@@ -28,7 +30,8 @@ def _lines(spec: Spec) -> Iterator[str]:
         estimate=look.estimate.among(sheets),
     )
     words = grammar(_NO_WORDS)
-    given = words.given(replace(spec, presentation=look))
+    versions = spec.versions.among(sheets)
+    given = words.given(replace(spec, presentation=look, versions=versions))
     for word, value in given.items():
         if word == LADDER:
             yield f"{LADDER}:"
@@ -38,6 +41,9 @@ def _lines(spec: Spec) -> Iterator[str]:
             yield f"{TIERS}:"
             tier_shape = words.shapes["starter"]
             yield from (f"  {tier.name}: {tier_shape.write(tier)}" for tier in spec.tiers)
+        elif word == LESSON:
+            yield f"{LESSON}:"
+            yield from (f"  - {line}" for line in Lesson(_NO_WORDS).lines(spec.lesson))
         elif word == "avoid":
             yield "avoid:"
             yield from (f"  - {avoided.text}" for avoided in spec.avoid)
@@ -52,4 +58,6 @@ def _rung(rung: RungSpec) -> Iterator[str]:
         yield f"    {FORM}: {rung.form}"
     if rung.context:
         yield f"    {CONTEXT}: [{', '.join(rung.context)}]"
+    if rung.shown_as:
+        yield f"    {SHOWN_AS}: {SHOWN.shape.write(rung.shown_as)}"
     yield from (f"    {condition.text}" for condition in rung.conditions)

@@ -22,7 +22,7 @@ from generator.packs.finding_out import (
 )
 from generator.packs.keeping import WANTED, CannotBeKeptError, kept_question
 from generator.packs.pacing import usual_minutes
-from generator.packs.pack import Item, Pack, Section
+from generator.packs.pack import Item, Pack, Section, kind_of
 from generator.packs.sharing import Shares, Shortage
 from generator.packs.suited import Suited
 from generator.packs.telling_apart import (
@@ -35,7 +35,7 @@ from generator.packs.telling_apart import (
 from specs.avoided import Avoided
 from specs.digest import digest_of
 from specs.problems import listed
-from specs.spec import EXAMPLES, PLAIN, Kept, RungSpec, SectionSpec, Spec
+from specs.spec import PLAIN, Kept, RungSpec, SectionSpec, Spec
 
 
 class TooFewQuestionsError(Exception):
@@ -170,8 +170,7 @@ def _filled(
 
 def _never_shown(spec: Spec) -> Iterator[CannotTellApartError]:
     """What is wrong with each section that is to find out habits which its rungs cannot show."""
-    sections = [section for section in (spec.starter, *spec.tiers) if section]
-    asked = [section for section in sections if section.finds_out]
+    asked = [section for section in spec.sections if section.finds_out]
     for section in asked:
         most = LOOKED_AT_OF_A_PACK // (len(asked) * len(section.shares))
         rungs = [spec.rung(share.rung) for share in section.shares]
@@ -267,12 +266,15 @@ def _too_few_together(
 class _Plan:
     """A section to be filled: its slots, and how many versions of each."""
 
-    name: str
+    asked: SectionSpec
     kind: str
-    minutes: int | None
     versions: int
     slots: tuple[Slot, ...]
-    frames: tuple[str, str] | None = None
+
+    @property
+    def name(self) -> str:
+        """The section's name."""
+        return self.asked.name
 
     @property
     def pairs(self) -> int:
@@ -301,11 +303,20 @@ class _Plan:
         filled = [_items(sheet, seed) for sheet in sheets]
         if self.kind == "example":
             filled = [_alike(items) for items in filled]
-        minutes = self.minutes
+        minutes = self.asked.minutes
         if minutes is None and self.kind != "example":
             minutes = usual_minutes(filled[0])  # the same for all versions
         return [
-            Section(self.name, self.kind, version, minutes, items, self.frames)
+            Section(
+                self.name,
+                self.kind,
+                version,
+                minutes,
+                items,
+                self.asked.frames,
+                self.asked,
+                len(filled),
+            )
             for version, items in enumerate(filled, 1)
         ]
 
@@ -324,6 +335,7 @@ def _items(sheet: list[tuple[Slot, int]], seed: int) -> tuple[Item, ...]:
                 drawn.signature.features,
                 slot.questions.widenings[drawn.step],
                 _form(slot, drawn.question, seed, used),
+                slot.rung.shown_as,
             )
         )
     return tuple(items)
@@ -362,8 +374,7 @@ def label(position: int) -> str:
 
 def _plans(spec: Spec, versions: int) -> Iterator[_Plan]:
     numbers: dict[tuple[str, tuple[str, ...]], tuple[int, Suited]] = {}
-    sections = [section for section in (spec.starter, *spec.tiers) if section]
-    told_apart = len({section.tells_apart for section in sections} | {()})
+    told_apart = len({section.tells_apart for section in spec.sections} | {()})
     most = LOOKED_AT_OF_A_PACK // (len(spec.ladder) * told_apart)
 
     def suited(rung: RungSpec, section: SectionSpec) -> tuple[int, Suited]:
@@ -373,25 +384,21 @@ def _plans(spec: Spec, versions: int) -> Iterator[_Plan]:
             numbers[known] = len(numbers), Suited(rung, wishes, most)
         return numbers[known]
 
-    def plan(section: SectionSpec, kind: str, of_each: int, at: int) -> _Plan:
+    for section in spec.sections:
+        assert section.place is not None
         rungs = [spec.rung(share.rung) for share in section.shares for _ in range(share.count)]
         inquiry = inquiry_of(section, [spec.rung(share.rung) for share in section.shares])
         looks = min(LOOKS_TO_FIND_OUT, LOOKS_OF_A_SECTION // len(rungs))
         slots = []
         for index, rung in enumerate(rungs):
             number, found = suited(rung, section)
-            slot = Slot(section.name, at, found, index, number)
+            slot = Slot(section.name, section.place.index, found, index, number)
             if inquiry and rung.form == PLAIN:
                 slot.inquiry, slot.looks = inquiry, looks
             slots.append(slot)
-        return _Plan(section.name, kind, section.minutes, of_each, tuple(slots), section.frames)
-
-    if spec.starter:
-        yield plan(spec.starter, "starter", 1, 0)
-    if spec.examples:
-        yield plan(SectionSpec(EXAMPLES, spec.examples), "example", 2, 1)
-    for at, tier in enumerate(spec.tiers, 2):
-        yield plan(tier, "practice", versions, at)
+        kind = kind_of(section.place.kind)
+        of_each = 2 if kind == "example" else spec.versions_of(section, versions)
+        yield _Plan(section, kind, of_each, tuple(slots))
 
 
 def _fill(drawing: Drawing, plan: _Plan, version: int) -> None:

@@ -17,6 +17,9 @@ LETTERS: Final = "ACDEFHJKMNPRTUVWXY34679"
 """Twenty-three signs, no two alike in a hand or a poor copy (no B and 8, O and 0, I and 1,
 S and 5, Z and 2, G and 6). A prime number of them makes the check sign below exact."""
 
+TEACHERS_OTHERS: Final = 2
+"""Pages for the teacher that are counted on from the key: the plan, and the answers on paper."""
+
 _DIGEST_SIGNS: Final = 4
 _SEED_SIGNS: Final = 2
 _PAGE_GROUPS: Final = 5
@@ -82,10 +85,12 @@ def pack_code(spec_digest: str, seed: int) -> str:
 class PageCode:
     """What the code at the foot of a page says.
 
-    ``spec`` is the spec's four signs; ``version`` counts from 1 up to ``versions``, how many
-    the pack was built with. ``section`` counts the pack's sections from 0 (the teacher's key
-    comes after the last), ``page`` the pages of that section and version from 1. ``look``
-    numbers the way of printing that the command line asked for, 0 for the spec's own.
+    ``spec`` is the spec's four signs; ``version`` counts from 1, and ``versions`` is how many of
+    each practice sheet the pack was built with: fewer than ``version`` only where the spec
+    says how many of a sheet there are. ``section`` counts the pack's sections from 0 (the key
+    comes after the last, and then the teacher's other pages), ``page`` the pages of that section
+    and version from 1. ``look`` numbers the way of printing that the command line asked for, 0
+    for the spec's own.
     """
 
     spec: str
@@ -97,8 +102,11 @@ class PageCode:
     look: int = 0
 
     def __str__(self) -> str:
-        copies = _paired(self.versions - self.version, self.version - 1)
-        place = _paired(_paired(self.section, self.page - 1), self.look)
+        later, look = self.versions - self.version, self.look
+        if later < 0:
+            later, look = self.versions - 1, look + _BEYOND
+        copies = _paired(later, self.version - 1)
+        place = _paired(_paired(self.section, self.page - 1), look)
         return _checked(
             f"{self.spec}-{in_letters(self.seed, _SEED_SIGNS)}-{in_letters(copies)}"
             f"-{in_letters(place)}"
@@ -119,9 +127,10 @@ class PageCode:
         later, earlier = _unpaired(from_letters(copies))
         at, look = _unpaired(from_letters(place))
         section, page = _unpaired(at)
-        found = PageCode(
-            spec, from_letters(seed), later + earlier + 1, earlier + 1, section, page + 1, look
+        versions, look = (
+            (later + 1, look - _BEYOND) if look >= _BEYOND else (later + earlier + 1, look)
         )
+        found = PageCode(spec, from_letters(seed), versions, earlier + 1, section, page + 1, look)
         if str(found) != code:  # noughts in front, which no code has
             raise CodeError(f"{text.strip()!r} is no page's code: {_WRONG}", LOOK_AGAIN)
         return found
@@ -140,6 +149,9 @@ def page_code(pack: Pack, section: Section | None, page: int) -> PageCode:
         look=pack.look,
     )
 
+
+_BEYOND: Final = 100
+"""Added to the look where a version is beyond those that the pack was built with."""
 
 _BETWEEN_GROUPS: Final = re.compile(r"\s*[\u2010-\u2015\u2212-]\s*|\s+")
 """What stands between groups where a hyphen should: spaces, or a dash of a word processor."""

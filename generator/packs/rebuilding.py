@@ -1,6 +1,6 @@
 """From the code at the foot of a page back to the pack that it belongs to."""
 
-from generator.packs.codes import LOOK_AGAIN, CodeError, PageCode, spec_signs
+from generator.packs.codes import LOOK_AGAIN, TEACHERS_OTHERS, CodeError, PageCode, spec_signs
 from specs.digest import digest_of
 from specs.looks import Look
 from specs.spec import Spec
@@ -15,8 +15,7 @@ def read_code(text: str, spec: Spec) -> PageCode:
             f"{code} is not of this spec: {spec.name} has {signs} where the code has {code.spec}",
             "name the spec that the sheet was made from, as it stood then",
         )
-    sections = [section for section in (spec.starter, spec.examples, *spec.tiers) if section]
-    if code.section > len(sections):  # the teacher's key comes after the last
+    if code.section > len(spec.sections) + TEACHERS_OTHERS:  # the key comes after the last
         raise CodeError(f"{code} is of a section that this spec does not have", LOOK_AGAIN)
     try:
         Look.numbered(code.look)

@@ -1,7 +1,7 @@
 """A pack as plain data: what ``pack.json`` holds about its questions, written and read back."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Final
 
 from generator.arithmetic.numbers import Number
@@ -11,8 +11,9 @@ from generator.forms.plain import PLAIN
 from generator.forms.plain_data import lines_of, text_of, whole_of
 from generator.forms.table import form_named
 from generator.operations.table import topic_of
-from generator.packs.pack import Item, Pack, Section
+from generator.packs.pack import SECTION_KINDS, Item, Pack, Section
 from specs.problems import quoted
+from specs.spec import Place, SectionSpec
 
 
 def record(pack: Pack) -> dict[str, Any]:
@@ -29,9 +30,11 @@ def record(pack: Pack) -> dict[str, Any]:
 
 
 def _section(section: Section) -> dict[str, Any]:
+    part = section.place.part
     return {
         "name": section.name,
         "kind": section.kind,
+        **({} if part == section.place.kind else {"part": part}),
         "version": section.version,
         "questions": [{"label": item.label, **sample(item)} for item in section.items],
     }
@@ -70,7 +73,6 @@ def _ending(question: Question) -> dict[str, Any]:
     return {"ending": str(question.ending), "places": question.places}
 
 
-KINDS: Final = ("starter", "example", "practice")
 LONGEST_NUMBER: Final = 24
 LONGEST_REASON: Final = 200
 """No message is longer: one that is repeats what stands in the file."""
@@ -129,9 +131,15 @@ def _read_section(data: Any) -> Section:
     labels = [item.label for item in items]
     if len(set(labels)) < len(labels):
         raise ValueError("two questions of a section have one label")
-    if data["kind"] not in KINDS:
+    if data["kind"] not in SECTION_KINDS.values():
         raise ValueError("a section has an unknown kind")
-    return Section(text_of(data["name"]), data["kind"], whole_of(data["version"]), None, items)
+    name, version = text_of(data["name"]), whole_of(data["version"])
+    found = Section(name, data["kind"], version, None, items)
+    part = text_of(data.get("part", found.place.kind))
+    place = Place.named(found.place.kind, part, name)
+    if place.part != part:
+        raise ValueError("a section is of an unknown part")
+    return replace(found, asked=SectionSpec(name, (), place=place))
 
 
 def _read_item(data: Any) -> Item:

@@ -26,9 +26,10 @@ from generator.packs.likely_answers import (
     power_of,
     wrong_answers,
 )
+from generator.packs.pacing import usual_minutes
 from generator.packs.pack import Item, Pack, Section
 from specs.replies import Reply
-from specs.spec import Presentation
+from specs.spec import IN_STEPS, Place, Presentation, SectionSpec
 
 _SECTIONS_KEPT: Final = 100
 """Worked sections that are kept for the next file: the sheets of a class in three tiers."""
@@ -67,6 +68,11 @@ class WorkedItem:
     def rung(self) -> str:
         """The name of its rung."""
         return self._item.rung
+
+    @property
+    def shown_as(self) -> str:
+        """The name of its rung for pupils: the teacher's own, or the rung's."""
+        return self._item.shown_as
 
     @property
     def features(self) -> tuple[str, ...]:
@@ -239,8 +245,8 @@ class PackFacts:
 class WorkedSection:
     """One section in one version, worked.
 
-    ``kind`` is "starter", "example" or "practice"; example sections hold pairs in order.
-    ``code`` is that of its first page.
+    ``kind`` is as a ``Section`` has it; example sections hold pairs in order. ``code`` is that
+    of its first page, ``versions`` in how many it comes.
     """
 
     pack: PackFacts
@@ -250,6 +256,29 @@ class WorkedSection:
     minutes: int | None
     code: PageCode
     items: tuple[WorkedItem, ...]
+    place: Place
+    versions: int = 1
+    asked: SectionSpec | None = None
+
+    @property
+    def instructions(self) -> str:
+        """What pupils are told to do in the teacher's own words, "" for none."""
+        return self.asked.instructions if self.asked else ""
+
+    @property
+    def objective(self) -> str:
+        """What is to be learnt in the teacher's own words, "" for none."""
+        return self.asked.objective if self.asked else ""
+
+    @property
+    def shown_as(self) -> str:
+        """The name that the teacher has pupils see, "" for none."""
+        return self.asked.shown_as if self.asked else ""
+
+    @property
+    def match_in_steps(self) -> bool:
+        """Whether the class's questions of its examples are worked a step at a time."""
+        return self.asked is not None and self.asked.your_turn == IN_STEPS
 
     @property
     def presentation(self) -> Presentation:
@@ -259,7 +288,12 @@ class WorkedSection:
     @property
     def has_versions(self) -> bool:
         """Whether it comes in several versions."""
-        return self.pack.versions > 1 and self.kind == "practice"
+        return self.versions > 1
+
+    @property
+    def about_minutes(self) -> int:
+        """How long it takes: what its teacher says, or what such questions usually take."""
+        return self.minutes or usual_minutes(item._item for item in self.items)
 
     @property
     def is_estimated(self) -> bool:
@@ -310,11 +344,22 @@ class WorkedPack:
         """The versions in which there are questions, the first first."""
         return tuple(sorted({section.version for section in self._chosen if section.items}))
 
-    def of_kinds(self, *kinds: str) -> "WorkedPack":
-        """The sections of these kinds alone, one kind after another."""
-        return self._only(
-            section for kind in kinds for section in self._chosen if section.kind == kind
+    @property
+    def places(self) -> tuple[Place, ...]:
+        """Where in the lesson the sections stand, each place once."""
+        return tuple(dict.fromkeys(section.place for section in self._chosen))
+
+    @property
+    def parts(self) -> "tuple[WorkedPack, ...]":
+        """The sections of each part of the lesson, in its order."""
+        return tuple(
+            self._only(section for section in self._chosen if section.place.part == part)
+            for part in dict.fromkeys(section.place.part for section in self._chosen)
         )
+
+    def of_kinds(self, *kinds: str) -> "WorkedPack":
+        """The sections of these kinds alone, in the lesson's order."""
+        return self._only(section for section in self._chosen if section.kind in kinds)
 
     def named(self, *names: str) -> "WorkedPack":
         """The sections of these names alone."""
@@ -323,6 +368,12 @@ class WorkedPack:
     def of_version(self, version: int) -> "WorkedPack":
         """One version alone; what comes in a single version is of the first."""
         return self._only(section for section in self._chosen if section.version == version)
+
+    def _versions_of(self, section: Section) -> int:
+        """In how many versions a section comes; tiers in as many as the pack, where none says."""
+        if section.asked is not None:
+            return section.versions
+        return self.facts.versions if section.kind == "practice" else 1
 
     def _only(self, sections: Iterable[Section]) -> "WorkedPack":
         return replace(self, _chosen=tuple(sections))
@@ -347,6 +398,9 @@ class WorkedPack:
             section.minutes,
             replace(facts.key_code, version=section.version, section=at),
             tuple(WorkedItem(item, agreed, kind, estimates) for item, kind in section.framed),
+            section.place,
+            self._versions_of(section),
+            section.asked,
         )
 
 

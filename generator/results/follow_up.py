@@ -33,7 +33,18 @@ from generator.results.weighing import Choice, habits_on, needs, shared_out
 from generator.vocabulary import VOCABULARY
 from specs.avoided import MOST_AVOIDED
 from specs.reading import read_spec
-from specs.spec import PLAIN, STARTER, RungSpec, SectionSpec, Share, Spec
+from specs.spec import (
+    EXAMPLES,
+    PLAIN,
+    PRACTICE,
+    STARTER,
+    BySheet,
+    Part,
+    RungSpec,
+    SectionSpec,
+    Share,
+    Spec,
+)
 from specs.writing import spec_text
 
 __all__ = [
@@ -191,8 +202,8 @@ def _asks_for_less(wanted: _Wanted, read: Spec, error: CannotTellApartError) -> 
             return False
         wanted.habits[error.rung.name] = wanted.habits[error.rung.name][:-1]
         return True
-    for section in read.tiers:
-        if section.tells_apart_line == error.line:
+    for section in read.sections:
+        if section.name != STARTER and section.tells_apart_line == error.line:
             wanted.untold.add(section.name)
             return True
     asked = bool(wanted.together)
@@ -223,18 +234,20 @@ def _drawn(spec: Spec, seeds: Sequence[int], avoided: Collection[Question]) -> t
 
 def _told_apart_together(spec: Spec, rungs: Sequence[RungSpec]) -> tuple[str, ...]:
     """The mistakes that the starter tells apart and that go with rungs of tomorrow's."""
-    if spec.starter is None:
+    starter = spec.first(STARTER)
+    if starter is None:
         return ()
     operations = {Operation(rung.operation) for rung in rungs if rung.form == PLAIN}
     return tuple(
-        name for name in spec.starter.tells_apart if operations & mistake_named(name).operations
+        name for name in starter.tells_apart if operations & mistake_named(name).operations
     )
 
 
 def _spec(spec: Spec, wanted: _Wanted) -> Spec:
     """Tomorrow's spec: the whole ladder with the older rungs, the starter, and further sheets."""
-    minutes = spec.starter.minutes if spec.starter else USUAL_MINUTES
-    frames = spec.starter.frames if spec.starter else None
+    before = spec.first(STARTER)
+    minutes = before.minutes if before else USUAL_MINUTES
+    frames = before.frames if before else None
     asked = (*(one.choice for one in wanted.older), *wanted.choices)
     shares = tuple(Share(choice.rung, choice.count) for choice in asked)
     starter = SectionSpec(STARTER, shares, minutes, frames, tells_apart=wanted.together)
@@ -252,15 +265,20 @@ def _spec(spec: Spec, wanted: _Wanted) -> Spec:
     ]
     if wanted.catch_up:
         tiers.append(catch_up_section(wanted.catch_up))
+    parts = [Part(STARTER, starter)]
+    if mending:
+        shown = tuple(Share(rung.name, 1) for rung in mending)
+        parts.append(Part(EXAMPLES, SectionSpec(EXAMPLES, shown)))
+    if tiers:
+        parts.append(Part(PRACTICE, SectionSpec(PRACTICE, (), tiers=tuple(tiers))))
     title = spec.title.removesuffix(_ENDING)[: LONGEST_TITLE - len(_ENDING)].rstrip()
     return _read(
         replace(
             spec,
             title=title + _ENDING,
             ladder=ladder,
-            starter=starter,
-            examples=tuple(Share(rung.name, 1) for rung in mending),
-            tiers=tuple(tiers),
+            parts=tuple(parts),
+            versions=BySheet(),
             keep=(),
         )
     )

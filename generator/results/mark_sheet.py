@@ -1,5 +1,6 @@
 """The mark sheet of a pack: a row a pupil, a column a question. Examples are not marked."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -34,6 +35,11 @@ class MarkColumn:
     name: str
     section: Section
     item: Item
+
+    @property
+    def sheet(self) -> str:
+        """The section and version that it is of: ``core.2``."""
+        return self.name.rpartition(".")[0]
 
     @property
     def asked(self) -> Asked:
@@ -98,18 +104,18 @@ def read_sheet(pack: PackRecord, data: bytes, source: str) -> Marks:
 
 
 def _given(columns: Sequence[MarkColumn]) -> Sheets:
-    """The sheets of a pack: all pupils have those that come in one version, but of the practice
-    only the one that there is.
-    """
+    """The sheets of a pack: all pupils have the one that is the only one of its part."""
     parts: dict[str, tuple[str, ...]] = {}
-    kinds = {}
     for column in columns:
-        part = column.name.rpartition(".")[0]
-        parts[part] = (*parts.get(part, ()), column.name)
-        kinds[part] = column.section.kind
-    practice = [part for part, kind in kinds.items() if kind == "practice"]
-    to_all = {part for part, kind in kinds.items() if kind != "practice" or len(practice) == 1}
-    return Sheets(parts, frozenset(to_all))
+        parts[column.sheet] = (*parts.get(column.sheet, ()), column.name)
+    return Sheets(parts, given_to_all(columns))
+
+
+def given_to_all(columns: Sequence[MarkColumn]) -> frozenset[str]:
+    """The sheets that all pupils have, as there is no other of their part of the lesson."""
+    parts = {column.sheet: column.section.place.part for column in columns}
+    alone = {part for part, sheets in Counter(parts.values()).items() if sheets == 1}
+    return frozenset(sheet for sheet, part in parts.items() if part in alone)
 
 
 def empty_sheets(pack: Pack | PackRecord) -> dict[str, tuple[str, str]]:

@@ -11,6 +11,7 @@ from generator.packs.working_out import WorkedPack
 from layouts.files.table import PackFile, files_of, key_to
 from layouts.planning.errors import LayoutError
 from layouts.planning.plan import PagePlan
+from layouts.planning.wording import MOST_ANSWERED
 
 if TYPE_CHECKING:
     from generator.results.class_results import ClassResults
@@ -161,16 +162,24 @@ def draw(
 def expected_pages(pack: WorkedPack) -> int:
     """About how many pages the pack's files will have: every version as many as the first.
 
-    In the key a further version takes as many, or a tenth of a page for each of its tiers.
+    In the key a further version takes as many, or a tenth of a page; on paper its answers take
+    a tenth too, with the slip.
     """
-    first, more = pack.of_version(1), pack.facts.versions - 1
-    tiers = first.of_kinds("practice")
-    files = plan(tiers) if more else ()
-    in_key = sum(len(file.pages) for file in files if file.role == "key")
-    others = sum(len(file.pages) for file in files) - in_key
-    strips = more * len(tiers.names) // 10
-    further = more * (others + in_key) if pack.facts.all_workings else more * others + strips
-    return sum(len(file.pages) for file in plan(first)) + further
+    first = pack.of_version(1)
+    found = sum(len(file.pages) for file in plan(first))
+    tenths = 0
+    for section in first:
+        more = section.versions - 1
+        for file in files_of(first.named(section.name)) if more else ():
+            if file.kind.once or file.role == "answers on paper":
+                tenths += more * (file.role == "answers on paper")
+            elif file.role == "key" and not pack.facts.all_workings:
+                tenths += more
+            else:
+                pages = len(tuple(file.pages))
+                in_the_deck = file.role == "answers" and section.versions <= MOST_ANSWERED
+                found += more * pages * (2 if in_the_deck else 1)
+    return found + tenths // 10
 
 
 class _Hashed:
@@ -202,9 +211,12 @@ def _write(file: PackFile, sink: "Sink", sealed: bool, page_done: Callable[[], N
 
 def _carried(file: PackFile) -> "Carried | None":
     """What a file carries; nothing where the pack's own spec is not known."""
-    from layouts.pdf.carried import Carried
+    from layouts.pdf.carried import MOST_ON_A_PAGE, Carried
 
     pack = file.pack.facts
-    if not pack.spec_text:
+    sections = file.sections
+    if file.kind.once and pack.versions > MOST_ON_A_PAGE:  # more than so few pages can speak for
+        sections = tuple(section.name for section in file.pack if not section.has_versions)
+    if not pack.spec_text or not sections:
         return None
-    return Carried(pack.spec_text, pack.seed, pack.versions, file.sections, pack.look)
+    return Carried(pack.spec_text, pack.seed, pack.versions, sections, pack.look)

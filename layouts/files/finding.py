@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from generator.packs.codes import PageCode
 from generator.packs.working_out import WorkedPack
-from layouts.files.table import files_of, key_to
+from layouts.files.table import TEACHERS, files_of, key_to
 from layouts.planning.plan import PagePlan
 
 
@@ -17,11 +17,16 @@ def has_page(pack: WorkedPack, code: PageCode) -> bool:
 
 
 def _where(pack: WorkedPack, code: PageCode) -> Iterator[PagePlan]:
-    """The pages among which it must be: of one section and version, or of the teacher's key."""
-    if code.section >= len(pack.names):
+    """The pages among which it must be: of one section and version, or of the teacher's own."""
+    beyond = code.section - len(pack.names)
+    if not beyond:
         yield from key_to(pack, pack.names).pages
-        return
-    part = pack.named(pack.names[code.section]).of_version(code.version)
-    for file in files_of(part):
-        if file.role != "key":
-            yield from file.pages
+    elif beyond > 0:
+        for file in files_of(pack):
+            if file.role == TEACHERS[beyond - 1]:
+                yield from file.pages
+    else:
+        part = pack.named(pack.names[code.section]).of_version(code.version)
+        for file in files_of(part):
+            if file.kind.bears_codes:
+                yield from file.pages

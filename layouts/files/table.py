@@ -1,21 +1,27 @@
-"""The table of a pack's files: a row for each kind, in the order in which a lesson meets them.
+"""The table of a pack's files: a row for each kind, sheets first, then what is for the teacher.
 
 Which files a pack has follows from its sections alone, so nothing need be planned to know it.
 A further kind of file is one more module that plans its pages and one more row below.
 """
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import chain
 from typing import Final, TypeAlias
 
+from generator.packs.pack import SECTION_KINDS
 from generator.packs.working_out import WorkedPack, WorkedSection
+from layouts.key.answers_on_paper import answers_on_paper
 from layouts.key.key import key_pages
+from layouts.key.lesson_plan import lesson_plan
 from layouts.planning.plan import PagePlan
+from layouts.planning.wording import file_title
 from layouts.sheets.example_pages import pairs_on_sheets
 from layouts.sheets.imposition import on_sheets
 from layouts.sheets.sheet import sheet_pages
+from layouts.sheets.slips import slips_of
 from layouts.slides.answer_slides import answer_pages
+from layouts.slides.deck import deck_pages
 from layouts.slides.example_slides import example_pages
 
 _Planner: TypeAlias = Callable[[WorkedPack], Iterator[PagePlan]]
@@ -25,10 +31,11 @@ _Planner: TypeAlias = Callable[[WorkedPack], Iterator[PagePlan]]
 
 @dataclass(frozen=True, slots=True)
 class FileKind:
-    """A row of the table. In ``name`` and ``title`` stands {tier} where each tier has a file.
+    """A row of the table. In ``name`` stands {section} where each section has a file.
 
-    ``holds`` are the kinds of sections whose questions it has, in the order of its pages.
+    ``holds`` are the kinds of sections whose questions it has, in the lesson's order.
     ``weight`` is about how much there is to draw for a question, where a pupil's sheet has 1.
+    ``once`` is true of what is made once for the lesson, however many versions there are.
     """
 
     name: str
@@ -37,11 +44,17 @@ class FileKind:
     holds: tuple[str, ...]
     planner: _Planner
     weight: float
+    once: bool = False
 
     @property
-    def for_each_tier(self) -> bool:
-        """Whether every tier has such a file of its own."""
-        return "{tier}" in self.name
+    def bears_codes(self) -> bool:
+        """Whether its pages bear the codes of the sections that they hold."""
+        return self.for_each_section or self.role == "examples"
+
+    @property
+    def for_each_section(self) -> bool:
+        """Whether every section has such a file of its own."""
+        return "{section}" in self.name
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +72,7 @@ class PackFile:
     @property
     def name(self) -> str:
         """What the file is called in the pack's folder."""
-        return self.kind.name.format(tier=self.sections[0])
+        return self.kind.name.format(section=self.pack.places[0].stem)
 
     @property
     def role(self) -> str:
@@ -69,7 +82,7 @@ class PackFile:
     @property
     def title(self) -> str:
         """What it is called inside."""
-        return f"{self.pack.facts.title}: {self.kind.title.format(tier=self.sections[0])}"
+        return f"{self.pack.facts.title}: {self.kind.title or file_title(self.pack.places[0])}"
 
     @property
     def pages(self) -> Iterator[PagePlan]:
@@ -79,7 +92,8 @@ class PackFile:
     @property
     def weight(self) -> float:
         """About how much there is to draw, where a question on a pupil's sheet has 1."""
-        return self.kind.weight * self.pack.questions
+        held = self.pack.of_version(1) if self.kind.once else self.pack
+        return self.kind.weight * held.questions
 
 
 def files_of(pack: WorkedPack) -> tuple[PackFile, ...]:
@@ -94,7 +108,7 @@ def key_to(pack: WorkedPack, sections: tuple[str, ...]) -> PackFile:
 
 def _of_kind(kind: FileKind, pack: WorkedPack) -> Iterator[PackFile]:
     held = pack.of_kinds(*kind.holds)
-    for part in map(held.named, held.names) if kind.for_each_tier else [held]:
+    for part in map(held.named, held.names) if kind.for_each_section else [held]:
         if part.questions:
             yield PackFile(kind, part)
 
@@ -109,12 +123,21 @@ def _sheets(pack: WorkedPack) -> Iterator[PagePlan]:
     return on_sheets(map(sheet_pages, pack), pack.facts.presentation)
 
 
-_KEY: Final = FileKind(
-    "key.pdf", "key", "teacher's key", ("starter", "example", "practice"), key_pages, weight=3.0
-)
+def _slips(pack: WorkedPack) -> Iterator[PagePlan]:
+    """The pages of every version, several to a sheet of paper."""
+    slips, to_a_sheet = slips_of(pack)
+    return on_sheets(slips, replace(pack.facts.presentation, to_a_sheet=to_a_sheet, duplex=False))
+
+
+TEACHERS: Final = ("plan", "answers on paper")
+"""Roles of the files for the teacher whose pages are counted on from the key, in that order."""
+
+_ALL: Final = tuple(SECTION_KINDS.values())
+
+_KEY: Final = FileKind("key.pdf", "key", "teacher's key", _ALL, key_pages, weight=3.0)
 
 TABLE: Final = (
-    FileKind("starter.pdf", "starter", "starter", ("starter",), _sheets, weight=1.0),
+    FileKind("{section}.pdf", "starter", "", ("starter",), _sheets, weight=1.0),
     FileKind(
         "examples.pdf",
         "examples",
@@ -131,9 +154,10 @@ TABLE: Final = (
         pairs_on_sheets,
         weight=6.0,
     ),
-    FileKind(
-        "practice-{tier}.pdf", "practice", "{tier} practice", ("practice",), _sheets, weight=1.0
-    ),
+    FileKind("{section}.pdf", "practice", "", ("practice",), _sheets, weight=1.0),
+    FileKind("{section}.pdf", "exit", "", ("exit",), _slips, weight=1.0),
+    FileKind("{section}.pdf", "homework", "", ("homework",), _sheets, weight=1.0),
+    FileKind("lesson.pdf", "lesson", "the lesson", _ALL, deck_pages, weight=4.0, once=True),
     FileKind(
         "answers.pdf",
         "answers",
@@ -142,5 +166,14 @@ TABLE: Final = (
         _each(answer_pages),
         weight=0.5,
     ),
+    FileKind(
+        "answers-on-paper.pdf",
+        "answers on paper",
+        "answers on paper",
+        tuple(kind for kind in _ALL if kind != "example"),
+        answers_on_paper,
+        weight=0.2,
+    ),
+    FileKind("plan.pdf", "plan", "plan", _ALL, lesson_plan, weight=0.1, once=True),
     _KEY,
 )

@@ -6,10 +6,8 @@ The spec travels as an attached file, ``spec.yaml``, and the rest as the file's 
 import io
 import logging
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Final
-
-from specs.spec import EXAMPLES, STARTER
 
 if TYPE_CHECKING:
     from pypdf import PdfReader
@@ -28,8 +26,11 @@ _BYTES_OF_A_VERSION: Final = 200
 short question has a thousand and more. So a small file cannot ask for a large pack.
 """
 
-_MOST_ON_A_PAGE: Final = 40
+MOST_ON_A_PAGE: Final = 40
 """No page holds sheets or answers of so many versions."""
+
+_USUALLY_ONE: Final = re.compile(r"(starter|examples|exit|homework)(-.+)?")
+"""Names of sections that come in one version, unless their spec says otherwise."""
 
 _KEYWORDS = re.compile(
     r"rungsheet (\d{1,4}); seed (\d{1,9}); versions (\d{1,5}); look (\d{1,3}); "
@@ -51,6 +52,7 @@ class Carried:
     """All that is needed to make a file's pages again.
 
     ``sections`` are the names of those that the file holds, ``look`` is that of page codes.
+    ``pages`` and ``size`` are of the file that it was read from, nought where it was not.
     """
 
     spec: str
@@ -58,11 +60,22 @@ class Carried:
     versions: int
     sections: tuple[str, ...]
     look: int = 0
+    pages: int = field(default=0, compare=False)
+    size: int = field(default=0, compare=False)
 
     @property
-    def has_versions(self) -> bool:
-        """Whether the file holds sections that come in versions."""
-        return not {STARTER, EXAMPLES}.issuperset(self.sections)
+    def is_of_tiers(self) -> bool:
+        """Whether the names alone say that the file holds sections that come in versions."""
+        return not all(map(_USUALLY_ONE.fullmatch, self.sections))
+
+    def refuse_too_many_versions(self) -> None:
+        """Raise NotASheetError where so many versions cannot stand on so few pages or bytes."""
+        cannot = f"it cannot hold {self.versions} versions"
+        if self.versions > MOST_ON_A_PAGE * self.pages:
+            pages = f"{self.pages} page{'' if self.pages == 1 else 's'}"
+            raise NotASheetError(f"{cannot} on {pages}", CHANGED)
+        if self.versions > max(self.size // _BYTES_OF_A_VERSION, 1):
+            raise NotASheetError(f"{cannot} in {self.size} bytes", CHANGED)
 
     @property
     def keywords(self) -> str:
@@ -113,13 +126,14 @@ def carried_by(data: bytes) -> Carried:
             raise NotASheetError("it is locked with a password", "save it without one first")
         if b"%%EOF" not in data[-1024:] or not len(reader.pages):
             raise NotASheetError(*_DAMAGED)
-        carried = _read(reader)
+        carried = _read(reader, len(data))
     except NotASheetError:
         raise
     except Exception:  # whatever pypdf stumbles over in a damaged file, of any kind
         raise NotASheetError(*_DAMAGED) from None
     else:
-        _refuse_too_many_versions(carried, len(data))
+        if carried.is_of_tiers:
+            carried.refuse_too_many_versions()
         return carried
 
 
@@ -130,23 +144,10 @@ _DAMAGED: Final = (
 CHANGED: Final = "copy it again from where it came from, as it has been changed"
 
 
-def _read(reader: "PdfReader") -> Carried:
+def _read(reader: "PdfReader", size: int) -> Carried:
     keywords = str(reader.metadata.get("/Keywords", "")) if reader.metadata else ""
     attached = reader.attachments.get(ATTACHED, [])
     if not keywords or not attached:
         raise NotASheetError(*_NOT_OURS)
     carried = Carried.parse(keywords, attached[0].decode("utf-8"))
-    pages = len(reader.pages)
-    if carried.has_versions and carried.versions > _MOST_ON_A_PAGE * pages:
-        raise NotASheetError(
-            f"it cannot hold {carried.versions} versions on {pages} "
-            f"page{'' if pages == 1 else 's'}",
-            CHANGED,
-        )
-    return carried
-
-
-def _refuse_too_many_versions(carried: Carried, size: int) -> None:
-    """Raise NotASheetError where a file has fewer bytes than its versions take."""
-    if carried.has_versions and carried.versions > max(size // _BYTES_OF_A_VERSION, 1):
-        raise NotASheetError(f"it cannot hold {carried.versions} versions in {size} bytes", CHANGED)
+    return replace(carried, pages=len(reader.pages), size=size)

@@ -9,7 +9,7 @@ from layouts.planning import typeface
 from layouts.planning.paper_page import PaperPage
 from layouts.planning.plan import Item, Line, Role, Text, Unit, line_height, paragraph
 from layouts.planning.type_scale import FINE_LINE
-from layouts.planning.wording import section_heading, version_words
+from layouts.planning.wording import minutes_words, section_heading, version_words
 
 _BELOW: Final = 3.0
 """Between the line to write on and the squares."""
@@ -41,7 +41,9 @@ def header(section: WorkedSection, page: PaperPage, number: int) -> Header:
     top += len(heading) * line_height(sizes.heading)
 
     first_of_all = "first an estimate after each ≈" if section.is_estimated else ""
-    words = " · ".join(filter(None, (_minutes(section), version_words(section), first_of_all)))
+    words = " · ".join(
+        filter(None, (minutes_words(section.minutes), version_words(section), first_of_all))
+    )
     beside: tuple[Text, ...] = ()
     if words:
         x = left + heading[-1].width + _BESIDE
@@ -50,6 +52,10 @@ def header(section: WorkedSection, page: PaperPage, number: int) -> Header:
         else:
             beside = paragraph(typeface.wrap(words, sizes.text, width), left, top, sizes.text)
             top += len(beside) * line_height(sizes.text)
+
+    told = typeface.wrap(section.instructions, sizes.text, width) if section.instructions else ()
+    to_do = paragraph(told, left, top, sizes.text)
+    top += len(to_do) * line_height(sizes.text)
 
     baseline = top + sizes.write_on - 1.5
     date = left + 0.68 * width
@@ -60,6 +66,7 @@ def header(section: WorkedSection, page: PaperPage, number: int) -> Header:
         Unit(Role.TITLE if first else Role.ARTEFACT, title),
         Unit(Role.HEADING if first else Role.ARTEFACT, heading),
         *([Unit(Role.PARAGRAPH if first else Role.ARTEFACT, beside)] if beside else []),
+        *([Unit(Role.PARAGRAPH if first else Role.ARTEFACT, to_do)] if to_do else []),
         Unit(Role.PARAGRAPH, tuple(_write_on("Name", left, date - 5.0, baseline, sizes.text))),
         Unit(Role.PARAGRAPH, tuple(_write_on("Date", date, right, baseline, sizes.text))),
     )
@@ -75,12 +82,6 @@ def title_lines(
         if len(lines) == 1:
             break
     return lines, size
-
-
-def _minutes(section: WorkedSection) -> str:
-    if section.minutes is None:
-        return ""
-    return f"about {section.minutes} minute{'' if section.minutes == 1 else 's'}"
 
 
 def _write_on(word: str, left: float, right: float, baseline: float, size: float) -> Iterator[Item]:

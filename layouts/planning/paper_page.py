@@ -31,6 +31,12 @@ class Imprint:
         """The foot of the teacher's key."""
         return cls("Teacher's key", pack.seed, pack.key_code)
 
+    @classmethod
+    def for_teacher(cls, pack: PackFacts, what: str, after: int) -> "Imprint":
+        """The foot of another page for the teacher, counted on from the key in page codes."""
+        code = replace(pack.key_code, section=pack.key_code.section + after)
+        return cls(what, pack.seed, code)
+
     def code_of(self, page: int) -> str:
         """The code of a page, the first being page 1."""
         return str(replace(self.code, page=page))

@@ -50,9 +50,18 @@ KEY_QUESTION: Final = 11.0
 KEY_WRONG: Final = 9.0
 """Wrong answers and where they come from: the smallest print in the key, and black."""
 
+ANSWERS_ON_PAPER: Final = (13.0, 12.0, 11.0, 10.0, 9.0)
+"""Sizes that bare answers may have, best first: the first that keeps them on a page."""
+LESSON_PLAN: Final = (10.5, 10.0, 9.5, 9.0, 8.5, 8.0)
+"""Sizes that the plan of a lesson may have: the first with which it is one page."""
+
 # Slides, read from the back of a room. A slide is 540 points high (190.5 mm).
 SLIDE_TITLE: Final = 28.0
 SLIDE_SMALL: Final = 15.0
+SLIDE_TOLD: Final = 22.0
+"""What is to be done with the questions of a slide, under its title."""
+SLIDE_WORDS: Final = (44.0, 38.0, 34.0, 30.0, 26.0, 23.0)
+"""Sizes that a slide of words may have, best first: objectives, which sheet is whose."""
 SLIDE_QUESTIONS: Final = (30.0, 27.0, 24.0)
 """Sizes that the question over a worked example may have: the first that keeps it on one line."""
 SLIDE_DIGITS: Final = 45.0

@@ -7,17 +7,75 @@ from typing import Final
 from generator.operations.working import Working
 from generator.packs.working_out import WorkedItem, WorkedSection
 from layouts.planning import typeface
+from specs.spec import EXAMPLES, EXIT, HOMEWORK, PRACTICE, STARTER, Place
 
 _NO_BREAK = "\N{NO-BREAK SPACE}"
 
 
+MOST_ANSWERED: Final = 4
+"""Of more versions of a sheet the answers are on slips of paper: no class waits for so many."""
+
+_HEADINGS: Final = {
+    STARTER: "Starter",
+    EXAMPLES: "Worked examples",
+    PRACTICE: "Practice",
+    EXIT: "Exit question",
+    HOMEWORK: "Homework",
+}
+
+
 def section_heading(section: WorkedSection) -> str:
-    """``Starter``, ``Core practice``, ``Worked examples``."""
-    if section.kind == "starter":
-        return "Starter"
-    if section.kind == "example":
-        return "Worked examples"
-    return f"{name_in_words(section.name)} practice"
+    """What pupils see: ``Starter``, ``Core practice``, ``Practice 2``; or the teacher's name."""
+    return section.shown_as or place_heading(section.place, several=len(section.items) > 1)
+
+
+def place_heading(place: Place, *, several: bool = False) -> str:
+    """What the section of a place is called where its teacher names it otherwise in no way."""
+    if place.kind == PRACTICE and place.tier:
+        return _numbered(f"{name_in_words(place.tier)} practice", place)
+    tier = f": {name_in_words(place.tier)}" if place.tier else ""
+    return f"{_of_the_part(place, several)}{tier}"
+
+
+def part_heading(section: WorkedSection) -> str:
+    """What the whole part of a section is called: ``Practice 2``."""
+    if section.shown_as and not section.place.tier:
+        return section.shown_as
+    return _of_the_part(section.place, len(section.items) > 1)
+
+
+def _of_the_part(place: Place, several: bool) -> str:
+    more = "s" if place.kind == EXIT and several else ""
+    return _numbered(f"{_HEADINGS[place.kind]}{more}", place)
+
+
+def file_title(place: Place) -> str:
+    """What the file of a section is called inside: ``core practice``, ``exit question``."""
+    if place.kind == PRACTICE and place.tier:
+        return _numbered(f"{place.tier} practice", place)
+    tier = f", {place.tier}" if place.tier else ""
+    return f"{_numbered(_HEADINGS[place.kind].lower(), place)}{tier}"
+
+
+def _numbered(words: str, place: Place) -> str:
+    return f"{words} {place.number}" if place.number > 1 else words
+
+
+def rung_shown(item: WorkedItem) -> str:
+    """A question's rung as pupils see it: the teacher's own name for it, or the rung's."""
+    return item.shown_as or name_in_words(item.rung)
+
+
+def minutes_words(minutes: int | None) -> str:
+    """``about 10 minutes``; nothing where no time is known."""
+    return "" if minutes is None else f"about {minutes} minute{'' if minutes == 1 else 's'}"
+
+
+def letters_of(section: WorkedSection) -> str:
+    """``a to f``, ``a and b``, or ``a`` alone."""
+    labels = [item.label for item in section.items]
+    between = " and " if len(labels) == 2 else " to "
+    return between.join(dict.fromkeys((labels[0], labels[-1])))
 
 
 def name_in_words(name: str) -> str:
@@ -98,4 +156,4 @@ def sentence_to_wrap(sentence: str) -> str:
 def features_text(item: WorkedItem) -> str:
     """The item's rung and features in one small line."""
     said = "; ".join(item.features)
-    return f"{name_in_words(item.rung)}: {said}" if said else name_in_words(item.rung)
+    return f"{rung_shown(item)}: {said}" if said else rung_shown(item)

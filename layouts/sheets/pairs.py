@@ -14,7 +14,7 @@ from layouts.planning.paper_page import PaperPage
 from layouts.planning.plan import Item, Line, Role, Unit, line_height, moved, paragraph
 from layouts.planning.sheet_type import SheetType
 from layouts.planning.type_scale import FINE_LINE, MM_PER_POINT, STEP_TEXTS
-from layouts.planning.wording import name_in_words
+from layouts.planning.wording import rung_shown
 from layouts.sheets.arranging import Room, arrange
 from layouts.sheets.block_ink import drawn, label_size
 from layouts.sheets.blocks import block_of
@@ -112,7 +112,7 @@ class Pair:
     @property
     def name(self) -> str:
         """What the head of its page calls it."""
-        return name_in_words(self.shown.rung)
+        return rung_shown(self.shown)
 
     def arranged(self, sizes: SheetType) -> ArrangedPair:
         """The pair on as few pages as can be and as large as they hold.

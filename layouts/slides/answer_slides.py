@@ -5,8 +5,8 @@ type large enough for the room needs, and then the largest that needs no more; e
 spread evenly over slides and columns.
 """
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from typing import Final
 
 from generator.packs.working_out import WorkedItem, WorkedSection
@@ -19,11 +19,18 @@ from layouts.planning.type_scale import (
     SLIDE_ANSWERS,
     SLIDE_DIGITS,
 )
-from layouts.planning.wording import breakable, section_heading, version_words
-from layouts.slides.slide import BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide
+from layouts.planning.wording import (
+    breakable,
+    question_lines,
+    section_heading,
+    version_words,
+)
+from layouts.slides.slide import BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide, under_title
 
 _COLUMN_GAP: Final = 14.0
 _MOST_COLUMNS: Final = 4
+_MOST_LINES: Final = 2
+"""A question that is to be worked is not broken into more to stand beside another."""
 _NOTE: Final = 0.6
 """What was wrong in a mistake to be found, to the answer's size: 27 points beside 45."""
 _LOOSEST: Final = 1.6
@@ -52,6 +59,7 @@ class Entry:
     size: float
     indent: float
     note: tuple[str, ...] = ()
+    is_told: bool = True
 
     @property
     def on_one_line(self) -> bool:
@@ -71,13 +79,16 @@ class Entry:
             question = Text(self.question[0], x + self.indent, first.baseline, self.size)
             yield Text(self.label, x, first.baseline, self.size, bold=True)
             yield question
-            after = question.x + question.width
-            yield Text(self.answer, after, first.baseline, self.size, bold=True)
-            yield from self._noted(x, top + line_height(self.size))
+            if self.is_told:
+                after = question.x + question.width
+                yield Text(self.answer, after, first.baseline, self.size, bold=True)
+                yield from self._noted(x, top + line_height(self.size))
             return
         lines = paragraph(self.question, x + self.indent, top, self.size)
         yield Text(self.label, x, lines[0].baseline, self.size, bold=True)
         yield from lines
+        if not self.is_told:
+            return
         below = top + len(lines) * line_height(self.size)
         yield from paragraph(
             (f"{self.sign} {self.answer}".lstrip(),), x + self.indent, below, self.size, bold=True
@@ -97,6 +108,7 @@ class _Answer:
     sign: str
     answer: str
     note: str = ""
+    is_to_come: bool = False
 
     @classmethod
     def to(cls, item: WorkedItem) -> "_Answer":
@@ -106,6 +118,20 @@ class _Answer:
             ((wrong),) = item.wrong_answers_to_expect
             note = f"not {wrong.text}: {' or '.join(wrong.causes)}"
         return cls(item.label, *item.answered, note)
+
+    @classmethod
+    def to_come(cls, item: WorkedItem) -> "_Answer":
+        """The question as it stands before it is answered, and what is written then."""
+        asked = item.asked_on_a_line
+        sign = "=" if asked.endswith(" =") else ""
+        asked = asked.removesuffix(" =")
+        found = replace(cls.to(item), asked=asked, sign=sign, answer=item.reply)
+        return replace(found, is_to_come=True)
+
+    @classmethod
+    def alone(cls, item: WorkedItem) -> "_Answer":
+        """The question as it stands before it is answered, with no room for the answer."""
+        return replace(cls.to_come(item), answer="", note="")
 
     @property
     def question(self) -> str:
@@ -136,10 +162,7 @@ def answer_pages(section: WorkedSection) -> tuple[PagePlan, ...]:
     """The answer slides of one version of a section."""
     if not section.items:
         return ()
-    for item in section.items:
-        with placing(section.name, item.label, item.rung):
-            _fewest_slides([_Answer.to(item)])
-    spread = spread_out(section.items)
+    spread = _placed(section, _Answer.to)
     version = version_words(section)
     title = f"{section_heading(section)}: answers{', ' if version else ''}{version}"
     count = len(spread.slides)
@@ -154,14 +177,51 @@ def answer_pages(section: WorkedSection) -> tuple[PagePlan, ...]:
     )
 
 
-def spread_out(items: Sequence[WorkedItem]) -> Spread:
+def question_pages(section: WorkedSection, title: str, told: str) -> tuple[PagePlan, ...]:
+    """The questions alone, on as few slides as large type allows, with what is to be done."""
+    spread = _placed(section, _Answer.alone)
+    return tuple(_to_do(section, title, told, spread, at, 0) for at in range(len(spread.slides)))
+
+
+def one_by_one(section: WorkedSection, title: str) -> Iterator[PagePlan]:
+    """The same slides with their answers, one more on each."""
+    spread = _placed(section, _Answer.to_come)
+    for at, (start, end) in enumerate(spread.slides):
+        for answered in range(1, end - start + 1):
+            yield _to_do(section, title, "", spread, at, answered)
+
+
+def _to_do(
+    section: WorkedSection, title: str, told: str, spread: Spread, at: int, answered: int
+) -> PagePlan:
+    """One of the slides with so many of its questions answered."""
+    run, count = spread.slides[at], len(spread.slides)
+    entries = tuple(
+        replace(entry, is_told=which < run[0] + answered)
+        for which, entry in enumerate(spread.entries)
+    )
+    body = _columns(replace(spread, entries=entries), run)
+    foot = f"slide {at + 1} of {count}" if count > 1 else ""
+    return slide(title, (*under_title(told), *body), section.pack.title, foot)
+
+
+def _placed(section: WorkedSection, said: "Callable[[WorkedItem], _Answer]") -> Spread:
+    for item in section.items:
+        with placing(section.name, item.label, item.rung):
+            _fewest_slides([said(item)])
+    return spread_out(section.items, said)
+
+
+def spread_out(
+    items: Sequence[WorkedItem], said: "Callable[[WorkedItem], _Answer]" = _Answer.to
+) -> Spread:
     """Choose type size, slides and columns. Raises DoesNotFitError when an answer is too wide.
 
     Type is large enough for the back of the room wherever an answer allows it, on as many
     slides as that needs; then as large as those slides hold, with no more answers under their
     questions than need be.
     """
-    answers = [_Answer.to(item) for item in items]
+    answers = list(map(said, items))
     floor, fewest = _fewest_slides(answers)
     stacked: int | None = None
     best: Spread | None = None
@@ -252,8 +312,12 @@ class _Sized:
             if length <= width:
                 lines: tuple[str, ...] = (told.question,)
             else:
-                asked = breakable(told.asked)
-                lines = typeface.wrap(asked, self.size, width - self.indent)
+                room = width - self.indent
+                lines = (
+                    question_lines(told.asked, self.size, room)
+                    if told.is_to_come
+                    else typeface.wrap(breakable(told.asked), self.size, room)
+                )
             yield Entry(
                 told.label,
                 lines,
@@ -277,6 +341,9 @@ def _spread(sized: _Sized, columns: int, slides: int) -> Spread | None:
         if sized.indent + answer > width:
             return None
     entries = tuple(sized.entries(width))
+    to_come = sized.answers[0].is_to_come
+    if to_come and columns > 1 and any(len(one.question) > _MOST_LINES for one in entries):
+        return None
     heights = [entry.height for entry in entries]
     if max(heights) > height:
         return None

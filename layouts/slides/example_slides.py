@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Final
 
 from generator.operations.working import Ink, Step, Working
@@ -21,7 +22,7 @@ from layouts.planning.type_scale import (
 )
 from layouts.planning.wording import (
     breakable,
-    name_in_words,
+    rung_shown,
     sentence_to_wrap,
     spoken_working,
 )
@@ -46,6 +47,8 @@ _BELOW: Final = 4.0
 _NARROWEST_SENTENCE: Final = 62.0
 _COMFORTABLE_SENTENCE: Final = 110.0
 """Squares grow past what is large enough only as far as sentences keep this width."""
+_KEPT: Final = 64
+"""Slides of so many questions are kept for the next file."""
 _EASILY_READ: Final = 26.0
 """Sentences are set smaller only where the digits would otherwise be too small."""
 
@@ -88,7 +91,7 @@ def example_pages(section: WorkedSection) -> tuple[PagePlan, ...]:
     for first in range(0, len(section.items), 2):
         shown, *matched = section.items[first : first + 2]
         with placing(section.name, shown.label, shown.rung):
-            pages.extend(_shown(title, shown))
+            pages.extend(shown_pages(title, shown))
         for item in matched:
             with placing(section.name, item.label, item.rung):
                 pages.extend(_for_the_class(title, item))
@@ -234,18 +237,24 @@ def _tallest(sentences: list[str], size: float, width: float) -> float | None:
     return lines * line_height(size)
 
 
-def _shown(title: str, item: WorkedItem) -> Iterator[PagePlan]:
+@lru_cache(maxsize=_KEPT)  # the lesson's deck has them too
+def shown_pages(title: str, item: WorkedItem, heading: str = "") -> tuple[PagePlan, ...]:
     """The teacher's question, one step a slide; a mistake is found before it is put right."""
+    return tuple(_shown(title, item, heading))
+
+
+def _shown(title: str, item: WorkedItem, heading: str) -> Iterator[PagePlan]:
     example, asked, whole = item.example, item.asked, item.with_answer
     wrong, right = example.wrong, example.right
     if wrong is None:
-        yield from _steps(title, item, right, asked, whole, 0, len(right.steps))
+        count = len(right.steps)
+        yield from _steps(title, item, right, asked, whole, 0, count, heading=heading)
         return
     found, count = len(wrong.steps), len(wrong.steps) + len(right.steps)
     side = min(stage(wrong, asked).squares.side, stage(right, whole).squares.side)
-    yield from _steps(title, item, wrong, asked, asked, 0, count, side)
-    yield from _steps(title, item, right, example.then_asked, whole, found, count, side)
-    yield from side_by_side(title, item)
+    yield from _steps(title, item, wrong, asked, asked, 0, count, side, heading)
+    yield from _steps(title, item, right, example.then_asked, whole, found, count, side, heading)
+    yield from side_by_side(title, item, heading or f"Worked example: {rung_shown(item)}")
 
 
 def _steps(
@@ -257,6 +266,7 @@ def _steps(
     before: int,
     count: int,
     largest: float = LARGEST_SQUARES[0],
+    heading: str = "",
 ) -> Iterator[PagePlan]:
     """One working's steps, each on a slide, after so many slides of ``count``.
 
@@ -266,7 +276,7 @@ def _steps(
     for number, step in enumerate(working.steps, start=1):
         text = whole if number == len(working.steps) else question
         yield slide(
-            f"Worked example: {name_in_words(item.rung)}",
+            heading or f"Worked example: {rung_shown(item)}",
             (
                 *_question(placed, text),
                 _drawn(
@@ -299,9 +309,25 @@ def _sentence(placed: Stage, step: Step) -> tuple[Text, ...]:
 
 def _for_the_class(title: str, item: WorkedItem) -> Iterator[PagePlan]:
     """The matched question, with the working to be put right if it has one; then its answer."""
+    yield for_the_class(title, item)
+    yield from answered_pages(title, item)
+
+
+def for_the_class(title: str, item: WorkedItem) -> PagePlan:
+    """The matched question, with the working to be put right if it has one."""
     question = Unit(Role.QUESTION, tuple(_to_do(item)), says=item.said)
-    yield slide("Your turn", (question,), title, "", small_title=True)
-    yield from _answered(title, item)
+    return slide("Your turn", (question,), title, "", small_title=True)
+
+
+def match_in_steps(title: str, item: WorkedItem) -> tuple[PagePlan, ...]:
+    """The match worked a step at a time, as the teacher's question was."""
+    return shown_pages(title, item, "Your turn: answer")
+
+
+@lru_cache(maxsize=_KEPT)  # the lesson's deck has them too
+def answered_pages(title: str, item: WorkedItem) -> tuple[PagePlan, ...]:
+    """The match worked, at once."""
+    return tuple(_answered(title, item))
 
 
 def _answered(title: str, item: WorkedItem) -> Iterator[PagePlan]:

@@ -10,7 +10,7 @@ from generator.packs.working_out import WorkedItem
 from layouts.planning import typeface
 from layouts.planning.plan import Item, PagePlan, Role, Unit, line_height, paragraph
 from layouts.planning.type_scale import SLIDE_SENTENCES
-from layouts.planning.wording import name_in_words, sentence_to_wrap, spoken_working
+from layouts.planning.wording import sentence_to_wrap, spoken_working
 from layouts.planning.working_ink import Squares, working_ink
 from layouts.slides.slide import BELOW_SMALL_TITLE, BODY_BOTTOM, LEFT, RIGHT, slide
 
@@ -24,7 +24,7 @@ MISTAKE: Final = "With the mistake"
 RIGHT_WAY: Final = "Put right"
 
 
-def side_by_side(title: str, item: WorkedItem) -> Iterator[PagePlan]:
+def side_by_side(title: str, item: WorkedItem, heading: str) -> Iterator[PagePlan]:
     """The slide of an example that shows a mistake, under both workings what the mistake was.
 
     None where the digits of two workings beside one another would be too small to read.
@@ -46,7 +46,7 @@ def side_by_side(title: str, item: WorkedItem) -> Iterator[PagePlan]:
         return
     below = top + rows * side + _ABOVE_SENTENCE
     yield slide(
-        f"Worked example: {name_in_words(item.rung)}",
+        heading,
         (
             *_half(MISTAKE, wrong, LEFT, top, side),
             *_half(RIGHT_WAY, right, LEFT + _HALF + _BETWEEN, top, side),

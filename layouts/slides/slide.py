@@ -6,11 +6,18 @@ from typing import Final
 from layouts.planning import typeface
 from layouts.planning.paper import SLIDE_HEIGHT, SLIDE_MARGIN, SLIDE_WIDTH
 from layouts.planning.plan import Item, PagePlan, Role, Text, Unit, line_height, paragraph
-from layouts.planning.type_scale import DARK, MM_PER_POINT, SLIDE_SMALL, SLIDE_TITLE
+from layouts.planning.type_scale import (
+    DARK,
+    MM_PER_POINT,
+    SLIDE_SMALL,
+    SLIDE_TITLE,
+    SLIDE_TOLD,
+)
 
 LEFT: Final = SLIDE_MARGIN
 RIGHT: Final = SLIDE_WIDTH - SLIDE_MARGIN
 TITLE_TOP: Final = 9.0
+_TOLD_TOP: Final = 22.0
 BODY_TOP: Final = 34.0
 BODY_BOTTOM: Final = SLIDE_HEIGHT - 16.1
 SMALL_TITLE_TOP: Final = 6.5
@@ -49,6 +56,17 @@ def _title(title: str) -> Iterator[Text]:
     lines = typeface.wrap(title, size, RIGHT - LEFT, bold=True)
     top = TITLE_TOP + line_height(SLIDE_TITLE) / 2 - line_height(size) * len(lines) / 2
     yield from paragraph(lines, LEFT, top, size, bold=True)
+
+
+def under_title(words: str) -> tuple[Text, ...]:
+    """A line below a slide's title, as large as keeps it one line; nothing for no words."""
+    if not words:
+        return ()
+    size = SLIDE_TOLD
+    while size > SLIDE_SMALL and typeface.width(words, size) > RIGHT - LEFT:
+        size -= 1.0
+    (first, *_) = typeface.wrap(words, size, RIGHT - LEFT)
+    return paragraph((first,), LEFT, _TOLD_TOP, size)
 
 
 def _small_title(title: str) -> tuple[Text, ...]:

@@ -91,8 +91,15 @@ def from_pdf(data: bytes, name: str) -> Rebuilt:
     except Refused as refused:
         what = f"the spec inside it cannot be used ({refused.problems[0]})"
         raise Refused(Problem(name, None, what, "use the Rungsheet that made it")) from None
-    # The starter and the examples of a class set are those of its first version.
-    versions = carried.versions if carried.has_versions else 1
+    # What comes in one version is, of a class set, as of its first version.
+    in_versions = any(
+        section.name in carried.sections and spec.versions_of(section, 2) > 1
+        for section in spec.sections
+    )
+    versions = carried.versions if in_versions else 1
+    if in_versions:
+        with refusing(name):
+            carried.refuse_too_many_versions()
     try:
         meant = Edition(carried.seed, versions, Look.numbered(carried.look))
         pack = replace(choose(spec, meant), versions=carried.versions)

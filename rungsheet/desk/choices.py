@@ -19,7 +19,7 @@ from rungsheet.desk.editing import said_by, value_of
 from rungsheet.desk.problems import TOO_WIDE, Refused
 from specs import Spec
 from specs.canonical import InOrder, Plain, decimal_text
-from specs.ladder import CONTEXT, FORM, OPERATION, rung_words
+from specs.ladder import CONTEXT, FORM, OPERATION, SHOWN_AS, rung_words
 from specs.shapes import (
     DecimalNumber,
     DecimalRange,
@@ -32,6 +32,7 @@ from specs.shapes import (
     OneOf,
     SetOf,
     Shape,
+    Text,
     WholeNumber,
     YesNo,
 )
@@ -56,7 +57,8 @@ class Choice:
 @dataclass(frozen=True, slots=True)
 class Control:
     """A control: ``kind`` is "one" (of its choices), "some" (each chosen or not), "typed" (a
-    number: ``value`` is the word's value with "#" where the number goes) or "parts" (others).
+    number: ``value`` is the word's value with "#" where the number goes), "written" (a line of
+    words, put there in the same way) or "parts" (others).
     """
 
     kind: str
@@ -153,7 +155,9 @@ def as_json(plain: Plain) -> Any:
 def _left(rung: RungSpec, word: str, value: Any) -> Left:
     operation, conditions = rung.operation, rung.conditions
     form, context = rung.form, rung.context
-    if word == FORM:
+    if word == SHOWN_AS:
+        pass  # no question hangs on it
+    elif word == FORM:
         form = value or PLAIN
     elif word == CONTEXT:
         context = value or ()
@@ -291,6 +295,12 @@ def _range(shape: Range, label: str, plain: Any, whole: _Whole, *, optional: boo
 
 def _pair(low: int, high: int) -> Any:
     return low if low == high else [low, high]
+
+
+@_control.register
+def _line(shape: Text, label: str, plain: Any, whole: _Whole, *, optional: bool) -> Control:
+    out = _taken_out(whole, optional)
+    return Control("written", label, out, (), whole("#"), plain or "", shape.says)
 
 
 @_control.register

@@ -23,10 +23,20 @@ from specs.ladder import FORM, OPERATION, rung_words
 from specs.names import LONGEST_NAME, plain_name, tidy
 from specs.pages import PAGES
 from specs.problems import Reading, quoted
-from specs.reading import LADDER, TIERS, grammar
-from specs.sections import COUNT, PAIRS, QUESTIONS, section_words
+from specs.reading import LADDER, LESSON, grammar
+from specs.sections import COUNT, PAIRS, QUESTIONS, TIERS, section_words
 from specs.shapes import Shape, Unread
-from specs.spec import EVERY_HABIT, EXAMPLES, FINDS_OUT, PLAIN, STARTER, RungSpec, position_of
+from specs.spec import (
+    EVERY_HABIT,
+    EXAMPLES,
+    FINDS_OUT,
+    PLAIN,
+    PRACTICE,
+    STARTER,
+    Place,
+    RungSpec,
+    position_of,
+)
 from specs.yaml_text import Node, Scalar
 
 __all__ = [
@@ -54,6 +64,7 @@ _SECTION: Final = section_words(VOCABULARY).fields
 _PAGES: Final = "pages"
 _TITLE: Final = "title"
 _MINUTES: Final = "minutes"
+_FRAMES: Final = "frames"
 _KEEP: Final = "keep"
 _MOST_TRIED: Final = 5
 """How many questions are tried in a place where a pack may not be able to spare them."""
@@ -130,7 +141,10 @@ def remove_rung(text: str, rung: str) -> str:
     if len(spec.ladder) == 1 and _rung(spec, rung):
         raise Refused(Problem("", None, "a lesson has at least one rung", "change this one"))
     changed = spec.text
-    for section in _sections_with(spec, rung):
+    for path in _framed_at(spec, rung):
+        alone = len(changing.keys(changed, path[:-1]) or ()) == 1
+        changed = _tried(changing.drop, changed, path[:-1] if alone else path)
+    for section in reversed(list(_sections_with(spec, rung))):  # no part's number moves
         changed = _counted(_again(changed), section, rung, 0)
     return _good(_tried(changing.drop_whole, changed, (LADDER, rung)))
 
@@ -143,31 +157,64 @@ def rename_rung(text: str, rung: str, name: str) -> str:
     new = _new_name(spec, name)
     changed = spec.text
     for section in _sections_with(spec, rung):
-        path = _shares(changed, section)
+        path = _shares(spec, changed, section)
         listed = changing.items(changed, path)
         if listed is None:
             changed = _tried(changing.renamed, changed, (*path, rung), new)
         else:
             at = _listed_at(listed, rung)
             changed = _tried(changing.other_item, changed, path, at, new)
+    for path in _framed_at(spec, rung):
+        changed = _tried(changing.renamed, changed, path, new)
     return _good(_tried(changing.renamed, changed, (LADDER, rung), new))
 
 
 def set_count(text: str, section: str, rung: str, count: int) -> str:
     """The text with so many questions of a rung in a section: the starter, the examples (of
-    which each is a pair) or a tier by its name. Of a section that has none left, nothing stays.
+    which each is a pair), a tier by its name, or any other section of a lesson. Of a section that
+    has none left, nothing stays.
     """
     spec = _read(text)
-    if section not in (STARTER, EXAMPLES):
+    if section not in (STARTER, EXAMPLES) and not spec.lesson:
         section = _new_tier(spec, section)
     if count:
-        count = value_of(PAIRS if section == EXAMPLES else COUNT, count, _rung(spec, rung).name)
+        pairs = _place(spec, section).kind == EXAMPLES
+        count = value_of(PAIRS if pairs else COUNT, count, _rung(spec, rung).name)
     return _good(_counted(spec, section, rung, count))
 
 
 def remove_tier(text: str, tier: str) -> str:
     """The text without a tier."""
     return _good(_without_tier(_read(text), tier))
+
+
+def parts(spec: Spec) -> list[dict[str, Any]]:
+    """What a table of the lesson has a column for: its sections, and of the short form those that
+    it may have. Each with what pupils call it, its counts, its minutes and whether it
+    finds out habits.
+    """
+    from layouts.planning.wording import place_heading
+
+    there = {one.name: one for one in spec.sections}
+    names = list(there) if spec.lesson else list(dict.fromkeys((STARTER, EXAMPLES, *there)))
+    found = []
+    for name in names:
+        section, place = there.get(name), _place(spec, name)
+        found.append(
+            {
+                "name": name,
+                "heading": (section.shown_as if section else "") or place_heading(place),
+                "pairs": place.kind == EXAMPLES,
+                "tier": bool(place.tier),
+                "minutes": section.minutes if section else None,
+                "finds_out": bool(section and section.finds_out),
+                "shares": [
+                    {"rung": share.rung, "count": share.count}
+                    for share in (section.shares if section else ())
+                ],
+            }
+        )
+    return found
 
 
 def set_minutes(text: str, section: str, minutes: int | None) -> str:
@@ -185,7 +232,7 @@ def set_finding_out(text: str, section: str, every_habit: bool) -> str:
 def _with_section_word(text: str, section: str, word: str, plain: Any) -> str:
     """The text with a value for a word of the starter or a tier; None leaves the word out."""
     spec = _read(text)
-    path = _section_path(section)
+    path = _section_path(spec, spec.text, section)
     in_full = _in_full(spec.text, path)
     if plain is None:
         return _good(_without(spec, (*path, word)) if in_full else spec.text)
@@ -376,8 +423,24 @@ def _new_tier(spec: Spec, name: str) -> str:
     return plain
 
 
-def _section_path(section: str) -> Path:
-    return (section,) if section in (STARTER, EXAMPLES) else (TIERS, section)
+def _place(spec: Spec, section: str) -> Place:
+    """Where in its lesson a section stands; in the short form one may have no questions yet."""
+    for one in spec.sections:
+        if one.name == section and one.place:
+            return one.place
+    if spec.lesson:
+        what = f"the lesson has no sheet {quoted(section)}"
+        raise Refused(Problem("", None, what, "write it in the text"))
+    return Place(section) if section in (STARTER, EXAMPLES) else Place(PRACTICE, tier=section)
+
+
+def _section_path(spec: Spec, text: str, section: str) -> Path:
+    if not spec.lesson:
+        return (section,) if section in (STARTER, EXAMPLES) else (TIERS, section)
+    place = _place(spec, section)
+    part = (LESSON, str(spec.part_at(place)))
+    (kind, *_) = changing.keys(text, part) or (place.kind,)  # as it is spelt
+    return (*part, kind, *((TIERS, place.tier) if place.tier else ()))
 
 
 def _in_full(text: str, path: Path) -> bool:
@@ -390,9 +453,9 @@ def tidy_key(key: str) -> str:
     return key.strip().lower()
 
 
-def _shares(text: str, section: str) -> Path:
+def _shares(spec: Spec, text: str, section: str) -> Path:
     """Where a section has its questions."""
-    path = _section_path(section)
+    path = _section_path(spec, text, section)
     return (*path, QUESTIONS) if _in_full(text, path) else path
 
 
@@ -402,28 +465,44 @@ def _listed_at(listed: tuple[str, ...], rung: str) -> int:
 
 def _sections_with(spec: Spec, rung: str) -> Iterator[str]:
     """The sections that take questions from a rung."""
-    if spec.starter and any(share.rung == rung for share in spec.starter.shares):
-        yield STARTER
-    if any(share.rung == rung for share in spec.examples):
-        yield EXAMPLES
-    for tier in spec.tiers:
-        if any(share.rung == rung for share in tier.shares):
-            yield tier.name
+    for section in spec.sections:
+        if any(share.rung == rung for share in section.shares):
+            yield section.name
+
+
+def _framed_at(spec: Spec, rung: str) -> tuple[Path, ...]:
+    """Where frames are asked for by the name of a rung."""
+    found: dict[Path, None] = {}
+    for section in spec.sections:
+        path = _section_path(spec, spec.text, section.name)
+        for at in (path, path[:-2]):  # a tier's own, and those of its part
+            frames = (*at, _FRAMES)
+            named = changing.keys(spec.text, frames) or ()
+            if rung in {tidy(Scalar(key, 0)).text for key in named}:
+                found[(*frames, rung)] = None
+    return tuple(found)
 
 
 def _taken(spec: Spec, section: str) -> dict[str, int]:
     """How many questions a section takes from each rung."""
-    shares = {
-        STARTER: spec.starter.shares if spec.starter else (),
-        EXAMPLES: spec.examples,
-        **{tier.name: tier.shares for tier in spec.tiers},
-    }
-    return {share.rung: share.count for share in shares.get(section, ())}
+    found = (one.shares for one in spec.sections if one.name == section)
+    return {share.rung: share.count for share in next(found, ())}
 
 
 def _without_tier(spec: Spec, tier: str) -> str:
+    if spec.lesson:
+        return _without_section(spec, tier)
     alone = [one.name for one in spec.tiers] == [tier]
     return _tried(changing.drop_whole, spec.text, (TIERS,) if alone else (TIERS, tier))
+
+
+def _without_section(spec: Spec, section: str) -> str:
+    """The text without a section of a lesson: one of several tiers, or the whole part."""
+    place = _place(spec, section)
+    at = spec.part_at(place)
+    if len(spec.parts[at].asked.tiers) > 1:
+        return _tried(changing.drop_whole, spec.text, _section_path(spec, spec.text, section))
+    return _tried(changing.without_item, spec.text, (LESSON,), at)
 
 
 def _counted(spec: Spec, section: str, rung: str, count: int) -> str:
@@ -432,10 +511,10 @@ def _counted(spec: Spec, section: str, rung: str, count: int) -> str:
     if now.get(rung, 0) == count:
         return text
     if not count and len(now) == 1:
-        if section in (STARTER, EXAMPLES):
+        if section in (STARTER, EXAMPLES) and not spec.lesson:
             return _tried(changing.drop_whole, text, (section,))
         return _without_tier(spec, section)
-    path = _shares(text, section)
+    path = _shares(spec, text, section)
     listed = changing.items(text, path) if now else None
     if listed is not None:
         return _pairs(text, path, listed, now, rung, count)

@@ -1,11 +1,11 @@
-"""A lesson as it is shown to a class: starter, worked examples a step at a time, practice, answers.
+"""A lesson as it is shown to a class, part after part: questions, examples in steps, answers.
 
 What slides have no page for is here in values: the words of questions and of what is to be
 written, minutes, and workings as pictures that a screen makes as large as it can.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import chain
 from typing import TYPE_CHECKING
 
@@ -17,7 +17,16 @@ from rungsheet.desk.problems import refusing
 if TYPE_CHECKING:
     from layouts.planning.plan import PagePlan
 
-__all__ = ["Answered", "Example", "Shown", "Step", "Together", "YourTurn", "shown"]
+__all__ = [
+    "Answered",
+    "Example",
+    "PartShown",
+    "Shown",
+    "Step",
+    "Together",
+    "YourTurn",
+    "shown",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +49,8 @@ class Answered:
 class Together:
     """A section in one version: what it is called, for how many minutes, and its questions.
 
-    ``version`` is None where there is one alone.
+    ``version`` is None where there is one alone; ``told`` is what pupils are told to do in the
+    teacher's own words, "" for none.
     """
 
     name: str
@@ -48,6 +58,7 @@ class Together:
     version: int | None
     minutes: int | None
     questions: tuple[Answered, ...]
+    told: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,35 +92,53 @@ class Example:
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
-    """A lesson in the order in which it is shown.
+class PartShown:
+    """A part of a lesson: what it is called, what is to be learnt in it ("" for nothing said).
 
-    ``practice`` has every tier once, ``answers`` every sheet of every tier.
+    ``asked`` are questions for all to see, and whether their answers follow is ``are_answered``;
+    ``sheets`` has every sheet to be worked on once, ``answers`` those that follow, of every
+    version.
     """
+
+    heading: str
+    objective: str
+    asked: tuple[Together, ...] = ()
+    are_answered: bool = True
+    examples: tuple[Example, ...] = ()
+    sheets: tuple[Together, ...] = ()
+    answers: tuple[Together, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A lesson, its parts in the order in which they are shown."""
 
     title: str
     seed: int
-    starter: tuple[Together, ...]
-    examples: tuple[Example, ...]
-    practice: tuple[Together, ...]
-    answers: tuple[Together, ...]
+    parts: tuple[PartShown, ...]
 
 
 def shown(built: Built) -> Shown:
     """The lesson of a pack as it is shown to a class."""
     with refusing(built.spec.source, built.spec):
-        starter, examples, practice = (
-            tuple(section for section in built.worked.of_kinds(kind) if section.items)
-            for kind in ("starter", "example", "practice")
-        )
+        parts = (tuple(one for one in part if one.items) for part in built.worked.parts)
         return Shown(
-            built.pack.title,
-            built.pack.seed,
-            tuple(map(_together, starter)),
-            tuple(chain.from_iterable(map(_examples, examples))),
-            tuple(_together(section) for section in practice if section.version == 1),
-            tuple(map(_together, practice)),
+            built.pack.title, built.pack.seed, tuple(_part(part) for part in parts if part)
         )
+
+
+def _part(sections: tuple[WorkedSection, ...]) -> PartShown:
+    """A part of its sections in every version."""
+    from layouts.planning.wording import part_heading
+
+    kind, first = sections[0].kind, [one for one in sections if one.version == 1]
+    part = PartShown(part_heading(sections[0]), sections[0].objective)
+    if kind in ("starter", "exit"):
+        return replace(part, asked=tuple(map(_together, first)), are_answered=kind == "starter")
+    if kind == "example":
+        return replace(part, examples=tuple(chain.from_iterable(map(_examples, sections))))
+    part = replace(part, sheets=tuple(map(_together, first)))
+    return part if kind == "homework" else replace(part, answers=tuple(map(_together, sections)))
 
 
 def _together(section: WorkedSection) -> Together:
@@ -121,6 +150,7 @@ def _together(section: WorkedSection) -> Together:
         section.version if section.has_versions else None,
         section.minutes,
         tuple(map(_answered, section.items)),
+        section.instructions,
     )
 
 
@@ -142,7 +172,7 @@ def _examples(section: WorkedSection) -> Iterator[Example]:
 
 
 def _example(item: WorkedItem, match: WorkedItem | None) -> Example:
-    from layouts.planning.wording import breakable, name_in_words
+    from layouts.planning.wording import breakable, rung_shown
     from layouts.slides.board import finished_board
 
     found = item.example
@@ -153,7 +183,7 @@ def _example(item: WorkedItem, match: WorkedItem | None) -> Example:
         right = _steps(found.right, found.then_asked, item.with_answer)
         steps = (*wrong, *right)
     return Example(
-        name_in_words(item.rung),
+        rung_shown(item),
         steps,
         _picture(finished_board(found.right)),
         breakable(item.with_answer),

@@ -12,7 +12,7 @@ from typing import Any, Final
 
 from generator.packs.record import PackRecord, read_record
 from generator.results.class_results import ClassResults, class_results
-from generator.results.mark_sheet import MarkColumn, mark_columns, read_sheet
+from generator.results.mark_sheet import MarkColumn, given_to_all, mark_columns, read_sheet
 from generator.results.over_weeks import before_today
 from generator.results.side_by_side import MOST_CLASSES, SideBySide
 from rungsheet.desk.packs import File, as_json
@@ -203,6 +203,18 @@ def read_pack(data: bytes, name: str) -> PackRecord:
 def columns(pack: PackRecord) -> tuple[MarkColumn, ...]:
     """The columns of a pack's mark sheet, one a question that pupils answer."""
     return mark_columns(pack.sections)
+
+
+def to_all(of: Sequence[MarkColumn]) -> frozenset[str]:
+    """The sheets, as ``column.sheet`` has them, that every pupil was given."""
+    return given_to_all(of)
+
+
+def heading(column: MarkColumn) -> str:
+    """What the section of a column is called: ``Starter``, ``Practice 2``."""
+    from layouts.planning.wording import place_heading
+
+    return place_heading(column.section.place, several=len(column.section.items) > 1)
 
 
 def mark(

@@ -63,23 +63,24 @@ def _countable(spec: Spec) -> Spec:
 
 def checked(spec: Spec) -> Spec:
     """The same spec, when all it asks for can be asked and printed; Refused if not."""
-    problems = (*_of_the_title(spec), *_of_rungs(spec))
+    problems = (*_of_its_texts(spec), *_of_rungs(spec))
     if problems:
         raise Refused(*problems)
     return spec
 
 
-def _of_the_title(spec: Spec) -> Iterator[Problem]:
-    """The one text of a spec that may have letters of all kinds: those that no page can show."""
-    if spec.title.isascii():
-        return  # without looking: all of ASCII is there
-    from layouts.planning.errors import UnprintableError
-    from layouts.planning.typeface import refuse_unprintable
+def _of_its_texts(spec: Spec) -> Iterator[Problem]:
+    """The texts of a spec that may have letters of all kinds: those that no page can show."""
+    for line, text in dict.fromkeys(spec.texts):
+        if text.isascii():
+            continue  # without looking: all of ASCII is there
+        from layouts.planning.errors import UnprintableError
+        from layouts.planning.typeface import refuse_unprintable
 
-    try:
-        refuse_unprintable(spec.title)
-    except UnprintableError as error:
-        yield from problems_of(error, spec.source, spec) or ()
+        try:
+            refuse_unprintable(text)
+        except UnprintableError as error:
+            yield Problem(spec.source, line, str(error))
 
 
 def _of_rungs(spec: Spec) -> Iterator[Problem]:

@@ -160,9 +160,8 @@ def read(asked: Asked) -> Plain:
             }
             for rung in spec.ladder
         ],
-        "starter": plain_value(spec.starter),
-        "examples": plain_value(spec.examples),
-        "tiers": plain_value(spec.tiers),
+        "parts": editing.parts(spec),
+        "in_short": not spec.lesson,
         "matching": spec.matching,
         "pages": plain_value(spec.presentation),
         "avoid": [avoided.text for avoided in spec.avoid],
@@ -339,6 +338,8 @@ def columns(asked: Asked) -> list[Plain]:
 def grid(asked: Asked) -> Plain:
     """What a mark sheet is typed into: the pack's code, and its columns by their sheets."""
     pack = _pack(asked)
+    found = marks.columns(pack)
+    to_all = marks.to_all(found)
     return {
         "title": pack.title,
         "seed": pack.seed,
@@ -346,14 +347,15 @@ def grid(asked: Asked) -> Plain:
         "columns": [
             {
                 "name": column.name,
-                "sheet": column.name.rpartition(".")[0],
-                "kind": column.section.kind,
+                "sheet": column.sheet,
+                "to_all": column.sheet in to_all,
+                "heading": marks.heading(column),
                 "label": column.item.label,
                 "rung": column.item.rung,
                 "asked": column.item.form.asked_on_a_line(column.item.question),
                 "reply": column.item.form.reply(column.item.question),
             }
-            for column in marks.columns(pack)
+            for column in found
         ],
     }
 

@@ -16,6 +16,12 @@ import rungsheet.command_line
 from specs import shipped
 from tests import golden
 
+FOR_THE_LESSON = {
+    "lesson.pdf": "lesson",
+    "answers.pdf": "answers",
+    "answers-on-paper.pdf": "answers on paper",
+    "plan.pdf": "plan",
+}
 PACK_FILES = {
     "starter.pdf": "starter",
     "examples.pdf": "examples",
@@ -23,7 +29,7 @@ PACK_FILES = {
     "practice-support.pdf": "practice",
     "practice-core.pdf": "practice",
     "practice-stretch.pdf": "practice",
-    "answers.pdf": "answers",
+    **FOR_THE_LESSON,
     "key.pdf": "key",
     "marks.csv": "marks",
     "wrong-only.csv": "wrong answers",
@@ -120,7 +126,7 @@ def test_an_existing_pack_is_replaced_whole() -> None:
     run("build", "--out", "pack")
     assert run("build", spec_file(GOOD), "--out", "pack").exit_code == 0
     names = {path.name for path in Path("pack").iterdir()}
-    assert names == {"practice-core.pdf", "answers.pdf", "key.pdf"} | SHEETS
+    assert names == {"practice-core.pdf", "key.pdf", *FOR_THE_LESSON} | SHEETS
     assert [path.name for path in Path().iterdir() if path.name.startswith(".")] == []
 
 

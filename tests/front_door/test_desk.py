@@ -99,7 +99,8 @@ def test_every_job_is_done_without_terminal_folder_or_files(tmp_path: Path) -> N
     )
     assert (done.returncode, done.stderr) == (0, "")
     assert done.stdout.split() == [
-        *("starter.pdf", "practice-core.pdf", "answers.pdf", "key.pdf"),
+        *("starter.pdf", "practice-core.pdf", "lesson.pdf", "answers.pdf"),
+        *("answers-on-paper.pdf", "plan.pdf", "key.pdf"),
         *("marks.csv", "marks-by-version.csv", "wrong-only.csv", "pack.json"),
     ]
 

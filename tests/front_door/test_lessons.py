@@ -12,6 +12,7 @@ from generator.operations.rungs import rung_set
 from generator.vocabulary import VOCABULARY
 from specs import load_spec, shipped
 from specs.shipped import lesson_names
+from specs.spec import EXAMPLES
 from tests.asked import question
 
 PROMISED = re.compile(
@@ -30,7 +31,7 @@ def promised() -> list[tuple[str, str, str]]:
 
 
 def test_there_is_a_lesson_for_each_thing_taught() -> None:
-    assert len(lesson_names()) == 15
+    assert len(lesson_names()) == 17
     operations = {
         rung.operation
         for lesson in lesson_names()
@@ -59,5 +60,8 @@ def test_a_lesson_builds_whole(lesson: str, tmp_path: Path) -> None:
     done = run.invoke(rungsheet.command_line.app, ["build", lesson, "--out", str(pack)])
     assert done.exit_code == 0, done.output
     names = {path.name for path in pack.iterdir()}
-    tiers = {"practice-support.pdf", "practice-core.pdf", "practice-stretch.pdf"}
-    assert names >= tiers | {"starter.pdf", "examples.pdf", "answers.pdf", "key.pdf", "marks.csv"}
+    sections = load_spec(shipped(lesson), VOCABULARY).sections
+    sheets = {f"{s.place.stem}.pdf" for s in sections if s.place and s.place.kind != EXAMPLES}
+    assert len(sheets) >= 4
+    for_the_teacher = {"lesson.pdf", "plan.pdf", "answers-on-paper.pdf", "key.pdf", "marks.csv"}
+    assert names >= sheets | for_the_teacher | {"examples.pdf", "answers.pdf"}

@@ -203,6 +203,7 @@ def test_follow_writes_a_spec_and_a_pack_of_new_questions(pack: Path) -> None:
     assert not old & {question.identity for question in new.questions}
     assert {path.name for path in Path("tuesday").iterdir()} == {
         *("starter.pdf", "answers.pdf", "key.pdf", "follow-up.yaml"),
+        *("lesson.pdf", "plan.pdf", "answers-on-paper.pdf"),
         *("marks.csv", "wrong-only.csv", "pack.json"),
     }
     # The spec and the seed that stands in the pack give the very same starter.

@@ -22,7 +22,7 @@ def in_an_empty_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 def built(kind: str) -> Path:
     result = run("build", spec_file(GOOD), "--out", "pack", "--pictures", kind)
     assert result.exit_code == 0, result.output
-    assert "pictures of 3 pages" in result.output
+    assert "pictures of 8 pages" in result.output
     return Path("pack")
 
 

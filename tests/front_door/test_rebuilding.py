@@ -268,7 +268,8 @@ def test_a_mistyped_code_is_refused_by_name() -> None:
     "changes",
     [
         {"section": 9},  # the lesson has one, and the key comes after it
-        {"section": 2},
+        {"section": 4},  # nor after the teacher's other pages
+        {"section": 2, "page": 2},
         {"page": 77},
         {"page": 3},
         {"section": 1, "page": 40},

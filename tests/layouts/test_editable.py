@@ -92,7 +92,7 @@ def test_build_writes_the_files_of_slides_alone(tmp_path: Path) -> None:
     result = run("build", "ordering", "--slides", "pptx", "--out", str(tmp_path / "pack"))
     assert result.exit_code == 0, result.output
     written = {path.name for path in (tmp_path / "pack").glob("*.pptx")}
-    assert written == {"examples.pptx", "answers.pptx"}
+    assert written == {"examples.pptx", "answers.pptx", "lesson.pptx"}
     assert "examples.pptx" in (tmp_path / "pack" / "pack.json").read_text("utf-8")
 
 

@@ -32,7 +32,10 @@ def test_files_come_in_the_order_of_the_lesson(documents):
         ("examples.pdf", "examples"),
         ("examples-on-paper.pdf", "examples"),
         ("practice-core.pdf", "practice"),
+        ("lesson.pdf", "lesson"),
         ("answers.pdf", "answers"),
+        ("answers-on-paper.pdf", "answers on paper"),
+        ("plan.pdf", "plan"),
         ("key.pdf", "key"),
     ]
 
@@ -42,7 +45,10 @@ def test_a_section_that_the_pack_lacks_has_no_file():
     only = Pack("T", 1, "X", 1, lesson.of_kind("practice"), Presentation())
     assert [file.name for file in plan(work(only))] == [
         "practice-core.pdf",
+        "lesson.pdf",
         "answers.pdf",
+        "answers-on-paper.pdf",
+        "plan.pdf",
         "key.pdf",
     ]
 

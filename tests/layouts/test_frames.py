@@ -1,5 +1,6 @@
 """Frames: how much of a question is set out for the pupil, and how it fades."""
 
+import re
 from dataclasses import replace
 from itertools import pairwise
 from typing import Any
@@ -15,6 +16,7 @@ from generator.forms.missing_number import MissingNumber
 from generator.operations.methods import written_working
 from generator.operations.working import Ink, Mark
 from generator.packs.pack import Item, Section
+from generator.vocabulary import VOCABULARY
 from layouts.planning import empty_boxes
 from layouts.planning.plan import Box, Text
 from layouts.planning.type_scale import MM_PER_POINT
@@ -22,8 +24,9 @@ from layouts.planning.typeface import width
 from layouts.planning.wording import question_lines
 from layouts.planning.working_ink import hand_of
 from layouts.sheets.sheet import sheet_pages
-from specs.problems import SpecError
-from specs.spec import FRAMES, Methods
+from specs import SpecError, read_spec
+from specs.spec import FRAMES, FramesByRung, Methods
+from specs.writing import spec_text
 from tests.generator.ladders import spec
 from tests.layouts.lessons import AWKWARD, items, pack
 from tests.worked import frame_of, worked
@@ -216,6 +219,38 @@ def test_every_frame_fits_every_paper(kind, paper, square):
     pages = sheet_pages(worked(lesson, section))
     labels = [text.text for page in pages for text in page.texts if text.text.endswith(")")]
     assert labels == [f"{item.label})" for item in section.items]
+
+
+def test_frames_fade_over_the_questions_of_each_rung():
+    by_rung = FramesByRung((("level", ("full", "none")), ("mixed", ("part", "part"))))
+    rungs = ["level", "mixed", "level", "level", "other", "mixed", "level"]
+    items_of = zip(items(*["3.4+0.27"] * 7), rungs, strict=True)
+    asked = tuple(replace(item, rung=rung) for item, rung in items_of)
+    section = Section("support", "practice", 1, None, asked, by_rung)
+    assert [kind for _, kind in section.framed] == [
+        *("full", "part", "numbers", "part", None, "part", "none"),
+    ]
+
+
+def test_frames_by_rung_are_read_with_their_lines():
+    ladder = "level: {operation: add, places: 2}\nmixed: {operation: add, places: 1}"
+    tiers = "tiers:\n  core:\n    frames: {level: {from: full, to: none}, mixed: part}\n"
+    read = spec(ladder, tiers + "    questions: {level: 4, mixed: 1}\n")
+    assert read.tiers[0].frames == FramesByRung(
+        (("level", ("full", "none")), ("mixed", ("part", "part")))
+    )
+    again = read_spec(spec_text(read).encode(), "harvest.yaml", VOCABULARY)
+    assert again == read
+    for wrong, said in (
+        ("{levle: full}", "the ladder has no rung 'levle'; did you mean 'level'?"),
+        ("{level: ful}", "'level' in 'frames' in 'core' cannot be 'ful'; did you mean 'full'?"),
+        (
+            "{from: full, to: non}",
+            "'to' in 'frames' in 'core' cannot be 'non'; did you mean 'none'?",
+        ),
+    ):
+        with pytest.raises(SpecError, match=re.escape(said)):
+            spec(ladder, f"tiers:\n  core: {{frames: {wrong}, questions: {{level: 4}}}}\n")
 
 
 def test_a_tier_says_its_frames():

@@ -21,14 +21,15 @@ SLIDE = (338.667, 190.5)
 
 
 def size_of(name: str, paper: str) -> tuple[float, float]:
-    """Slides are slides, the teacher's key is never smaller than A4, and two pairs of examples
-    lie side by side where half the paper is as large as the page of a book.
+    """Slides are slides, what is for the teacher is never smaller than A4, and two pairs of
+    examples lie side by side where half the paper is as large as the page of a book.
     """
-    if name in ("examples.pdf", "answers.pdf"):
+    if name in ("examples.pdf", "answers.pdf", "lesson.pdf"):
         return SLIDE
     if name == "examples-on-paper.pdf" and paper != "A5":
         return SIZES[paper][1], SIZES[paper][0]
-    return SIZES["A4" if name == "key.pdf" and paper == "A5" else paper]
+    for_the_teacher = name in ("key.pdf", "plan.pdf", "answers-on-paper.pdf")
+    return SIZES["A4" if for_the_teacher and paper == "A5" else paper]
 
 
 PAPERS = [("A4", 7), ("A4", 5), ("A5", 7), ("A5", 5), ("Letter", 10)]

@@ -44,7 +44,8 @@ def planned_sections(monkeypatch) -> list[str]:
 
 def test_to_name_the_files_no_page_is_planned(planned_sections):
     names = file_names(eight_tiers())
-    assert names == ("starter.pdf", *(f"practice-{t}.pdf" for t in EIGHT), "answers.pdf", "key.pdf")
+    others = ("lesson.pdf", "answers.pdf", "answers-on-paper.pdf", "plan.pdf", "key.pdf")
+    assert names == ("starter.pdf", *(f"practice-{t}.pdf" for t in EIGHT), *others)
     assert planned_sections == []
 
 
@@ -73,7 +74,10 @@ def test_examples_have_slides_and_paper_and_the_key_holds_all():
         "examples.pdf",
         "examples-on-paper.pdf",
         "practice-core.pdf",
+        "lesson.pdf",
         "answers.pdf",
+        "answers-on-paper.pdf",
+        "plan.pdf",
         "key.pdf",
     ]
     assert files["key.pdf"].sections == ("starter", "examples", "core")
@@ -94,5 +98,5 @@ def test_a_key_to_one_section_holds_it_alone():
 
 
 def test_every_row_names_its_own_file_and_says_how_much_there_is_to_draw():
-    assert len({kind.name for kind in TABLE}) == len(TABLE)
+    assert len({(kind.name, kind.role) for kind in TABLE}) == len(TABLE)
     assert all(kind.weight > 0 and kind.holds for kind in TABLE)

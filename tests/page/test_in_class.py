@@ -38,7 +38,10 @@ def goes_on_to(page: Teacher, wanted: str, key: str = "PageDown") -> None:
 def test_a_lesson_is_shown_from_starter_to_answers(page_as_opened: Teacher) -> None:
     page = page_as_opened
     lesson = in_class.shown(packs.build(specs.read(DEMO)))
-    (starter,) = lesson.starter
+    (starter,) = (one for part in lesson.parts for one in part.asked)
+    examples = [one for part in lesson.parts for one in part.examples]
+    sheets = [one for part in lesson.parts for one in part.sheets]
+    answered = [one for part in lesson.parts for one in part.answers]
     begins(page)
     assert page.text_of(WHERE).startswith("Starter")
     assert complaints(page.browser) == []
@@ -56,7 +59,7 @@ def test_a_lesson_is_shown_from_starter_to_answers(page_as_opened: Teacher) -> N
     assert page.sees(f"{SEEN}.at(-1).textContent") == starter.questions[-1].reply
     goes_on_to(page, "^Example 1")
 
-    for number, example in enumerate(lesson.examples, 1):
+    for number, example in enumerate(examples, 1):
         for step in example.steps:
             assert page.text_of(WHERE).startswith(f"Example {number}")
             assert page.text_of("#show .sentence") == " ".join(step.sentence.split())
@@ -68,13 +71,13 @@ def test_a_lesson_is_shown_from_starter_to_answers(page_as_opened: Teacher) -> N
             assert page.text_of("#show .kept .caption") == " ".join(example.answered.split())
             page.presses(" ")
     assert page.text_of(WHERE) == "Practice"
-    assert all(tier.heading in page.text_of("#show .tiers") for tier in lesson.practice)
+    assert all(tier.heading in page.text_of("#show .tiers") for tier in sheets)
     shown: list[str] = []
     for _ in range(12):
         page.presses("PageDown")
         shown.append(page.text_of(WHERE).partition(" · ")[0])
-    assert list(dict.fromkeys(shown)) == [f"{tier.heading}: answers" for tier in lesson.answers]
-    assert page.sees(f"{SEEN}.at(-1).textContent") == lesson.answers[-1].questions[-1].answer
+    assert list(dict.fromkeys(shown)) == [f"{tier.heading}: answers" for tier in answered]
+    assert page.sees(f"{SEEN}.at(-1).textContent") == answered[-1].questions[-1].answer
     page.presses("Escape")
     page.until("document.getElementById('show').hidden")
 
@@ -153,3 +156,54 @@ def test_the_digits_of_a_working_are_a_twelfth_of_the_height(
     assert least.keys() == possible.keys()
     for part, height in least.items():
         assert height >= 0.9 * min(1, possible[part]), (part, least, possible)
+
+
+WHOLE = specs.shipped_text("adding-then-taking-away")
+IN_ORDER = [
+    *("Starter: to learn", "Starter", "Starter: answers"),
+    *("Example 1: one carry", "Your turn 1: one carry"),
+    *("Example 2: three numbers", "Your turn 2: three numbers"),
+    *("Practice", "Practice: answers", "Worked examples 2: to learn"),
+    *("Example 3: exchanging through a nought", "Your turn 3: exchanging through a nought"),
+    *("Example 4: exchanging through two noughts", "Your turn 4: exchanging through two noughts"),
+    *("Practice 2", "Sheet A: answers", "Sheet B: answers", "Exit questions"),
+]
+
+
+def opens_the_whole(page: Teacher) -> None:
+    """Open a lesson of many parts, and go to where it is shown in class."""
+    page.browser.evaluate(f"rungsheet.lesson.open({WHOLE!r}, 'blocks.yaml')")
+    page.until("rungsheet.lesson.title === 'Adding decimals, then taking away'")
+    page.goes("in-class")
+    page.until("document.querySelectorAll('.plan .part').length > 12")
+    assert complaints(page.browser) == []
+
+
+def leaves_the_whole(page: Teacher) -> None:
+    """Have the demo listed again, so that no field of the other lesson is taken for its own."""
+    page.begins_again()
+    page.goes("in-class")
+    page.until("document.querySelector('.plan .part').textContent === 'Starter'")
+
+
+def test_a_lesson_of_many_parts_is_listed_in_its_order(page_as_opened: Teacher) -> None:
+    opens_the_whole(page_as_opened)
+    listed = "[...document.querySelectorAll('.plan .part')].map((one) => one.textContent)"
+    assert page_as_opened.sees(listed) == IN_ORDER
+    leaves_the_whole(page_as_opened)
+
+
+@pytest.mark.slow
+def test_a_lesson_of_many_parts_is_taught_through_by_keys_alone(page_as_opened: Teacher) -> None:
+    page = page_as_opened
+    opens_the_whole(page)
+    begins(page)
+    seen: list[str] = []
+    for _ in range(120):
+        seen.append(page.text_of(WHERE).partition(" · ")[0])
+        if seen[-1] == IN_ORDER[-1]:
+            break
+        page.presses("PageDown")
+    assert list(dict.fromkeys(seen)) == IN_ORDER
+    page.presses("Escape")
+    leaves_the_whole(page)

@@ -160,7 +160,7 @@ function drawGrid() {
     [
       ["", 1],
       ["", 1],
-      ...(starter.length ? [[SAID.starter, starter.length]] : []),
+      ...sheet.heads,
       ...(longest ? [[SAID.practice, longest]] : []),
     ],
     [[SAID.pupil], [sheets.size > 1 ? SAID.which : SAID.whether], ...letters.map((one) => [one])],
@@ -188,7 +188,7 @@ function drawGrid() {
 function named(at) {
   if (at === PUPIL) return SAID.pupil;
   if (at === SHEET) return sheet.sheets.size > 1 ? SAID.which : SAID.whether;
-  return `${sheet.isPractice(at) ? SAID.practice : SAID.starter} ${sheet.letter(at)}`;
+  return `${sheet.isPractice(at) ? SAID.practice : sheet.starter[at - FIRST].heading} ${sheet.letter(at)}`;
 }
 
 /** What a cell is for, and what is wrong with it. */

@@ -28,6 +28,7 @@ export function controlOf(word, control, chosen, key = word) {
   }
   if (control.kind === "some") return some(control, chosen, named);
   if (control.kind === "typed") return typed(control, chosen, named);
+  if (control.kind === "written") return written(control, chosen, named);
   const options = control.choices.map((one, at) => [at, SAID.choice(one.says)]);
   const at = control.choices.findIndex((one) => one.chosen);
   return unhurried(options, at, (picked) => chosen(control.choices[picked].value), named);
@@ -91,6 +92,17 @@ function typed(control, chosen, named) {
     if (number) chosen(filled(control.value, number));
     else if (control.choices.length) chosen(control.choices[0].value);
     else field.value = control.typed;
+  });
+  return field;
+}
+
+function written(control, chosen, named) {
+  const field = make("input", { size: 20, ...named, title: control.says });
+  field.value = control.typed;
+  field.addEventListener("change", () => {
+    const words = field.value.trim();
+    if (words) chosen(filled(control.value, words));
+    else if (control.choices.length) chosen(control.choices[0].value);
   });
   return field;
 }

@@ -1,7 +1,8 @@
 // A mark sheet as it is typed: a row a pupil, in which blank means right.
 //
 // Its cells are, in order: the pupil's number; which practice sheet the pupil had, or that the
-// pupil was away; the starter's questions; the questions of whichever practice sheet it was.
+// pupil was away; the questions of what all pupils have, as of the starter; the questions of
+// whichever practice sheet it was.
 // As a file it is the pack's marks.csv, in which right is y, blank means left out, and the row of a
 // pupil who was away says so.
 
@@ -19,12 +20,17 @@ export class MarkSheet {
   constructor({ code, columns }) {
     this.code = code;
     this.columns = columns;
-    this.starter = columns.filter(({ kind }) => kind === "starter");
-    const practice = columns.filter(({ kind }) => kind !== "starter");
+    this.starter = columns.filter(({ to_all }) => to_all);
+    const practice = columns.filter(({ to_all }) => !to_all);
     /** The practice sheets: their columns by their names. */
     this.sheets = Map.groupBy ? Map.groupBy(practice, ({ sheet }) => sheet) : grouped(practice);
     this.longest = Math.max(0, ...[...this.sheets.values()].map((one) => one.length));
     this.rows = [];
+  }
+
+  /** What stands over the questions that all pupils have: [heading, how many columns]. */
+  get heads() {
+    return [...grouped(this.starter).values()].map((one) => [one[0].heading, one.length]);
   }
 
   get width() {

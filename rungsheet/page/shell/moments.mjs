@@ -28,15 +28,33 @@ const GAP = 0.03;
  * What does not fit on one is shown on several where a `stage` is given, to be measured on.
  */
 export function moments(plain, size, stage) {
-  return [
-    ...plain.starter.flatMap((section) => starter(section, size, stage)),
-    ...plain.examples.flatMap((example, at) => [
-      ...steps(example, at + 1, size),
-      ...yourTurn(example, at + 1, size),
+  const all = plain.parts.flatMap(({ examples }) => examples);
+  const number = (example) => all.indexOf(example) + 1;
+  return plain.parts.flatMap((part) => [
+    ...(part.objective ? [objective(part, size)] : []),
+    ...part.asked.flatMap((section) => starter(section, size, stage, part.are_answered)),
+    ...part.examples.flatMap((example) => [
+      ...steps(example, number(example), size),
+      ...yourTurn(example, number(example), size),
     ]),
-    ...(plain.practice.length > 0 ? [practice(plain.practice, size)] : []),
-    ...plain.answers.flatMap((section) => answers(section, size, stage)),
-  ];
+    ...(part.sheets.length > 0 ? [practice(part, size)] : []),
+    ...part.answers.flatMap((section) => answers(section, size, stage)),
+  ]);
+}
+
+/** What is to be learnt in a part, alone on the screen. */
+function objective({ heading, objective: words }, size) {
+  return {
+    part: SAID.objective_of(heading),
+    place: "",
+    says: words,
+    draw: (on) => {
+      const box = make("div", { class: "screen tiers" }, make("div", { class: "tier" }, make("b", {}, words)));
+      measured(box, size);
+      on.replaceChildren(box);
+      fitted(box, SMALLEST * size.height, 1.4 * SENTENCE * size.height);
+    },
+  };
 }
 
 /** An entry of a list: its letter, the question, and the answer, seen or not yet. */
@@ -56,7 +74,7 @@ function entry(label, question, answer, seen = true) {
 
 const asked = ({ label, to_do, reply }, seen) => entry(label, to_do, reply, seen);
 
-function starter(section, size, stage) {
+function starter(section, size, stage, areAnswered) {
   const { heading, questions } = section;
   const screens = spread(questions, (one) => asked(one), size, stage);
   const drawn = ({ from, to, columns, em }, shown) => {
@@ -69,10 +87,10 @@ function starter(section, size, stage) {
       place: screens.length > 1 ? SAID.screen(at + 1, screens.length) : "",
       says: SAID.questions(questions.length),
       timed: section,
-      more: screens.length - at + screen.to - 1,
+      more: areAnswered ? screens.length - at + screen.to - 1 : 0,
       draw: drawn(screen, 0),
     })),
-    ...screens.flatMap((screen) =>
+    ...(areAnswered ? screens : []).flatMap((screen) =>
       questions.slice(screen.from, screen.to).map((_, shown) => ({
         part: SAID.answers_to(heading),
         place: SAID.answer(screen.from + shown + 1, questions.length),
@@ -104,19 +122,20 @@ function sized(child, { width, height }, em) {
 }
 
 /** Which sheet each tier does, how many questions, and for how long. */
-function practice(sections, size) {
+function practice({ heading: part, sheets: sections }, size) {
   const longest = Math.max(0, ...sections.map(({ minutes }) => minutes ?? 0));
   return {
-    part: SAID.practice,
+    part,
     place: "",
     says: SAID.tiers(sections.length),
     timed: longest ? { minutes: longest } : { minutes: null },
     draw: (on) => {
-      const tiers = sections.map(({ heading, questions, minutes }) =>
+      const tiers = sections.map(({ heading, questions, minutes, told }) =>
         make(
           "div",
           { class: "tier" },
           make("b", {}, SAID.sheet(heading)),
+          ...(told ? [make("span", {}, told)] : []),
           make("span", {}, SAID.do_questions(questions.map(({ label }) => label))),
           make("span", {}, minutes ? SAID.for_minutes(minutes) : ""),
         ),

@@ -11,6 +11,7 @@ const MOST_MINUTES = 120;
 export class Shares {
   #lesson;
   #body = make("div", { class: "shares-table" });
+  #ofTiers = make("div", { class: "tools" });
   #why = make("p", { class: "why", role: "alert" });
 
   constructor(lesson) {
@@ -20,18 +21,14 @@ export class Shares {
       const first = this.#lesson.spec?.rungs[0];
       if (name.value && first && (await this.#edit("count", name.value, first.name, 1))) name.value = "";
     };
+    this.#ofTiers.append(labelled(SAID.add_tier_name, name), button(SAID.add_tier, add, { id: "add-tier" }));
     this.element = make(
       "section",
       { class: "shares", "aria-label": SAID.parts },
       make("h2", {}, SAID.parts),
       make("p", { class: "quiet" }, SAID.parts_say),
       this.#body,
-      make(
-        "div",
-        { class: "tools" },
-        labelled(SAID.add_tier_name, name),
-        button(SAID.add_tier, add, { id: "add-tier" }),
-      ),
+      this.#ofTiers,
       this.#why,
     );
   }
@@ -43,19 +40,15 @@ export class Shares {
 
   show(spec) {
     const focused = document.activeElement?.dataset?.key;
-    const parts = [
-      { name: "starter", words: SAID.starter, section: spec.starter, most: MOST },
-      { name: "examples", words: SAID.examples, section: { shares: spec.examples }, most: MOST_PAIRS },
-      ...spec.tiers.map((tier) => ({
-        name: tier.name,
-        words: SAID.tier(tier.name),
-        section: tier,
-        most: MOST,
-        isTier: true,
-      })),
-    ];
+    const parts = spec.parts.map((part) => ({
+      ...part,
+      words: part.heading,
+      most: part.pairs ? MOST_PAIRS : MOST,
+      isTier: part.tier,
+    }));
+    this.#ofTiers.hidden = !spec.in_short;
     const count = (part, rung) =>
-      part.section?.shares.find((share) => share.rung === rung.name)?.count ?? 0;
+      part.shares.find((share) => share.rung === rung.name)?.count ?? 0;
     const head = parts.map((part) => make("th", { scope: "col" }, part.words));
     const rows = spec.rungs.map((rung) => {
       const cells = parts.map((part) => {
@@ -111,7 +104,7 @@ export class Shares {
   }
 
   #minutes(part) {
-    if (part.name === "examples" || !part.section) return make("td", {});
+    if (part.pairs || part.shares.length === 0) return make("td", {});
     const field = make("input", {
       type: "number",
       min: 1,
@@ -119,7 +112,7 @@ export class Shares {
       "aria-label": SAID.minutes_of(part.words),
       data: { key: `minutes ${part.name}` },
     });
-    field.value = part.section.minutes ?? "";
+    field.value = part.minutes ?? "";
     field.addEventListener("change", () =>
       this.#edit("minutes", part.name, field.value === "" ? null : Number(field.value)),
     );

@@ -180,7 +180,7 @@ function drawn({ name, pages, of }) {
 /** The questions that are shown, each with what can be done to it. */
 function asked({ questions, role }) {
   const focused = document.activeElement?.dataset?.key;
-  const some = ["starter", "practice", "examples"].includes(role) ? questions : [];
+  const some = ["starter", "practice", "examples", "exit", "homework"].includes(role) ? questions : [];
   parts.asking.hidden = some.length === 0;
   parts.why.textContent = "";
   const made = some.map(({ section, label, text, kept }) => {

@@ -197,7 +197,7 @@ export const WORDS = {
     its_working: "its working",
     with_example: "the example stays beside it",
     kept: "The finished example",
-    practice: "Practice",
+    objective_of: (heading) => `${heading}: to learn`,
     tiers: (number) => plural(number, "sheet", "sheets"),
     sheet: (heading) => heading,
     do_questions: (labels) =>

@@ -1,0 +1,290 @@
+"""The plan of a lesson: one page that whoever covers it can teach from.
+
+Its parts in order with their minutes, what to say at each example, the mistakes to look for while
+walking round, and what to print, how often, with the codes of the sheets.
+"""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import accumulate
+from typing import Final
+
+from generator.packs.working_out import WorkedItem, WorkedPack, WorkedSection
+from layouts.key.band import EDGE
+from layouts.planning import typeface
+from layouts.planning.foot import FOOT_ALONE, foot, foot_height
+from layouts.planning.header import title_lines
+from layouts.planning.paper import MARGIN, teachers_paper
+from layouts.planning.paper_page import Imprint, PaperPage
+from layouts.planning.plan import Item, Line, PagePlan, Role, Unit, line_height, paragraph
+from layouts.planning.type_scale import FINE_LINE, GRID, KEY_TITLES, LESSON_PLAN
+from layouts.planning.wording import (
+    MOST_ANSWERED,
+    breakable,
+    letters_of,
+    part_heading,
+    rung_shown,
+    section_heading,
+    sentence_to_wrap,
+)
+from specs.problems import listed
+
+MOST_MISTAKES: Final = 3
+SLIPS_A_PAGE: Final = 4
+
+_MINUTES: Final = 20.0
+_PART: Final = 28.0
+_GAP: Final = 3.0
+_BETWEEN: Final = 1.6
+_BRIEF: Final = -1
+"""Nothing is said but what is worked: a lesson of very many parts."""
+_TO_SAY: Final = (2, 1, 0, _BRIEF)
+"""Lines said at each example, best first: fewer only where the page would not hold them."""
+
+
+def lesson_plan(pack: WorkedPack) -> Iterator[PagePlan]:
+    """The one page, in type as large as it holds."""
+    first = pack.of_version(1)
+    paper = teachers_paper(pack.facts.presentation)
+    body = paper.width - 2 * EDGE
+    page = PaperPage(
+        Imprint.for_teacher(pack.facts, "Plan of the lesson", 1),
+        paper,
+        FOOT_ALONE,
+        EDGE,
+        paper.width - EDGE,
+    )
+    bottom = paper.height - MARGIN - foot_height(page)
+    title, size = title_lines(f"{pack.facts.title}: plan", KEY_TITLES, body)
+    top = EDGE + len(title) * line_height(size) + 1.0
+    for to_say in _TO_SAY:
+        for type_size in LESSON_PLAN:
+            blocks = list(_blocks(_Page(first, type_size, body, to_say)))
+            fits = top + sum(block.height for block in blocks) <= bottom
+            if fits:
+                break
+        if fits:
+            break
+    content: list[Unit] = [Unit(Role.TITLE, paragraph(title, EDGE, EDGE, size, bold=True))]
+    for block in blocks:
+        if top + block.height > bottom + 1e-6:
+            break  # as nothing shorter can be said: the rest stands in the deck and the key
+        content.extend(block.units(top))
+        top += block.height
+    yield PagePlan(paper.width, paper.height, (*content, foot(page, 1, 1)))
+
+
+@dataclass(frozen=True, slots=True)
+class _Block:
+    """Words side by side in columns, each with its x, its lines, and whether they are bold."""
+
+    columns: tuple[tuple[float, tuple[tuple[str, bool], ...]], ...]
+    size: float
+    role: Role = Role.PARAGRAPH
+    rule: float = 0.0
+    before: float = 0.0
+    after: float = 0.0
+
+    @property
+    def height(self) -> float:
+        """With what stays free under it."""
+        lines = max(len(lines) for _, lines in self.columns)
+        between = _BETWEEN if self.rule else 0.0
+        return self.before + between + lines * line_height(self.size) + self.after
+
+    def units(self, top: float) -> Iterator[Unit]:
+        """The block with its upper edge there."""
+        top += self.before
+        if self.rule:
+            rule = Line(EDGE, top, EDGE + self.rule, top, FINE_LINE, GRID)
+            yield Unit(Role.ARTEFACT, (rule,))
+            top += _BETWEEN
+        items: list[Item] = []
+        for x, lines in self.columns:
+            for at, (line, bold) in enumerate(lines):
+                down = top + at * line_height(self.size)
+                items += paragraph((line,), x, down, self.size, bold=bold)
+        yield Unit(self.role, tuple(items))
+
+
+@dataclass(frozen=True, slots=True)
+class _Page:
+    """What a plan is made of, and the type that it is tried in."""
+
+    pack: WorkedPack
+    size: float
+    body: float
+    to_say: int
+
+    @property
+    def parts(self) -> list[tuple[WorkedSection, ...]]:
+        """The sections of each part in one version."""
+        parts = (tuple(one for one in part if one.items) for part in self.pack.parts)
+        return [part for part in parts if part]
+
+    def lines(self, text: str, width: float, *, bold: bool = False) -> list[tuple[str, bool]]:
+        """A text in lines of a width."""
+        wrapped = typeface.wrap(sentence_to_wrap(text), self.size, width, bold=bold)
+        return [(line, bold) for line in wrapped]
+
+    def heading(self, text: str, before: float = 0.0) -> _Block:
+        """A heading in bold."""
+        lines = tuple(self.lines(text, self.body, bold=True))
+        return _Block(((EDGE, lines),), self.size + 1.0, Role.HEADING, before=before, after=0.8)
+
+
+def _blocks(page: _Page) -> Iterator[_Block]:
+    minutes = [max(section.about_minutes for section in part) for part in page.parts]
+    at_home = [part[0].kind == "homework" for part in page.parts]
+    taught = [0 if home else lasts for lasts, home in zip(minutes, at_home, strict=True)]
+    told = f"{sum(taught)} minutes in all. Show lesson.pdf: its slides have this order."
+    objectives = dict.fromkeys(section.objective for part in page.parts for section in part)
+    aims = [f"To learn: {objective}" for objective in objectives if objective]
+    lines = [line for text in (*aims, told) for line in page.lines(text, page.body)]
+    yield _Block(((EDGE, tuple(lines)),), page.size, after=2.0)
+    starts = [0, *accumulate(taught)]
+    for at, part in enumerate(page.parts):
+        when = "home" if at_home[at] else f"{starts[at]}–{starts[at] + minutes[at]} min"
+        yield _part(page, part, when)
+    looked_for = list(_mistakes(page))
+    if looked_for:
+        yield page.heading("Look for, while you walk round", before=3.0)
+        found = [line for text in looked_for for line in page.lines(f"• {text}", page.body)]
+        yield _Block(((EDGE, tuple(found)),), page.size, after=2.5)
+    yield page.heading("Print")
+    yield from _to_print(page)
+
+
+def _part(page: _Page, part: Sequence[WorkedSection], when: str) -> _Block:
+    """A row of the plan: when, which part, what is done in it."""
+    x = EDGE + _MINUTES + _GAP + _PART + _GAP
+    width = EDGE + page.body - x
+    does = [line for text, bold in _does(page, part) for line in page.lines(text, width, bold=bold)]
+    name = page.lines(part_heading(part[0]), _PART, bold=True)
+    columns = (
+        (EDGE, ((when, False),)),
+        (EDGE + _MINUTES + _GAP, tuple(name)),
+        (x, tuple(does)),
+    )
+    return _Block(columns, page.size, rule=page.body, after=1.4)
+
+
+def _does(page: _Page, part: Sequence[WorkedSection]) -> Iterator[tuple[str, bool]]:
+    section = part[0]
+    if section.instructions:
+        yield section.instructions, False
+    letters = letters_of(section)
+    if section.kind == "starter":
+        yield f"Questions {letters} are on the slide; their answers come one by one.", False
+    elif section.kind == "example":
+        if page.to_say == _BRIEF:
+            shown = (breakable(item.with_answer) for one in part for item in one.items[::2])
+            yield "; ".join(shown), False
+            return
+        for one in part:
+            for at in range(0, len(one.items), 2):
+                yield from _example(page, *one.items[at : at + 2])
+    elif section.kind == "practice":
+        yield _sheets(part), False
+        if page.to_say != _BRIEF:
+            yield from _marked(part)
+    elif section.kind == "exit":
+        yield f"Question{'s' if len(section.items) > 1 else ''} {letters} on a slip each.", False
+        yield "Collect the slips at the door; answers-on-paper.pdf has the answers.", False
+    else:
+        yield f"Give out before the end. {_sheets(part)}", False
+
+
+def _marked(part: Sequence[WorkedSection]) -> Iterator[tuple[str, bool]]:
+    """Where the answers to practice are, for pupils to mark their own."""
+    slips = [section_heading(one) for one in part if one.versions > MOST_ANSWERED]
+    if len(slips) < len(part):
+        yield "Then the answers are on the slides; pupils mark their own.", False
+    if slips:
+        yield f"Answers to {listed(slips, 'and')}: slips to cut, answers-on-paper.pdf.", False
+
+
+def _sheets(part: Sequence[WorkedSection]) -> str:
+    if len(part) == 1 and not part[0].place.tier:
+        return f"All work on questions {letters_of(part[0])}."
+    sheets = (f"{section_heading(one)} {letters_of(one)}" for one in part)
+    return f"Each pupil has one sheet: {'; '.join(sheets)}."
+
+
+def _example(
+    page: _Page, shown: WorkedItem, match: WorkedItem | None = None
+) -> Iterator[tuple[str, bool]]:
+    """The two questions of a pair, and what to say at the first."""
+    yield f"{rung_shown(shown)}: {breakable(shown.with_answer)}", True
+    for sentence in _said(shown)[: page.to_say]:
+        yield f"Say: {sentence}", False
+    if match is not None:
+        yield f"Then the class: {breakable(match.with_answer)}", False
+
+
+def _said(item: WorkedItem) -> list[str]:
+    """The two sentences of a working that matter most: how it is begun, and its hardest step.
+
+    The hardest is the first that writes a small digit: a carry, an exchange, a remainder; in a
+    working without one the last but the answer.
+    """
+    example = item.example
+    steps = example.right.steps
+    begun = [step.sentence for step in (example.wrong or example.right).steps if step.sentence][:1]
+    small = {"carry", "ten", "left", "added", "corner", "carried on"}
+    hard = [
+        step.sentence
+        for step in steps[1:]
+        if step.sentence and any(str(mark.ink) in small for mark in step.marks)
+    ]
+    others = [step.sentence for step in steps[1:] if step.sentence]
+    return list(dict.fromkeys([*begun, *(hard or others)[:1]]))
+
+
+def _mistakes(page: _Page) -> Iterator[str]:
+    """The likeliest mistakes of what pupils work alone, each with an example of it."""
+    practice = [section for part in page.parts for section in part if section.kind == "practice"]
+    others = [section for part in page.parts for section in part if section.kind != "example"]
+    found: Counter[str] = Counter()
+    shown: dict[str, str] = {}
+    for section in practice or others:
+        for item in section.items:
+            for likely in item.likely:
+                for mistake in likely.mistakes[:1]:
+                    found[mistake.in_brief] += 1
+                    wrong = f"{item.calculation} gives {likely.reply.text}, not {item.reply}"
+                    shown.setdefault(mistake.in_brief, wrong)
+    for name, _ in found.most_common(MOST_MISTAKES):
+        yield f"{name}: {shown[name]}"
+
+
+def _to_print(page: _Page) -> Iterator[_Block]:
+    """What is printed, how often, and the code at the foot of its first page."""
+    rows: list[tuple[str, str, str]] = []
+    for part in page.parts:
+        for section in part:
+            name = f"{section.place.stem}.pdf"
+            if section.kind == "example":
+                continue
+            rows.append((name, _copies(section), f"code {section.code}"))
+    if any(section.kind == "example" for part in page.parts for section in part):
+        rows.append(("examples-on-paper.pdf", "for those who need them in their books", ""))
+    rows.append(("answers-on-paper.pdf", "once, for you", f"pack {page.pack.facts.code}"))
+    columns, x = [], EDGE
+    for column in zip(*rows, strict=True):
+        columns.append((x, tuple((cell, False) for cell in column)))
+        x += max(typeface.width(cell, page.size) for cell in column) + 2 * _GAP
+    yield _Block(tuple(columns), page.size, after=1.0)
+
+
+def _copies(section: WorkedSection) -> str:
+    if section.has_versions:
+        return f"once: {section.versions} versions, one a pupil"
+    if section.kind == "exit":
+        return "slips, several to a page, one a pupil"
+    if section.kind == "starter":
+        return "one a pupil, where the slide is not enough"
+    if section.place.tier:
+        return "one for each pupil of that sheet"
+    return "one a pupil"
