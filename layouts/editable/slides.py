@@ -42,6 +42,9 @@ _ROOM: Final = 1.15
 """Boxes of text are so much wider than the text: another face may be wider."""
 _TITLE_ONLY: Final = 5
 """The layout of the library's own template that has a title and nothing else."""
+_DRAWING: Final = "{http://schemas.openxmlformats.org/drawingml/2006/main}"
+_NO_STYLE: Final = "{2D5ABB26-0587-4C30-8999-92F81FD0307C}"
+"""The style of tables with neither colours nor lines (from memory)."""
 _EMU: Final = 36_000
 """English metric units in a millimetre (ECMA-376)."""
 
@@ -120,7 +123,7 @@ class _Drawing:
         if place is None:
             return
         if not texts:
-            place._element.getparent().remove(place._element)
+            place.element.getparent().remove(place.element)
             return
         self._put(place, texts, [[text] for text in texts])
 
@@ -191,9 +194,11 @@ class _Drawing:
             _emu(grid.height),
         )
         frame.name = "squares"
-        frame._element.nvGraphicFramePr.cNvPr.set("descr", says)
+        frame.element.nvGraphicFramePr.cNvPr.set("descr", says)
         drawn: Any = frame.table
-        _without_style(drawn)
+        squares = frame.element.graphic.graphicData.tbl
+        drawn.first_row = drawn.horz_banding = False
+        _without_style(squares)
         for column in drawn.columns:
             column.width = _emu(grid.square)
         for row in drawn.rows:
@@ -205,7 +210,7 @@ class _Drawing:
                     setattr(cell, f"margin_{side}", _emu(0))
                 cell.vertical_anchor = MSO_ANCHOR.MIDDLE
                 cell.fill.background()
-                _ruled(cell, grid.colour, grid.weight)
+                _ruled(squares.tc(down, across), grid.colour, grid.weight)
                 paragraph = cell.text_frame.paragraphs[0]
                 paragraph.alignment = PP_ALIGN.CENTER
                 text = table.cells.get((down, across))
@@ -330,27 +335,21 @@ def _rgb(colour: Colour) -> Any:
     return colour_of(*(round(255 * part) for part in colour))
 
 
-def _without_style(table: Any) -> None:
-    """No head, no bands: a table of the template has coloured ones."""
-    table.first_row = table.horz_banding = False
-    style = table._tbl.tblPr.find(
-        "{http://schemas.openxmlformats.org/drawingml/2006/main}tableStyleId"
-    )
+def _without_style(squares: Any) -> None:
+    """None of the colours that a table of the library's template has."""
+    style = squares.tblPr.find(f"{_DRAWING}tableStyleId")
     if style is not None:
-        style.text = (
-            "{2D5ABB26-0587-4C30-8999-92F81FD0307C}"  # "no style, no grid", of the standard
-        )
+        style.text = _NO_STYLE
 
 
 def _ruled(cell: Any, colour: Colour, weight: float) -> None:
     """Lines on all four sides of a cell: the library has no word for them."""
     from lxml.etree import SubElement  # type: ignore[import-untyped]
 
-    place = "{http://schemas.openxmlformats.org/drawingml/2006/main}"
-    properties = cell._tc.get_or_add_tcPr()
+    properties = cell.get_or_add_tcPr()
     for at, side in enumerate(("lnL", "lnR", "lnT", "lnB")):
-        line = SubElement(properties, place + side, {"w": str(round(weight * _EMU))})
+        line = SubElement(properties, _DRAWING + side, {"w": str(round(weight * _EMU))})
         properties.remove(line)
         properties.insert(at, line)  # before the fill, as the standard has it
-        fill = SubElement(line, place + "solidFill")
-        SubElement(fill, place + "srgbClr", {"val": str(_rgb(colour))})
+        fill = SubElement(line, f"{_DRAWING}solidFill")
+        SubElement(fill, f"{_DRAWING}srgbClr", {"val": str(_rgb(colour))})

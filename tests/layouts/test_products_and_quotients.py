@@ -266,7 +266,7 @@ def test_the_digits_in_play_are_tinted_between_bars_and_nothing_else_is():
             for row in range(round(box.y / side), round((box.y + box.height) / side))
         }
         assert tinted == set(step.lit)
-        bars = [item for item in ink if isinstance(item, Line) and item.weight > 0.1 * side]
+        bars = [item for item in ink if isinstance(item, Line) and item.weight > 0.06 * side]
         assert {(round(bar.y1 / side), round(bar.x1 / side)) for bar in bars} == {
             (row + below, column)
             for row, column in step.lit
