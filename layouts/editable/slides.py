@@ -196,7 +196,7 @@ class _Drawing:
         frame.name = "squares"
         frame.element.nvGraphicFramePr.cNvPr.set("descr", says)
         drawn: Any = frame.table
-        squares = frame.element.graphic.graphicData.tbl
+        squares: Any = frame.element.graphic.graphicData.tbl
         drawn.first_row = drawn.horz_banding = False
         _without_style(squares)
         for column in drawn.columns:
