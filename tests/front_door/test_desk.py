@@ -22,8 +22,9 @@ from generator.forms.asking import CannotBeAskedError
 from generator.forms.form import DisagreementError
 from generator.packs.building import TooFewQuestionsError
 from generator.packs.codes import CodeError
-from generator.packs.keeping import WANTED, CannotBeKeptError
+from generator.packs.keeping import WANTED, CannotBeKeptError, NotOnItsRungError
 from generator.packs.record import RecordError
+from generator.packs.runs import RunError
 from generator.packs.telling_apart import CannotTellApartError
 from generator.results.follow_up import NothingToFollowError, TooManyAvoidedError
 from layouts.editable.slides import NoSlidesError
@@ -39,7 +40,7 @@ from specs.avoided import Avoided
 from specs.changing import CannotChangeError
 from specs.marks import MarksError, MarksProblem
 from specs.problems import SpecError
-from specs.spec import Kept, RungSpec
+from specs.spec import Kept, Run, RungSpec
 
 LESSON = """\
 title: Weighing beans
@@ -175,6 +176,8 @@ RAISED: dict[type[Exception], Callable[[], Exception]] = {
     TooFewQuestionsError: lambda: TooFewQuestionsError([RUNG], 3, "4 are wanted"),
     CannotBeAskedError: lambda: CannotBeAskedError(replace(RUNG, form="spot the mistake"), True),
     CannotTellApartError: lambda: CannotTellApartError(RUNG, 4, "no", "yes"),
+    NotOnItsRungError: lambda: NotOnItsRungError(RUNG, KEPT.question, 9, "it carries"),
+    RunError: lambda: RunError(Run("digits"), "no number serves", "give it other rungs"),
     CannotBeKeptError: lambda: CannotBeKeptError(KEPT, RUNG, WANTED),
     TooWideError: TooWideError,
     DisagreementError: lambda: DisagreementError("1 + 1: worked 3, exactly 2"),

@@ -190,7 +190,7 @@ def test_right_scores_one_and_a_likely_wrong_answer_is_told_its_mistake(name: st
     seen = 0
     for section in pack:
         for item in section.items if section.kind != "example" else ():
-            reader = Reader(files[f"items/q-{section.name}-1-{item.label}.xml"])
+            reader = Reader(files[f"items/q-{section.name}-{section.version}-{item.label}.xml"])
             right = boxes_of(item.reply, reader)
             assert right
             assert reader.told(*right) == ("1", "Right.")
@@ -212,7 +212,7 @@ def test_a_number_is_compared_as_a_number_and_what_is_left_over_has_a_box() -> N
     by_boxes: dict[int, Reader] = {}
     for section in pack.of_kinds("practice"):
         for item in section.items:
-            reader = Reader(files[f"items/q-{section.name}-1-{item.label}.xml"])
+            reader = Reader(files[f"items/q-{section.name}-{section.version}-{item.label}.xml"])
             by_boxes.setdefault(len(reader.boxes), reader)
     assert set(by_boxes) == {1, 2}
     one = by_boxes[1]

@@ -148,7 +148,7 @@ def test_questions_are_shared_out_in_a_table(page_as_opened: Teacher) -> None:
 def test_a_part_may_find_out_habits(page_as_opened: Teacher) -> None:
     page = page_as_opened
     page.goes("lesson")
-    page.reaches('[data-key="finds out starter"]', "Shift+Tab")
+    page.reaches('[data-key="finds out starter"]')
     page.presses("Space")
     page.until(f"rungsheet.lesson.text !== {json.dumps(DEMO)}")
     assert page.spec == editing.set_finding_out(DEMO, "starter", True)
