@@ -9,11 +9,14 @@ from specs.avoided import Avoided, OneQuestion
 from specs.canonical import Plain, flow
 from specs.names import tidy
 from specs.problems import Reading, choose_from, quoted
-from specs.shapes import UNREAD, Field, Fields, Notation, OneOf, Shape, Unread
+from specs.shapes import UNREAD, Field, Fields, Notation, OneOf, Shape, Unread, WholeNumber
 from specs.spec import KEEPS, Run, RungSpec, Share
 from specs.yaml_text import Node, Scalar, Sequence
 
 MOST_RUNGS: Final = 60
+
+COUNT: Final = WholeNumber(1, 40)
+"""Questions from one rung."""
 
 Rungs = Mapping[str, RungSpec | None]
 """The ladder as far as it could be read: None for a rung that could not be."""

@@ -2,10 +2,11 @@
 
 from collections.abc import Iterator
 from collections.abc import Mapping as Of
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Any, Final
 
 from specs.canonical import Plain
+from specs.earlier import OtherLadders
 from specs.entries import Rungs
 from specs.problems import Reading, choose_from, listed, quoted
 from specs.sections import TIERS, Section, example_words, section_words, tiered_words
@@ -39,11 +40,12 @@ class OfPart(Shape[SectionSpec]):
     kind: str
     vocabulary: Vocabulary
     rungs: Rungs | None = None
+    earlier: OtherLadders = field(default_factory=dict, hash=False)
 
     @property
     def _section(self) -> Shape[SectionSpec]:
         pairs = self.kind == EXAMPLES
-        section = Section(self.vocabulary, self.rungs, pairs)
+        section = Section(self.vocabulary, self.rungs, pairs, self.earlier)
         return Defined.of("examples" if pairs else "section", section)
 
     @property
@@ -93,6 +95,7 @@ class Lesson(Shape[tuple[Part, ...]]):
 
     vocabulary: Vocabulary
     rungs: Rungs | None = None
+    earlier: OtherLadders = field(default_factory=dict, hash=False)
     notations = frozenset({Notation.LIST})
 
     @property
@@ -102,7 +105,7 @@ class Lesson(Shape[tuple[Part, ...]]):
 
     def of(self, kind: str) -> OfPart:
         """What a part of a kind asks."""
-        return OfPart(kind, self.vocabulary, self.rungs)
+        return OfPart(kind, self.vocabulary, self.rungs, self.earlier)
 
     def read(self, node: Node, reading: Reading) -> tuple[Part, ...] | Unread:
         """The parts in the order written."""

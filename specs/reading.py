@@ -1,21 +1,23 @@
 """A whole spec from its file: every problem gathered, or one frozen value."""
 
-import os
+from collections.abc import Iterator
 from dataclasses import replace
-from pathlib import Path, PurePath
+from pathlib import PurePath
 from typing import Any, Final
 
 from specs.avoided import AVOID
+from specs.earlier import EARLIER, NO_OTHERS, OtherLadders
+from specs.entries import MOST_RUNGS
 from specs.kept import KEPT, check_kept
 from specs.ladder import OPERATION, Ladder, Rungs
 from specs.lesson import Lesson, check_own_names
 from specs.methods import METHODS, check_one_method
-from specs.own_contexts import CONTEXTS, SENTENCES, joined, with_own
+from specs.other_ladders import Beside, other_ladders
+from specs.own_contexts import CONTEXTS, SENTENCES, with_own
 from specs.pages import PAGES, VERSIONS, check_names, check_sheets
-from specs.problems import Problem, Reading, SpecError, listed, near_word, quoted
+from specs.problems import Reading, SpecError, listed, quoted
 from specs.sections import TIERS, Section, Tiers
 from specs.shapes import Defined, Field, Fields, OneOf, Text
-from specs.shipped import shipped_names
 from specs.spec import (
     EXAMPLES,
     PRACTICE,
@@ -23,12 +25,13 @@ from specs.spec import (
     Methods,
     Part,
     Presentation,
+    RungSpec,
     SectionSpec,
     Spec,
 )
 from specs.spellings import NOTHING_ELSE, respelt
 from specs.words import Vocabulary
-from specs.yaml_text import LARGEST, Mapping, Node, Scalar, read_tree, with_one_line_end
+from specs.yaml_text import Mapping, Node, Scalar, read_tree, with_one_line_end
 
 LADDER: Final = "ladder"
 LESSON: Final = "lesson"
@@ -36,12 +39,15 @@ SHORT: Final = (STARTER, EXAMPLES, TIERS)
 SECTIONS: Final = (*SHORT, LESSON)
 
 
-def grammar(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[Spec]:
+def grammar(
+    vocabulary: Vocabulary, rungs: Rungs | None = None, earlier: OtherLadders = NO_OTHERS
+) -> Fields[Spec]:
     """Every word of a spec, what it may be and what it means.
 
-    ``rungs`` is the ladder, as far as it could be read, where names must be on it.
+    ``rungs`` is the ladder, as far as it could be read, where names must be on it; ``earlier``
+    are those of earlier specs.
     """
-    section = Defined.of("section", Section(vocabulary, rungs))
+    section = Defined.of("section", Section(vocabulary, rungs, earlier=earlier))
     return Fields(
         _spec,
         {
@@ -57,7 +63,7 @@ def grammar(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[Spec]:
             ),
             TIERS: Field(Tiers(section), "Sheets of practice, each under the name of its tier."),
             LESSON: Field(
-                Lesson(vocabulary, rungs),
+                Lesson(vocabulary, rungs, earlier),
                 "The parts of the lesson in order, as often as wanted: starter, examples, "
                 "practice, exit and homework; starter, examples and tiers are its short form.",
             ),
@@ -113,33 +119,13 @@ def _spec(
     return Spec(**usual | words, parts=(*parts, *lesson), presentation=shown)
 
 
-def load_spec(path: str | os.PathLike[str], vocabulary: Vocabulary) -> Spec:
-    """The spec in a file. Raises SpecError, with every problem, when it cannot be used."""
-    source = os.fspath(path)
-    try:
-        with open(source, "rb") as file:
-            data = file.read(LARGEST + 1)
-    except FileNotFoundError:
-        near = _near_file(Path(source))
-        instead = f"did you mean {quoted(near)}?" if near else "check its name and folder"
-        raise _unreadable(source, "there is no such file", instead) from None
-    except (OSError, ValueError) as error:
-        if os.path.isdir(source):
-            raise _unreadable(source, "this is a folder", "name a file in it") from None
-        reason = error.strerror if isinstance(error, OSError) else None
-        what = f"the file cannot be opened ({(reason or 'bad name').lower()})"
-        raise _unreadable(source, what, "check its name and who may read it") from None
-    whole = joined(data, Path(source))
-    if isinstance(whole, Problem):
-        raise SpecError([whole])
-    try:
-        return read_spec(whole.data, source, vocabulary)
-    except SpecError as error:
-        raise SpecError(list(map(whole.placed, error.problems)), error.so_far) from None
-
-
-def read_spec(data: bytes, source: str, vocabulary: Vocabulary) -> Spec:
+def read_spec(
+    data: bytes, source: str, vocabulary: Vocabulary, beside: Beside | None = None
+) -> Spec:
     """The spec in a file's bytes; ``source`` is the file's name, for messages.
+
+    ``beside`` gives the files that lie beside it, None where there are none to be read. What is
+    taken from them is in the spec, and not in its text.
 
     Raises SpecError, with every problem in line order, when the spec cannot be used.
     """
@@ -149,10 +135,10 @@ def read_spec(data: bytes, source: str, vocabulary: Vocabulary) -> Spec:
     if tree is None:
         raise SpecError(reading.problems)
     broken = reading.problems.copy()
-    spec = _read_top(tree, source, text, vocabulary, reading)
+    spec = _read_top(tree, source, text, vocabulary, reading, beside)
     if reading.mended:
         more = reading.problems[len(broken) :]
-        told = [problem for problem in more if problem.line not in reading.mended]
+        told = [p for p in more if p.file != source or p.line not in reading.mended]
         raise SpecError(broken + told, _without_mended_rungs(spec, reading))
     if reading.problems:
         raise SpecError(reading.problems, spec)
@@ -170,22 +156,13 @@ def _without_mended_rungs(spec: Spec, reading: Reading) -> Spec:
     return replace(spec, ladder=tuple(whole))
 
 
-def _near_file(path: Path) -> str | None:
-    """A spec in the folder named, or one that ships, whose name is like that of no file."""
-    try:
-        beside = sorted(p for p in path.parent.iterdir() if p.suffix in (".yaml", ".yml"))
-    except (OSError, ValueError):
-        return None
-    near = near_word(path.stem, [*shipped_names(), *(p.stem for p in beside)])
-    return next((str(p) for p in beside if p.stem == near), near)
-
-
-def _unreadable(source: str, what: str, instead: str) -> SpecError:
-    return SpecError([Problem(source, 1, what, instead)])
-
-
 def _read_top(
-    tree: Mapping, source: str, text: str, vocabulary: Vocabulary, reading: Reading
+    tree: Mapping,
+    source: str,
+    text: str,
+    vocabulary: Vocabulary,
+    reading: Reading,
+    beside_it: Beside | None,
 ) -> Spec:
     """The spec, without what could not be read of it."""
     words = grammar(vocabulary)
@@ -216,7 +193,8 @@ def _read_top(
     if ladder is not None and not (beside and isinstance(ladder, Scalar)):
         rungs |= Ladder(vocabulary).read_each(ladder, reading)
     others = Mapping(tuple(entry for entry in rest if entry[0].text != LADDER), tree.line)
-    words = grammar(vocabulary, rungs)
+    earlier = other_ladders(others, rungs, beside_it, vocabulary, reading)
+    words = grammar(vocabulary, rungs, earlier)
     given = words.read_each(others, reading, required=False)
     lines = {key.text: key.line for key, _ in rest}
     for word in (STARTER, EXAMPLES):
@@ -224,8 +202,12 @@ def _read_top(
             given[word] = replace(given[word], line=lines[word])
     found = (rung for rung in rungs.values() if rung is not None)
     own = given.get(CONTEXTS, None if CONTEXTS in written else ())
-    given[LADDER] = tuple(with_own(found, own, reading))
-    sections = words.made(given).sections
+    sections = words.made(given | {LADDER: ()}).sections
+    whole = (*_taken(sections, earlier), *found)
+    if len(whole) > MOST_RUNGS >= len(rungs):
+        what = f"the ladder has {len(whole)} rungs with those of {quoted(EARLIER)}"
+        reading.problem(whole[0].line, what, f"keep to {MOST_RUNGS}")
+    given[LADDER] = tuple(with_own(whole, own, reading))
     check_own_names(sections, reading)
     if all(word in given for word in SECTIONS if word in written):
         sheets = [one.name for one in sections if one.place and one.place.kind != EXAMPLES]
@@ -246,6 +228,13 @@ def _read_top(
         text=text,
         title_line=title_line,
     )
+
+
+def _taken(sections: tuple[SectionSpec, ...], earlier: OtherLadders) -> Iterator[RungSpec]:
+    """The rungs of earlier specs that sections ask, each on the line where it is asked."""
+    lines = {share.rung: share.line for one in reversed(sections) for share in one.shares}
+    for ladder in earlier.values():
+        yield from (replace(r, line=lines[r.name]) for r in ladder.values() if r.name in lines)
 
 
 def _is_rung(entry: tuple[Scalar, Node], words: Fields[Spec]) -> bool:

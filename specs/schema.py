@@ -2,10 +2,11 @@
 
 from typing import Any, Final
 
+from specs.entries import COUNT
 from specs.ladder import rung_schema
 from specs.names import SECTION_NAMES, SECTION_WORDS
 from specs.reading import SECTIONS, grammar
-from specs.sections import COUNT, Counts, Section, name_schema
+from specs.sections import Counts, Section, name_schema
 from specs.words import Vocabulary
 
 DIALECT: Final = "https://json-schema.org/draft/2020-12/schema"

@@ -1,12 +1,14 @@
 """The sections of a pack: how many questions from each rung."""
 
 from collections.abc import Collection
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Any, Final
 
 from specs import yaml_text
 from specs.canonical import InOrder, Plain, flow
+from specs.earlier import EARLIER, NO_OTHERS, SAYS, EarlierCounts, OtherLadders
 from specs.entries import (
+    COUNT,
     RUN,
     Entry,
     Rungs,
@@ -60,9 +62,6 @@ from specs.yaml_text import Node, Scalar, Sequence
 
 MOST_QUESTIONS: Final = 60
 """The most questions in a section; an example pair is two."""
-
-COUNT: Final = WholeNumber(1, 40)
-"""Questions from one rung."""
 
 MOST_TIERS: Final = 12
 
@@ -407,7 +406,9 @@ _MATCHED: Final = {
 }
 
 
-def section_words(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[SectionSpec]:
+def section_words(
+    vocabulary: Vocabulary, rungs: Rungs | None = None, earlier: OtherLadders = NO_OTHERS
+) -> Fields[SectionSpec]:
     """The words of a section that says more than its counts, each with what it means."""
     return Fields(
         _section,
@@ -433,6 +434,7 @@ def section_words(vocabulary: Vocabulary, rungs: Rungs | None = None) -> Fields[
                 "list, runs too: [{level: 3}, {run: [level, ragged], keep: first number}].",
                 attribute="shares",
             ),
+            EARLIER: Field(EarlierCounts(earlier), SAYS),
         },
         required=(QUESTIONS,),
     )
@@ -465,8 +467,10 @@ def tiered_words(
     return Fields(_section, {**_BEFORE_ALL, **own, TIERS: tiers}, required=(TIERS,))
 
 
-def _section(shares: tuple[Share, ...] = (), **words: Any) -> SectionSpec:
-    return SectionSpec("", shares, **words)
+def _section(
+    shares: tuple[Share, ...] = (), earlier: tuple[Share, ...] = (), **words: Any
+) -> SectionSpec:
+    return SectionSpec("", (*shares, *earlier), **words)
 
 
 @dataclass(frozen=True)
@@ -479,6 +483,7 @@ class Section(Shape[SectionSpec]):
     vocabulary: Vocabulary
     rungs: Rungs | None = None
     pairs: bool = False
+    earlier: OtherLadders = field(default_factory=dict, hash=False)
 
     @property
     def notations(self) -> frozenset[Notation]:  # type: ignore[override]
@@ -491,7 +496,7 @@ class Section(Shape[SectionSpec]):
 
     @property
     def _of_questions(self) -> Fields[SectionSpec]:
-        return section_words(self.vocabulary, self.rungs)
+        return section_words(self.vocabulary, self.rungs, self.earlier)
 
     @property
     def _counts(self) -> Shape[tuple[Share, ...]]:
@@ -519,8 +524,15 @@ class Section(Shape[SectionSpec]):
             what = f"the rung {quoted(key.text)} stands beside {own}"
             reading.problem(key.line, what, f"indent it below '{QUESTIONS}:'")
         rest = tuple(entry for entry in entries if entry[0] not in beside)
-        given = self._words.read_each(yaml_text.Mapping(rest, node.line), reading)
-        good = not beside and len(given) == len(rest) and given.keys() >= {QUESTIONS}
+        line = node.line
+        alone = not self.pairs and not any(word.text == QUESTIONS for word, _ in rest)
+        alone = alone and any(word.text == EARLIER for word, _ in rest)
+        given = self._words.read_each(yaml_text.Mapping(rest, line), reading, required=not alone)
+        good = not beside and len(given) == len(rest)
+        if EARLIER in given:
+            given[QUESTIONS] = (*given.get(QUESTIONS, ()), *given.pop(EARLIER))
+            good = fits(given[QUESTIONS], 1, node, reading) and good
+        good = good and QUESTIONS in given
         lines = {TELLS_APART: 0, FINDS_OUT: 0}
         for word, node in rest:
             if word.text in lines and given.keys() >= {word.text, QUESTIONS}:
@@ -538,7 +550,8 @@ class Section(Shape[SectionSpec]):
         self, word: Scalar, node: Node, given: dict[str, Any], reading: Reading
     ) -> bool:
         """Whether each mistake goes with some rung on which it would show in an answer."""
-        ladder = self.rungs or {}
+        others = (rung for ladder in self.earlier.values() for rung in ladder.values())
+        ladder = {**(self.rungs or {}), **{rung.name: rung for rung in others}}
         rungs = [ladder.get(share.rung) for share in given[QUESTIONS]]
         known = [rung for rung in rungs if rung is not None]
         if len(known) < len(rungs):
@@ -593,7 +606,11 @@ class Section(Shape[SectionSpec]):
 
     def schema(self) -> dict[str, Any]:
         """Counts, or the words of a section."""
-        return {"anyOf": [self._counts.schema(), self._words.schema()]}
+        words = self._words.schema()
+        if not self.pairs:
+            del words["required"]
+            words["anyOf"] = [{"required": [word]} for word in (QUESTIONS, EARLIER)]
+        return {"anyOf": [self._counts.schema(), words]}
 
 
 def _operations_of_mistakes(vocabulary: Vocabulary) -> dict[str, frozenset[str]]:

@@ -235,6 +235,11 @@ class SectionSpec:
         return self.instructions, self.objective, self.shown_as
 
     @property
+    def earlier(self) -> tuple[Share, ...]:
+        """What it still has to take from earlier specs: nothing, that is among its shares."""
+        return ()
+
+    @property
     def questions(self) -> int:
         """How many questions it takes from its rungs; of examples how many pairs."""
         return sum(share.count for share in self.shares)

@@ -19,12 +19,13 @@ from specs import changing, yaml_text
 from specs.avoided import Avoided
 from specs.canonical import Plain, flow
 from specs.changing import Path
+from specs.entries import COUNT
 from specs.ladder import FORM, OPERATION, rung_words
 from specs.names import LONGEST_NAME, plain_name, tidy
 from specs.pages import PAGES
 from specs.problems import Reading, quoted
 from specs.reading import LADDER, LESSON, grammar
-from specs.sections import COUNT, PAIRS, QUESTIONS, TIERS, section_words
+from specs.sections import PAIRS, QUESTIONS, TIERS, section_words
 from specs.shapes import Shape, Unread
 from specs.spec import (
     EVERY_HABIT,
