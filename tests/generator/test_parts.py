@@ -2,6 +2,7 @@
 
 import json
 from collections import Counter
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -14,6 +15,7 @@ from generator.packs.record import RecordError, read_record, record
 from generator.results.mark_sheet import given_to_all, mark_columns
 from generator.vocabulary import VOCABULARY
 from specs import Spec, load_spec, shipped
+from specs.spec import Methods
 from tests.generator.ladders import spec
 
 LADDER = """
@@ -159,9 +161,25 @@ def test_all_pupils_have_what_is_alone_in_its_part() -> None:
     assert given_to_all(mark_columns(single.sections)) == {"starter"}
 
 
-@pytest.mark.parametrize("name", ["adding-then-taking-away", "sharing-with-homework"])
+WHOLE_LESSONS = ["adding-then-taking-away", "sharing-with-homework", "multiplying-by-the-grid"]
+
+
+@pytest.mark.parametrize("name", WHOLE_LESSONS)
 def test_the_whole_lessons_that_ship_ask_nothing_twice(name: str) -> None:
     for seed in range(4):
         pack = build_pack(load_spec(shipped(name), VOCABULARY), seed, versions=3)
         counts = Counter(i.question.identity for s in pack.sections for i in s.items)
         assert max(counts.values()) == 1
+
+
+def test_the_lesson_by_the_grid_asks_the_same_questions_long() -> None:
+    grid = load_spec(shipped("multiplying-by-the-grid"), VOCABULARY)
+    long = replace(grid, presentation=replace(grid.presentation, methods=Methods()))
+    assert grid.methods == Methods(multiply="grid")
+    for seed in range(3):
+        by_grid, in_columns = build_pack(grid, seed), build_pack(long, seed)
+        assert by_grid.sections == in_columns.sections
+        shown = [item for item in by_grid.sections[1].items if item.rung != "tables"]
+        firsts = [str(item.question.operands[0]) for item in shown]
+        assert firsts[0] == firsts[2], "the teacher's questions of the run share their first number"
+        assert firsts[1] == firsts[3], "and so do the class's"

@@ -5,6 +5,8 @@ the cells and are added in columns. Common practice, no source: the England appe
 (DFE-00180-2013) has short and long multiplication alone.
 """
 
+from dataclasses import replace
+
 from generator.operations.products.partial_products import Part, added, in_parts, parts_of, said_of
 from generator.operations.products.whole_product import WholeProduct, across, set_whole
 from generator.operations.working import Columns, Conventions, Ink, Mark, Rule, Step, Upright
@@ -20,6 +22,7 @@ def grid_multiplication(
     carried digits.
     """
     grid = _Grid(parts_of(upper), parts_of(lower), row)
+    in_grid = (row, row + len(grid.lower))
     steps = [
         Step(
             f"Part the numbers along a grid: {_parted(upper, lower)}.",
@@ -27,6 +30,7 @@ def grid_multiplication(
             grid.heads,
             rules=grid.rules,
             uprights=grid.uprights,
+            rows=in_grid,
         )
     ]
     for down, by in enumerate(grid.lower):
@@ -34,11 +38,12 @@ def grid_multiplication(
             marks = grid.written(by.times(own), down + 1, along + 1, Ink.PARTIAL)
             heads = {(m.row, m.column) for m in (*grid.head(along), *grid.side(down))}
             lit = (*sorted(heads), *((mark.row, mark.column) for mark in marks))
-            steps.append(Step(said_of(by, own), None, marks, lit=lit))
+            steps.append(Step(said_of(by, own), None, marks, rows=in_grid, lit=lit))
     above = conventions.carries == "above"
     first = row + 2 + len(grid.lower)
     products = [by.times(own) for by in grid.lower for own in grid.upper]
     sum_row = first + len(products)
+    in_sum = (first - above, sum_row + (not above))
     steps.append(
         Step(
             f"Set the {len(products)} products under one another, to be added.",
@@ -55,10 +60,12 @@ def grid_multiplication(
                 across(upper, lower, columns, sum_row),
                 across(upper, lower, columns, sum_row + 1),
             ),
+            rows=in_sum,
         )
     )
     carry_row = first - 1 if above else sum_row + 1
-    steps.extend(added(products, columns, first, carry_row, ink))
+    sums = added(products, columns, first, carry_row, ink)
+    steps.extend(replace(step, rows=in_sum) for step in sums)
     return WholeProduct(tuple(steps), sum_row + (1 if above else 2) - row, sum_row, ink)
 
 

@@ -247,7 +247,7 @@ def _whole_numbers(
         turn = next_turn(product, core)
         block = _product(plan, turn, columns, row, conventions, ink)
         rows = (row, row + block.rows - 1)
-        first, *rest = (replace(step, rows=rows) for step in _in_passing(block, turn))
+        first, *rest = (replace(step, rows=step.rows or rows) for step in _in_passing(block, turn))
         if turn.aside:
             left = "nought" if turn.aside == 1 else f"{turn.aside} noughts"
             sentence = f"Leave the {left} of {product} aside. {first.sentence}"
