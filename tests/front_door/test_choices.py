@@ -66,6 +66,7 @@ def made(name: str, word: str, value: object) -> int:
 
 
 @pytest.mark.parametrize("name", ["over-the-point", "bed-areas"])
+@pytest.mark.slow
 def test_what_is_said_to_be_left_is_left(name: str) -> None:
     """Every fourth choice of a rung, made: as many questions as were told, or refused."""
     spec = specs.read(specs.shipped_text())

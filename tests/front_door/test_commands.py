@@ -291,6 +291,7 @@ def test_the_published_schema_is_the_one_that_the_words_make() -> None:
 
 
 @pytest.mark.parametrize("encoding", ["cp1252", "cp437", "ascii", "utf-8"])
+@pytest.mark.slow
 def test_what_is_said_can_be_kept_in_any_encoding(encoding: str) -> None:
     environment = {**os.environ, "PYTHONIOENCODING": encoding}
     for words in (["rungs", "autumn-fair"], ["rungs", "--json"], ["schema"]):
@@ -407,6 +408,7 @@ def test_a_command_loads_nothing_that_it_does_not_need(
         {"TZ": "America/St_Johns", "LC_ALL": "tr_TR.UTF-8", "PYTHONHASHSEED": "2"},
     ],
 )
+@pytest.mark.slow
 def test_the_same_spec_and_seed_give_the_same_bytes_anywhere(setting: dict[str, str]) -> None:
     command = [sys.executable, "-m", "rungsheet", *golden.BUILD, "--out", "there"]
     subprocess.run(command, check=True, env={**os.environ, **setting})

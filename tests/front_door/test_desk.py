@@ -251,6 +251,7 @@ def lesson() -> packs.Built:
 
 
 @pytest.mark.parametrize("case", REFUSED)
+@pytest.mark.slow
 def test_a_spec_is_refused_alike_wherever_it_comes_from(case: str, lesson: packs.Built) -> None:
     """From a file, from inside a PDF, from a pack.json: what was written by hand can be wrong."""
     rung, says = REFUSED[case]

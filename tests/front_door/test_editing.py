@@ -225,6 +225,7 @@ COMMENT = re.compile(r"#[^\n]*")
 
 @settings(max_examples=120, deadline=None, suppress_health_check=list(HealthCheck))
 @given(st.sampled_from(specs.shipped_names()), st.integers(0, 2**32))
+@pytest.mark.slow
 def test_any_word_of_any_rung_changes_alone(name: str, seed: int) -> None:
     """What the controls offer, put into the specs that ship: the spec that is read again is the
     old one with that one value, every comment stays, and back again is the same spec.

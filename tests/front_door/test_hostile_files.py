@@ -101,6 +101,7 @@ def test_a_record_as_it_was_written_is_followed(record: dict[str, Any]) -> None:
 
 
 @pytest.mark.parametrize("value", HOSTILE, ids=lambda value: ascii(value)[:12])
+@pytest.mark.slow
 def test_any_part_of_a_record_may_be_anything(record: dict[str, Any], value: Any) -> None:
     where = [place for place in places(record) if place[0] != "files"]
     assert len(where) > 100

@@ -53,6 +53,7 @@ def test_the_calculation_above_a_rung_is_on_it(lesson: str, name: str, calculati
 
 
 @pytest.mark.parametrize("lesson", lesson_names())
+@pytest.mark.slow
 def test_a_lesson_builds_whole(lesson: str, tmp_path: Path) -> None:
     run = CliRunner()
     assert run.invoke(rungsheet.command_line.app, ["check", lesson]).output == ""

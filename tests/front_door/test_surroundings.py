@@ -48,6 +48,7 @@ def contents(folder: Path) -> dict[str, bytes]:
 
 
 @pytest.mark.parametrize("case", SURROUNDINGS)
+@pytest.mark.slow
 def test_variables_and_settings_files_change_nothing(case: str, tmp_path: Path) -> None:
     (tmp_path / "lesson.yaml").write_text(LESSON, encoding="utf-8")
     (tmp_path / ".reportlab_settings").write_text(SETTINGS, encoding="utf-8")

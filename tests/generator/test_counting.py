@@ -277,6 +277,7 @@ SUBTRACTIONS = [
 
 
 @pytest.mark.parametrize(("text", "places", "whole", "meets"), SUBTRACTIONS)
+@pytest.mark.slow
 def test_subtractions_are_exactly_those_that_meet_the_conditions(text, places, whole, meets):
     rung = questions(f"operation: subtract, {text}")
     numbers = written(places, whole, end_zero="end: require" in text)

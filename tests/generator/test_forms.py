@@ -120,6 +120,7 @@ MOVES = "power_of_ten: {by: [ten, hundred, thousand], places: [0, 2], whole: [0,
 
 
 @pytest.mark.parametrize("sign", "×÷")
+@pytest.mark.slow
 def test_no_digit_is_missing_from_the_power_of_ten_by_which_digits_move(sign):
     found = questions(f"operation: {SIGNS[sign]}, {MOVES}")
     for number in range(0, found.count, 17):

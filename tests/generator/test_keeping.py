@@ -41,6 +41,7 @@ def asked(pack: Pack) -> dict[tuple[str, int, str], str]:
     st.integers(0, 10**6),
     st.randoms(use_true_random=False),
 )
+@pytest.mark.slow
 def test_another_question_takes_the_place_of_one_alone(
     name: str, seed: int, other_seed: int, chance: Random
 ) -> None:

@@ -196,6 +196,7 @@ RUNGS: list[tuple[str, range, range, list[str], Meets]] = [
 
 
 @pytest.mark.parametrize(("text", "digits", "after", "by", "meets"), RUNGS)
+@pytest.mark.slow
 def test_divisions_are_exactly_those_that_meet_the_conditions(
     text: str, digits: range, after: range, by: list[str], meets: Meets
 ) -> None:

@@ -370,6 +370,7 @@ def some_conventions(source: random.Random) -> Conventions:
 
 
 @METHODS
+@pytest.mark.slow
 def test_the_marks_alone_lead_to_the_exact_answer(ask, replay):
     source = random.Random(20_250_901)
     for _ in range(COUNT):

@@ -193,6 +193,7 @@ COMMANDS = (
 )
 
 
+@pytest.mark.slow
 def test_no_command_opens_a_socket_or_starts_a_program() -> None:
     for command in COMMANDS:
         done = subprocess.run(

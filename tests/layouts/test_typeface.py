@@ -151,6 +151,7 @@ def test_files_are_small_and_no_others_are_there() -> None:
     assert "SIL OPEN FONT LICENSE Version 1.1" in (FOLDER / "OFL.txt").read_text(encoding="utf-8")
 
 
+@pytest.mark.slow
 def test_the_licence_and_the_files_are_in_the_wheel(tmp_path: Path) -> None:
     pytest.importorskip("hatchling", reason="the wheel is built by hatchling")
     from hatchling.builders.wheel import WheelBuilder

@@ -61,6 +61,7 @@ def opened_rung(page: Teacher, name: str, word: str) -> None:
     page.until(f"document.querySelector('[data-key={word}]')?.textContent.includes('(')")
 
 
+@pytest.mark.slow
 def test_a_choice_says_what_it_would_leave_and_changes_its_value_alone(
     page_as_opened: Teacher,
 ) -> None:
