@@ -304,6 +304,7 @@ def test_what_is_said_can_be_kept_in_any_encoding(encoding: str) -> None:
 
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="the system has no /dev/full")
 @pytest.mark.parametrize("words", [["rungs"], ["schema"], ["build", "--out", "pack"]])
+@pytest.mark.slow
 def test_an_output_without_room_is_said_in_a_line(words: list[str]) -> None:
     with open("/dev/full", "w") as full:
         program = [sys.executable, "-m", "rungsheet", *words]

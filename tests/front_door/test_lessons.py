@@ -31,7 +31,7 @@ def promised() -> list[tuple[str, str, str]]:
 
 
 def test_there_is_a_lesson_for_each_thing_taught() -> None:
-    assert len(lesson_names()) == 17
+    assert len(lesson_names()) == 18
     operations = {
         rung.operation
         for lesson in lesson_names()

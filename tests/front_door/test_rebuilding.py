@@ -111,6 +111,7 @@ def test_key_names_each_version_that_the_file_holds() -> None:
         ("practice-support.pdf", "support"),
     ],
 )
+@pytest.mark.slow
 def test_key_of_every_kind_of_sheet(file: str, name: str) -> None:
     built("--seed", "4")
     assert run("key", f"pack/{file}").stdout.splitlines() == answers("pack", name)
@@ -235,6 +236,7 @@ def test_the_code_on_any_page_builds_the_same_pack_again(arguments: list[str]) -
         assert built("--code", code.lower(), "produce-stall", out="again") == first
 
 
+@pytest.mark.slow
 def test_every_page_has_a_code_of_its_own() -> None:
     files = built(spec_file(GOOD.replace("beans: 4", "beans: 40")), "--versions", "3")
     codes = [

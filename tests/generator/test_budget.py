@@ -65,6 +65,7 @@ def test_looks_at_what_cannot_be_asked_are_shared_among_the_rungs(
         assert f"not one of {asked[error.rung.name]} questions of {error.rung.name}" in str(error)
 
 
+@pytest.mark.slow
 def test_looks_at_what_tells_nothing_apart_are_bounded(monkeypatch: pytest.MonkeyPatch) -> None:
     looks = Counter[str]()
     apart = telling_apart.shown_apart
@@ -108,6 +109,7 @@ def test_counting_is_shared_among_the_rungs_and_the_rest_is_said(
 
 
 @pytest.mark.parametrize("rung", WIDE)
+@pytest.mark.slow
 def test_what_is_refused_hangs_on_nothing_that_was_counted_before(
     rung: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:

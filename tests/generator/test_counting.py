@@ -229,6 +229,7 @@ ADDITIONS = [
 
 
 @pytest.mark.parametrize(("text", "addends", "places", "whole", "meets"), ADDITIONS)
+@pytest.mark.slow
 def test_additions_are_exactly_those_that_meet_the_conditions(text, addends, places, whole, meets):
     rung = questions(f"operation: add, {text}")
     numbers = written(places, whole)

@@ -263,6 +263,7 @@ def test_a_follow_up_drawn_around_questions_can_be_followed_in_its_turn() -> Non
 
 @given(seed=integers(0, 10**6), before=integers(0, 10**6))
 @settings(max_examples=15, deadline=None)
+@pytest.mark.slow
 def test_only_questions_that_stood_in_the_way_need_to_be_named(seed: int, before: int) -> None:
     spec = read_spec(MIXED.encode(), "mixed.yaml", VOCABULARY)
     asked = [item.question for part in build_pack(spec, before).sections for item in part.items]

@@ -103,6 +103,7 @@ ORDER_RUNGS = [
 
 
 @pytest.mark.parametrize(("text", "wholes", "lengths", "ragged", "shared"), ORDER_RUNGS)
+@pytest.mark.slow
 def test_every_set_of_numbers_to_be_ordered_is_counted(text, wholes, lengths, ragged, shared):
     numbers = 2 if "compare" in text else 3
     below = 10 ** max(1, *wholes)

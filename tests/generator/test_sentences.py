@@ -111,6 +111,7 @@ def workings(kind, seed: int = 13) -> Iterator[tuple[Question, Conventions]]:
 
 
 @pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.slow
 def test_every_sentence_of_a_working_is_true(kind):
     claims = 0
     for question, conventions in workings(kind):

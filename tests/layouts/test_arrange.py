@@ -3,6 +3,7 @@
 import re
 from dataclasses import replace
 from itertools import combinations, pairwise
+from math import gcd
 from pathlib import Path
 
 import pytest
@@ -94,8 +95,16 @@ def test_points_under_one_another_are_in_line_and_letters_at_one_edge(given_bloc
             edges.setdefault(placed.label_column, set()).add(units)
     assert min(edges) in (0, 1), "the first square only where that saves a page"
     assert all(len(units) == 1 for units in edges.values())
-    lefts = sorted(edges)
-    assert len({after - before for before, after in pairwise(lefts)}) <= 1, "evenly apart"
+    gaps = [after - before for before, after in pairwise(sorted(edges))]
+    narrowest = min(each.columns for each in given_blocks)
+    assert not gaps or gcd(*gaps) > narrowest, "page columns evenly apart; a wide one takes several"
+
+
+def test_a_wide_question_takes_the_place_of_several_and_the_others_stay_evenly_apart():
+    texts = ("0+0.0", "0+0.000", "0+100.0", "0+0", "0+0")
+    test_points_under_one_another_are_in_line_and_letters_at_one_edge.hypothesis.inner_test(
+        [block(text) for text in texts]
+    )
 
 
 @given(blocks)

@@ -56,6 +56,7 @@ def test_tints_are_pastel_and_unlike_one_another():
 
 
 @pytest.mark.parametrize("tint", [None, *TINTS])
+@pytest.mark.slow
 def test_no_text_in_any_file_is_paler_than_that(tint):
     lesson = with_presentation(pack(*AWKWARD[:4]), tint=tint)
     for document in render(work(lesson)):

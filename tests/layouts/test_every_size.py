@@ -55,6 +55,7 @@ def test_all_that_a_spec_can_ask_for_is_measured_here():
 
 
 @pytest.mark.parametrize("asked", EVERY, ids=lambda s: "-".join(map(str, s)))
+@pytest.mark.slow
 def test_squares_digits_margins_and_inks(asked):
     paper, orientation, square, large = asked
     lesson = with_presentation(
@@ -230,6 +231,7 @@ def test_pages_that_a_sheet_holds_several_times_fill_it(versions, count, seen):
 @pytest.mark.parametrize("duplex", [False, True])
 @pytest.mark.parametrize("count", [2, 4])
 @pytest.mark.parametrize("questions", [1, 8, 16, 26, 34, 42, 50])
+@pytest.mark.slow
 def test_no_sheet_mixes_versions_of_several_leaves(questions, count, duplex):
     """Cut apart, every piece of a sheet is one pupil's or all of it is: nothing is to be sorted."""
     lesson = with_presentation(

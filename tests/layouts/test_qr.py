@@ -38,6 +38,7 @@ VARIANTS = {
 
 
 @pytest.mark.parametrize("name", VARIANTS)
+@pytest.mark.slow
 def test_a_noisy_greyscale_scan_at_150_dpi_is_decoded(name):
     """ISO/IEC 18004, read by ZXing."""
     lesson = VARIANTS[name]

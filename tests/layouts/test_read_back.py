@@ -71,6 +71,7 @@ def test_a_pupils_sheet_has_no_digit_but_the_given_ones():
     assert len(Sheet(page).digits) == sum(map(len, ("12", "375", "25", "0125", "7", "0003")))
 
 
+@pytest.mark.slow
 def test_answer_slides_read_as_sums_that_are_right():
     short = [
         text

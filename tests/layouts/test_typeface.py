@@ -99,6 +99,7 @@ def test_1_is_plain_it_stands_on_its_stroke_alone_and_in_the_middle(bold: bool) 
 
 
 @pytest.mark.parametrize(("height", "most"), [(6, 130), (7, 40), (9, 10)])
+@pytest.mark.slow
 def test_a_bad_copy_is_read(height: int, most: int) -> None:
     """In a thousand digits on squares of 5 to 7 mm, at 60 dots to the inch."""
     share, pairs = misread(typeface.font_path(bold=False), height)
@@ -173,6 +174,7 @@ def test_the_files_and_the_licence_are_in_the_page() -> None:
     assert "SIL OPEN FONT LICENSE" in dict(licences())[subset.FAMILY]
 
 
+@pytest.mark.slow
 def test_the_files_are_made_by_the_command_byte_for_byte(tmp_path: Path) -> None:
     try:
         subset.main(tmp_path)

@@ -17,14 +17,14 @@ OUT = Path(__file__).parents[2] / "out" / "rungsheet.html"
 
 @pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Firefox repeats each day only what may differ between browsers, and the rest as slow tests.
+    """Firefox repeats as slow tests what Chromium shows each day.
 
     Where something is missing, tests of the page are skipped and say what; in CI nothing may be.
     """
     for item in items:
         wanted = getattr(item, "callspec", None)
         name = wanted.params.get("browser_name") if wanted else None
-        if name == "firefox" and item.get_closest_marker("both_browsers") is None:
+        if name == "firefox":
             item.add_marker(pytest.mark.slow)
         if "made" in getattr(item, "fixturenames", ()) and not os.environ.get("CI"):
             needs = missing(name)

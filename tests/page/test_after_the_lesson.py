@@ -4,8 +4,6 @@ import json
 import re
 from pathlib import Path
 
-import pytest
-
 from generator.packs.likely_answers import likely_for
 from rungsheet.desk import marks, packs, specs
 from tests.page.looking import complaints
@@ -44,7 +42,6 @@ def planted() -> tuple[str, dict[str, str]]:
     raise AssertionError("the demo shows no habit on core")
 
 
-@pytest.mark.both_browsers
 def test_a_class_is_marked_by_keys_and_tomorrow_starts_from_it(
     page_as_opened: Teacher, tmp_path: Path
 ) -> None:
@@ -167,7 +164,6 @@ def test_marks_are_pasted_and_opened(page_as_opened: Teacher, tmp_path: Path) ->
     page.clicks("#forget")
 
 
-@pytest.mark.both_browsers
 def test_a_sheet_that_is_given_back_is_found(page_as_opened: Teacher, tmp_path: Path) -> None:
     page = page_as_opened
     (tmp_path / "lesson.yaml").write_text(DEMO, "utf-8")

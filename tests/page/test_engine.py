@@ -38,7 +38,6 @@ def digests(files: dict[str, bytes] | list[str]) -> dict[str, str] | list[str]:
     return {name: hashlib.sha256(data).hexdigest() for name, data in sorted(files.items())}
 
 
-@pytest.mark.both_browsers
 def test_the_demo_has_the_command_lines_bytes(browser: Browser, tmp_path: Path) -> None:
     spec = shipped().read_bytes()
     native = built_natively(spec, tmp_path / "native")
@@ -136,7 +135,6 @@ def test_every_rung_is_counted_and_drawn(browser: Browser) -> None:
     assert all(rung["picture"].startswith("<svg") for rung in found)
 
 
-@pytest.mark.both_browsers
 def test_a_job_out_of_time_is_ended_and_the_page_stays(browser: Browser) -> None:
     """Whatever a spec asks, it has so long and no longer; what is typed is still there."""
     browser.press("Alt+5")
@@ -204,6 +202,7 @@ HOSTILE = {
 
 
 @pytest.mark.parametrize("kind", sorted(HOSTILE))
+@pytest.mark.slow
 def test_a_hostile_spec_is_refused_in_words(browser: Browser, kind: str) -> None:
     found = browser.ask("build", {}, data=HOSTILE[kind], seconds=60)
     assert found["problems"], found

@@ -7,6 +7,8 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pytest
+
 from rungsheet.page.gather import LIBRARIES, engine_files, licences
 from rungsheet.page.press import OURS, STANDARD_LIBRARY_LEFT_OUT, archive, compiled, packed
 from specs import shipped
@@ -64,6 +66,7 @@ def test_the_engine_does_every_job_with_nothing_but_what_is_gathered(tmp_path: P
     assert set(STANDARD_LIBRARY_LEFT_OUT).isdisjoint(imported)
 
 
+@pytest.mark.slow
 def test_nothing_is_left_out_of_the_standard_library_that_the_engine_imports() -> None:
     """Neither by our packages nor by the libraries, wherever in a module they do it."""
     imported: dict[str, str] = {}

@@ -34,7 +34,6 @@ def goes_on_to(page: Teacher, wanted: str, key: str = "PageDown") -> None:
     raise AssertionError(f"{key} does not get to {wanted}")
 
 
-@pytest.mark.both_browsers
 def test_a_lesson_is_shown_from_starter_to_answers(page_as_opened: Teacher) -> None:
     page = page_as_opened
     lesson = in_class.shown(packs.build(specs.read(DEMO)))

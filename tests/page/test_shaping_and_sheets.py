@@ -15,7 +15,6 @@ from tests.page.teacher import DEMO, LAPTOP, Teacher
 A4 = (595.28, 841.89)
 
 
-@pytest.mark.both_browsers
 def test_a_sheet_is_there_before_the_engine(opened: Teacher) -> None:
     """It is in the file: nothing needs to have run."""
     assert opened.seen_at_once > 200
@@ -149,8 +148,7 @@ def test_questions_are_shared_out_in_a_table(page_as_opened: Teacher) -> None:
 def test_a_part_may_find_out_habits(page_as_opened: Teacher) -> None:
     page = page_as_opened
     page.goes("lesson")
-    page.reaches('[data-key="finds out starter"]')
-    page.presses("Space")
+    page.clicks('[data-key="finds out starter"]')
     page.until(f"rungsheet.lesson.text !== {json.dumps(DEMO)}")
     assert page.spec == editing.set_finding_out(DEMO, "starter", True)
     page.until("document.querySelector('[data-key=\"finds out starter\"]').checked")
@@ -198,7 +196,6 @@ def shown(page: Teacher, file: str) -> None:
     page.until(f"document.querySelector('.pages').dataset.file === '{file}'")
 
 
-@pytest.mark.both_browsers
 def test_sheets_are_saved_as_the_command_line_makes_them(page_as_opened: Teacher) -> None:
     page = page_as_opened
     shown(page, "practice-core.pdf")
@@ -246,7 +243,6 @@ def test_a_class_set_shows_how_far_it_is_and_can_be_stopped(page_as_opened: Teac
     page.browser.ready()
 
 
-@pytest.mark.both_browsers
 def test_pages_are_printed_at_their_size(page_as_opened: Teacher, tmp_path: Path) -> None:
     """A browser's own print of the page: only the sheets, each on a page of its own."""
     page = page_as_opened

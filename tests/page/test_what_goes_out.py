@@ -64,7 +64,6 @@ def test_a_link_opens_a_lesson_and_a_damaged_one_says_so(page_as_opened: Teacher
     assert page.sees(opened) == [text, "autumn.yaml", 2]
 
 
-@pytest.mark.both_browsers
 def test_the_page_asks_the_network_for_nothing(page_as_opened: Teacher, tmp_path: Path) -> None:
     """While every place is used: by the browser's account of requests and by the proxy's.
 

@@ -772,6 +772,7 @@ def test_many_broken_lines_are_told_each(vocabulary: Vocabulary) -> None:
 
 
 @given(data=st.data())
+@pytest.mark.slow
 def test_one_problem_never_hides_another(data: st.DataObject, vocabulary: Vocabulary) -> None:
     """Faults one by one, then some of them together: no problem gets lost."""
 

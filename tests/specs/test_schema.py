@@ -98,6 +98,7 @@ def whole_specs(draw: st.DrawFn) -> dict[str, Any]:
 
 
 @given(spec=whole_specs())
+@pytest.mark.slow
 def test_takes_what_reading_takes(
     spec: dict[str, Any], vocabulary: Vocabulary, valid: Callable[[object], bool]
 ) -> None:

@@ -121,10 +121,10 @@ export class Shares {
 
   /** Whether the part's questions are chosen to find out habits. */
   #findsOut(part) {
-    if (part.name === "examples" || !part.section) return make("td", {});
+    if (part.pairs || part.shares.length === 0) return make("td", {});
     const box = make("input", {
       type: "checkbox",
-      checked: part.section.finds_out.length > 0,
+      checked: part.finds_out,
       "aria-label": SAID.finds_out_in(part.words),
       data: { key: `finds out ${part.name}` },
       onchange: () => this.#edit("find out", part.name, box.checked),
