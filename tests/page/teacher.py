@@ -86,6 +86,11 @@ class Teacher:
         """What an expression says in the page."""
         return self.browser.read(expression)
 
+    def sees_it_drawn(self) -> None:
+        """Wait until what was last changed has been laid out and painted."""
+        twice = "(done) => requestAnimationFrame(() => requestAnimationFrame(done))"
+        self.browser.evaluate(f"await new Promise({twice});")
+
     # Keys, clicks and files
 
     def goes(self, place: str) -> None:

@@ -85,8 +85,11 @@ def test_the_timer_runs_quietly_and_the_screen_goes_black(page_as_opened: Teache
     page = page_as_opened
     page.goes("in-class")
     page.until("document.querySelector('.plan input')")
+    page.until("document.querySelector('.plan input').value === '10'")
+    page.at_rest()
     page.reaches(".plan input")
     page.replaces("3")
+    page.until("document.querySelector('.plan input').value === '3'")
     page.clicks("#begin")
     page.until("!document.getElementById('show').hidden")
     clock = "document.querySelector('#show .clock').textContent"
@@ -116,7 +119,7 @@ ladder:
   five: {operation: add, addends: 5, places: {ragged: [1, 3]}, whole: 2}
   long: {operation: multiply, digits: [3, 2], places: [2, 0]}
   short: {operation: subtract, places: 2, whole: 1}
-examples: [five, long, short]
+examples: [five, {rung: long, question: 2.14 × 32}, short]
 """
 
 
@@ -139,6 +142,7 @@ def test_the_digits_of_a_working_are_a_twelfth_of_the_height(
     least: dict[str, float] = {}
     while "try it" not in page.text_of(WHERE) or not page.text_of(WHERE).startswith("Your turn 3"):
         part = page.text_of(WHERE).partition(" · ")[0]
+        page.sees_it_drawn()
         for height in page.sees(drawn):
             least[part] = min(least.get(part, 9), height * 12)
         page.presses("PageDown")

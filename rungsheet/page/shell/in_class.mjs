@@ -117,6 +117,12 @@ async function fetched() {
 
 /** The page before it begins: what will be shown, for how long, and from where. */
 function told(problems) {
+  if (plain && !parts.whole.hidden) {
+    // It came when the showing had begun: for the screen that there is.
+    arrange();
+    show(Math.min(at, row.length - 1));
+    return;
+  }
   const { begin, again, plan, problems: list } = parts;
   list.replaceChildren(...problems.map((one) => make("li", {}, WORDS.problem(one))));
   begin.disabled = !plain;
