@@ -19,7 +19,6 @@ from tests.hard.independent import (
     wrong,
 )
 
-
 NIGHTLY = bool(os.environ.get("RUNGSHEET_NIGHTLY"))
 
 
