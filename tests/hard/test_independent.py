@@ -25,7 +25,7 @@ NIGHTLY = bool(os.environ.get("RUNGSHEET_NIGHTLY"))
 pytestmark = [
     pytest.mark.slow,
     pytest.mark.skip(
-        reason="the reader does not yet know gaps set out in squares nor the slide that sets a mistake "
+        reason="the reader does not yet know gaps in squares nor the slide with a mistake "
         "beside the right working: python -m tests.hard.independent says which"
     ),
 ]
