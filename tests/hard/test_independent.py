@@ -22,13 +22,7 @@ from tests.hard.independent import (
 NIGHTLY = bool(os.environ.get("RUNGSHEET_NIGHTLY"))
 
 
-pytestmark = [
-    pytest.mark.slow,
-    pytest.mark.skip(
-        reason="the reader does not yet know gaps in squares nor the slide with a mistake "
-        "beside the right working: python -m tests.hard.independent says which"
-    ),
-]
+pytestmark = pytest.mark.slow
 
 
 def test_thousands_of_printed_answers_are_right() -> None:
