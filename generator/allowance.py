@@ -11,8 +11,8 @@ from typing import Final
 WHOLE: Final = 10_000_000
 """The steps of one command: no phases that can come one after another have more together."""
 
-COUNTING: Final = 4_000_000
-"""Counting the rungs of a ladder."""
+COUNTING: Final = 5_000_000
+"""Counting the rungs of a ladder: five of the widest that lessons have asked for."""
 
 SEARCHING: Final = 4_000_000
 """Which conditions of the rungs without a question clash, and what would help: then nothing is
@@ -20,7 +20,7 @@ drawn."""
 
 _ASKING: Final = 2_000_000
 _SUITING: Final = 2_000_000
-_EXPLAINING: Final = 2_000_000
+_EXPLAINING: Final = 1_000_000
 
 _ASKED: Final = 250  # steps of trying the slowest form on one question
 _TOLD_APART: Final = 100  # steps of finding what mistakes make of one

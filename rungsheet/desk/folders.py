@@ -239,7 +239,7 @@ def replacing(folder: Path, built: Built) -> tuple[Problem, ...]:
         return ()
     of = f" in {versions} versions" if versions > 1 else ""
     of += f" {look.said}" if look.said else " in another look" if same else ""
-    what = f"the pack there, {there.code}{of}, {quoted(there.title)}, is replaced"
+    what = f"the pack there, {there.code}{of}, {quoted(there.title)}, is to be replaced"
     return (Problem(str(folder), None, what, "built again, that is as it was"),)
 
 

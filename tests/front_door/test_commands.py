@@ -139,7 +139,7 @@ def test_what_is_replaced_is_said_where_it_is_another_pack() -> None:
         run("build", "lesson.yaml", "--versions", "2", "--out", "pack")
         again = run("build", "lesson.yaml", *arguments, "--out", "pack")
         assert again.exit_code == 0
-        says = f"pack: the pack there, {code} in 2 versions, 'Weighing beans', is replaced; "
+        says = f"pack: the pack there, {code} in 2 versions, 'Weighing beans', is to be replaced; "
         assert again.stderr.startswith(says)
         assert again.stderr.count("\n") == 1
     assert not run("build", "lesson.yaml", "--out", "pack").stderr

@@ -87,7 +87,7 @@ def ended(child: int) -> int:
     return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
 
 
-STEPS = ("open", "os.mkdir", "os.rename", "os.remove", "os.rmdir", "os.chmod", "ctypes.dlsym")
+STEPS = ("open", "os.mkdir", "os.rename", "os.remove", "os.rmdir", "ctypes.dlsym")
 """What Python tells of a program's dealings with files, each just before it happens."""
 
 

@@ -107,7 +107,7 @@ def value(draw: Draw, fragment: dict[str, Any]) -> str:
         return str(draw(st.integers(fragment["minimum"], fragment["maximum"])))
     if kind == "number":
         places = draw(st.integers(0, 3))
-        low, high = fragment["minimum"], fragment["maximum"]
+        low, high = fragment.get("minimum", 0), fragment.get("maximum", 1000)
         units = draw(st.integers(int(low * 10**places), int(high * 10**places)))
         return f"{units / 10**places:.{places}f}"
     if kind == "array":

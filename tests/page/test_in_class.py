@@ -186,7 +186,7 @@ def leaves_the_whole(page: Teacher) -> None:
     """Have the demo listed again, so that no field of the other lesson is taken for its own."""
     page.begins_again()
     page.goes("in-class")
-    page.until("document.querySelector('.plan .part').textContent === 'Starter'")
+    page.until("document.querySelector('.plan .part')?.textContent === 'Starter'")
 
 
 def test_a_lesson_of_many_parts_is_listed_in_its_order(page_as_opened: Teacher) -> None:

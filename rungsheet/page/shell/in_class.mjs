@@ -35,6 +35,7 @@ let plain = null; // what the engine says of the lesson
 let row = []; // its moments
 let at = 0;
 let left = false; // whether it was begun before, so that it can be gone on with
+let asked = 0; // how often the engine was asked for the lesson
 let size = null; // of the screen for which the moments are arranged
 const timer = new Timer(tick);
 const room = new ResizeObserver(() => resized());
@@ -98,17 +99,27 @@ function build(host) {
   return { begin, again, plan, problems, entry, stage, where, clock, black, whole };
 }
 
-/** Ask the engine for the lesson as it is now. */
+/** Ask the engine for the lesson as it is now: until it is there, nothing of it can begin. */
 async function fetched() {
   if (!lesson.text) return;
+  asked += 1;
+  const mine = asked;
+  if (parts.whole.hidden) {
+    parts.begin.disabled = true;
+    parts.plan.replaceChildren();
+  }
   try {
     const { result } = await lesson.ask("in class", {}, { instead: "show it in class" });
+    if (mine !== asked) return; // the lesson has changed again
     left = left && plain?.title === result.title && plain?.seed === result.seed;
     plain = result;
     told([]);
   } catch (error) {
-    if (!error.problems) lesson.sayWhy(error);
-    else {
+    if (mine !== asked) return;
+    if (!error.problems) {
+      lesson.sayWhy(error);
+      told([]);
+    } else {
       plain = null;
       told(error.problems);
     }
