@@ -9,6 +9,7 @@ from generator.allowance import COUNTING, SEARCHING, Portions, TooWideError
 from generator.arithmetic.questions import Operation
 from generator.operations.rungs import fresh_set, rung_set
 from generator.vocabulary import VOCABULARY
+from specs.entries import MOST_RUNGS
 from specs.problems import listed
 from specs.spec import Condition, RungSpec, Spec
 from specs.words import Word
@@ -79,10 +80,11 @@ def conflicts(spec: Spec) -> Iterator[Conflict]:
 def _counted(ladder: Sequence[RungSpec]) -> tuple[list[RungSpec], list[RungSpec]]:
     """The rungs of a ladder that can be counted, and those that are too wide.
 
-    Each has its share; those that it is not enough for share what the others have left.
+    Each has its share; those that it is not enough for share what the others have left. Of a
+    ladder that is refused for its length no more are counted than one may have.
     """
     counted: list[RungSpec] = []
-    waiting, left = list(ladder), COUNTING
+    waiting, left = list(ladder[:MOST_RUNGS]), COUNTING
     while waiting:
         portions, wider = Portions(left, len(waiting)), []
         for rung in waiting:
