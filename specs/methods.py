@@ -26,8 +26,8 @@ METHODS: Final = Fields(
         ),
         "divide": Field(
             OneOf("short", "long", "chunking"),
-            "short, long with its subtractions, or chunking, by taking easy multiples away (short "
-            "when not given).",
+            "short, long with its subtractions, or chunking, by taking easy multiples away (as the "
+            "land in 'pages' has it when not given: short in England).",
         ),
     },
 )
@@ -37,7 +37,7 @@ METHODS: Final = Fields(
 def check_one_method(methods: Methods, pages: Presentation, line: int, reading: Reading) -> None:
     """Report a subtraction that ``pages:`` and ``methods:`` want in two ways."""
     asked = methods.subtract
-    if asked and pages.subtraction not in (Presentation().subtraction, asked):
+    if asked and pages.subtraction not in (None, asked):
         what = f"'methods' has subtraction by {quoted(asked)}, and 'pages' by "
         reading.problem(
             line, f"{what}{quoted(pages.subtraction)}", "keep one of them, best that in 'methods'"

@@ -3,6 +3,8 @@
 from collections.abc import Collection
 from typing import Any, Final
 
+from specs import lands
+from specs.languages.language import LANGUAGES
 from specs.looks import LARGE as SIZES
 from specs.names import PATTERN, tidied, tidy
 from specs.problems import Reading, choose_from, listed, quoted
@@ -92,20 +94,31 @@ PAGES: Final = Fields(
         ),
         "carries": Field(
             OneOf("below", "above"),
-            "Where small carried digits stand: below or above (below when not given).",
+            "Where small carried digits stand: below or above (as the land has it when not given: "
+            "below in England).",
         ),
         "placeholders": Field(
             YesNo(), "false: empty decimal places are not filled with noughts in workings."
         ),
         "subtraction": Field(
             OneOf("exchange", "equal addition"),
-            "The method of column subtraction: exchange or equal addition (exchange when "
-            "not given).",
+            "The method of column subtraction: exchange or equal addition (as the land has it when "
+            "not given: exchange in England).",
         ),
         "point": Field(
             OneOf("line", "column"),
             "Where decimal points stand: line, after the ones, or column, in one of their own "
             "(line when not given).",
+        ),
+        "land": Field(
+            OneOf(*lands.names()),
+            "Whose way of writing numbers, signs and written methods the pages have: "
+            f"{listed(lands.names())} (England when not given).",
+        ),
+        "language": Field(
+            OneOf(*LANGUAGES),
+            f"The language in which the pages speak: {listed(LANGUAGES)} (English when not given). "
+            "Your own words, such as title and instructions, stay as you write them.",
         ),
     },
 )

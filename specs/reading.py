@@ -10,6 +10,7 @@ from specs.earlier import EARLIER, NO_OTHERS, OtherLadders
 from specs.entries import MOST_RUNGS
 from specs.kept import KEPT, check_kept
 from specs.ladder import OPERATION, Ladder, Rungs
+from specs.lands import land
 from specs.lesson import Lesson, check_own_names
 from specs.methods import METHODS, check_one_method
 from specs.other_ladders import Beside, other_ladders
@@ -115,8 +116,23 @@ def _spec(
     )
     parts = [Part(kind, replace(asked, name=kind)) for kind, asked in short if asked]
     usual = {"name": "spec", "title": "", "ladder": ()}
-    shown = replace(pages or Presentation(), methods=methods or Methods())
+    shown = _as_the_land_has_it(pages or Presentation(), methods or Methods())
     return Spec(**usual | words, parts=(*parts, *lesson), presentation=shown)
+
+
+def _as_the_land_has_it(pages: Presentation, methods: Methods) -> Presentation:
+    """How pages look, with None for whatever is stated just as the land has it anyway."""
+    its = land(pages.land)
+    return replace(
+        pages,
+        carries=_unless(its.carries, pages.carries),
+        subtraction=_unless(its.subtraction, pages.subtraction),
+        methods=replace(methods, divide=_unless(its.division, methods.divide)),
+    )
+
+
+def _unless(usual: str, stated: str | None) -> str | None:
+    return None if stated == usual else stated
 
 
 def read_spec(

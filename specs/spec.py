@@ -7,6 +7,8 @@ from typing import Final
 from specs.avoided import Avoided
 from specs.canonical import Plain, canonical
 from specs.contexts import Template
+from specs.lands import ENGLAND
+from specs.languages.language import ENGLISH
 from specs.missing import MISSING, Gap
 
 PLAIN: Final = "plain"
@@ -331,7 +333,8 @@ class BySheet:
 
 @dataclass(frozen=True, slots=True)
 class Methods:
-    """The written method of each operation, as a school teaches it; None leaves it to ``pages:``.
+    """The written method of each operation, as a school teaches it; None leaves it to ``pages:``
+    and the land.
 
     ``add`` says whether empty decimal places are filled ("with noughts" or "without noughts").
     ``subtract`` is "exchange", "equal addition" or "counting up". ``multiply`` is "columns"
@@ -342,7 +345,7 @@ class Methods:
     add: str | None = None
     subtract: str | None = None
     multiply: str = "columns"
-    divide: str = "short"
+    divide: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -359,12 +362,14 @@ class Presentation:
     ``subtraction`` is the method of column subtraction ("exchange" or "equal addition").
     ``point`` is where decimal points stand: on the "line" after the ones or in a "column"
     of their own. ``methods`` are those of the spec's own ``methods:``.
-    ``estimate`` is where an estimate is asked for and shown.
+    ``estimate`` is where an estimate is asked for and shown. ``land`` is whose numbers, signs and
+    ways of setting out the pages have: where it says a thing that stands here, that is None.
+    ``language`` is the one in which they speak.
     """
 
     paper: str = "A4"
     square: int = 7
-    carries: str = "below"
+    carries: str | None = None
     placeholders: bool = True
     orientation: str = "portrait"
     to_a_sheet: int = 1
@@ -373,10 +378,12 @@ class Presentation:
     spacing: str = "usual"
     large: BySheet = BySheet()
     tint: BySheet = BySheet()
-    subtraction: str = "exchange"
+    subtraction: str | None = None
     point: str = "line"
     methods: Methods = Methods()
     estimate: BySheet = BySheet()
+    land: str = ENGLAND.name
+    language: str = ENGLISH
 
 
 @dataclass(frozen=True, slots=True)

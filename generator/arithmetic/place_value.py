@@ -5,6 +5,8 @@ A *place* is the power of ten of a column: 0 for ones, -1 for tenths, 2 for hund
 
 from typing import Final
 
+from specs.languages.saying import Saying, counted, say, several
+
 COLUMN_NAMES: Final[dict[int, str]] = {
     9: "thousand millions",
     8: "hundred millions",
@@ -30,26 +32,70 @@ LOWEST_PLACE: Final = min(COLUMN_NAMES)
 PLACE_NAMED: Final[dict[str, int]] = {name: place for place, name in COLUMN_NAMES.items()}
 
 
-def column_name(place: int) -> str:
+_AMOUNTS: Final = {
+    9: counted("{count} thousand million", "{count} thousand million"),
+    8: counted("{count} hundred million", "{count} hundred million"),
+    7: counted("{count} ten million", "{count} ten million"),
+    6: counted("{count} million", "{count} million"),
+    5: counted("{count} hundred thousand", "{count} hundred thousands"),
+    4: counted("{count} ten thousand", "{count} ten thousands"),
+    3: counted("{count} thousand", "{count} thousands"),
+    2: counted("{count} hundred", "{count} hundreds"),
+    1: counted("{count} ten", "{count} tens"),
+    0: counted("{count} one", "{count} ones"),
+    -1: counted("{count} tenth", "{count} tenths"),
+    -2: counted("{count} hundredth", "{count} hundredths"),
+    -3: counted("{count} thousandth", "{count} thousandths"),
+    -4: counted("{count} ten-thousandth", "{count} ten-thousandths"),
+    -5: counted("{count} hundred-thousandth", "{count} hundred-thousandths"),
+    -6: counted("{count} millionth", "{count} millionths"),
+}
+"""A column's unit, counted: once, and any other number of times. Millions keep their form."""
+
+_NAMES: Final = {
+    9: say("thousand millions"),
+    8: say("hundred millions"),
+    7: say("ten millions"),
+    6: say("millions"),
+    5: say("hundred thousands"),
+    4: say("ten thousands"),
+    3: say("thousands"),
+    2: say("hundreds"),
+    1: say("tens"),
+    0: say("ones"),
+    -1: say("tenths"),
+    -2: say("hundredths"),
+    -3: say("thousandths"),
+    -4: say("ten-thousandths"),
+    -5: say("hundred-thousandths"),
+    -6: say("millionths"),
+}
+"""The same names as sentences have them."""
+
+
+def column_name(place: int) -> Saying:
     """The column's plural name: ``column_name(-2) == "hundredths"``."""
-    return COLUMN_NAMES[place]
+    return _NAMES[place]
 
 
-def amount(count: int, place: int) -> str:
+def amount(count: int, place: int) -> Saying:
     """So many of a column's unit in words: ``1 tenth``, ``0 tenths``, ``14 thousandths``."""
-    return counted(count, COLUMN_NAMES[place])
+    return several(*_AMOUNTS[place], count)
 
 
-def counted(count: int, plural: str) -> str:
-    """So many of what has that plural name: ``1 tenth``, ``3 tens``, but ``2 million``."""
-    return f"{count} {plural[:-1] if count == 1 or plural.endswith('millions') else plural}"
+def is_less(count: int, less: str, more: str) -> Saying:
+    """``3 tenths are less than 7 tenths``; ``count`` is that of the first."""
+    return several(
+        "{less} is less than {more}", "{less} are less than {more}", count, less=less, more=more
+    )
 
 
-def is_or_are(count: int) -> str:
-    """The verb after ``amount(count, …)``."""
-    return "is" if count == 1 else "are"
-
-
-def becomes(count: int) -> str:
-    """The verb of a change after ``amount(count, …)``."""
-    return "becomes" if count == 1 else "become"
+def becomes(count: int, before: str, after: str) -> Saying:
+    """``1 ten becomes 0 tens``, ``3 ones become 13 ones``; ``count`` is that before."""
+    return several(
+        "{before} becomes {after}",
+        "{before} become {after}",
+        count,
+        before=before,
+        after=after,
+    )

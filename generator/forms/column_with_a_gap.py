@@ -13,6 +13,7 @@ from generator.arithmetic.questions import Question
 from generator.operations.columns.addition import column_addition, column_totals
 from generator.operations.spoken import amount
 from generator.operations.working import Columns, Conventions, Ink, Mark, Step, Working
+from specs.languages.saying import Saying, say
 
 
 def with_a_gap(
@@ -65,7 +66,7 @@ def _set_out(whole: Working, gap: tuple[int, int], answer_row: int, lead: str) -
     )
 
 
-def _terms(question: Question, place: int, carried_in: int, but: int | None = None) -> list[str]:
+def _terms(question: Question, place: int, carried_in: int, but: int | None = None) -> list[Saying]:
     """What stands in a column, and what is carried to it."""
     found = [
         amount(number.digit(place), place)
@@ -73,7 +74,7 @@ def _terms(question: Question, place: int, carried_in: int, but: int | None = No
         if at != but and number.written_at(place)
     ]
     if carried_in:
-        found.append(f"{amount(carried_in, place)} carried")
+        found.append(say("{amount} carried", amount=amount(carried_in, place)))
     return found
 
 

@@ -11,6 +11,7 @@ from enum import StrEnum
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Question
+from specs.lands import ENGLAND, Land
 
 
 class Ink(StrEnum):
@@ -154,7 +155,8 @@ class Working:
     the marks that the method made, not computed beside them; so is ``remainder``, which a
     division has where it ends with a remainder or a fraction. ``outline`` is what of a method a
     pupil may be given where the question itself stands on the first row: a grid with its parts.
-    ``line`` is a number line, on which steps make jumps.
+    ``line`` is a number line, on which steps make jumps. ``land`` is whose points and numbers are
+    drawn.
     """
 
     rows: int
@@ -168,6 +170,7 @@ class Working:
     point_column: bool = False
     outline: Step | None = None
     line: NumberLine | None = None
+    land: Land = ENGLAND
 
     @property
     def places(self) -> "Columns":

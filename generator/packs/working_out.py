@@ -17,6 +17,7 @@ from generator.forms.question_words import NO_BREAK
 from generator.operations.estimating import Estimate, estimate
 from generator.operations.mistake import Mistake
 from generator.operations.working import Conventions, Working
+from generator.packs.as_written import framed_as, shown_as, worked_as
 from generator.packs.codes import PageCode, page_code
 from generator.packs.likely_answers import (
     MOST_LIKELY,
@@ -28,6 +29,8 @@ from generator.packs.likely_answers import (
 )
 from generator.packs.pacing import usual_minutes
 from generator.packs.pack import Item, Pack, Section
+from specs.lands import land
+from specs.languages.usage import PLAIN, Usage, usage
 from specs.replies import Reply
 from specs.spec import IN_STEPS, Place, Presentation, SectionSpec
 
@@ -58,6 +61,7 @@ class WorkedItem:
     _conventions: Conventions
     _kind: str | None
     _estimates: bool = False
+    _usage: Usage = PLAIN
 
     @property
     def label(self) -> str:
@@ -77,39 +81,43 @@ class WorkedItem:
     @property
     def features(self) -> tuple[str, ...]:
         """What it has of its rung, in words, and how closely its versions match."""
-        return (*self._item.features, *([self._item.matched] if self._item.matched else []))
+        matched = [self._item.matched] if self._item.matched else []
+        return tuple(map(self._usage.says, (*self._item.features, *matched)))
 
     # Words.
 
     @property
     def calculation(self) -> str:
         """The bare question: ``3.4 + 0.27``."""
-        return self._item.question.text
+        return self._usage.says(self._item.question.text)
 
     @cached_property
     def asked(self) -> str:
         """The question alone: ``3.4 + 0.27``, ``3.4 + ▭ = 3.67`` or a sentence."""
-        return self._item.form.asked(self._item.question)
+        return self._usage.says(self._item.form.asked(self._item.question))
 
     @cached_property
     def asked_on_a_line(self) -> str:
         """The question on a line of its own, to be answered: ``0.6 × 0.07 =``."""
-        return self._item.form.asked_on_a_line(self._item.question)
+        return self._usage.says(self._item.form.asked_on_a_line(self._item.question))
 
     @cached_property
     def answered(self) -> tuple[str, str, str]:
         """The question, its sign and its answer, as one line holds them."""
-        return self._item.form.answered(self._item.question)
+        asked, sign, answer = self._item.form.answered(self._item.question)
+        says = self._usage.says
+        return says(asked), says(sign), says(answer)
 
     @property
     def reply(self) -> str:
         """What a pupil is to write, with ordinary spaces: ``3.67 kg``."""
-        return self._item.form.reply(self._item.question).replace(NO_BREAK, " ")
+        return self._usage.says(self._item.form.reply(self._item.question)).replace(NO_BREAK, " ")
 
     @cached_property
     def with_answer_apart(self) -> tuple[str, str]:
         """The question with its answer; the answer second where it has a line of its own."""
-        return self._item.form.with_answer(self._item.question)
+        question, answer = self._item.form.with_answer(self._item.question)
+        return self._usage.says(question), self._usage.says(answer)
 
     @property
     def with_answer(self) -> str:
@@ -120,28 +128,30 @@ class WorkedItem:
     def said(self) -> str:
         """The question as a screen reader says it: ``question c: 3.4 plus 0.27``."""
         said = self._item.form.said(self._item.question)
-        return f"question {self.label}: {said}" if self.label else said
+        if not self.label:
+            return self._usage.says(said)
+        return self._usage("question {letter}: {said}", letter=self.label, said=said)
 
     @property
     def what_was_wrong(self) -> str:
         """In words, what the mistake is that is to be found; "" where there is none."""
-        return self._item.form.what_was_wrong()
+        return self._usage.says(self._item.form.what_was_wrong())
 
     @property
     def found_in_it(self) -> str:
         """What is to be found in what is shown, for the key; "" for nothing."""
-        return self._item.form.found_in_it()
+        return self._usage.says(self._item.form.found_in_it())
 
     @property
     def wrong_answers_to_expect(self) -> tuple[WrongAnswer, ...]:
         """The likely wrong answers, or the one that is shown to be put right."""
         if self._item.form.shows:
             wrong, mistake = self._item.form.shows
-            return (WrongAnswer(wrong, (mistake.in_brief,)),)
+            return (WrongAnswer(self._usage.says(wrong), (self._usage.says(mistake.in_brief),)),)
         return tuple(
             WrongAnswer(
-                likely.reply.text,
-                tuple(dict.fromkeys(m.in_brief for m in likely.mistakes)),
+                self._usage.says(likely.reply.text),
+                tuple(dict.fromkeys(self._usage.says(m.in_brief) for m in likely.mistakes)),
                 self.estimate is not None and self.estimate.shows_wrong(likely.reply.value),
             )
             for likely in self.likely
@@ -181,13 +191,13 @@ class WorkedItem:
     @cached_property
     def working(self) -> Working:
         """The question worked, with what its form needs said first."""
-        return self._estimated(self._item.form.working(self._written))
+        return worked_as(self._usage, self._estimated(self._item.form.working(self._written)))
 
     @cached_property
     def example(self) -> Shown:
         """The question worked as an example: a wrong working first where there is one."""
         example = self._item.form.example(self._written)
-        return replace(example, right=self._estimated(example.right))
+        return shown_as(self._usage, replace(example, right=self._estimated(example.right)))
 
     def _estimated(self, working: Working) -> Working:
         """A working with the estimate said before it, and looked at again after it."""
@@ -198,7 +208,7 @@ class WorkedItem:
     @cached_property
     def frame(self) -> Frame:
         """What stands on the squares, and over them, before a pupil begins."""
-        return self._item.form.set_out(self._written, self._kind)
+        return framed_as(self._usage, self._item.form.set_out(self._written, self._kind))
 
     # Marks.
 
@@ -237,6 +247,8 @@ class PackFacts:
     names: tuple[str, ...]
     key_code: PageCode
     """The code of the first page of the teacher's key."""
+    usage: Usage = PLAIN
+    """The land and the language of its pages."""
     all_workings: bool = False
     """Whether the key works every version, and not the first alone."""
 
@@ -284,6 +296,11 @@ class WorkedSection:
     def presentation(self) -> Presentation:
         """How its pages look."""
         return self.pack.presentation
+
+    @property
+    def say(self) -> Usage:
+        """The land and the language of its pages: ``say("Version {number}", number=3)``."""
+        return self.pack.usage
 
     @property
     def has_versions(self) -> bool:
@@ -397,7 +414,10 @@ class WorkedPack:
             section.version,
             section.minutes,
             replace(facts.key_code, version=section.version, section=at),
-            tuple(WorkedItem(item, agreed, kind, estimates) for item, kind in section.framed),
+            tuple(
+                WorkedItem(item, agreed, kind, estimates, facts.usage)
+                for item, kind in section.framed
+            ),
             section.place,
             self._versions_of(section),
             section.asked,
@@ -416,6 +436,7 @@ def work(pack: Pack, *, all_workings: bool = False) -> WorkedPack:
         pack.spec_text,
         tuple(dict.fromkeys(section.name for section in pack.sections)),
         page_code(pack, None, 1),
+        usage_of(pack.presentation),
         all_workings,
     )
     return WorkedPack(facts, pack.sections)
@@ -424,7 +445,8 @@ def work(pack: Pack, *, all_workings: bool = False) -> WorkedPack:
 def work_alone(item: Item, presentation: Presentation) -> WorkedItem:
     """A question of no pack, worked as a pack with this presentation works it."""
     estimates = bool(presentation.estimate.usual)
-    return WorkedItem(item, conventions(presentation), None, estimates)
+    says = usage_of(presentation)
+    return WorkedItem(item, conventions(presentation), None, estimates, says)
 
 
 def is_estimated(presentation: Presentation, name: str, kind: str) -> bool:
@@ -435,16 +457,21 @@ def is_estimated(presentation: Presentation, name: str, kind: str) -> bool:
     return bool(wish.of(name))
 
 
+def usage_of(presentation: Presentation) -> Usage:
+    """The land and the language of a pack's pages."""
+    return usage(presentation.land, presentation.language)
+
+
 def conventions(presentation: Presentation) -> Conventions:
     """How a pack sets its written methods out."""
-    methods = presentation.methods
+    methods, its = presentation.methods, land(presentation.land)
     noughts = None if methods.add is None else methods.add == "with noughts"
     return Conventions(
-        presentation.carries,
+        presentation.carries or its.carries,
         presentation.placeholders,
-        methods.subtract or presentation.subtraction,
+        methods.subtract or presentation.subtraction or its.subtraction,
         presentation.point,
         methods.multiply,
-        methods.divide,
+        methods.divide or its.division,
         noughts,
     )

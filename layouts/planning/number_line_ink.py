@@ -52,7 +52,7 @@ def number_line_ink(
         return
     jumps = working.jumps(steps)
     fresh = frozenset(working.steps[steps - 1].jumps) if newest else frozenset[Jump]()
-    drawn = _Drawn(line, squares, working.jumps())
+    drawn = _Drawn(working, line, squares)
     yield from drawn.line_alone()
     for jump in jumps:
         yield drawn.arc(jump, bold=jump in fresh)
@@ -66,13 +66,14 @@ class _Drawn:
     The numbers of all jumps are placed at once, so that none moves when the next is drawn.
     """
 
-    def __init__(self, line: NumberLine, squares: LineSquares, jumps: Sequence[Jump]) -> None:
-        self.line, self.squares, self.jumps = line, squares, jumps
-        ends = [self._width(str(number)) / 2 for number in (line.start, line.end)]
+    def __init__(self, working: Working, line: NumberLine, squares: LineSquares) -> None:
+        self.line, self.squares, self.jumps = line, squares, working.jumps()
+        self.writes, jumps = working.land.writes, self.jumps
+        ends = [self._width(self.writes(str(number))) / 2 for number in (line.start, line.end)]
         self.left, self.right = _EDGE + ends[0], squares.columns - _EDGE - ends[1]
         stops = [line.start, *(jump.end for jump in jumps)] if jumps else [line.start, line.end]
-        self.numbers = self._aside([(str(n), self.at(n)) for n in stops])
-        named = [(f"+{jump.size}", self._middle(jump)) for jump in jumps]
+        self.numbers = self._aside([(self.writes(str(n)), self.at(n)) for n in stops])
+        named = [(self.writes(f"+{jump.size}"), self._middle(jump)) for jump in jumps]
         self.named = self._aside(named)
 
     def at(self, number: Number) -> float:
@@ -135,7 +136,7 @@ class _Drawn:
         for jump, middle in zip(self.jumps, self.named, strict=True):
             if jump not in jumps or not jump.named:
                 continue
-            text = f"+{jump.size}"
+            text = self.writes(f"+{jump.size}")
             yield self._text(text, middle, _SIZES, bold=jump in fresh)
             start, end = self.at(jump.start), self.at(jump.end)
             peak = _BASE - min(_HIGHEST, max(_LOWEST, (end - start) / 2))
@@ -157,7 +158,7 @@ class _Drawn:
             named = self.line.ends_named if is_end else jump is not None and jump.named
             if named:
                 bold = jump is not None and jump in fresh
-                yield self._text(str(number), middle, _STOPS, bold=bold)
+                yield self._text(self.writes(str(number)), middle, _STOPS, bold=bold)
                 yield self._leader(at, _BASE + _TICK + _CLEAR, middle, _STOPS - EM / 2)
 
     def _tick(self, at: float) -> Line:

@@ -126,12 +126,12 @@ class Squares:
             "centre",
         )
 
-    def pointed(self, point: Point) -> Text:
-        """A decimal point on the grid line or in its square, on the row's baseline."""
+    def pointed(self, point: Point, decimal: str) -> Text:
+        """A decimal sign on the grid line or in its square, on the row's baseline."""
         x, y = self.middle(point.row, point.column)
         em = FULL * self.side
         return Text(
-            ".",
+            decimal,
             x if point.in_square else x + self.side / 2,
             y + typeface.DIGIT_HEIGHT / 2 * em,
             em / MM_PER_POINT,
@@ -176,7 +176,7 @@ def working_ink(working: Working, squares: Squares) -> tuple[Item, ...]:
         *_lines(working, squares, len(working.steps)),
         *number_line_ink(working, _line_squares(working, squares), len(working.steps)),
         *_marks(working, squares, len(working.steps)),
-        *map(squares.pointed, working.points()),
+        *_points(working, squares, len(working.steps)),
         *_strikes(working, squares, len(working.steps)),
     )
 
@@ -196,9 +196,9 @@ def step_ink(working: Working, squares: Squares, steps: int) -> tuple[Item, ...]
         *_lines(working, squares, steps),
         *number_line_ink(working, _line_squares(working, squares), steps, newest=True),
         *_column_bars(working, squares, newest),
-        *(() if first else _boxes(squares, newest, _small_places(working, steps))),
+        *(() if first else _boxes(working, squares, steps)),
         *_marks(working, squares, steps, fresh=fresh),
-        *map(squares.pointed, working.points(steps)),
+        *_points(working, squares, steps),
         *_strikes(working, squares, steps),
     )
 
@@ -227,6 +227,10 @@ def _marks(
         if fresh is not None:
             hand = replace(hand, bold=mark in fresh)
         yield squares.written(mark, hand)
+
+
+def _points(working: Working, squares: Squares, steps: int) -> Iterator[Text]:
+    return (squares.pointed(point, working.land.decimal) for point in working.points(steps))
 
 
 def _strikes(working: Working, squares: Squares, steps: int) -> Iterator[Line]:
@@ -282,11 +286,12 @@ def _small_places(working: Working, steps: int) -> frozenset[tuple[int, int]]:
     return frozenset((mark.row, mark.column) for mark in marks if mark.ink in SMALL_MARKS)
 
 
-def _boxes(squares: Squares, step: Step, small: frozenset[tuple[int, int]]) -> Iterator[Box]:
+def _boxes(working: Working, squares: Squares, steps: int) -> Iterator[Box]:
     """A box around each mark and point just made, or around a whole line of writing.
 
     It takes the whole square where a small mark stands there too: its side would cross that.
     """
+    step, small = working.steps[steps - 1], _small_places(working, steps)
     if step.column is None and len(step.marks) > 1:
         yield from _boxed_lines(squares, step)
         return
@@ -307,7 +312,7 @@ def _boxes(squares: Squares, step: Step, small: frozenset[tuple[int, int]]) -> I
             width = 0.46 if len(mark.text) == 1 else 0.7
             yield _box_about(x, y, width, 0.46, squares.side, radius=0.1)
     for point in step.points:
-        text = squares.pointed(point)
+        text = squares.pointed(point, working.land.decimal)
         y = text.baseline - typeface.POINT_MIDDLE * FULL * squares.side
         yield _box_about(text.x, y, 0.36, 0.36, squares.side, radius=0.1)
 

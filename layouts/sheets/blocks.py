@@ -23,9 +23,9 @@ AFTER_LABEL: Final = 0.2
 """Between a label's square and the words after it, in squares."""
 NARROWEST_WORDS: Final = 70.0
 """Questions in words have at least so many millimetres, or the whole width of the page."""
-_TERM: Final = f"[0-9.{DIGIT_BOX}]+|{NUMBER_BOX}"
+_TERM: Final = f"[0-9.,{DIGIT_BOX}]+|{NUMBER_BOX}"
 _CALCULATION: Final = re.compile(
-    rf"(?:{_TERM})(?: [+−×÷] (?:{_TERM}))+(?: =| = [0-9.{DIGIT_BOX}]+)?"
+    rf"(?:{_TERM})(?: [+−×÷·:] (?:{_TERM}))+(?: =| = [0-9.,{DIGIT_BOX}]+)?"
 )
 NUMBER_SQUARES: Final = 4
 """The width of a box for a number, in squares: the same for all, so that it tells no length."""
@@ -280,12 +280,13 @@ def _without_estimate(
 
 def _on_a_line(words: str, working: Working) -> Working | None:
     """A calculation and no more, a character a square, points as in its working; None for words."""
+    words = _without_gaps(words, working)
     if not _CALCULATION.fullmatch(words):
         return None
     own = working.point_column
     marks, points, column = [], [], 0
     for character in words.replace(" ", ""):
-        if character == ".":
+        if character == working.land.decimal:
             points.append(Point(0, column - (not own), Ink.GIVEN, in_square=own))
             column += own
             continue
@@ -295,16 +296,23 @@ def _on_a_line(words: str, working: Working) -> Working | None:
         marks.append(Mark(0, column, character, Ink.GIVEN if character.isdigit() else Ink.SIGN))
         column += 1
     step = Step("", None, tuple(marks), tuple(points))
-    return Working(1, column, column, (), (step,), working.answer)
+    return Working(1, column, column, (), (step,), working.answer, land=working.land)
 
 
 def _gaps(words: str, working: Working) -> Iterator[tuple[int, int]]:
     """The boxes in a calculation on a line: at which square each begins, and its width."""
     column = 0
-    for character in words.replace(" ", ""):
+    for character in _without_gaps(words, working).replace(" ", ""):
         if character in EMPTY_BOXES:
             yield column, _squares_of(character)
-        column += working.point_column if character == "." else _squares_of(character)
+        is_point = character == working.land.decimal
+        column += working.point_column if is_point else _squares_of(character)
+
+
+def _without_gaps(words: str, working: Working) -> str:
+    """In squares nothing stands between groups of three digits."""
+    gap = working.land.gap
+    return re.sub(rf"(?<=[0-9]){re.escape(gap)}(?=[0-9]{{3}})", "", words) if gap else words
 
 
 def _squares_of(character: str) -> int:

@@ -85,7 +85,7 @@ LIBRARIES: Final = (
 )
 
 OURS: Final = {
-    "specs": (".py", ".yaml"),
+    "specs": (".py", ".yaml", ".mo"),
     "generator": (".py",),
     "layouts": (".py", ".ttf", ".txt"),
     "rungsheet/desk": (".py",),

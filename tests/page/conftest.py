@@ -89,9 +89,15 @@ def browser(opened: Teacher) -> Browser:
 
 
 @pytest.fixture
-def page_as_opened(opened: Teacher) -> Iterator[Teacher]:
-    """The page as it was opened: the demo, seed 1, at the lesson; nothing forbidden was tried."""
+def page_as_opened(request: pytest.FixtureRequest, opened: Teacher) -> Iterator[Teacher]:
+    """The page as it was opened: the demo, seed 1, at the lesson; nothing forbidden was tried.
+
+    After a test that failed it is opened anew, so that what that one left takes no other along.
+    """
     opened.is_there()
     opened.begins_again()
+    failed = request.session.testsfailed
     yield opened
+    if request.session.testsfailed > failed:
+        opened.opens()
     assert opened.browser.read("window.violations") == []

@@ -27,7 +27,8 @@ def screens(page: Teacher) -> Iterator[str]:
     page.browser.evaluate(f"rungsheet.lesson.change({{ text: {json.dumps(DEMO)} }})")
     page.clicks("#toggle-text")
     page.at_rest()
-    page.presses_button("[data-rung=mixed-places] .strip-head")
+    # Backwards: after the last control of the page a browser's own ones have the focus.
+    page.presses_button("[data-rung=mixed-places] .strip-head", "Shift+Tab")
     page.goes("sheets")
     page.until("document.querySelector('.questions li')")
     yield "sheets"

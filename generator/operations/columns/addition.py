@@ -20,6 +20,7 @@ from generator.operations.working import (
     read_row,
     set_out,
 )
+from specs.languages.saying import say
 
 
 def column_addition(question: Question, conventions: Conventions) -> Working:
@@ -109,7 +110,7 @@ def add_column(
     marks = [Mark(answer_row, columns[place], str(kept), ink)]
     terms = [amount(number.digit(place), place) for number in addends if number.written_at(place)]
     if carried_in:
-        terms.append(f"{amount(carried_in, place)} carried")
+        terms.append(say("{amount} carried", amount=amount(carried_in, place)))
     if len(terms) == 1:
         sentence = f"Only {terms[0]} in this column: write {kept}."
     elif not terms:

@@ -7,10 +7,11 @@ method is the other one of the England appendix (DFE-00180-2013), 932 − 457.
 
 from collections.abc import Iterator
 
-from generator.arithmetic.place_value import amount, becomes, is_or_are
+from generator.arithmetic.place_value import amount, becomes, is_less
 from generator.arithmetic.questions import Question
 from generator.operations.columns.subtraction_columns import Subtraction, in_columns
 from generator.operations.working import Columns, Conventions, Ink, Mark, Step, Working
+from specs.languages.saying import say
 
 MINUEND_ROW = 0
 SUBTRAHEND_ROW = 1
@@ -41,11 +42,13 @@ def _by_adding(setting: Subtraction) -> Iterator[Step]:
 def _addition(columns: Columns, place: int, upper: int, lower: int, next_lower: int) -> Step:
     """Ten more above, one more of the next column below."""
     grown = amount(next_lower + 1, place + 1)
-    sentence = (
-        f"{amount(upper, place)} {is_or_are(upper)} less than {amount(lower, place)}. "
-        f"Add {amount(10, place)} above and {amount(1, place + 1)} below: "
-        f"{amount(upper, place)} {becomes(upper)} {amount(upper + 10, place)}, and "
-        f"{amount(next_lower, place + 1)} {becomes(next_lower)} {grown}."
+    sentence = say(
+        "{less}. Add {ten} above and {one} below: {upper}, and {lower}.",
+        less=is_less(upper, amount(upper, place), amount(lower, place)),
+        ten=amount(10, place),
+        one=amount(1, place + 1),
+        upper=becomes(upper, amount(upper, place), amount(upper + 10, place)),
+        lower=becomes(next_lower, amount(next_lower, place + 1), grown),
     )
     marks = (
         Mark(MINUEND_ROW, columns[place], "1", Ink.TEN),

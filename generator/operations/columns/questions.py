@@ -6,6 +6,7 @@ amount, exchanges pass through noughts in the same columns, and the answer has t
 form. A signature is a rung itself, so a matched question is counted and drawn exactly.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import ClassVar
@@ -230,7 +231,7 @@ class ColumnSignature:
         )
 
 
-def _joined(words: list[str]) -> str:
+def _joined(words: Sequence[str]) -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 

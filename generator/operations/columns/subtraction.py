@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from generator.arithmetic.numbers import Number
-from generator.arithmetic.place_value import amount, becomes, column_name, is_or_are
+from generator.arithmetic.place_value import amount, becomes, column_name, is_less
 from generator.arithmetic.questions import Question
 from generator.operations.columns.subtraction_columns import Subtraction, in_columns
 from generator.operations.working import (
@@ -23,6 +23,7 @@ from generator.operations.working import (
     Strike,
     Working,
 )
+from specs.languages.saying import joined, say
 
 EXCHANGE_ROW = 0
 MINUEND_ROW = 1
@@ -56,10 +57,12 @@ class _Desk:
             Mark(self.row[place], self.columns[place], "1", Ink.TEN),
         )
         self.held[source], self.held[place], self.row[source] = left, grown, EXCHANGE_ROW
-        sentence = (
-            f"Exchange {amount(1, source)} for {amount(10, place)}: "
-            f"{amount(lent_from, source)} {becomes(lent_from)} {amount(left, source)}, and "
-            f"{amount(received_at, place)} {becomes(received_at)} {amount(grown, place)}."
+        sentence = say(
+            "Exchange {one} for {ten}: {lent}, and {received}.",
+            one=amount(1, source),
+            ten=amount(10, place),
+            lent=becomes(lent_from, amount(lent_from, source), amount(left, source)),
+            received=becomes(received_at, amount(received_at, place), amount(grown, place)),
         )
         lit = (*lit, (EXCHANGE_ROW, column)) if both else ()
         return Step(sentence, self.columns[place], marks, (), (Strike(row, column),), lit=lit)
@@ -91,15 +94,19 @@ def _exchanges(desk: _Desk, place: int, taken: int) -> list[Step]:
     while desk.held[source] == 0:
         source += 1
     held = desk.held[place]
-    why = f"{amount(held, place)} {is_or_are(held)} less than {amount(taken, place)}."
+    why = say("{less}.", less=is_less(held, amount(held, place), amount(taken, place)))
     if source == place + 1:
         step = desk.exchange(place)
-        return [replace(step, sentence=f"{why} {step.sentence}")]
+        return [replace(step, sentence=joined((why, step.sentence)))]
     return [
         Step(why, None, lit=(desk.square(place), (SUBTRAHEND_ROW, desk.columns[place]))),
         *(
             Step(
-                f"There are no {column_name(at)} to exchange: look at the {column_name(at + 1)}.",
+                say(
+                    "There are no {these} to exchange: look at the {next}.",
+                    these=column_name(at),
+                    next=column_name(at + 1),
+                ),
                 None,
                 lit=(desk.square(at),),
             )

@@ -17,6 +17,7 @@ from generator.operations.working import (
     read_row,
     set_out,
 )
+from specs.languages.saying import say
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,13 +42,18 @@ class Subtraction:
     def column(self, place: int, upper: int, lower: int) -> Step:
         """One column subtracted, once its upper figure is as large as the lower one."""
         left, column = upper - lower, self.columns[place]
-        sentence = f"{amount(upper, place)} − {amount(lower, place)} = {amount(left, place)}"
+        taken = say(
+            "{upper} − {lower} = {left}",
+            upper=amount(upper, place),
+            lower=amount(lower, place),
+            left=amount(left, place),
+        )
         if place > self.answer_top_place:
-            return Step(f"{sentence}: no digit is needed in front.", column)
+            return Step(say("{taken}: no digit is needed in front.", taken=taken), column)
         if place > self.subtrahend.top_place and not lower:
-            sentence = f"Nothing to take from {amount(upper, place)}"
+            taken = say("Nothing to take from {upper}", upper=amount(upper, place))
         mark = Mark(self.answer_row, column, str(left), Ink.ANSWER)
-        return Step(f"{sentence}: write {left}.", column, (mark,))
+        return Step(say("{taken}: write {digit}.", taken=taken, digit=left), column, (mark,))
 
 
 def in_columns(
@@ -81,7 +87,7 @@ def in_columns(
     if columns.last < 0:
         point = columns.point(answer_row, Ink.ANSWER)
         steps.append(
-            Step("The point in the answer stands under the other points.", None, (), (point,))
+            Step(say("The point in the answer stands under the other points."), None, (), (point,))
         )
     steps.extend(worked(setting))
     return Working(
@@ -108,12 +114,12 @@ def _answer_top_place(minuend: Number, subtrahend: Number, columns: Columns) -> 
 
 def _set_out_in_words(minuend: Number, subtrahend: Number, *, placeholders: bool) -> str:
     if minuend.places == subtrahend.places == 0:
-        return "Set the numbers out: ones under ones, the number to subtract below."
+        return say("Set the numbers out: ones under ones, the number to subtract below.")
     if minuend.places < subtrahend.places:
-        return (
+        return say(
             "Set the numbers out with the points in line. "
             "Noughts fill the empty places, so that there is something to subtract from."
         )
     if minuend.places > subtrahend.places and placeholders:
-        return "Set the numbers out with the points in line. Noughts fill the empty places."
-    return "Set the numbers out with the points in line."
+        return say("Set the numbers out with the points in line. Noughts fill the empty places.")
+    return say("Set the numbers out with the points in line.")

@@ -8,7 +8,7 @@ column further to the right (common practice, no source).
 from itertools import pairwise
 
 from generator.arithmetic.numbers import Number
-from generator.arithmetic.place_value import amount, column_name, is_or_are
+from generator.arithmetic.place_value import amount, column_name, is_less
 from generator.arithmetic.questions import Question
 from generator.operations.working import (
     Columns,
@@ -133,8 +133,7 @@ def _why(group: _Alike, place: int) -> str:
     """``1 tenth is less than 6 tenths.``: the digits of a column, each less than the next."""
     digits = sorted({number.digit(place) for number in group})
     lesser = [
-        f"{amount(less, place)} {is_or_are(less)} less than {amount(more, place)}"
-        for less, more in pairwise(digits)
+        is_less(less, amount(less, place), amount(more, place)) for less, more in pairwise(digits)
     ]
     return f"{listed(lesser, 'and')}."
 

@@ -107,7 +107,7 @@ def _told(question: Question, columns: Columns, *, has_point: bool) -> Step:
 
 
 def _moved(place: int, before: int, digit: int, columns: Columns, last: int) -> Step:
-    sentence = f"{amount(digit, before)} {becomes(digit)} {amount(digit, place)}"
+    sentence = becomes(digit, amount(digit, before), amount(digit, place))
     if place < last:
         return Step(f"{sentence}: no nought is needed at the end.", None)
     return Step(

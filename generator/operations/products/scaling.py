@@ -50,7 +50,7 @@ def made_larger(whole: int, noughts: int, columns: Columns, row: int, ink: Ink) 
     back = "the nought" if noughts == 1 else f"the {noughts} noughts"
     sentence = f"Put {back} back. {whole} made {10**noughts} times larger"
     if whole:
-        sentence += f": {amount(whole, 0)} {becomes(whole)} {amount(whole, noughts)}: {larger}."
+        sentence += f": {becomes(whole, amount(whole, 0), amount(whole, noughts))}: {larger}."
     else:
         sentence += " is still 0."
     return Step(sentence, None, set_whole(larger, columns, row, ink))
@@ -61,7 +61,7 @@ def made_smaller(whole: int, places: int, columns: Columns, row: int) -> Step:
     answer = Number(whole, places)
     sentence = f"{whole} made {10**places} times smaller"
     if whole:
-        sentence += f": {amount(whole, 0)} {becomes(whole)} {amount(whole, -places)}: {answer}."
+        sentence += f": {becomes(whole, amount(whole, 0), amount(whole, -places))}: {answer}."
     else:
         sentence += f" is still 0: {answer}."
     marks = tuple(

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Final, NamedTuple
 
 from generator.arithmetic.numbers import Number, difference, total
-from generator.arithmetic.place_value import is_or_are
+from generator.arithmetic.place_value import is_less
 from generator.arithmetic.questions import Ending, Question
 from generator.operations.quotients.division import KNOWN_TABLES, MOST_PLACES, Desk, worked_on
 from generator.operations.working import (
@@ -164,7 +164,7 @@ class _ChunkDesk(Desk):
     def _put_together(self, many: list[Number], places: int) -> Step:
         """How many of the divisor there were in all: the quotient, above the dividend."""
         if not many:
-            too_few = f"{self.dividend} {is_or_are(1)} less than {self.divisor}"
+            too_few = is_less(1, str(self.dividend), str(self.divisor))
             if self.ending is Ending.FRACTION:
                 return Step(f"{too_few}: no whole number in the answer.", None)
             nought = self.columns.set_number(

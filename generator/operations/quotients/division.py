@@ -13,7 +13,7 @@ from itertools import count
 from typing import Final, NamedTuple, Self
 
 from generator.arithmetic.numbers import Number
-from generator.arithmetic.place_value import becomes, is_or_are
+from generator.arithmetic.place_value import becomes, is_less
 from generator.arithmetic.questions import Ending, Question
 from generator.operations.quotients.division_endings import (
     as_fraction,
@@ -252,10 +252,8 @@ class Desk:
         sentence = f"Write a nought in the {column_name(place)}"
         if self.carried:
             marks.append(Mark(self.dividend_row, column, str(self.carried), Ink.CARRIED_ON))
-            sentence += (
-                f": {amount(self.carried, place + 1)} {becomes(self.carried)} "
-                f"{amount(10 * self.carried, place)}"
-            )
+            ten_times = amount(10 * self.carried, place)
+            sentence += f": {becomes(self.carried, amount(self.carried, place + 1), ten_times)}"
         rule = Rule(self.dividend_row, column, column)
         return Step(f"{sentence}.", column, tuple(marks), rules=(rule,))
 
@@ -276,8 +274,7 @@ class Desk:
         column = self.columns[place]
         marks = [] if unwritten else [Mark(self.quotient_row, column, str(digit), self.digit_ink)]
         if not digit and held:
-            too_few = f"{amount(held, place)} {is_or_are(held)} less than "
-            said = f"{too_few}{amount(self.divisor, place)}: "
+            said = f"{is_less(held, amount(held, place), amount(self.divisor, place))}: "
             said += f"no {column_name(place)} in the answer" if unwritten else "write 0"
         else:
             said = f"{amount(held, place)} ÷ {self.divisor} = {amount(digit, place)}"

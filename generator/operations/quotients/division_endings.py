@@ -7,7 +7,6 @@ from fractions import Fraction
 from math import gcd
 
 from generator.arithmetic.numbers import Number
-from generator.arithmetic.place_value import is_or_are
 from generator.operations.spoken import amount, column_name
 from generator.operations.working import Ink, Mark, Step, write_line
 
@@ -87,4 +86,4 @@ def _left_over(left: Number) -> str:
     """``2 ones are``, ``1.5 is``: what is left over, with its verb."""
     if left.places:
         return f"{left} is"
-    return f"{amount(left.units, 0)} {is_or_are(left.units)}"
+    return f"{amount(left.units, 0)} {'is' if left.units == 1 else 'are'}"

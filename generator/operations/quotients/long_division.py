@@ -8,7 +8,7 @@ digit of the dividend is brought down beside it. The method is that of the Engla
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from generator.arithmetic.place_value import is_or_are
+from generator.arithmetic.place_value import is_less
 from generator.arithmetic.questions import Question
 from generator.operations.quotients.division import Desk, worked_on
 from generator.operations.spoken import amount, column_name
@@ -89,9 +89,7 @@ class _LongDesk(Desk):
     def _no_share(self, held: int, place: int, *, unwritten: bool) -> Step:
         """A column too small to be divided: a nought in the answer, or no digit yet."""
         if held:
-            said = (
-                f"{amount(held, place)} {is_or_are(held)} less than {amount(self.divisor, place)}"
-            )
+            said = str(is_less(held, amount(held, place), amount(self.divisor, place)))
         else:
             said = f"{amount(held, place)} ÷ {self.divisor} = {amount(0, place)}"
         said += f": no {column_name(place)} in the answer" if unwritten else ": write 0"

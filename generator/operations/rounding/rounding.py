@@ -10,6 +10,7 @@ from generator.arithmetic.place_value import becomes, column_name
 from generator.arithmetic.questions import Question, rounded_to
 from generator.operations.spoken import amount
 from generator.operations.working import Columns, Conventions, Ink, Rule, Step, Working, read_number
+from specs.languages.saying import say
 
 _NUMBER_ROW, _ANSWER_ROW = 0, 1
 
@@ -52,7 +53,7 @@ def _decide(number: Number, to: int, kept: dict[int, int]) -> list[tuple[int, st
         return [(to - 1, f"{looked_at}, less than 5: the {amount(kept[to], to)} {stay}.")]
     if kept[to] < 9:
         before, kept[to] = kept[to], kept[to] + 1
-        change = f"{amount(before, to)} {becomes(before)} {amount(kept[to], to)}"
+        change = becomes(before, amount(before, to), amount(kept[to], to))
         return [(to - 1, f"{looked_at}, 5 or more: round up. {change}.")]
     return [
         (to - 1, f"{looked_at}, 5 or more: round up."),
@@ -71,7 +72,7 @@ def _carried_over_nines(number: Number, to: int, kept: dict[int, int]) -> Iterat
             f"{amount(0, place)}: write 0, carry 1 to the {column_name(place + 1)}.",
         )
         place += 1
-        more = f"{amount(1, place)} carried"
+        more = say("{amount} carried", amount=amount(1, place))
     before = kept.get(place, 0)
     kept[place] = before + 1
     if number.written_at(place):

@@ -1,0 +1,103 @@
+"""How a land's schools write numbers, signs and written methods: one file of facts for each.
+
+Every fact has its source beside it, in the same words as checks use: a published source, or
+"common practice, no source"; where it is from memory the file says so.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cache
+from importlib.resources import files
+from typing import Any, Final
+
+import yaml
+
+UNSOURCED: Final = "common practice, no source"
+
+_SIGNS: Final = re.compile("[×÷]")
+_NUMBER: Final = re.compile(r"(?<![0-9.,])[0-9]+(?:\.[0-9]+)?")
+_LISTED: Final = re.compile(r"(?<=[0-9]),(?=\s[0-9])")
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """What is so in a land, and where that is published."""
+
+    value: Any
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Land:
+    """How a land's schools write.
+
+    ``decimal`` stands before the tenths; ``gap`` between groups of three digits before it, in
+    numbers of ``grouped_from`` digits there and more ("" for none). ``times`` and ``divided_by``
+    are the signs. ``carries``, ``subtraction`` and ``division`` are how the written methods are
+    set out where a spec does not say, in the words that specs have for them; ``set_out`` is where
+    divisor and quotient of a long division stand. ``sources`` has where each fact is published.
+    """
+
+    name: str
+    decimal: str
+    gap: str
+    grouped_from: int
+    times: str
+    divided_by: str
+    carries: str
+    subtraction: str
+    division: str
+    set_out: str
+    sources: Mapping[str, str] = field(compare=False, repr=False)
+
+    def writes(self, text: str) -> str:
+        """A text with its numbers and signs as this land writes them.
+
+        It has them as the generator does: ``12345.6 ÷ 3``, and a list as ``0.4, 0.35``, whose
+        commas become semicolons where a comma stands in the numbers.
+        """
+        if self.decimal == ",":
+            text = _LISTED.sub(";", text)
+        text = _NUMBER.sub(self._number, text)
+        return _SIGNS.sub(lambda sign: self.sign(sign[0]), text)
+
+    def sign(self, sign: str) -> str:
+        """A sign of the generator's as this land writes it."""
+        return {"×": self.times, "÷": self.divided_by}.get(sign, sign)
+
+    def _number(self, found: re.Match[str]) -> str:
+        whole, _, part = found[0].partition(".")
+        if self.gap and len(whole) >= self.grouped_from:
+            first = len(whole) % 3
+            groups = [whole[:first], *(whole[at : at + 3] for at in range(first, len(whole), 3))]
+            whole = self.gap.join(filter(None, groups))
+        return f"{whole}{self.decimal}{part}" if part else whole
+
+
+@cache
+def _files() -> Mapping[str, str]:
+    """The text of each land's file by the land's name."""
+    found = {}
+    for file in files(__package__).iterdir():
+        if file.name.endswith(".yaml"):
+            text = file.read_text("utf-8")
+            found[str(yaml.safe_load(text)["name"])] = text
+    return dict(sorted(found.items()))
+
+
+def names() -> tuple[str, ...]:
+    """The names of the lands, in alphabetical order."""
+    return tuple(_files())
+
+
+@cache
+def land(name: str) -> Land:
+    """The land of that name. Raises KeyError for one that has no file."""
+    said = yaml.safe_load(_files()[name])
+    facts = {word: Fact(of["is"], of["source"]) for word, of in said.items() if word != "name"}
+    return Land(
+        name=name,
+        **{word: fact.value for word, fact in facts.items()},
+        sources={word: fact.source for word, fact in facts.items()},
+    )

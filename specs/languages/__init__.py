@@ -1,0 +1,1 @@
+"""What pages say in which language: sayings, catalogues, and how a land writes them."""
