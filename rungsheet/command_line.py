@@ -161,6 +161,15 @@ Tint = Annotated[
         help=f"Every sheet on a tint: {', '.join(packs.TINTS)}.",
     ),
 ]
+KeyWords = Annotated[
+    str | None,
+    typer.Option(
+        "--key-words",
+        metavar="LANGUAGE",
+        callback=_one_of(*packs.KEY_WORDS),
+        help=f"Every sheet with its key words in a language too: {', '.join(packs.KEY_WORDS)}.",
+    ),
+]
 Jobs = Annotated[
     int | None,
     typer.Option(
@@ -239,6 +248,7 @@ def build(
     ] = None,
     large: Large = None,
     tint: Tint = None,
+    key_words: KeyWords = None,
     sealed: Annotated[
         bool, typer.Option("--sealed", help="Keep the spec and seed out of the PDFs.")
     ] = False,
@@ -250,7 +260,7 @@ def build(
 ) -> None:
     """Build a pack: starter, examples, practice, answers and key. No SPEC builds the demo."""
     read = folders.spec_in(spec)
-    look = packs.Look(int(large) if large else None, tint)
+    look = packs.Look(int(large) if large else None, tint, key_words)
     edition = again.edition(read, code, seed, versions, look)
     edition = replace(edition, all_workings=workings == "all")
     folder = out or Path("out") / f"{read.name}-{edition.seed}{edition.look.ending}"

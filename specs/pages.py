@@ -3,7 +3,7 @@
 from collections.abc import Collection
 from typing import Any, Final
 
-from specs import lands
+from specs import key_words, lands
 from specs.languages.language import LANGUAGES
 from specs.looks import LARGE as SIZES
 from specs.names import PATTERN, tidied, tidy
@@ -41,7 +41,7 @@ MOST_VERSIONS: Final = 100
 VERSIONS: Final = _by_sheet(WholeNumber(1, MOST_VERSIONS), "name of a sheet")
 """In how many versions practice sheets come, or each sheet by name."""
 
-BY_SHEET: Final = ("large", "tint", "estimate")
+BY_SHEET: Final = ("large", "tint", "estimate", "key_words")
 """Words whose value may be given for each tier."""
 
 PAGES: Final = Fields(
@@ -91,6 +91,12 @@ PAGES: Final = Fields(
             "true: a line for an estimate beside each calculation; slides and key show one, each "
             "number rounded to one significant figure, and the key says which wrong answers it "
             "shows to be wrong. For all sheets, or by tier as in {support: true}.",
+        ),
+        "key_words": Field(
+            _by_sheet(OneOf(*key_words.names())),
+            "A strip of key words below the head of sheets, each in the pages' language and in one "
+            f"that pupils speak: {listed(key_words.names())}. For all sheets, or by tier as in "
+            "{support: Polish}.",
         ),
         "carries": Field(
             OneOf("below", "above"),

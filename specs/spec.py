@@ -364,7 +364,8 @@ class Presentation:
     of their own. ``methods`` are those of the spec's own ``methods:``.
     ``estimate`` is where an estimate is asked for and shown. ``land`` is whose numbers, signs and
     ways of setting out the pages have: where it says a thing that stands here, that is None.
-    ``language`` is the one in which they speak.
+    ``language`` is the one in which they speak; ``key_words`` names another in which sheets have
+    theirs too.
     """
 
     paper: str = "A4"
@@ -382,6 +383,7 @@ class Presentation:
     point: str = "line"
     methods: Methods = Methods()
     estimate: BySheet = BySheet()
+    key_words: BySheet = BySheet()
     land: str = ENGLAND.name
     language: str = ENGLISH
 

@@ -29,6 +29,7 @@ def _lines(spec: Spec) -> Iterator[str]:
         large=look.large.among(sheets),
         tint=look.tint.among(sheets),
         estimate=look.estimate.among(sheets),
+        key_words=look.key_words.among(sheets),
     )
     words = grammar(_NO_WORDS)
     versions = spec.versions.among(sheets)

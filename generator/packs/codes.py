@@ -102,10 +102,10 @@ class PageCode:
     look: int = 0
 
     def __str__(self) -> str:
-        later, look = self.versions - self.version, self.look
-        if later < 0:
-            later, look = self.versions - 1, look + _BEYOND
-        copies = _paired(later, self.version - 1)
+        later = self.versions - self.version
+        beyond = later < 0
+        copies = _paired(self.versions - 1 if beyond else later, self.version - 1)
+        look = _look_written(self.look, beyond=beyond)
         place = _paired(_paired(self.section, self.page - 1), look)
         return _checked(
             f"{self.spec}-{in_letters(self.seed, _SEED_SIGNS)}-{in_letters(copies)}"
@@ -125,11 +125,10 @@ class PageCode:
             raise CodeError(f"{text.strip()[:_LONGEST]!r} is no page's code: {what}", instead)
         spec, seed, copies, place, _ = code.split("-")
         later, earlier = _unpaired(from_letters(copies))
-        at, look = _unpaired(from_letters(place))
+        at, written = _unpaired(from_letters(place))
         section, page = _unpaired(at)
-        versions, look = (
-            (later + 1, look - _BEYOND) if look >= _BEYOND else (later + earlier + 1, look)
-        )
+        look, beyond = _look_read(written)
+        versions = later + 1 if beyond else later + earlier + 1
         found = PageCode(spec, from_letters(seed), versions, earlier + 1, section, page + 1, look)
         if str(found) != code:  # noughts in front, which no code has
             raise CodeError(f"{text.strip()!r} is no page's code: {_WRONG}", LOOK_AGAIN)
@@ -151,7 +150,22 @@ def page_code(pack: Pack, section: Section | None, page: int) -> PageCode:
 
 
 _BEYOND: Final = 100
-"""Added to the look where a version is beyond those that the pack was built with."""
+"""Added to a look below it where a version is beyond those that the pack was built with."""
+
+
+def _look_written(look: int, *, beyond: bool) -> int:
+    """A look and whether the version is beyond those built, as one number."""
+    if look < _BEYOND:
+        return look + _BEYOND * beyond
+    return 2 * look + beyond
+
+
+def _look_read(written: int) -> tuple[int, bool]:
+    """The look, and whether the version is beyond those built, of what was written so."""
+    if written < 2 * _BEYOND:
+        return written % _BEYOND, written >= _BEYOND
+    return written // 2, bool(written % 2)
+
 
 _BETWEEN_GROUPS: Final = re.compile(r"\s*[\u2010-\u2015\u2212-]\s*|\s+")
 """What stands between groups where a hyphen should: spaces, or a dash of a word processor."""

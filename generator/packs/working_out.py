@@ -19,6 +19,7 @@ from generator.operations.mistake import Mistake
 from generator.operations.working import Conventions, Working
 from generator.packs.as_written import framed_as, shown_as, worked_as
 from generator.packs.codes import PageCode, page_code
+from generator.packs.key_words import key_words_of
 from generator.packs.likely_answers import (
     MOST_LIKELY,
     LikelyAnswer,
@@ -29,6 +30,7 @@ from generator.packs.likely_answers import (
 )
 from generator.packs.pacing import usual_minutes
 from generator.packs.pack import Item, Pack, Section
+from specs.key_words import KeyWords, key_words
 from specs.lands import land
 from specs.languages.usage import PLAIN, Usage, usage
 from specs.replies import Reply
@@ -301,6 +303,27 @@ class WorkedSection:
     def say(self) -> Usage:
         """The land and the language of its pages: ``say("Version {number}", number=3)``."""
         return self.pack.usage
+
+    @property
+    def key_words(self) -> tuple[tuple[str, str], ...]:
+        """Its key words, each as the pages say it and in the language asked for beside; or none."""
+        theirs = self._spoken_at_home
+        if theirs is None:
+            return ()
+        questions = [item._item.question for item in self.items]
+        needed = key_words_of(questions, estimated=self.is_estimated)
+        return tuple((self.say.says(word), theirs.words[word]) for word in needed)
+
+    @property
+    def key_words_code(self) -> str:
+        """The code of the language of its further key words, "" where there are none."""
+        theirs = self._spoken_at_home
+        return "" if theirs is None else theirs.code
+
+    @property
+    def _spoken_at_home(self) -> KeyWords | None:
+        asked = self.presentation.key_words.of(self.name)
+        return key_words(str(asked)) if asked and asked != self.say.language.name else None
 
     @property
     def has_versions(self) -> bool:

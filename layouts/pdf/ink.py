@@ -161,7 +161,7 @@ class _Pen:
             if isinstance(item, Grid):
                 self._name_grid(item)
         for unit in as_units(page.content):
-            with self._tags.part(unit.role, unit.says, self._corners(unit)):
+            with self._tags.part(unit.role, unit.says, self._corners(unit), unit.language):
                 for item in unit.items:
                     self._item(item)
         self._canvas.showPage()

@@ -35,6 +35,7 @@ class _Part:
     role: Role
     says: str
     corners: Corners | None
+    language: str
 
     def element(self, number: int, page: bytes, whole: bytes) -> bytes:
         """The structure element of the page's marked content of that number.
@@ -53,6 +54,8 @@ class _Part:
         if self.says:
             said = b"/Alt" if self.role in NEED_CORNERS else b"/ActualText"
             entries += said, _text_string(self.says)
+        if self.language:
+            entries += b"/Lang", _text_string(self.language)
         return b"<<%b>>" % b" ".join(entries)
 
 
@@ -83,14 +86,19 @@ class Tagging:
         self._pages: list[list[bytes]] = []  # references to the elements of each page
 
     @contextmanager
-    def part(self, role: Role, says: str, corners: Corners | None) -> Iterator[None]:
-        """All that is drawn within is one part of the page, read as one."""
+    def part(
+        self, role: Role, says: str, corners: Corners | None, language: str = ""
+    ) -> Iterator[None]:
+        """All that is drawn within is one part of the page, read as one.
+
+        ``language`` is that of its words where it is not the file's.
+        """
         if role is Role.ARTEFACT:
             with self.artefact():
                 yield
             return
         self._inside.write(f"/{role} <</MCID {len(self._on_page)}>> BDC")
-        self._on_page.append(_Part(role, says, corners))
+        self._on_page.append(_Part(role, says, corners, language))
         yield
         self._inside.write("EMC")
 

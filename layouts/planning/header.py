@@ -6,6 +6,7 @@ from typing import Final
 
 from generator.packs.working_out import WorkedSection
 from layouts.planning import typeface
+from layouts.planning.key_words import as_artefact, key_words_strip
 from layouts.planning.paper_page import PaperPage
 from layouts.planning.plan import Item, Line, Role, Text, Unit, line_height, paragraph
 from layouts.planning.type_scale import FINE_LINE
@@ -70,7 +71,10 @@ def header(section: WorkedSection, page: PaperPage, number: int) -> Header:
         Unit(Role.PARAGRAPH, tuple(_write_on("Name", left, date - 5.0, baseline, sizes.text))),
         Unit(Role.PARAGRAPH, tuple(_write_on("Date", date, right, baseline, sizes.text))),
     )
-    return Header(units, top + sizes.write_on + _BELOW)
+    top += sizes.write_on + _BELOW
+    strip = key_words_strip(section, page, top)
+    content = strip.content if first else map(as_artefact, strip.content)
+    return Header((*units, *content), top + (strip.height + _BELOW if strip.height else 0.0))
 
 
 def title_lines(

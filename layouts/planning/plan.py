@@ -161,11 +161,13 @@ class Unit:
     """Items that are read as one; ``says`` is what a screen reader says for them.
 
     Questions and workings need ``says``; for other roles "" leaves their text to speak.
+    ``language`` is that of its words (BCP 47) where it is not the page's.
     """
 
     role: Role
     items: tuple[Item, ...]
     says: str = ""
+    language: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -65,7 +65,7 @@ def edition(
             what = f"the {name} of {found} is {coded}, not {given}"
             raise Refused(Problem("", None, what, f"give no {name} beside the code"))
     coded_look = Look.numbered(found.look)
-    both = Look(look.large or coded_look.large, look.tint or coded_look.tint)
+    both = look.before(coded_look)
     return Edition(found.seed, found.versions, both, found)
 
 

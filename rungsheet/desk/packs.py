@@ -15,6 +15,7 @@ from generator.packs.working_out import WorkedPack, work
 from generator.results.mark_sheet import empty_sheets
 from rungsheet.desk.problems import Problem, Refused, problems_of, refusing
 from specs import Spec
+from specs.key_words import NUMBERED as KEY_WORDS
 from specs.looks import LARGE, Look
 from specs.tints import TINTS
 
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "AS_IN_THE_SPEC",
+    "KEY_WORDS",
     "LARGE",
     "PICTURES",
     "SLIDES",

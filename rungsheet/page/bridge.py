@@ -310,6 +310,7 @@ def key(asked: Asked) -> Plain:
         "code": found.pack.code,
         "large": look.large,
         "tint": look.tint,
+        "key_words": look.key_words,
         "sections": list(found.names),
         "answers": list(keys.answers(found)),
         "listed": plain_value(tuple(keys.sections(found))),
@@ -458,7 +459,12 @@ def _read(text: str | bytes, name: str) -> Spec:
 def _edition(asked: Asked, spec: Spec) -> packs.Edition:
     large = asked.whole("large", 0, 0, max(packs.LARGE)) or None
     tint = asked.text("tint") or None
-    if large not in (None, *packs.LARGE) or tint not in (None, *packs.TINTS):
+    words = asked.text("key_words") or None
+    if (
+        large not in (None, *packs.LARGE)
+        or tint not in (None, *packs.TINTS)
+        or words not in (None, *packs.KEY_WORDS)
+    ):
         raise Refused(Problem("", None, "there is no such print", "choose a size and a tint"))
     seed = asked.whole("seed", -1, 0, packs.GREATEST_SEED)
     versions = asked.whole("versions", 0, 1, MOST_VERSIONS)
@@ -467,7 +473,7 @@ def _edition(asked: Asked, spec: Spec) -> packs.Edition:
         asked.text("code"),
         None if seed < 0 else seed,
         versions or None,
-        packs.Look(large, tint),
+        packs.Look(large, tint, words),
     )
     if edition.versions > MOST_VERSIONS:
         what = f"the page draws {MOST_VERSIONS} versions at most"

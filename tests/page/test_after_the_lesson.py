@@ -130,10 +130,11 @@ def copied(page: Teacher, text: str) -> None:
         elsewhere.id = "elsewhere";
         elsewhere.value = {json.dumps(text)};
         document.body.append(elsewhere);
+        elsewhere.select();
         """
     )
-    page.clicks("#elsewhere")
-    page.presses("Control+a", "Control+c")
+    page.until("document.activeElement.id === 'elsewhere'")
+    page.presses("Control+c")
     page.browser.evaluate("document.getElementById('elsewhere').remove()")
 
 
