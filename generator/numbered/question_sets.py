@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from functools import cached_property
 from typing import ClassVar, Generic, Protocol, TypeVar
 
+from generator.allowance import Meter
 from generator.arithmetic.questions import Operation, Question
 from generator.numbered.seeds import Dice
 from generator.numbered.sequences import Parts
@@ -116,7 +117,26 @@ class QuestionSet(ABC, Generic[Shared]):
 
 
 class PartedQuestions(QuestionSet[Shared]):
-    """A set in parts, numbered one part after another."""
+    """A set in parts, numbered one part after another.
+
+    A set whose parts take work to count keeps account of it on ``_meter``.
+    """
+
+    @cached_property
+    def _meter(self) -> Meter:
+        return Meter()
+
+    @property
+    def work(self) -> int:
+        """How much work counting has been."""
+        return self._meter.spent
+
+    def count_within(self, work: int) -> int:
+        """As ``count``; raises TooWideError when so much work is not enough."""
+        self._meter.most = work
+        found = self.count
+        self._meter.spend(0)  # it may have been counted before with more
+        return found
 
     @property
     @abstractmethod

@@ -100,22 +100,6 @@ class ProductQuestions(PartedQuestions["ProductSignature"]):
                 found.append((layout, counted[key]))
         return found
 
-    @cached_property
-    def _meter(self) -> Meter:
-        return Meter()
-
-    @property
-    def work(self) -> int:
-        """How much work counting has been."""
-        return self._meter.spent
-
-    def count_within(self, work: int) -> int:
-        """As ``count``; raises TooWideError when so much work is not enough."""
-        self._meter.most = work
-        found = self.count
-        self._meter.spend(0)  # it may have been counted before with more
-        return found
-
     @property
     def _sizes(self) -> list[int]:
         return [digits.count for _, digits in self._layouts]

@@ -10,7 +10,6 @@ from functools import cache, cached_property, partial
 from math import gcd
 from typing import ClassVar, NamedTuple
 
-from generator.allowance import Meter
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
 from generator.numbered.question_sets import PartedQuestions
@@ -82,22 +81,6 @@ class QuotientQuestions(PartedQuestions["QuotientSignature"]):
                     if count:
                         blocks.append(_Block(divisor, length, found, count))
         return blocks
-
-    @cached_property
-    def _meter(self) -> Meter:
-        return Meter()
-
-    @property
-    def work(self) -> int:
-        """How much work counting has been."""
-        return self._meter.spent
-
-    def count_within(self, work: int) -> int:
-        """As ``count``; raises TooWideError when so much work is not enough."""
-        self._meter.most = work
-        found = self.count
-        self._meter.spend(0)  # it may have been counted before with more
-        return found
 
     @property
     def _sizes(self) -> list[int]:
