@@ -5,7 +5,7 @@ A *place* is the power of ten of a column: 0 for ones, -1 for tenths, 2 for hund
 
 from typing import Final
 
-from specs.languages.saying import Saying, counted, say, several
+from specs.languages.saying import Saying, counted, say, say_of, several
 
 COLUMN_NAMES: Final[dict[int, str]] = {
     9: "thousand millions",
@@ -72,10 +72,35 @@ _NAMES: Final = {
 }
 """The same names as sentences have them."""
 
+_NAMES_FIRST: Final = {
+    9: say_of("first in a sentence", "Thousand millions"),
+    8: say_of("first in a sentence", "Hundred millions"),
+    7: say_of("first in a sentence", "Ten millions"),
+    6: say_of("first in a sentence", "Millions"),
+    5: say_of("first in a sentence", "Hundred thousands"),
+    4: say_of("first in a sentence", "Ten thousands"),
+    3: say_of("first in a sentence", "Thousands"),
+    2: say_of("first in a sentence", "Hundreds"),
+    1: say_of("first in a sentence", "Tens"),
+    0: say_of("first in a sentence", "Ones"),
+    -1: say_of("first in a sentence", "Tenths"),
+    -2: say_of("first in a sentence", "Hundredths"),
+    -3: say_of("first in a sentence", "Thousandths"),
+    -4: say_of("first in a sentence", "Ten-thousandths"),
+    -5: say_of("first in a sentence", "Hundred-thousandths"),
+    -6: say_of("first in a sentence", "Millionths"),
+}
+"""The same names as the first words of sentences."""
+
 
 def column_name(place: int) -> Saying:
     """The column's plural name: ``column_name(-2) == "hundredths"``."""
     return _NAMES[place]
+
+
+def column_name_first(place: int) -> Saying:
+    """The same as the first word of a sentence: ``column_name_first(-2) == "Hundredths"``."""
+    return _NAMES_FIRST[place]
 
 
 def amount(count: int, place: int) -> Saying:

@@ -7,9 +7,33 @@ from typing import Final
 
 from generator.arithmetic.boxes import SIGN_BOX
 from generator.arithmetic.numbers import Number, difference, total
-from generator.arithmetic.place_value import amount
+from specs.languages.saying import Saying, joined, say, say_of, several
 
 _POWERS: Final = {"10": 1, "100": 2, "1000": 3}
+
+_SPOKEN: Final = {
+    "add": say_of("sign", "plus"),
+    "subtract": say_of("sign", "minus"),
+    "multiply": say_of("sign", "times"),
+    "divide": say_of("sign", "divided by"),
+    "order": say_of("sign", "and"),
+    "compare": say_of("sign", "compared with"),
+    "round": say_of("sign", "is about"),
+}
+
+_NEAREST: Final = {
+    0: (say("to the nearest whole number"), say("To the nearest whole number")),
+    -1: (say("to the nearest ten"), say("To the nearest ten")),
+    -2: (say("to the nearest hundred"), say("To the nearest hundred")),
+    -3: (say("to the nearest thousand"), say("To the nearest thousand")),
+    -4: (say("to the nearest ten thousand"), say("To the nearest ten thousand")),
+    -5: (say("to the nearest hundred thousand"), say("To the nearest hundred thousand")),
+    -6: (say("to the nearest million"), say("To the nearest million")),
+    -7: (say("to the nearest ten million"), say("To the nearest ten million")),
+    -8: (say("to the nearest hundred million"), say("To the nearest hundred million")),
+    -9: (say("to the nearest thousand million"), say("To the nearest thousand million")),
+}
+"""How far a number is rounded to no decimal places; second, as the first words of a sentence."""
 
 
 Identity = tuple[str | int | tuple[tuple[int, int], ...], ...]
@@ -41,17 +65,9 @@ class Operation(StrEnum):
         }[self]
 
     @property
-    def spoken(self) -> str:
+    def spoken(self) -> Saying:
         """The sign read aloud."""
-        return {
-            "add": "plus",
-            "subtract": "minus",
-            "multiply": "times",
-            "divide": "divided by",
-            "order": "and",
-            "compare": "compared with",
-            "round": "is about",
-        }[self]
+        return _SPOKEN[self]
 
     @property
     def order_is_free(self) -> bool:
@@ -166,7 +182,7 @@ class Question:
         if self.operation is Operation.ORDER:
             return ", ".join(map(str, self.operands))
         if self.operation is Operation.ROUND:
-            return f"{self.operands[0]} {rounded_to(self.places)}"
+            return joined((str(self.operands[0]), rounded_to(self.places)))
         return f" {self.operation.sign} ".join(map(str, self.operands))
 
     @property
@@ -187,7 +203,7 @@ class Question:
         if left is None or not left.units:
             return plain
         if self.ending is Ending.REMAINDER:
-            return f"{plain} r {left.trimmed()}"
+            return say("{quotient} r {left}", quotient=plain, left=str(left.trimmed()))
         part = left.value / self.operands[1].value
         whole = "" if plain == "0" else f"{plain} "
         return f"{whole}{part.numerator}/{part.denominator}"
@@ -217,11 +233,16 @@ def rounded(number: Number, places: int) -> Number:
     return Number(units, places) if places >= 0 else Number(units * int(10**-places))
 
 
-def rounded_to(places: int) -> str:
-    """``to 2 decimal places``, ``to the nearest whole number``, ``to the nearest ten``."""
-    if places > 0:
-        return f"to {places} decimal place{'' if places == 1 else 's'}"
-    return f"to the nearest {amount(1, -places)[2:] if places else 'whole number'}"
+def rounded_to(places: int, *, first: bool = False) -> Saying:
+    """``to 2 decimal places``, ``to the nearest whole number``, ``to the nearest ten``.
+
+    ``first`` has it as the first words of a sentence.
+    """
+    if places <= 0:
+        return _NEAREST[places][first]
+    if first:
+        return several("To {count} decimal place", "To {count} decimal places", places)
+    return several("to {count} decimal place", "to {count} decimal places", places)
 
 
 def _product(factors: tuple[Number, ...]) -> Number:

@@ -4,6 +4,7 @@ The method is the formal written method of the England appendix (DFE-00180-2013)
 from the right; a column's ten or more is carried to the next column as a small digit.
 """
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from generator.arithmetic.numbers import Number
@@ -20,7 +21,7 @@ from generator.operations.working import (
     read_row,
     set_out,
 )
-from specs.languages.saying import say
+from specs.languages.saying import Saying, joined, say
 
 
 def column_addition(question: Question, conventions: Conventions) -> Working:
@@ -53,7 +54,7 @@ def column_addition(question: Question, conventions: Conventions) -> Working:
     if places.last < 0:
         point = columns.point(answer_row, Ink.ANSWER)
         steps.append(
-            Step("The point in the answer stands under the other points.", None, (), (point,))
+            Step(say("The point in the answer stands under the other points."), None, (), (point,))
         )
     for place in places.from_the_right:
         steps.append(
@@ -112,22 +113,11 @@ def add_column(
     if carried_in:
         terms.append(say("{amount} carried", amount=amount(carried_in, place)))
     if len(terms) == 1:
-        sentence = f"Only {terms[0]} in this column: write {kept}."
+        sentence = alone(terms[0], kept)
     elif not terms:
-        sentence = f"No {column_name(place)}: write 0."
+        sentence = say("No {these}: write 0.", these=column_name(place))
     else:
-        sentence = f"{' + '.join(terms)} = {amount(column_total, place)}"
-        if not carry:
-            sentence += f": write {kept}."
-        elif is_last:
-            sentence += (
-                f" = {amount(carry, place + 1)} and {amount(kept, place)}: write {column_total}."
-            )
-        else:
-            sentence += (
-                f" = {amount(carry, place + 1)} and {amount(kept, place)}: "
-                f"write {kept}, carry {carry} to the {column_name(place + 1)}."
-            )
+        sentence = makes(terms, column_total, place, is_last=is_last)
     if carry:
         top = is_last
         marks.append(
@@ -142,10 +132,45 @@ def add_column(
     return Step(sentence, columns[place], tuple(marks), room=room)
 
 
+def alone(term: str, digit: int) -> Saying:
+    """``Only 1 tenth carried in this column: write 1.``"""
+    return say("Only {term} in this column: write {digit}.", term=term, digit=digit)
+
+
+def makes(terms: Sequence[str], total: int, place: int, *, is_last: bool = False) -> Saying:
+    """``6 tenths + 7 tenths = 13 tenths = 1 one and 3 tenths: write 3, carry 1 to the ones.``
+
+    ``total`` is what the terms make in the column; all of the last one's is written.
+    """
+    kept, carry = total % 10, total // 10
+    added, found = joined(terms, between=" + "), amount(total, place)
+    if not carry:
+        return say("{terms} = {total}: write {digit}.", terms=added, total=found, digit=kept)
+    if is_last:
+        return say(
+            "{terms} = {total} = {tens} and {ones}: write {written}.",
+            terms=added,
+            total=found,
+            tens=amount(carry, place + 1),
+            ones=amount(kept, place),
+            written=total,
+        )
+    return say(
+        "{terms} = {total} = {tens} and {ones}: write {digit}, carry {carry} to the {next}.",
+        terms=added,
+        total=found,
+        tens=amount(carry, place + 1),
+        ones=amount(kept, place),
+        digit=kept,
+        carry=carry,
+        next=column_name(place + 1),
+    )
+
+
 def _setting_out(addends: tuple[Number, ...], *, placeholders: bool) -> str:
     lengths = {number.places for number in addends}
     if lengths == {0}:
-        return "Set the numbers out: ones under ones, tens under tens."
+        return say("Set the numbers out: ones under ones, tens under tens.")
     if len(lengths) > 1 and placeholders:
-        return "Set the numbers out with the points in line. Noughts fill the empty places."
-    return "Set the numbers out with the points in line."
+        return say("Set the numbers out with the points in line. Noughts fill the empty places.")
+    return say("Set the numbers out with the points in line.")

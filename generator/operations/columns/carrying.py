@@ -14,6 +14,7 @@ from generator.operations.columns.addition import column_addition
 from generator.operations.columns.on_squares import set_out_as, with_steps
 from generator.operations.mistake import NO_SOURCE, Mistake, read_digits, reply
 from generator.operations.working import Conventions, Ink, Mark, Step, Working
+from specs.languages.saying import say
 from specs.replies import Reply
 
 ColumnHabit = Callable[[int, bool], tuple[int, int]]
@@ -71,7 +72,9 @@ class CarriedBy:
             noted = self.noted(total)
             if total >= 10 and not last and noted is not None:
                 marks.append(Mark(carry_row, squares[place + 1], str(noted), Ink.CARRY))
-            sentence = f"This column makes {total}: {written} is written."
+            sentence = say(
+                "This column makes {total}: {written} is written.", total=total, written=written
+            )
             steps.append(Step(sentence, squares[place], tuple(marks)))
         return with_steps(right, steps)
 

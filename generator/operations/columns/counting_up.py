@@ -25,6 +25,7 @@ from generator.operations.working import (
     Working,
     write_line,
 )
+from specs.languages.saying import joined, say
 
 LINE_ROWS: Final = 5
 """Rows of the number line: sizes, arcs, the line itself, numbers below."""
@@ -48,16 +49,29 @@ def counting_up(question: Question, conventions: Conventions) -> Working:
     about = (0, LINE_ROWS - 1)
     steps = [
         Step(
-            f"Draw a number line from {subtrahend} to {minuend}. Count up along it.",
+            say(
+                "Draw a number line from {start} to {end}. Count up along it.",
+                start=str(subtrahend),
+                end=str(minuend),
+            ),
             None,
             rows=about,
         )
     ]
     if not jumps:
-        said = f"{subtrahend} and {minuend} are equal: nothing is between them."
+        said = say(
+            "{start} and {end} are equal: nothing is between them.",
+            start=str(subtrahend),
+            end=str(minuend),
+        )
         steps.append(Step(said, None, rows=about))
     for jump in jumps:
-        said = f"From {jump.start} to {jump.end} is {jump.size}."
+        said = say(
+            "From {start} to {end} is {size}.",
+            start=str(jump.start),
+            end=str(jump.end),
+            size=str(jump.size),
+        )
         steps.append(Step(said, None, rows=about, jumps=(jump,)))
     sizes = tuple(jump.size for jump in jumps) or (question.answer,)
     if len(sizes) > 1:
@@ -128,7 +142,7 @@ def _as_long_as_the_answer(jumps: tuple[Jump, ...], question: Question) -> tuple
 def _added(below: Working, sizes: tuple[Number, ...]) -> Iterator[Step]:
     """The steps of the addition, under the line."""
     set_out, *worked = below.steps
-    said = f"Add the {len(sizes)} jumps. {set_out.sentence}"
+    said = joined((say("Add the {count} jumps.", count=len(sizes)), set_out.sentence))
     addends = max(mark.row for mark in set_out.marks) + LINE_ROWS
     set_out = _lower(replace(set_out, sentence=said, rules=below.rules))
     yield replace(set_out, rows=(0, addends))  # the jumps are read off the line
@@ -152,7 +166,10 @@ def _lower(step: Step) -> Step:
 def _answer_alone(size: Number, conventions: Conventions) -> Step:
     """The one jump, which is the answer."""
     line = write_line(str(size), LINE_ROWS, 0, Ink.ANSWER, point_column=conventions.point_column)
-    said = f"One jump: the answer is {size}." if size.units else f"The answer is {size}."
+    if size.units:
+        said = say("One jump: the answer is {answer}.", answer=str(size))
+    else:
+        said = say("The answer is {answer}.", answer=str(size))
     return Step(said, None, line.marks, line.points)
 
 

@@ -14,6 +14,7 @@ from generator.operations.columns.on_squares import set_out_as, with_steps
 from generator.operations.columns.subtraction import EXCHANGE_ROW, MINUEND_ROW, column_subtraction
 from generator.operations.mistake import AnswerAlone, Mistake, read_digits, reply
 from generator.operations.working import Conventions, Ink, Mark, Step, Strike, Working
+from specs.languages.saying import say
 from specs.replies import Reply
 
 _BROWN_BURTON: Final = (
@@ -100,7 +101,7 @@ class ExchangedBy:
                 strikes.append(Strike(rows[changed], squares[changed]))
                 marks.append(Mark(EXCHANGE_ROW, squares[changed], left, Ink.LEFT))
                 rows[changed] = EXCHANGE_ROW
-            sentence = f"In this column {digits[place]} is written."
+            sentence = say("In this column {digit} is written.", digit=digits[place])
             steps.append(Step(sentence, squares[place], tuple(marks), (), tuple(strikes)))
             before = dict(paper.upper)
         top = max([place for place, digit in digits.items() if digit and place > 0], default=0)
@@ -109,7 +110,7 @@ class ExchangedBy:
             for place, digit in digits.items()
             if place <= top
         )
-        return with_steps(right, [*steps, Step("So the answer stands.", None, written)])
+        return with_steps(right, [*steps, Step(say("So the answer stands."), None, written)])
 
 
 def _rightly(paper: Paper, place: int) -> tuple[int, bool] | None:

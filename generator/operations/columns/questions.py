@@ -6,10 +6,9 @@ amount, exchanges pass through noughts in the same columns, and the answer has t
 form. A signature is a rung itself, so a matched question is counted and drawn exactly.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import ClassVar
+from typing import ClassVar, Final
 
 from generator.allowance import TooWideError
 from generator.arithmetic.numbers import Number
@@ -23,8 +22,13 @@ from generator.operations.columns.column_work import SUBTRAHEND_WEIGHT, add_colu
 from generator.operations.columns.facts import Column, Fact
 from generator.operations.columns.outline import Outline
 from specs.canonical import Plain
+from specs.languages.saying import Saying, all_of, counted, say, several
 
 _FULL, _AMOUNTS_DIFFER, _ANSWER_DIFFERS, _LENGTHS_DIFFER, _RUNG_ONLY = range(5)
+
+_CARRIES_IN: Final = counted("carries in the {columns}", "carries in the {columns}")
+_EXCHANGES_IN: Final = counted("exchanges in the {columns}", "exchanges in the {columns}")
+"""The number counted is that of the columns."""
 
 
 @dataclass(frozen=True)
@@ -34,10 +38,10 @@ class ColumnQuestions(QuestionSet["ColumnSignature"]):
     outline: Outline
     widenings: ClassVar[tuple[str, ...]] = (
         "",
-        "matched but for the carried amounts",
-        "matched in lengths and columns",
-        "matched in columns only",
-        "same rung only",
+        say("matched but for the carried amounts"),
+        say("matched in lengths and columns"),
+        say("matched in columns only"),
+        say("same rung only"),
     )
 
     @property
@@ -196,22 +200,34 @@ class ColumnSignature:
     def features(self) -> tuple[str, ...]:
         """The signature in words for the teacher's key."""
         places = [places for _, places in self.lengths]
-        found = []
+        found: list[str] = []
         if self.operation is Operation.ADD and len(places) > 2:
-            found.append(f"{len(places)} addends")
+            found.append(say("{count} addends", count=len(places)))
         if len(set(places)) > 1:
-            found.append(f"{_joined([str(p) for p in places])} decimal places")
-        if self.transfers:
-            columns = [column_name(place) for place, _ in self.transfers]
-            found.append(f"{self._word} in the {_joined(columns)}")
-        else:
-            found.append(f"no {self._word}")
+            each = all_of([str(length) for length in places])
+            found.append(say("{each} decimal places", each=each))
+        found.append(self._transfers_said)
         if self.zeros_passed:
-            many = len(self.zeros_passed)
-            found.append(f"exchanges through {many} nought{'s' if many > 1 else ''}")
+            found.append(
+                several(
+                    "exchanges through {count} nought",
+                    "exchanges through {count} noughts",
+                    len(self.zeros_passed),
+                )
+            )
         if self.ends_in_nought:
-            found.append("answer ends in nought")
+            found.append(say("answer ends in nought"))
         return tuple(found)
+
+    @property
+    def _transfers_said(self) -> Saying:
+        """``carries in the tenths and ones``, ``no exchanges``."""
+        adds = self.operation is Operation.ADD
+        if not self.transfers:
+            return say("no carries") if adds else say("no exchanges")
+        columns = all_of([column_name(place) for place, _ in self.transfers])
+        among = _CARRIES_IN if adds else _EXCHANGES_IN
+        return several(*among, len(self.transfers), columns=columns)
 
     @property
     def difficulty(self) -> tuple[int, ...]:
@@ -229,10 +245,6 @@ class ColumnSignature:
             len(places),
             sum(max(whole, 1) + length for whole, length in self.lengths),
         )
-
-
-def _joined(words: Sequence[str]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 
 def signature_of(question: Question) -> ColumnSignature:

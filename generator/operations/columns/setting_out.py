@@ -10,6 +10,7 @@ from generator.operations.columns.addition import column_addition
 from generator.operations.columns.on_squares import with_steps
 from generator.operations.mistake import NO_SOURCE, AnswerAlone, Mistake, reply, reply_as_written
 from generator.operations.working import Conventions, Ink, Mark, Point, Step, Working
+from specs.languages.saying import say
 from specs.replies import Reply
 
 _BOTH: Final = frozenset({Operation.ADD, Operation.SUBTRACT})
@@ -60,7 +61,7 @@ class LinedUpAtTheRight:
             Mark(answer_row, column, "0", Ink.ANSWER) for column in _noughts_in_front(answer, last)
         )
         point = (Point(answer_row, last - places, Ink.ANSWER),)
-        put_in = Step("The point stands as in the longest number.", None, noughts, point)
+        put_in = Step(say("The point stands as in the longest number."), None, noughts, point)
         placed = replace(right, units_column=last - places, point_column=False)
         # A nought in front would stand on the sign or off the squares: nobody would write it so.
         signs = {(m.row, m.column) for m in marks if m.ink is Ink.SIGN}

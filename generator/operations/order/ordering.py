@@ -5,10 +5,11 @@ they differ tells them apart; the numbers that are still alike there are looked 
 column further to the right (common practice, no source).
 """
 
+from functools import reduce
 from itertools import pairwise
 
 from generator.arithmetic.numbers import Number
-from generator.arithmetic.place_value import amount, column_name, is_less
+from generator.arithmetic.place_value import amount, column_name_first, is_less
 from generator.arithmetic.questions import Question
 from generator.operations.working import (
     Columns,
@@ -21,7 +22,7 @@ from generator.operations.working import (
     read_number,
     write_line,
 )
-from specs.problems import listed
+from specs.languages.saying import Saying, all_of, joined, say
 
 _Alike = list[Number]
 """Numbers that the columns looked at so far have not told apart, in the order of the question."""
@@ -38,7 +39,7 @@ def ordering(question: Question, conventions: Conventions) -> Working:
     ]
     steps.append(
         Step(
-            f"In order, smallest first: {', '.join(map(str, numbers))}.",
+            say("In order, smallest first: {numbers}.", numbers=", ".join(map(str, numbers))),
             None,
             tuple(mark for row in rows for mark in row.marks),
             tuple(point for row in rows for point in row.points),
@@ -60,10 +61,9 @@ def comparison(question: Question, conventions: Conventions) -> Working:
     columns, steps, alike = _told_apart(question, conventions)
     first, second = question.operands
     sign = "=" if len(alike) == 1 else "<" if alike[0] == [first] else ">"
-    said = {"=": "is equal to", "<": "is less than", ">": "is greater than"}[sign]
     line, own_column = f"{first}{sign}{second}", conventions.point_column
     written = write_line(line, 2, 1, Ink.ANSWER, point_column=own_column)
-    steps.append(Step(f"{first} {said} {second}.", None, written.marks, written.points))
+    steps.append(Step(_compared(first, sign, second), None, written.marks, written.points))
     width = max(columns.count, 1 + line_width(line, point_column=own_column))
     return Working(
         rows=3,
@@ -74,6 +74,17 @@ def comparison(question: Question, conventions: Conventions) -> Working:
         steps=tuple(steps),
         answer=alike[-1][0],
     )
+
+
+def _compared(first: Number, sign: str, second: Number) -> Saying:
+    """``0.4 is less than 0.42.``"""
+    numbers = {"first": str(first), "second": str(second)}
+    match sign:
+        case "<":
+            return say("{first} is less than {second}.", **numbers)
+        case ">":
+            return say("{first} is greater than {second}.", **numbers)
+    return say("{first} is equal to {second}.", **numbers)
 
 
 def _told_apart(
@@ -99,10 +110,14 @@ def _set_out(numbers: tuple[Number, ...], columns: Columns, conventions: Convent
         columns.set_number(number, row, Ink.GIVEN, columns.last if filled else number.last_place)
         for row, number in enumerate(numbers)
     ]
-    in_line = "with the points in line" if columns.last < 0 else "with ones under ones"
-    noughts = " Noughts fill the empty places." if filled else ""
+    if filled:
+        said = say("Set the numbers out with the points in line. Noughts fill the empty places.")
+    elif columns.last < 0:
+        said = say("Set the numbers out with the points in line.")
+    else:
+        said = say("Set the numbers out with ones under ones.")
     return Step(
-        f"Set the numbers out {in_line}.{noughts}",
+        said,
         None,
         tuple(mark for row in rows for mark in row.marks),
         tuple(point for row in rows for point in row.points),
@@ -118,15 +133,20 @@ def _split(group: _Alike, place: int) -> list[_Alike]:
 def _column_sentence(alike: list[_Alike], split: list[_Alike], place: int) -> str:
     looked_at = [number for group in alike if len(group) > 1 for number in group]
     if len(alike) == 1:
-        digits = listed([str(number.digit(place)) for number in looked_at], "and")
+        digits = all_of([str(number.digit(place)) for number in looked_at])
     else:
-        digits = listed([f"{number.digit(place)} for {number}" for number in looked_at], "and")
-    sentence = f"{column_name(place).capitalize()}: {digits}."
+        digits = all_of([_digit_of(number, place) for number in looked_at])
+    seen = say("{column}: {digits}.", column=column_name_first(place), digits=digits)
     if len(split) == len(alike):
-        return f"{sentence} {_no_difference(place, alike, looked_at)}"
-    why = " ".join(_why(group, place) for group in alike if len(_split(group, place)) > 1)
+        return joined((seen, _no_difference(place, alike, looked_at)))
+    whys = [_why(group, place) for group in alike if len(_split(group, place)) > 1]
     still = _still_alike(split)
-    return f"{sentence} {why} {still} are still alike." if still else f"{sentence} {why}"
+    left = say("{numbers} are still alike.", numbers=still) if still else ""
+    return joined((seen, *whys, left))
+
+
+def _digit_of(number: Number, place: int) -> Saying:
+    return say("{digit} for {number}", digit=number.digit(place), number=str(number))
 
 
 def _why(group: _Alike, place: int) -> str:
@@ -135,18 +155,25 @@ def _why(group: _Alike, place: int) -> str:
     lesser = [
         is_less(less, amount(less, place), amount(more, place)) for less, more in pairwise(digits)
     ]
-    return f"{listed(lesser, 'and')}."
+    return say("{less}.", less=all_of(lesser))
 
 
 def _no_difference(place: int, alike: list[_Alike], looked_at: list[Number]) -> str:
     if place == min(number.last_place for number in looked_at):
-        return "No column is left to tell them apart."
-    further = "look one column further to the right."
+        return say("No column is left to tell them apart.")
     if len({number.digit(place) for number in looked_at}) == 1:
-        return f"All the same: {further}"
-    return f"{_still_alike(alike)} are still alike: {further}"
+        return say("All the same: look one column further to the right.")
+    return say(
+        "{numbers} are still alike: look one column further to the right.",
+        numbers=_still_alike(alike),
+    )
 
 
 def _still_alike(groups: list[_Alike]) -> str:
     """``0.4 and 0.42, and 0.57 and 0.58``."""
-    return ", and ".join(listed(map(str, group), "and") for group in groups if len(group) > 1)
+    found = [all_of(list(map(str, group))) for group in groups if len(group) > 1]
+    return reduce(_and_those, found) if found else ""
+
+
+def _and_those(these: str, those: str) -> str:
+    return say("{these}, and {those}", these=these, those=those)

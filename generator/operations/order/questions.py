@@ -9,7 +9,7 @@ are counted; which of them are settled there is seen of each.
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, reduce
 from typing import ClassVar
 
 from generator.arithmetic.numbers import Number
@@ -21,6 +21,7 @@ from generator.numbered.sequences import Below, Chosen, Product
 from generator.numbered.writings import Writing
 from generator.operations.order.conditions import OrderOutline
 from specs.canonical import Plain
+from specs.languages.saying import say, several
 
 _FULL, _LENGTHS_ONLY, _RUNG_ONLY = range(3)
 
@@ -166,7 +167,11 @@ class OrderQuestions(PartedQuestions["OrderSignature"]):
     """The questions that an outline leaves, counted and numbered."""
 
     outline: OrderOutline
-    widenings: ClassVar[tuple[str, ...]] = ("", "matched in lengths only", "same rung only")
+    widenings: ClassVar[tuple[str, ...]] = (
+        "",
+        say("matched in lengths only"),
+        say("same rung only"),
+    )
 
     @property
     def operation(self) -> Operation:
@@ -295,10 +300,17 @@ class OrderSignature:
     @property
     def features(self) -> tuple[str, ...]:
         """The signature in words for the teacher's key."""
-        places = sorted({places for _, places in self.lengths})
-        said = "equal" if self.settled is None else f"settled in the {column_name(self.settled)}"
-        shown = " or ".join(map(str, places))
-        return (f"{shown} decimal place{'' if places == [1] else 's'}", said)
+        places = [str(length) for length in sorted({places for _, places in self.lengths})]
+        shown = reduce(lambda these, last: say("{these} or {last}", these=these, last=last), places)
+        long = several(
+            "{places} decimal place",
+            "{places} decimal places",
+            1 if places == ["1"] else 2,
+            places=shown,
+        )
+        if self.settled is None:
+            return long, say("equal")
+        return long, say("settled in the {column}", column=column_name(self.settled))
 
     @property
     def difficulty(self) -> tuple[int, ...]:

@@ -20,24 +20,36 @@ from generator.operations.working import (
     Working,
     read_number,
 )
-from specs.problems import listed
+from specs.languages.saying import all_of, counted, say, say_of, several
 
 HEADINGS: Final = {
-    6: "M",
-    5: "HTh",
-    4: "TTh",
-    3: "Th",
-    2: "H",
-    1: "T",
-    0: "O",
-    -1: "t",
-    -2: "h",
-    -3: "th",
-    -4: "tth",
-    -5: "hth",
-    -6: "m",
+    6: say_of("column", "M"),
+    5: say_of("column", "HTh"),
+    4: say_of("column", "TTh"),
+    3: say_of("column", "Th"),
+    2: say_of("column", "H"),
+    1: say_of("column", "T"),
+    0: say_of("column", "O"),
+    -1: say_of("column", "t"),
+    -2: say_of("column", "h"),
+    -3: say_of("column", "th"),
+    -4: say_of("column", "tth"),
+    -5: say_of("column", "hth"),
+    -6: say_of("column", "m"),
 }
 """How the columns are headed (common practice, no source)."""
+
+_TO_THE_LEFT: Final = counted(
+    "{sign} {power}: each digit moves {count} column to the left, and the point stays where it is.",
+    "{sign} {power}: each digit moves {count} columns to the left, "
+    "and the point stays where it is.",
+)
+_TO_THE_RIGHT: Final = counted(
+    "{sign} {power}: each digit moves {count} column to the right, "
+    "and the point stays where it is.",
+    "{sign} {power}: each digit moves {count} columns to the right, "
+    "and the point stays where it is.",
+)
 
 _HEADING_ROW, _NUMBER_ROW, _ANSWER_ROW = range(3)
 
@@ -92,31 +104,36 @@ def _set_out(number: Number, columns: Columns) -> Step:
         for place in reversed(columns.from_the_right)
         if place in HEADINGS
     )
-    return Step(f"Set {number} out in its columns.", None, (*heads, *given.marks), given.points)
+    said = say("Set {number} out in its columns.", number=str(number))
+    return Step(said, None, (*heads, *given.marks), given.points)
 
 
 def _told(question: Question, columns: Columns, *, has_point: bool) -> Step:
-    many = question.power_of_ten
-    side = "left" if question.operation is Operation.MULTIPLY else "right"
-    sentence = (
-        f"{question.operation.sign} {question.operands[1]}: each digit moves {many} "
-        f"column{'' if many == 1 else 's'} to the {side}, and the point stays where it is."
+    moves = _TO_THE_LEFT if question.operation is Operation.MULTIPLY else _TO_THE_RIGHT
+    sentence = several(
+        *moves,
+        question.power_of_ten,
+        sign=question.operation.sign,
+        power=str(question.operands[1]),
     )
     points = (columns.point(_ANSWER_ROW, Ink.ANSWER),) if has_point else ()
     return Step(sentence, None, (), points)
 
 
 def _moved(place: int, before: int, digit: int, columns: Columns, last: int) -> Step:
-    sentence = becomes(digit, amount(digit, before), amount(digit, place))
+    change = becomes(digit, amount(digit, before), amount(digit, place))
     if place < last:
-        return Step(f"{sentence}: no nought is needed at the end.", None)
-    return Step(
-        f"{sentence}.", columns[place], (Mark(_ANSWER_ROW, columns[place], str(digit), Ink.ANSWER),)
-    )
+        return Step(say("{change}: no nought is needed at the end.", change=change), None)
+    written = Mark(_ANSWER_ROW, columns[place], str(digit), Ink.ANSWER)
+    return Step(say("{change}.", change=change), columns[place], (written,))
 
 
 def _filled(noughts: list[int], columns: Columns) -> Step:
-    names = listed([column_name(place) for place in noughts], "and")
-    fill = "A nought fills" if len(noughts) == 1 else "Noughts fill"
+    sentence = several(
+        "A nought fills the empty {columns}.",
+        "Noughts fill the empty {columns}.",
+        len(noughts),
+        columns=all_of([column_name(place) for place in noughts]),
+    )
     marks = tuple(Mark(_ANSWER_ROW, columns[place], "0", Ink.ANSWER) for place in noughts)
-    return Step(f"{fill} the empty {names}.", None, marks)
+    return Step(sentence, None, marks)

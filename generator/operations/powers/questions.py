@@ -5,7 +5,7 @@ Two questions match when the numbers have the same length and the power of ten i
 
 from dataclasses import dataclass
 from functools import cached_property
-from typing import ClassVar
+from typing import ClassVar, Final
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
@@ -13,8 +13,16 @@ from generator.numbered.question_sets import PartedQuestions
 from generator.numbered.writings import Writing
 from generator.operations.powers.conditions import PowerOutline
 from specs.canonical import Plain
+from specs.languages.saying import counted, say, several
 
 _RUNG_ONLY = 1
+
+_TO_THE_LEFT: Final = counted(
+    "digits move {count} column to the left", "digits move {count} columns to the left"
+)
+_TO_THE_RIGHT: Final = counted(
+    "digits move {count} column to the right", "digits move {count} columns to the right"
+)
 
 
 @dataclass(frozen=True)
@@ -22,7 +30,7 @@ class PowerQuestions(PartedQuestions["PowerSignature"]):
     """The questions that an outline leaves, counted and numbered."""
 
     outline: PowerOutline
-    widenings: ClassVar[tuple[str, ...]] = ("", "same rung only")
+    widenings: ClassVar[tuple[str, ...]] = ("", say("same rung only"))
 
     @property
     def operation(self) -> Operation:
@@ -98,8 +106,8 @@ class PowerSignature:
     @property
     def features(self) -> tuple[str, ...]:
         """The signature in words for the teacher's key."""
-        side = "left" if self.operation is Operation.MULTIPLY else "right"
-        return (f"digits move {self.power} column{'' if self.power == 1 else 's'} to the {side}",)
+        moves = _TO_THE_LEFT if self.operation is Operation.MULTIPLY else _TO_THE_RIGHT
+        return (several(*moves, self.power),)
 
     @property
     def difficulty(self) -> tuple[int, ...]:

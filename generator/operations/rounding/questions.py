@@ -19,6 +19,7 @@ from generator.numbered.question_sets import PartedQuestions
 from generator.numbered.sequences import Listed, Product
 from generator.operations.rounding.conditions import RoundOutline
 from specs.canonical import Plain
+from specs.languages.saying import say
 
 _RUNG_ONLY = 1
 _DIGITS = tuple(range(10))
@@ -61,7 +62,7 @@ class RoundQuestions(PartedQuestions["RoundSignature"]):
     """The questions that an outline leaves, counted and numbered."""
 
     outline: RoundOutline
-    widenings: ClassVar[tuple[str, ...]] = ("", "same rung only")
+    widenings: ClassVar[tuple[str, ...]] = ("", say("same rung only"))
 
     @property
     def operation(self) -> Operation:
@@ -149,8 +150,8 @@ class RoundSignature:
     @property
     def features(self) -> tuple[str, ...]:
         """The signature in words for the teacher's key."""
-        goes = "goes up" if self.up else "goes down"
-        return (goes, "a 1 is carried") if self.over_nine else (goes,)
+        goes = say("goes up") if self.up else say("goes down")
+        return (goes, say("a 1 is carried")) if self.over_nine else (goes,)
 
     @property
     def difficulty(self) -> tuple[int, ...]:
