@@ -362,13 +362,14 @@ def _scaling(question: Question, desk: Desk) -> list[Step]:
     given = write_line(asked, 0, 0, Ink.GIVEN, point_column=own_column)
     start = line_width(asked, point_column=own_column)
     made = write_line(equal, 0, start, Ink.PARTIAL, point_column=own_column)
+    both = f"{question.text} = {desk.dividend} ÷ {desk.divisor}"
     return [
         Step(say("The divisor is a decimal: make it a whole number first."), None, *_ink(given)),
         Step(
             say(
                 "Make both numbers {power} times larger, and the answer stays the same: {equal}.",
                 power=10**divisor.places,
-                equal=f"{question.text} = {desk.dividend} ÷ {desk.divisor}",
+                equal=both,
             ),
             None,
             *_ink(made),

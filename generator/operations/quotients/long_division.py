@@ -55,12 +55,13 @@ class _LongDesk(Desk):
         standing = self._squares(held, place, self.last_row)
         fits = f"{digit} × {self.divisor} = {digit * self.divisor}"
         if self.carried:
+            more = f"{digit + 1} × {self.divisor} = {(digit + 1) * self.divisor}"
             said = say(
                 "{held} ÷ {divisor}: {fits}, and {more} is too many. Write {digit}.",
                 held=amount(held, place),
                 divisor=self.divisor,
                 fits=fits,
-                more=f"{digit + 1} × {self.divisor} = {(digit + 1) * self.divisor}",
+                more=more,
                 digit=digit,
             )
         else:
