@@ -13,6 +13,7 @@ from typing import Final
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
+from specs.languages.saying import Saying, say
 
 FAR: Final = 3
 """An answer so many times as large as the estimate, or as small, cannot be right.
@@ -51,17 +52,25 @@ class Estimate:
     def first(self) -> str:
         """What is said before the question is worked."""
         near = [
-            f"{number} is near {figure}"
+            say("{number} is near {figure}", number=number, figure=figure)
             for number, figure in zip(self.question.operands, self.rounded, strict=True)
             if number.value != figure.value
         ]
-        return f"Estimate first: {' and '.join(near)}, so about {self.text}."
+        return say(
+            "Estimate first: {near}, so about {estimate}.",
+            near=reduce(_and, near),
+            estimate=self.text,
+        )
 
     @property
     def afterwards(self) -> str:
         """What is said of it when the answer is known, and why it is near."""
-        answer = self.question.answer_text
-        return f"The estimate was {self.size}, the answer is {answer}. {self._why}"
+        return say(
+            "The estimate was {size}, the answer is {answer}. {why}",
+            size=self.size,
+            answer=self.question.answer_text,
+            why=self._why,
+        )
 
     @property
     def _exactly(self) -> Fraction:
@@ -72,9 +81,11 @@ class Estimate:
     def _why(self) -> str:
         effects = set(self._effects())
         if len(effects) > 1:
-            return "Rounding up and rounding down partly made up for each other."
+            return say("Rounding up and rounding down partly made up for each other.")
         (larger,) = effects
-        return f"Rounding has made the estimate too {'large' if larger else 'small'}."
+        if larger:
+            return say("Rounding has made the estimate too large.")
+        return say("Rounding has made the estimate too small.")
 
     def _effects(self) -> Iterator[bool]:
         """Of each rounding, whether it made the estimate larger."""
@@ -100,6 +111,10 @@ class Estimate:
     def _is_far(self, answer: Fraction) -> bool:
         size = self.size.value
         return answer >= FAR * size or FAR * answer <= size
+
+
+def _and(these: str, last: str) -> Saying:
+    return say("{these} and {last}", these=these, last=last)
 
 
 def estimate(question: Question) -> Estimate | None:

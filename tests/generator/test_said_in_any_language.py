@@ -9,9 +9,13 @@ from itertools import product
 
 import pytest
 
-from generator.arithmetic.questions import Operation, Question
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.operations.estimating import estimate
 from generator.operations.methods import written_working
 from generator.operations.mistakes import mistakes_of
+from generator.operations.products.known_fact import related_product, whole_number_fact
+from generator.operations.quotients.related_quotient import follows_from_its_fact, related_quotient
 from generator.operations.worked_wrongly import wrong_working
 from generator.operations.working import Conventions, Ink, Working
 from tests.generator.ladders import questions
@@ -33,12 +37,40 @@ RUNGS = (
     "operation: round, places: 2, whole: 2, to: [tens, tenths], over_nine: require",
     "operation: multiply, power_of_ten: {places: [0, 3], whole: [0, 3]}",
     "operation: divide, power_of_ten: {places: [0, 3], whole: [0, 3]}",
+    "operation: multiply, digits: 1, places: {between: [0, 2]}, zeros: {end: allow}",
+    "operation: multiply, digits: [3, 1], places: {between: [0, 2]}, zeros: {end: allow}",
+    "operation: multiply, digits: 3, places: {between: [0, 2]}",
+    "operation: multiply, digits: 2, places: 0, carries: none, zeros: {end: require}",
+    "operation: multiply, factors: 3, digits: [2, 1, 1], places: {between: [0, 1]}",
+    "operation: divide, dividend: {digits: [1, 4]}, places: {between: [0, 2]}, "
+    "divisor: {between: [2, 25]}, divisor_places: {between: [0, 2]}",
+    "operation: divide, dividend: 3, divisor: {digits: [1, 2]}, ending: remainder",
+    "operation: divide, dividend: {digits: [1, 3]}, divisor: {digits: [1, 2]}, ending: fraction",
+    "operation: divide, places: {between: [0, 1]}, divisor: [4, 8, 25], ending: {decimal: 2}",
+    "operation: divide, places: {between: [0, 2]}, divisor: [3, 7, 11], ending: {rounded: 0}",
+    "operation: divide, dividend: 4, divisor: [3, 7, 11], ending: {rounded: 2}",
 )
+_BY_NO_RUNG = (
+    ((1203, 0), (4567, 0)),
+    ((25, 0), (4, 0), (3, 0)),
+    ((0, 0), (20, 0)),
+    ((0, 1), (3, 0)),
+    ((5, 1), (7, 0), Ending.FRACTION),
+    ((85, 1), (15, 1), Ending.REMAINDER),
+)
+"""Numbers (units, places) of products and divisions that no rung has, and that still are worked."""
 _ASKED = 24
+_WAYS = (
+    ("columns", "short", "exchange"),
+    ("grid", "long", "equal addition"),
+    ("expanded", "chunking", "counting up"),
+)
 _SCHOOLS = tuple(
-    Conventions(carries, placeholders, subtraction)
-    for carries, placeholders, subtraction in product(
-        ("below", "above"), (True, False), ("exchange", "equal addition", "counting up")
+    Conventions(
+        carries, placeholders, subtraction, multiplication=multiplication, division=division
+    )
+    for carries, placeholders, (multiplication, division, subtraction) in product(
+        ("below", "above"), (True, False), _WAYS
     )
 )
 _WORDS = (Ink.HEADING, Ink.NOTE, Ink.LEFT_OVER)
@@ -54,6 +86,12 @@ def _said(question: Question, conventions: Conventions) -> Iterator[str]:
     yield question.text
     yield question.answer_text
     yield from _of_working(written_working(question, conventions))
+    if estimated := estimate(question):
+        yield from (estimated.first, estimated.afterwards)
+    if whole_number_fact(question) and question.operation is Operation.MULTIPLY:
+        yield from _of_working(related_product(question))
+    elif whole_number_fact(question) and follows_from_its_fact(question):
+        yield from _of_working(related_quotient(question))
     for mistake in mistakes_of(question.operation):
         wrong = wrong_working(question, mistake, conventions)
         yield from _of_working(wrong) if wrong else ()
@@ -67,6 +105,16 @@ def test_it_is_a_saying(rung: str) -> None:
         question = asked.unrank(at * (asked.count - 1) // (_ASKED - 1))
         said += _said(question, _SCHOOLS[at % len(_SCHOOLS)])
         said += asked.signature(question).features
+    assert [text for text in said if re.search("[A-Za-z]", NOBODYS.says(text))] == []
+
+
+@pytest.mark.parametrize("asked", _BY_NO_RUNG)
+def test_what_no_rung_asks_is_a_saying(asked: tuple[tuple[int, int] | Ending, ...]) -> None:
+    numbers = tuple(Number(*each) for each in asked if isinstance(each, tuple))
+    endings = [each for each in asked if isinstance(each, Ending)]
+    operation = Operation.DIVIDE if endings else Operation.MULTIPLY
+    question = Question(operation, numbers, *endings)
+    said = [text for school in _SCHOOLS for text in _of_working(written_working(question, school))]
     assert [text for text in said if re.search("[A-Za-z]", NOBODYS.says(text))] == []
 
 

@@ -9,11 +9,13 @@ from generator.operations.products.partial_products import added, parts_of, said
 from generator.operations.products.whole_product import (
     WholeProduct,
     across,
+    one_after_another,
     set_factors,
     set_whole,
 )
 from generator.operations.spoken import amount
 from generator.operations.working import Columns, Conventions, Ink, Mark, Step
+from specs.languages.saying import say
 
 
 def expanded_multiplication(
@@ -29,10 +31,14 @@ def expanded_multiplication(
     by_parts, own_parts = parts_of(lower)[::-1], parts_of(upper)[::-1]
     turns = [(by, own) for by in by_parts for own in own_parts]
     sum_row = first + len(turns)
-    spoken = ", then by the ".join(amount(by.digit, by.place) for by in by_parts)
     steps = [
         Step(
-            f"Set out {upper} × {lower}. A row for each product: by the {spoken}.",
+            say(
+                "Set out {upper} × {lower}. A row for each product: by the {these}.",
+                upper=upper,
+                lower=lower,
+                these=one_after_another([amount(by.digit, by.place) for by in by_parts]),
+            ),
             None,
             set_factors(upper, lower, columns, row),
             rules=(across(upper, lower, columns, row + 2),),
@@ -54,7 +60,7 @@ def expanded_multiplication(
         steps.append(Step(said_of(by, own), None, (*marks, *note), lit=lit))
     steps.append(
         Step(
-            f"Add the {len(turns)} rows.",
+            say("Add the {count} rows.", count=len(turns)),
             None,
             rules=(
                 across(upper, lower, columns, sum_row),

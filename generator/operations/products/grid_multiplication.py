@@ -10,6 +10,7 @@ from dataclasses import replace
 from generator.operations.products.partial_products import Part, added, in_parts, parts_of, said_of
 from generator.operations.products.whole_product import WholeProduct, across, set_whole
 from generator.operations.working import Columns, Conventions, Ink, Mark, Rule, Step, Upright
+from specs.languages.saying import say
 
 
 def grid_multiplication(
@@ -25,7 +26,7 @@ def grid_multiplication(
     in_grid = (row, row + len(grid.lower))
     steps = [
         Step(
-            f"Part the numbers along a grid: {_parted(upper, lower)}.",
+            say("Part the numbers along a grid: {parted}.", parted=_parted(upper, lower)),
             None,
             grid.heads,
             rules=grid.rules,
@@ -46,7 +47,7 @@ def grid_multiplication(
     in_sum = (first - above, sum_row + (not above))
     steps.append(
         Step(
-            f"Set the {len(products)} products under one another, to be added.",
+            say("Set the {count} products under one another, to be added.", count=len(products)),
             None,
             (
                 *(
@@ -71,7 +72,8 @@ def grid_multiplication(
 
 def _parted(upper: int, lower: int) -> str:
     """``34 = 30 + 4, and 27 = 20 + 7``; a number of one digit is not parted."""
-    return ", and ".join(in_parts(n) for n in (upper, lower) if len(parts_of(n)) > 1)
+    first, *others = [in_parts(n) for n in (upper, lower) if len(parts_of(n)) > 1]
+    return say("{first}, and {second}", first=first, second=others[0]) if others else first
 
 
 class _Grid:

@@ -25,6 +25,7 @@ from generator.operations.working import (
     read_number,
     write_line,
 )
+from specs.languages.saying import Saying, say
 
 
 def whole_number_fact(question: Question) -> Question | None:
@@ -80,6 +81,12 @@ def related_product(question: Question, conventions: Conventions | None = None) 
     )
 
 
+def begin_with(fact: Question) -> Saying:
+    """What is said of the fact, before the decimals follow."""
+    known = f"{fact.text} = {fact.answer}"
+    return say("Begin with what is known: {fact}.", fact=known)
+
+
 def _known(fact: Question, written: str) -> Step:
     line = write_line(written, 0, 0, Ink.GIVEN)
-    return Step(f"Begin with what is known: {fact.text} = {fact.answer}.", None, line.marks)
+    return Step(begin_with(fact), None, line.marks)

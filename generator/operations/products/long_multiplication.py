@@ -13,10 +13,12 @@ from generator.operations.products.whole_product import (
     WholeProduct,
     across,
     multiply_by_digit,
+    one_after_another,
     set_factors,
 )
 from generator.operations.spoken import amount
 from generator.operations.working import Columns, Conventions, Ink, Mark, Step, read_number
+from specs.languages.saying import Saying, say
 
 
 def long_multiplication(
@@ -41,7 +43,12 @@ def long_multiplication(
     spoken = [amount(digit, place) for place, digit in digits.items()]
     steps = [
         Step(
-            f"Set out {upper} × {lower}. Multiply by the {', then by the '.join(spoken)}.",
+            say(
+                "Set out {upper} × {lower}. Multiply by the {these}.",
+                upper=upper,
+                lower=lower,
+                these=one_after_another(spoken),
+            ),
             None,
             set_factors(upper, lower, columns, row),
             rules=(across(upper, lower, columns, row + 2),),
@@ -55,7 +62,7 @@ def long_multiplication(
         partials.append(_read(products, at))
     steps.append(
         Step(
-            f"Add the {len(partials)} rows.",
+            say("Add the {count} rows.", count=len(partials)),
             None,
             rules=(
                 across(upper, lower, columns, sum_row),
@@ -82,12 +89,21 @@ def _row(
     if not place:
         return list(products)
     noughts = tuple(Mark(row, columns[at], "0", Ink.PLACEHOLDER) for at in range(place - 1, -1, -1))
-    many = "a nought" if place == 1 else f"{place} noughts"
-    sentence = f"Now the {amount(digit, place)}. Begin the row with {many}: no ones" + (
-        "." if place == 1 else " and no tens." if place == 2 else ", and so on."
-    )
     lit = ((factors_row + 1, columns[place]), *((mark.row, mark.column) for mark in noughts))
-    return [Step(sentence, None, noughts, lit=lit), *products]
+    return [Step(_begun(amount(digit, place), place), None, noughts, lit=lit), *products]
+
+
+def _begun(by: str, place: int) -> Saying:
+    """A row begun with a nought for each column that it has nothing in."""
+    if place == 1:
+        return say("Now the {digit}. Begin the row with a nought: no ones.", digit=by)
+    if place == 2:
+        return say("Now the {digit}. Begin the row with 2 noughts: no ones and no tens.", digit=by)
+    return say(
+        "Now the {digit}. Begin the row with {count} noughts: no ones, and so on.",
+        digit=by,
+        count=place,
+    )
 
 
 def _read(products: list[Step], row: int) -> Number:

@@ -51,6 +51,7 @@ from generator.operations.working import (
     read_number,
     write_line,
 )
+from specs.languages.saying import joined, say, several
 
 WholeMethod = Callable[[int, int, Columns, int, Conventions, Ink], WholeProduct]
 """Multiplies two whole numbers, the longer first, from a row downwards."""
@@ -224,13 +225,13 @@ def _whole(plan: _Plan, columns: Columns, conventions: Conventions) -> Working:
 def _asked(plan: _Plan) -> Step:
     """The question on the first row, and how it is gone about."""
     if plan.decimals:
-        sentence = "Multiply whole numbers first, then move the digits to their columns."
+        sentence = say("Multiply whole numbers first, then move the digits to their columns.")
     elif plan.noughts:
-        sentence = "Leave the noughts at the end aside, and put them back afterwards."
+        sentence = say("Leave the noughts at the end aside, and put them back afterwards.")
     elif len(plan.factors) == 2:
-        sentence = "Multiply each part of one number by each part of the other, and add."
+        sentence = say("Multiply each part of one number by each part of the other, and add.")
     else:
-        sentence = "Multiply two of the numbers, then multiply by the third."
+        sentence = say("Multiply two of the numbers, then multiply by the third.")
     written = write_line(plan.question_text, 0, 0, Ink.GIVEN, point_column=plan.point_column)
     return Step(sentence, None, written.marks, written.points)
 
@@ -249,9 +250,13 @@ def _whole_numbers(
         rows = (row, row + block.rows - 1)
         first, *rest = (replace(step, rows=step.rows or rows) for step in _in_passing(block, turn))
         if turn.aside:
-            left = "nought" if turn.aside == 1 else f"{turn.aside} noughts"
-            sentence = f"Leave the {left} of {product} aside. {first.sentence}"
-            first = replace(first, sentence=sentence)
+            aside = several(
+                "Leave the nought of {product} aside.",
+                "Leave the {count} noughts of {product} aside.",
+                turn.aside,
+                product=product,
+            )
+            first = replace(first, sentence=joined((aside, first.sentence)))
         steps.extend((first, *rest))
         product, product_row, row = block.product, block.product_row, row + block.rows
     if plan.noughts:
@@ -266,7 +271,8 @@ def _in_passing(block: WholeProduct, turn: Turn) -> tuple[Step, ...]:
     if not is_fact(turn.first, turn.second):
         return block.steps
     asked, known = block.steps
-    sentence = f"Multiply the whole numbers: {turn.first} × {turn.second} = {block.product}."
+    fact = f"{turn.first} × {turn.second} = {block.product}"
+    sentence = say("Multiply the whole numbers: {fact}.", fact=fact)
     return (replace(known, sentence=sentence, marks=(*asked.marks, *known.marks)),)
 
 

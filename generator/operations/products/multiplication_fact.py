@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from generator.operations.products.whole_product import WholeProduct
 from generator.operations.working import Columns, Ink, Step, line_width, write_line
+from specs.languages.saying import say
 
 
 def is_fact(first: int, second: int) -> bool:
@@ -24,11 +25,12 @@ def multiplication_fact(
     asked = line_width(text[: text.index("=") + 1])
     written = write_line(text, row, columns[0] + 1 - line_width(text), Ink.GIVEN)
     product = tuple(replace(mark, ink=ink) for mark in written.marks[asked:])
-    spoken = text.replace("×", " × ").replace("=", " = ")
+    question = f"{first} × {second}"
+    fact = f"{question} = {first * second}"
     return WholeProduct(
         (
-            Step(f"What is {spoken.partition(' =')[0]}?", None, written.marks[:asked]),
-            Step(f"{spoken}: you know this by heart.", None, product),
+            Step(say("What is {asked}?", asked=question), None, written.marks[:asked]),
+            Step(say("{fact}: you know this by heart.", fact=fact), None, product),
         ),
         rows=1,
         product_row=row,

@@ -11,6 +11,7 @@ from generator.arithmetic.numbers import Number
 from generator.operations.columns.addition import add_column, column_totals
 from generator.operations.spoken import amount
 from generator.operations.working import Columns, Ink, Step
+from specs.languages.saying import Saying, joined, say
 
 
 class Part(NamedTuple):
@@ -44,11 +45,12 @@ def in_parts(number: int) -> str:
     return f"{number} = {said}" if len(parts) > 1 else said
 
 
-def said_of(by: Part, own: Part) -> str:
+def said_of(by: Part, own: Part) -> Saying:
     """``2 tens × 3 tens = 6 hundreds: write 600.``"""
     spoken = amount(by.digit, by.place) if by.place else str(by.digit)
     product = amount(by.digit * own.digit, by.place + own.place)
-    return f"{spoken} × {amount(own.digit, own.place)} = {product}: write {by.times(own)}."
+    worked = joined((spoken, "×", amount(own.digit, own.place), "=", product))
+    return say("{worked}: write {digit}.", worked=worked, digit=by.times(own))
 
 
 def added(

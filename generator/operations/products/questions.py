@@ -37,6 +37,7 @@ from generator.operations.products.factors import (
 )
 from generator.operations.products.whole_product import turns
 from specs.canonical import Plain
+from specs.languages.saying import joined, say, several
 
 _LISTED = 14  # the steps of working three factors in one order
 _FULL, _ENDS_DIFFER, _COLUMNS_DIFFER, _CARRIES_DIFFER, _RUNG_ONLY = range(5)
@@ -53,10 +54,10 @@ class ProductQuestions(PartedQuestions["ProductSignature"]):
     outline: ProductOutline
     widenings: ClassVar[tuple[str, ...]] = (
         "",
-        "matched but for a nought at the answer's end",
-        "matched in lengths and number of carries",
-        "matched in lengths only",
-        "same rung only",
+        say("matched but for a nought at the answer's end"),
+        say("matched in lengths and number of carries"),
+        say("matched in lengths only"),
+        say("same rung only"),
     )
 
     @property
@@ -79,7 +80,7 @@ class ProductQuestions(PartedQuestions["ProductSignature"]):
         #   40 × 1.6         1, 2     0, 1            0        yes
         asked = (*self.outline.conditions, *self.outline.shared)
         by_places = any(condition.uses_places for condition in asked)
-        counted: dict[Hashable, _Digits] = {}
+        known: dict[Hashable, _Digits] = {}
         self._meter.spent = 0
         multiplicands = Counted(self._meter)
         found = []
@@ -91,13 +92,13 @@ class ProductQuestions(PartedQuestions["ProductSignature"]):
             lengths = tuple(length.digits for length in layout)
             orders = outline.orders(layout)
             key = (lengths, alike, places, noughts, outline.conditions, outline.fixed, orders)
-            if key not in counted:
+            if key not in known:
                 if len(layout) == 2:
-                    counted[key] = _TwoFactors(outline, layout, multiplicands)
+                    known[key] = _TwoFactors(outline, layout, multiplicands)
                 else:
-                    counted[key] = _table(outline, layout, self._meter)
-            if counted[key].count:
-                found.append((layout, counted[key]))
+                    known[key] = _table(outline, layout, self._meter)
+            if known[key].count:
+                found.append((layout, known[key]))
         return found
 
     @property
@@ -194,7 +195,7 @@ class _TwoFactors:
     order has what is asked.
     """
 
-    def __init__(self, outline: ProductOutline, layout: Layout, counted: Counted) -> None:
+    def __init__(self, outline: ProductOutline, layout: Layout, multiplicands: Counted) -> None:
         first, second = layout
         self._first_on_top = first.digits >= second.digits
         self._ordered = outline.alike(layout) == (0, 0)
@@ -217,7 +218,7 @@ class _TwoFactors:
             conditions = tuple(condition for condition in conditions if condition not in hang)
         self._conditions = conditions
         top, below = (first, second) if self._first_on_top else (second, first)
-        self._pairs = Pairs(top.digits, self._watched(outline, top, below), counted)
+        self._pairs = Pairs(top.digits, self._watched(outline, top, below), multiplicands)
 
     def _watched(self, outline: ProductOutline, top: Length, below: Length) -> Iterator[Watched]:
         written = outline.written
@@ -392,17 +393,19 @@ class ProductSignature:
     @property
     def features(self) -> tuple[str, ...]:
         """The signature in words for the teacher's key."""
-        digits = " × ".join(
-            f"{length.digits}{' digits' if length.digits > 1 else ' digit'}"
-            for length in self.lengths
-        )
+        digits = [several("{count} digit", "{count} digits", one.digits) for one in self.lengths]
         many = self.carry_count
-        found = [digits, f"{many} carr{'y' if many == 1 else 'ies'}" if many else "no carries"]
+        found = [
+            joined(digits, between=" × "),
+            several("{count} carry", "{count} carries", many) if many else say("no carries"),
+        ]
         places = sum(max(length.places, 0) for length in self.lengths)
         if places:
-            found.append(f"{places} decimal place{'s' if places > 1 else ''} in all")
+            found.append(
+                several("{count} decimal place in all", "{count} decimal places in all", places)
+            )
         if self.ends_in_zero:
-            found.append("product ends in nought")
+            found.append(say("product ends in nought"))
         return tuple(found)
 
     @property

@@ -8,6 +8,7 @@ from generator.arithmetic.place_value import becomes
 from generator.operations.products.whole_product import set_whole
 from generator.operations.spoken import amount
 from generator.operations.working import Columns, Ink, Mark, Step, Strike, write_line
+from specs.languages.saying import Saying, joined, say, several
 
 
 def power_of(decimal: Number) -> int:
@@ -20,7 +21,8 @@ def stated_power(decimal: Number, row: int, columns: Columns) -> Step:
     parts = f"{decimal.units} ÷ {power_of(decimal)}"
     text, own_column = stated_power_text(decimal), columns.point_column
     written = write_line(text, row, 0, Ink.PARTIAL, point_column=own_column)
-    return Step(f"{decimal} is {parts}.", None, written.marks, written.points)
+    said = say("{decimal} is {parts}.", decimal=decimal, parts=parts)
+    return Step(said, None, written.marks, written.points)
 
 
 def stated_power_text(decimal: Number) -> str:
@@ -32,9 +34,10 @@ def product_of_powers(powers: list[int], row: int) -> Step:
     """``10 × 100 = 1000.``"""
     written = write_line(product_of_powers_text(powers), row, 0, Ink.PARTIAL)
     product = _product(powers)
-    sentence = (
-        f"{' × '.join(map(str, powers))} = {product}: "
-        f"the whole-number answer is to be made {product} times smaller."
+    sentence = say(
+        "{powers} = {product}: the whole-number answer is to be made {product} times smaller.",
+        powers=" × ".join(map(str, powers)),
+        product=product,
     )
     return Step(sentence, None, written.marks)
 
@@ -47,23 +50,38 @@ def product_of_powers_text(powers: list[int]) -> str:
 def made_larger(whole: int, noughts: int, columns: Columns, row: int, ink: Ink) -> Step:
     """A whole number's digits moved to the left, and noughts after them."""
     larger = whole * 10**noughts
-    back = "the nought" if noughts == 1 else f"the {noughts} noughts"
-    sentence = f"Put {back} back. {whole} made {10**noughts} times larger"
+    back = several("Put the nought back.", "Put the {count} noughts back.", noughts)
     if whole:
-        sentence += f": {becomes(whole, amount(whole, 0), amount(whole, noughts))}: {larger}."
+        made = say(
+            "{whole} made {power} times larger: {becomes}: {larger}.",
+            whole=whole,
+            power=10**noughts,
+            becomes=becomes(whole, amount(whole, 0), amount(whole, noughts)),
+            larger=larger,
+        )
     else:
-        sentence += " is still 0."
-    return Step(sentence, None, set_whole(larger, columns, row, ink))
+        made = say("{whole} made {power} times larger is still 0.", whole=whole, power=10**noughts)
+    return Step(joined((back, made)), None, set_whole(larger, columns, row, ink))
 
 
 def made_smaller(whole: int, places: int, columns: Columns, row: int) -> Step:
     """A whole number's digits moved to the right, across the point: the answer."""
     answer = Number(whole, places)
-    sentence = f"{whole} made {10**places} times smaller"
     if whole:
-        sentence += f": {becomes(whole, amount(whole, 0), amount(whole, -places))}: {answer}."
+        sentence = say(
+            "{whole} made {power} times smaller: {becomes}: {answer}.",
+            whole=whole,
+            power=10**places,
+            becomes=becomes(whole, amount(whole, 0), amount(whole, -places)),
+            answer=answer,
+        )
     else:
-        sentence += f" is still 0: {answer}."
+        sentence = say(
+            "{whole} made {power} times smaller is still 0: {answer}.",
+            whole=whole,
+            power=10**places,
+            answer=answer,
+        )
     marks = tuple(
         Mark(row, columns[place], str(answer.digit(place)), Ink.ANSWER)
         for place in range(answer.top_place, answer.last_place - 1, -1)
@@ -73,13 +91,21 @@ def made_smaller(whole: int, places: int, columns: Columns, row: int) -> Step:
 
 def noughts_dropped(answer: Number, columns: Columns, row: int) -> Step:
     """The noughts at the end of the decimal part crossed out."""
+    kept = answer.trimmed().places
+    strikes = tuple(Strike(row, columns[-place]) for place in range(kept + 1, answer.places + 1))
+    return Step(not_needed(answer), None, (), (), strikes)
+
+
+def not_needed(answer: Number) -> Saying:
+    """What is said of the noughts at the end of an answer's decimal part."""
     kept = answer.trimmed()
-    gone = answer.places - kept.places
-    which = "The nought at the end is" if gone == 1 else f"The {gone} noughts at the end are"
-    strikes = tuple(
-        Strike(row, columns[-place]) for place in range(kept.places + 1, answer.places + 1)
+    return several(
+        "The nought at the end is not needed: {answer} = {kept}.",
+        "The {count} noughts at the end are not needed: {answer} = {kept}.",
+        answer.places - kept.places,
+        answer=answer,
+        kept=kept,
     )
-    return Step(f"{which} not needed: {answer} = {kept}.", None, (), (), strikes)
 
 
 def _product(powers: list[int]) -> int:

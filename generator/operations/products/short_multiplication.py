@@ -13,6 +13,7 @@ from generator.operations.products.whole_product import (
     set_factors,
 )
 from generator.operations.working import Columns, Conventions, Ink, Step
+from specs.languages.saying import say
 
 
 def short_multiplication(
@@ -34,7 +35,7 @@ def short_multiplication(
     product_row = first + 2
     carry_row = row if above else product_row + 1
     set_out = Step(
-        f"Set out {upper} × {digit}: the digit under the ones.",
+        say("Set out {upper} × {digit}: the digit under the ones.", upper=upper, digit=digit),
         None,
         set_factors(upper, digit, columns, first),
         rules=(

@@ -7,10 +7,12 @@ column of the ones.
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import reduce
 from typing import Final, NamedTuple
 
 from generator.operations.spoken import amount, column_name
 from generator.operations.working import Columns, Ink, Mark, Rule, Step, read_number
+from specs.languages.saying import Saying, all_of, joined, say
 
 RowHabit = Callable[[int, int, int, bool], tuple[int, int]]
 """From a digit, the digit it is multiplied by, what is carried in, and whether the digit is the
@@ -209,24 +211,54 @@ def multiply_by_digit(
         if rightly:
             said = _product_in_words(own, at, digit, shift, carry, last=last)
         else:
-            said = f"Here {written} is written" + (f" and {noted} carried." if noted else ".")
+            said = _written_here(written, noted)
         room = () if last else ((carry_row, columns[place + 1]),)
         steps.append(Step(said, columns[place], tuple(marks), lit=lit, room=room))
     return tuple(steps)
 
 
-def _product_in_words(own: int, at: int, digit: int, shift: int, carry: int, *, last: bool) -> str:
+def one_after_another(amounts: Sequence[str]) -> str:
+    """``6 ones, then by the 2 tens``: what is multiplied by, in turn."""
+    return reduce(_then, amounts)
+
+
+def _then(these: str, following: str) -> Saying:
+    return say("{these}, then by the {next}", these=these, next=following)
+
+
+def _written_here(written: int, noted: int) -> Saying:
+    """What is said where a mistake fills the squares."""
+    if noted:
+        return say("Here {digit} is written and {carried} carried.", digit=written, carried=noted)
+    return say("Here {digit} is written.", digit=written)
+
+
+def _product_in_words(
+    own: int, at: int, digit: int, shift: int, carry: int, *, last: bool
+) -> Saying:
     """What is said of the digit ``own`` of the column ``at`` times one of the column ``shift``."""
     place = at + shift
     column_total = digit * own + carry
     kept, carried_on = column_total % 10, column_total // 10
     by = amount(digit, shift) if shift else str(digit)
-    said = f"{by} × {amount(own, at)} = {amount(digit * own, place)}"
+    made = joined((by, "×", amount(own, at), "=", amount(digit * own, place)))
     if carry:
-        said += f"; with {amount(carry, place)} carried, {amount(column_total, place)}"
+        made = say(
+            "{product}; with {carried} carried, {total}",
+            product=made,
+            carried=amount(carry, place),
+            total=amount(column_total, place),
+        )
     if not carried_on:
-        return f"{said}: write {kept}."
-    said += f" = {amount(carried_on, place + 1)} and {amount(kept, place)}"
+        return say("{worked}: write {digit}.", worked=made, digit=kept)
+    apart = all_of((amount(carried_on, place + 1), amount(kept, place)))
+    made = joined((made, "=", apart))
     if last:
-        return f"{said}: write {column_total}."
-    return f"{said}: write {kept}, carry {carried_on} to the {column_name(place + 1)}."
+        return say("{worked}: write {digit}.", worked=made, digit=column_total)
+    return say(
+        "{product}: write {digit}, carry {carried} to the {column}.",
+        product=made,
+        digit=kept,
+        carried=carried_on,
+        column=column_name(place + 1),
+    )

@@ -22,6 +22,7 @@ from generator.operations.working import (
     Working,
     write_line,
 )
+from specs.languages.saying import say, several
 
 _EASY: Final = (5, 2, 1)
 """How many of a divisor that is in no table are known at once."""
@@ -107,7 +108,8 @@ class _ChunkDesk(Desk):
     def _easy_multiples(self) -> Step:
         """The multiples that chunks are taken from."""
         known = ", ".join(f"{n} × {self.divisor} = {n * self.divisor}" for n in (1, 2, 5, 10))
-        return Step(f"Some easy multiples: {known.replace(' ×', f'{_NO_BREAK}×')}.", None)
+        known = known.replace(" ×", f"{_NO_BREAK}×")
+        return Step(say("Some easy multiples: {known}.", known=known), None)
 
     def _lengthened(self, left: Number, longer: Number) -> Step:
         """Noughts after what is left, so that there is something to take from."""
@@ -122,7 +124,13 @@ class _ChunkDesk(Desk):
         if row != self.dividend_row:
             over = []
         return Step(
-            f"{left} is {longer}: write the nought{'s' if len(marks) > 1 else ''}.",
+            several(
+                "{number} is {longer}: write the nought.",
+                "{number} is {longer}: write the noughts.",
+                len(marks),
+                number=left,
+                longer=longer,
+            ),
             new[-1],
             marks,
             points,
@@ -141,7 +149,12 @@ class _ChunkDesk(Desk):
         sign = self.columns[left.top_place] - 1
         lit = [(mark.row, mark.column) for mark in (*made.marks, *noted)]
         yield Step(
-            f"{chunk.many} × {self.divisor} = {chunk.made}: take {chunk.made} away.",
+            say(
+                "{many} × {divisor} = {made}: take {made} away.",
+                many=chunk.many,
+                divisor=self.divisor,
+                made=chunk.made,
+            ),
             None,
             (Mark(row, sign, "−", Ink.SIGN), *made.marks, *noted),
             (*made.points, *named.points),
@@ -149,8 +162,9 @@ class _ChunkDesk(Desk):
         )
         below = self._written(rest, row + 1)
         above = self._written(left, row - 1)
+        worked = f"{left} − {chunk.made} = {rest}"
         yield Step(
-            f"{left} − {chunk.made} = {rest}: write {rest}.",
+            say("{worked}: write {digit}.", worked=worked, digit=rest),
             None,
             below.marks,
             below.points,
@@ -166,13 +180,17 @@ class _ChunkDesk(Desk):
         if not many:
             too_few = is_less(1, str(self.dividend), str(self.divisor))
             if self.ending is Ending.FRACTION:
-                return Step(f"{too_few}: no whole number in the answer.", None)
+                return Step(say("{why}: no whole number in the answer.", why=too_few), None)
             nought = self.columns.set_number(
                 Number(0, places), self.quotient_row, self.digit_ink, -places
             )
-            return Step(f"{too_few}: write 0 above.", None, nought.marks, nought.points)
+            said = say("{worked}: write {quotient} above.", worked=too_few, quotient=0)
+            return Step(said, None, nought.marks, nought.points)
         quotient = total((*many, Number(0, places))).to_places(places)
-        said = f"{' + '.join(map(str, many))} = {quotient}" if len(many) > 1 else f"{quotient}"
+        if len(many) > 1:
+            worked = f"{' + '.join(map(str, many))} = {quotient}"
+            said = say("{worked}: write {quotient} above.", worked=worked, quotient=quotient)
+        else:
+            said = say("Write {quotient} above.", quotient=quotient)
         above = self.columns.set_number(quotient, self.quotient_row, self.digit_ink, -places)
-        wrote = f"{said}: write {quotient} above" if len(many) > 1 else f"Write {quotient} above"
-        return Step(f"{wrote}.", None, above.marks, above.points)
+        return Step(said, None, above.marks, above.points)

@@ -36,6 +36,7 @@ from generator.operations.working import (
     read_number,
     write_line,
 )
+from specs.languages.saying import Saying, joined, say
 
 MOST_PLACES: Final = 12
 """A quotient that still goes on here is taken to go on for ever."""
@@ -195,7 +196,11 @@ class Desk:
             point_column=self.columns.point_column,
         )
         return Step(
-            f"Set the division out: {self.dividend} inside, {self.divisor} outside.",
+            say(
+                "Set the division out: {dividend} inside, {divisor} outside.",
+                dividend=self.dividend,
+                divisor=self.divisor,
+            ),
             None,
             (*outside.marks, *inside.marks),
             inside.points,
@@ -232,15 +237,15 @@ class Desk:
         above = self.columns.point(self.quotient_row, self.digit_ink)
         if self.dividend.places:
             return Step(
-                "The point in the answer stands above the point in the dividend.",
+                say("The point in the answer stands above the point in the dividend."),
                 None,
                 (),
                 (above,),
             )
         below = self.columns.point(self.dividend_row, Ink.PLACEHOLDER)
-        sentence = "Write a point after the ones, below and above."
+        sentence = say("Write a point after the ones, below and above.")
         if self.carried:
-            sentence = f"{amount(self.carried, 0)} left over. {sentence}"
+            sentence = joined((say("{left} left over.", left=amount(self.carried, 0)), sentence))
         over = (Rule(self.dividend_row, below.column, below.column),) if below.in_square else ()
         return Step(sentence, None, (), (below, above), rules=over)
 
@@ -249,13 +254,17 @@ class Desk:
         self.end = place
         column = self.columns[place]
         marks = [Mark(self.dividend_row, column, "0", Ink.PLACEHOLDER)]
-        sentence = f"Write a nought in the {column_name(place)}"
+        sentence = say("Write a nought in the {column}.", column=column_name(place))
         if self.carried:
             marks.append(Mark(self.dividend_row, column, str(self.carried), Ink.CARRIED_ON))
             ten_times = amount(10 * self.carried, place)
-            sentence += f": {becomes(self.carried, amount(self.carried, place + 1), ten_times)}"
+            sentence = say(
+                "Write a nought in the {column}: {becomes}.",
+                column=column_name(place),
+                becomes=becomes(self.carried, amount(self.carried, place + 1), ten_times),
+            )
         rule = Rule(self.dividend_row, column, column)
-        return Step(f"{sentence}.", column, tuple(marks), rules=(rule,))
+        return Step(sentence, column, tuple(marks), rules=(rule,))
 
     def share(self, place: int) -> tuple[int, int, bool]:
         """What is held in a column, its share, and whether that needs no digit in the answer."""
@@ -274,33 +283,41 @@ class Desk:
         column = self.columns[place]
         marks = [] if unwritten else [Mark(self.quotient_row, column, str(digit), self.digit_ink)]
         if not digit and held:
-            said = f"{is_less(held, amount(held, place), amount(self.divisor, place))}: "
-            said += f"no {column_name(place)} in the answer" if unwritten else "write 0"
+            why = is_less(held, amount(held, place), amount(self.divisor, place))
         else:
-            said = f"{amount(held, place)} ÷ {self.divisor} = {amount(digit, place)}"
+            why = joined((amount(held, place), f"÷ {self.divisor} =", amount(digit, place)))
             if self.carried:
                 if self.divisor > KNOWN_TABLES:
-                    said += f" ({digit} × {self.divisor} = {digit * self.divisor})"
-                said += f", {amount(self.carried, place)} left over"
-            said += ": write nothing" if unwritten else f": write {digit}"
+                    why = joined((why, f"({digit} × {self.divisor} = {digit * self.divisor})"))
+                why = say(
+                    "{worked}, {left} left over", worked=why, left=amount(self.carried, place)
+                )
+        if not unwritten:
+            said = digit_written(why, digit)
+        elif held:
+            said = no_digit(why, column_name(place))
+        else:
+            said = say("{worked}: write nothing.", worked=why)
         if self.carried and not self.is_last(place) and place > self.end:
-            said += self._carry_on(place, marks)
+            said = self._carry_on(why, digit, place, marks) if self.started else said
+            said = joined(
+                (said, with_the_next(self.carried, self.dividend.digit(place - 1), place))
+            )
         inside = place > self.dividend.last_place and not self._stops_at(place)
         room = ((self.dividend_row, self.columns[place - 1]),) if inside else ()
-        return Step(f"{said}.", column, tuple(marks), room=room)
+        return Step(said, column, tuple(marks), room=room)
 
-    def _carry_on(self, place: int, marks: list[Mark]) -> str:
-        """What is left over taken to the next digit: with its mark once the quotient has begun."""
-        following = self.dividend.digit(place - 1)
-        together = (
-            f"{amount(self.carried, place)} and {amount(following, place - 1)} are "
-            f"{amount(10 * self.carried + following, place - 1)}"
-        )
-        if not self.started:
-            return f". {together}"
+    def _carry_on(self, why: str, digit: int, place: int, marks: list[Mark]) -> Saying:
+        """A digit of the quotient written, and what is left over taken to the next with a mark."""
         column = self.columns[place - 1]
         marks.append(Mark(self.dividend_row, column, str(self.carried), Ink.CARRIED_ON))
-        return f", carry {self.carried} to the {column_name(place - 1)}. {together}"
+        return say(
+            "{worked}: write {digit}, carry {left} to the {column}.",
+            worked=why,
+            digit=digit,
+            left=self.carried,
+            column=column_name(place - 1),
+        )
 
     @property
     def is_fraction_alone(self) -> bool:
@@ -314,6 +331,26 @@ class Desk:
         return Number(self.carried * 10**self.dividend.places + below, self.dividend.places)
 
 
+def digit_written(why: str, digit: int) -> Saying:
+    """The quotient's digit of a column, and how it was found."""
+    return say("{worked}: write {digit}.", worked=why, digit=digit)
+
+
+def no_digit(why: str, column: str) -> Saying:
+    """A column in which the quotient has not begun, and why."""
+    return say("{worked}: no {column} in the answer.", worked=why, column=column)
+
+
+def with_the_next(left: int, following: int, place: int) -> Saying:
+    """What is left over of a place, together with the next digit."""
+    return say(
+        "{these} and {those} are {together}.",
+        these=amount(left, place),
+        those=amount(following, place - 1),
+        together=amount(10 * left + following, place - 1),
+    )
+
+
 def _scaling(question: Question, desk: Desk) -> list[Step]:
     """A decimal divisor made a whole number: the question, then the one with the same answer."""
     divisor = question.operands[1]
@@ -325,11 +362,15 @@ def _scaling(question: Question, desk: Desk) -> list[Step]:
     given = write_line(asked, 0, 0, Ink.GIVEN, point_column=own_column)
     start = line_width(asked, point_column=own_column)
     made = write_line(equal, 0, start, Ink.PARTIAL, point_column=own_column)
+    both = f"{question.text} = {desk.dividend} ÷ {desk.divisor}"
     return [
-        Step("The divisor is a decimal: make it a whole number first.", None, *_ink(given)),
+        Step(say("The divisor is a decimal: make it a whole number first."), None, *_ink(given)),
         Step(
-            f"Make both numbers {10**divisor.places} times larger, and the answer stays the same: "
-            f"{question.text} = {desk.dividend} ÷ {desk.divisor}.",
+            say(
+                "Make both numbers {power} times larger, and the answer stays the same: {equal}.",
+                power=10**divisor.places,
+                equal=both,
+            ),
             None,
             *_ink(made),
         ),

@@ -9,6 +9,7 @@ from math import gcd
 from generator.arithmetic.numbers import Number
 from generator.operations.spoken import amount, column_name
 from generator.operations.working import Ink, Mark, Step, write_line
+from specs.languages.saying import Saying, joined, say, several
 
 
 def as_remainder(left: Number, power: int, row: int, column: int, *, point_column: bool) -> Step:
@@ -16,13 +17,19 @@ def as_remainder(left: Number, power: int, row: int, column: int, *, point_colum
     shown = left.trimmed()
     places = left.places + len(str(power)) - 1
     remainder = Number(left.units, places).trimmed()
-    sentence = f"{_left_over(shown)} left over"
+    sentence = _left_over(shown)
     if power > 1:
-        sentence += f" from a number made {power} times larger: {shown} ÷ {power} = {remainder}"
+        worked = f"{shown} ÷ {power} = {remainder}"
+        sentence = say(
+            "{left} from a number made {power} times larger: {worked}",
+            left=sentence,
+            power=power,
+            worked=worked,
+        )
     written = write_line(f"r{remainder}", row, column, Ink.LEFT_OVER, point_column=point_column)
-    letter = Mark(row, column, "r", Ink.LEFT_OVER)
+    letter = Mark(row, column, say("r"), Ink.LEFT_OVER)
     return Step(
-        f"{sentence}. Write remainder {remainder}.",
+        say("{left}. Write remainder {remainder}.", left=sentence, remainder=remainder),
         None,
         (letter, *written.marks[1:]),
         written.points,
@@ -34,13 +41,16 @@ def as_fraction(left: Number, divisor: int, row: int, column: int) -> Step:
     over, under = left.trimmed().units, divisor * 10 ** left.trimmed().places
     common = gcd(over, under)
     lowest = f"{over // common}/{under // common}"
-    sentence = (
-        f"{_left_over(left.trimmed())} left over: {left.trimmed()} ÷ {divisor} = {over}/{under}"
-    )
+    worked = f"{left.trimmed()} ÷ {divisor} = {over}/{under}"
     if common > 1:
-        sentence += f" = {lowest}"
+        worked += f" = {lowest}"
     return Step(
-        f"{sentence}. Write {lowest}.",
+        say(
+            "{left}: {worked}. Write {fraction}.",
+            left=_left_over(left.trimmed()),
+            worked=worked,
+            fraction=lowest,
+        ),
         None,
         (
             Mark(row, column, str(over // common), Ink.NUMERATOR),
@@ -65,14 +75,30 @@ def rounded(quotient: Number, row: int, column: int, *, point_column: bool) -> S
     last, places = quotient.units % 10, quotient.places - 1
     up = last >= 5
     answer = Number(quotient.units // 10 + (1 if up else 0), places)
-    to = (
-        "the nearest whole number" if not places else f"{places} decimal place" + "s" * (places > 1)
-    )
-    rule = "5 or more, so round up" if up else "less than 5, so round down"
-    decides = f"The {column_name(-quotient.places)} digit is {last}"
+    if up:
+        decides = say(
+            "The {column} digit is {digit}: 5 or more, so round up.",
+            column=column_name(-quotient.places),
+            digit=last,
+        )
+    else:
+        decides = say(
+            "The {column} digit is {digit}: less than 5, so round down.",
+            column=column_name(-quotient.places),
+            digit=last,
+        )
+    if places:
+        rounded_to = several(
+            "To {count} decimal place, the answer is {answer}.",
+            "To {count} decimal places, the answer is {answer}.",
+            places,
+            answer=answer,
+        )
+    else:
+        rounded_to = say("To the nearest whole number, the answer is {answer}.", answer=answer)
     written = write_line(f"≈{answer}", row, column, Ink.ANSWER, point_column=point_column)
     return Step(
-        f"{decides}: {rule}. To {to}, the answer is {answer}.",
+        joined((decides, rounded_to)),
         None,
         written.marks,
         written.points,
@@ -82,8 +108,12 @@ def rounded(quotient: Number, row: int, column: int, *, point_column: bool) -> S
 _PARTS = (Ink.NUMERATOR, Ink.DENOMINATOR)
 
 
-def _left_over(left: Number) -> str:
-    """``2 ones are``, ``1.5 is``: what is left over, with its verb."""
-    if left.places:
-        return f"{left} is"
-    return f"{amount(left.units, 0)} {'is' if left.units == 1 else 'are'}"
+def _left_over(left: Number) -> Saying:
+    """``2 ones are left over``, ``1.5 is left over``."""
+    is_one = bool(left.places) or left.units == 1
+    return several(
+        "{left} is left over",
+        "{left} are left over",
+        1 if is_one else 2,
+        left=str(left) if left.places else amount(left.units, 0),
+    )

@@ -10,9 +10,16 @@ from dataclasses import dataclass
 
 from generator.arithmetic.place_value import is_less
 from generator.arithmetic.questions import Question
-from generator.operations.quotients.division import Desk, worked_on
+from generator.operations.quotients.division import (
+    Desk,
+    digit_written,
+    no_digit,
+    with_the_next,
+    worked_on,
+)
 from generator.operations.spoken import amount, column_name
 from generator.operations.working import Conventions, Ink, Mark, Rule, Square, Step, Working
+from specs.languages.saying import joined, say
 
 
 def long_division(question: Question, conventions: Conventions) -> Working:
@@ -49,11 +56,24 @@ class _LongDesk(Desk):
         fits = f"{digit} × {self.divisor} = {digit * self.divisor}"
         if self.carried:
             more = f"{digit + 1} × {self.divisor} = {(digit + 1) * self.divisor}"
-            said = f"{fits}, and {more} is too many"
+            said = say(
+                "{held} ÷ {divisor}: {fits}, and {more} is too many. Write {digit}.",
+                held=amount(held, place),
+                divisor=self.divisor,
+                fits=fits,
+                more=more,
+                digit=digit,
+            )
         else:
-            said = fits
+            said = say(
+                "{held} ÷ {divisor}: {fits}. Write {digit}.",
+                held=amount(held, place),
+                divisor=self.divisor,
+                fits=fits,
+                digit=digit,
+            )
         yield Step(
-            f"{amount(held, place)} ÷ {self.divisor}: {said}. Write {digit}.",
+            said,
             None,
             (above,),
             lit=(*standing, (self.quotient_row, self.columns[place])),
@@ -65,7 +85,7 @@ class _LongDesk(Desk):
         self.end = place
         column = self.columns[place]
         return Step(
-            f"Write a nought in the {column_name(place)}.",
+            say("Write a nought in the {column}.", column=column_name(place)),
             column,
             (Mark(self.dividend_row, column, "0", Ink.PLACEHOLDER),),
             rules=(Rule(self.dividend_row, column, column),),
@@ -74,13 +94,18 @@ class _LongDesk(Desk):
     def _brought_down(self, place: int) -> Step:
         """The next digit of the dividend beside what is left over."""
         digit, left = self.dividend.digit(place), self.carried
-        said = f"Bring down the {digit}"
+        said = say("Bring down the {digit}.", digit=digit)
         if left:
-            together = amount(10 * left + digit, place)
-            said += f": {amount(left, place + 1)} and {amount(digit, place)} are {together}"
+            said = say(
+                "Bring down the {digit}: {these} and {those} are {together}.",
+                digit=digit,
+                these=amount(left, place + 1),
+                those=amount(digit, place),
+                together=amount(10 * left + digit, place),
+            )
         square = self.last_row, self.columns[place]
         return Step(
-            f"{said}.",
+            said,
             None,
             (Mark(*square, str(digit), Ink.PARTIAL),),
             lit=((self.dividend_row, self.columns[place]), square),
@@ -89,20 +114,17 @@ class _LongDesk(Desk):
     def _no_share(self, held: int, place: int, *, unwritten: bool) -> Step:
         """A column too small to be divided: a nought in the answer, or no digit yet."""
         if held:
-            said = str(is_less(held, amount(held, place), amount(self.divisor, place)))
+            why = is_less(held, amount(held, place), amount(self.divisor, place))
         else:
-            said = f"{amount(held, place)} ÷ {self.divisor} = {amount(0, place)}"
-        said += f": no {column_name(place)} in the answer" if unwritten else ": write 0"
+            why = joined((amount(held, place), f"÷ {self.divisor} =", amount(0, place)))
+        said = no_digit(why, column_name(place)) if unwritten else digit_written(why, 0)
         if held and not self.rows_below and not self.is_last(place) and place > self.end:
             following = self.dividend.digit(place - 1)
-            said += (
-                f". {amount(held, place)} and {amount(following, place - 1)} are "
-                f"{amount(10 * held + following, place - 1)}"
-            )
+            said = joined((said, with_the_next(held, following, place)))
         above = (self.quotient_row, self.columns[place])
         marks = () if unwritten else (Mark(*above, "0", self.digit_ink),)
         lit = self._squares(held, place, self.last_row)
-        return Step(f"{said}.", None, marks, lit=(*lit, *(() if unwritten else (above,))))
+        return Step(said, None, marks, lit=(*lit, *(() if unwritten else (above,))))
 
     def _taken_away(
         self, held: int, digit: int, place: int, standing: tuple[Square, ...]
@@ -114,8 +136,14 @@ class _LongDesk(Desk):
         sign = self.columns[place + len(str(held)) - 1] - 1
         below = self._written(multiple, place, row)
         yield Step(
-            f"{self.divisor} × {amount(digit, place)} = {amount(multiple, place)}: "
-            f"write {multiple} under the {held}.",
+            say(
+                "{divisor} × {share} = {multiple}: write {number} under the {held}.",
+                divisor=self.divisor,
+                share=amount(digit, place),
+                multiple=amount(multiple, place),
+                number=multiple,
+                held=held,
+            ),
             None,
             (Mark(row, sign, "−", Ink.SIGN), *below),
             lit=(
@@ -126,8 +154,13 @@ class _LongDesk(Desk):
         )
         rest = self._written(left, place, row + 1)
         yield Step(
-            f"{amount(held, place)} − {amount(multiple, place)} = {amount(left, place)}: "
-            f"write {left}.",
+            say(
+                "{held} − {multiple} = {left}: write {number}.",
+                held=amount(held, place),
+                multiple=amount(multiple, place),
+                left=amount(left, place),
+                number=left,
+            ),
             None,
             rest,
             rules=(Rule(row + 1, sign, self.columns[place]),),

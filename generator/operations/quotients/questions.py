@@ -27,6 +27,7 @@ from generator.operations.quotients.counting import (
     short_division,
 )
 from specs.canonical import Plain
+from specs.languages.saying import say, several
 
 _FULL, _NOUGHTS_DIFFER, _COLUMNS_DIFFER, _RUNG_ONLY = range(4)
 
@@ -47,9 +48,9 @@ class QuotientQuestions(PartedQuestions["QuotientSignature"]):
     outline: QuotientOutline
     widenings: ClassVar[tuple[str, ...]] = (
         "",
-        "matched but for noughts in the quotient",
-        "matched in lengths and ending only",
-        "same rung only",
+        say("matched but for noughts in the quotient"),
+        say("matched in lengths and ending only"),
+        say("same rung only"),
     )
 
     @property
@@ -139,13 +140,6 @@ class QuotientQuestions(PartedQuestions["QuotientSignature"]):
         return QuotientQuestions(outline.watched_by(watch))
 
 
-_ENDS = {
-    Ending.EXACT: "",
-    Ending.REMAINDER: "ends with a remainder",
-    Ending.FRACTION: "ends with a fraction",
-}
-
-
 @dataclass(frozen=True, slots=True)
 class QuotientSignature:
     """What matched divisions share.
@@ -203,26 +197,42 @@ class QuotientSignature:
         """The signature in words for the teacher's key."""
         found = []
         if self.divisor[0] > 1:
-            found.append(f"divisor of {self.divisor[0]} digits")
+            found.append(say("divisor of {count} digits", count=self.divisor[0]))
         if self.divisor[1]:
-            found.append("decimal divisor")
+            found.append(say("decimal divisor"))
         if self.dividend.places:
-            found.append("decimal dividend")
-        many = self.passed
-        if many:
-            found.append(f"{many} remainder{'s' if many > 1 else ''} carried")
+            found.append(say("decimal dividend"))
+        if self.passed:
+            found.append(
+                several("{count} remainder carried", "{count} remainders carried", self.passed)
+            )
         else:
-            found.append("no remainders carried")
+            found.append(say("no remainders carried"))
         if self.noughts:
-            found.append(f"nought{'s' if self.noughts > 1 else ''} in the quotient")
-        places = f"{self.more} decimal place{'' if self.more == 1 else 's'}"
+            found.append(several("nought in the quotient", "noughts in the quotient", self.noughts))
+        ends = self._ends
+        return (*found, ends) if ends else tuple(found)
+
+    @property
+    def _ends(self) -> str:
+        """How the division ends, in words; "" where nothing is left over."""
         if self.ending is Ending.DECIMAL:
-            found.append(f"carried on to {places}")
-        elif self.ending is Ending.ROUNDED:
-            found.append(f"rounded to {places if self.more else 'a whole number'}")
-        elif self.ending is not Ending.EXACT:
-            found.append(_ENDS[self.ending] + (" that cancels" if self.cancels else ""))
-        return tuple(found)
+            return several(
+                "carried on to {count} decimal place",
+                "carried on to {count} decimal places",
+                self.more,
+            )
+        if self.ending is Ending.ROUNDED:
+            if not self.more:
+                return say("rounded to a whole number")
+            return several(
+                "rounded to {count} decimal place", "rounded to {count} decimal places", self.more
+            )
+        if self.ending is Ending.FRACTION:
+            if self.cancels:
+                return say("ends with a fraction that cancels")
+            return say("ends with a fraction")
+        return say("ends with a remainder") if self.ending is Ending.REMAINDER else ""
 
     @property
     def difficulty(self) -> tuple[int, ...]:

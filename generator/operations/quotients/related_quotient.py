@@ -7,7 +7,8 @@ smaller, so each share is; the divisor is ten times smaller, so it goes in ten t
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
-from generator.operations.products.known_fact import whole_number_fact
+from generator.operations.products.known_fact import begin_with, whole_number_fact
+from generator.operations.products.scaling import not_needed
 from generator.operations.working import (
     Conventions,
     Ink,
@@ -20,6 +21,7 @@ from generator.operations.working import (
     read_number,
     write_line,
 )
+from specs.languages.saying import say
 
 
 def follows_from_its_fact(question: Question) -> bool:
@@ -39,21 +41,33 @@ def related_quotient(question: Question, conventions: Conventions | None = None)
     dividend, divisor = question.operands
     whole, by = fact.operands
     lines = [_Line(f"{whole}÷{by}=", fact.answer, own_column)]
-    says = [f"Begin with what is known: {fact.text} = {fact.answer}."]
+    says = [begin_with(fact)]
     if dividend.places:
         share = Number(fact.answer.units, dividend.places)
-        power = 10**dividend.places
+        power, worked = 10**dividend.places, f"{dividend} ÷ {by} = {share}"
         lines.append(_Line(f"{dividend}÷{by}=", share, own_column))
         says.append(
-            f"{dividend} is {power} times smaller than {whole}, so the answer is {power} times "
-            f"smaller: {dividend} ÷ {by} = {share}."
+            say(
+                "{dividend} is {power} times smaller than {whole}, so the answer is {power} times "
+                "smaller: {worked}.",
+                dividend=dividend,
+                power=power,
+                whole=whole,
+                worked=worked,
+            )
         )
     if divisor.places:
-        power = 10**divisor.places
+        power, worked = 10**divisor.places, f"{question.text} = {question.answer}"
         lines.append(_Line(f"{dividend}÷{divisor}=", question.answer, own_column))
         says.append(
-            f"{divisor} is {power} times smaller than {by}, so it goes in {power} times as often: "
-            f"{question.text} = {question.answer}."
+            say(
+                "{divisor} is {power} times smaller than {whole}, so it goes in {power} times as "
+                "often: {worked}.",
+                divisor=divisor,
+                power=power,
+                whole=by,
+                worked=worked,
+            )
         )
     last = len(lines) - 1
     steps = [
@@ -100,8 +114,6 @@ class _Line:
 
 def _noughts_dropped(answer: Number, line: Step) -> Step:
     """The noughts at the end of the decimal part crossed out."""
-    kept = answer.trimmed()
-    gone = answer.places - kept.places
-    which = "The nought at the end is" if gone == 1 else f"The {gone} noughts at the end are"
+    gone = answer.places - answer.trimmed().places
     strikes = tuple(Strike(mark.row, mark.column) for mark in line.marks[-gone:])
-    return Step(f"{which} not needed: {answer} = {kept}.", None, strikes=strikes)
+    return Step(not_needed(answer), None, strikes=strikes)
