@@ -21,6 +21,7 @@ from generator.numbered.seeds import Dice
 from generator.operations.methods import Conventions, written_working
 from generator.operations.mistake import Mistake, is_right
 from generator.operations.working import Step, Working
+from specs.languages.saying import joined
 from specs.replies import Reply
 from specs.spec import RungSpec
 
@@ -194,12 +195,12 @@ class Form:
         asked, sign, answer = self.answered(question)
         if question.operation is Operation.ORDER:
             return asked, answer
-        return " ".join(filter(None, (asked, sign, answer))), ""
+        return joined((asked, sign, answer)), ""
 
     def in_brief(self, question: Question) -> tuple[str, ...]:
         """The same in as few words as can be, for a table of marks."""
         if question.operation.is_calculation:
-            return (f"{question.text} = {question.answer_text}",)
+            return (question.text + " = " + question.answer_text,)
         return tuple(filter(None, self.with_answer(question)))
 
     # Say, aloud and beside the working.
@@ -283,8 +284,8 @@ def led(working: Working, lead: str) -> Working:
     if not lead:
         return working
     first, *rest = working.steps
-    sentence = f"{lead} {first.sentence}".rstrip()
-    return replace(working, steps=(replace(first, sentence=sentence), *rest))
+    told = replace(first, sentence=joined((lead, first.sentence)))
+    return replace(working, steps=(told, *rest))
 
 
 def followed(working: Working, sentence: str) -> Working:

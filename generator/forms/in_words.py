@@ -15,13 +15,13 @@ from generator.forms.frames import Frame
 from generator.forms.plain_data import text_of
 from generator.forms.question_words import (
     NO_BREAK,
-    ending_words,
+    answer_so,
     equals,
-    evenly_spaced,
     given_answer,
 )
 from specs.contexts import Quantity, Template
 from specs.contexts.templates import templates
+from specs.languages.saying import joined, money, say, several
 from specs.problems import listed
 from specs.replies import Reply
 from specs.shapes import decimal_text
@@ -102,7 +102,7 @@ class InWords(Form):
         """The sentence and, where it must be said, how the answer is to be given."""
         if question.ending not in (Ending.DECIMAL, Ending.ROUNDED):
             return self.sentence
-        return f"{self.sentence} Answer {ending_words(question)}."
+        return joined((self.sentence, answer_so(question)))
 
     def reply(self, question: Question) -> str:
         """``3.67 kg``."""
@@ -118,11 +118,11 @@ class InWords(Form):
 
     def said(self, question: Question) -> str:
         """The sentence."""
-        return evenly_spaced(self.asked(question))
+        return self.asked(question)
 
     def lead(self, question: Question) -> str:
         """The calculation that the words ask for."""
-        return f"The calculation is {question.text}."
+        return say("The calculation is {calculation}.", calculation=question.text)
 
     def on_squares(self, given: OnSquares) -> Frame:
         """The words, and bare squares where no frame is asked for."""
@@ -233,19 +233,25 @@ def _reply(template: Template, question: Question) -> str:
     answer = with_unit(template.answer, given_answer(question))
     if template.left_over is None or question.remainder is None:
         return answer
-    return f"{answer} and {with_unit(template.left_over, question.remainder.trimmed())}{_LEFT_OVER}"
+    left = with_unit(template.left_over, question.remainder.trimmed())
+    return say("{answer} and {left} left over", answer=answer, left=left)
 
 
 def with_unit(quantity: Quantity, number: Number) -> str:
     """``3.67 kg``, ``£4.50``, ``£12``, ``7``: nothing breaks between a number and its unit.
 
-    A sum of money has two places wherever it has any.
+    A sum of money has two places wherever it has any. Of a quantity that ships the words and the
+    currency are those of the pages.
     """
     if quantity.unit == "£":
-        return f"£{number.to_places(2) if number.places else number}"
+        amount = str(number.to_places(2) if number.places else number)
+        return money(amount) if quantity.ships else f"£{amount}"
     if not quantity.unit:
         return str(number)
-    unit = quantity.one if number.value == 1 and quantity.one else quantity.unit
+    alone = number.value == 1
+    if quantity.ships and quantity.counted:
+        return several(*quantity.counted, 1 if alone else 2, amount=str(number))
+    unit = quantity.one if alone and quantity.one else quantity.unit
     return f"{number}{NO_BREAK}{unit}"
 
 

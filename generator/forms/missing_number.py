@@ -11,6 +11,7 @@ from generator.forms.form import Written
 from generator.forms.inverse import Inverse, checked
 from generator.forms.missing import Missing, size
 from generator.operations.working import Working
+from specs.languages.saying import say
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,6 +20,7 @@ class MissingNumber(Missing):
 
     name: ClassVar[str] = "missing number"
     box: ClassVar[str] = NUMBER_BOX
+    box_said: ClassVar[str] = say("a missing number")
 
     @classmethod
     def everywhere(cls, question: Question) -> Iterator["MissingNumber"]:
@@ -74,7 +76,7 @@ class MissingNumber(Missing):
     def working(self, written: Written) -> Working:
         """The inverse worked, and what it gives checked in the calculation that was asked."""
         question = written.question
-        found = f"The missing number is {self.reply(question)}."
+        found = say("The missing number is {number}.", number=self.reply(question))
         return self._inverse(question).working(written.conventions, found, checked(question))
 
     def finding(self, question: Question) -> Question | None:
