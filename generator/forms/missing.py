@@ -37,8 +37,6 @@ class Missing(Form):
     asks_for_the_answer: ClassVar[bool] = False
     box: ClassVar[str]
     """What stands where something is missing."""
-    box_said: ClassVar[str]
-    """The same in words."""
 
     # Offer.
 
@@ -161,8 +159,7 @@ class Missing(Form):
 
     def _box_said(self, written: str) -> str:
         """A number as it is written, with the words for the box in it or in its place."""
-        before, _, after = self.boxed(written).partition(self.box)
-        return joined((before, self.box_said, after))
+        raise NotImplementedError
 
     # Set out.
 

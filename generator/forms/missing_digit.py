@@ -18,7 +18,7 @@ from generator.forms.scaffold import scaffold
 from generator.forms.set_out_with_a_gap import division_in_columns, product_in_columns
 from generator.forms.which_number import of_the_number
 from generator.operations.working import Ink, Working
-from specs.languages.saying import say
+from specs.languages.saying import joined, say
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +27,6 @@ class MissingDigit(Missing):
 
     name: ClassVar[str] = "missing digit"
     box: ClassVar[str] = DIGIT_BOX
-    box_said: ClassVar[str] = say("missing digit")
 
     @classmethod
     def everywhere(cls, question: Question) -> Iterator["MissingDigit"]:
@@ -58,6 +57,14 @@ class MissingDigit(Missing):
         place, whole = self._place, len(written.partition(".")[0])
         at = whole - 1 - place if place >= 0 else whole - place
         return written[:at] + self.box + written[at + 1 :]
+
+    def _box_said(self, written: str) -> str:
+        before, _, after = self.boxed(written).partition(self.box)
+        if before.endswith("."):
+            return joined((say("{digits}. missing digit", digits=before[:-1]), after))
+        if after.startswith("."):
+            return joined((before, say("missing digit .{digits}", digits=after[1:])))
+        return joined((before, say("missing digit"), after))
 
     @property
     def is_of_its_kind(self) -> bool:

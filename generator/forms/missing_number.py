@@ -20,7 +20,6 @@ class MissingNumber(Missing):
 
     name: ClassVar[str] = "missing number"
     box: ClassVar[str] = NUMBER_BOX
-    box_said: ClassVar[str] = say("a missing number")
 
     @classmethod
     def everywhere(cls, question: Question) -> Iterator["MissingNumber"]:
@@ -59,6 +58,9 @@ class MissingNumber(Missing):
     def boxed(self, written: str) -> str:
         """The box alone."""
         return self.box
+
+    def _box_said(self, written: str) -> str:
+        return say("a missing number")
 
     @property
     def is_of_its_kind(self) -> bool:

@@ -105,7 +105,7 @@ class SpotTheMistake(Form):
 
     def found_in_it(self) -> str:
         """The wrong answer and the procedure that gave it."""
-        return self.wrong + ", " + mistake_named(self.mistake).title
+        return say("{wrong}, {title}", wrong=self.wrong, title=mistake_named(self.mistake).title)
 
     @property
     def shows(self) -> tuple[str, Mistake]:
