@@ -214,11 +214,11 @@ def _may_be_rounded(answer: Quantity) -> bool:
     From 80.7 kg 100 bags of 0.8 kg can be filled, though 100.875 is about 101; and seven shares
     of £4.43 are more than £31.
     """
-    return answer.unit != "£" and answer.places != (0,)
+    return not answer.is_money and answer.places != (0,)
 
 
 def _holds(quantity: Quantity, number: Number) -> bool:
-    if quantity.unit == "£" and number.places not in (0, 2) and number.trimmed().places > 2:
+    if quantity.is_money and number.places not in (0, 2) and number.trimmed().places > 2:
         return False
     return quantity.holds(number.value, number.places)
 
@@ -243,16 +243,16 @@ def with_unit(quantity: Quantity, number: Number) -> str:
     A sum of money has two places wherever it has any. Of a quantity that ships the words and the
     currency are those of the pages.
     """
+    amount = str(number.to_places(2) if quantity.is_money and number.places else number)
     if quantity.unit == "£":
-        amount = str(number.to_places(2) if number.places else number)
         return money(amount) if quantity.ships else f"£{amount}"
     if not quantity.unit:
-        return str(number)
+        return amount
     alone = number.value == 1
     if quantity.ships and quantity.counted:
-        return several(*quantity.counted, 1 if alone else 2, amount=str(number))
+        return several(*quantity.counted, 1 if alone else 2, amount=amount)
     unit = quantity.one if alone and quantity.one else quantity.unit
-    return f"{number}{NO_BREAK}{unit}"
+    return f"{amount}{NO_BREAK}{unit}"
 
 
 def _unit(amount: str) -> str:

@@ -28,6 +28,8 @@ UNITS: Final = "units"
 
 NO_BREAK: Final = "\N{NO-BREAK SPACE}"
 
+CURRENCIES: Final = ("£", "€", "$")
+
 SENTENCE: Final = "sentence"
 """What the sentences that ship are about, as sayings."""
 
@@ -56,6 +58,11 @@ class Quantity:
     one: str = ""
     among: tuple[Fraction, ...] = ()
     ships: bool = field(default=False, compare=False, repr=False)
+
+    @property
+    def is_money(self) -> bool:
+        """Whether it is a sum of money, which has two places wherever it has any."""
+        return self.unit in CURRENCIES
 
     @property
     def counted(self) -> tuple[str, str] | None:
