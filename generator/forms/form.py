@@ -22,6 +22,7 @@ from generator.operations.methods import Conventions, written_working
 from generator.operations.mistake import Mistake, is_right
 from generator.operations.working import Step, Working
 from specs.languages.saying import joined
+from specs.languages.usage import PLAIN, Usage
 from specs.replies import Reply
 from specs.spec import RungSpec
 
@@ -270,8 +271,10 @@ class Form:
         """Whether one of the ways to read what a pupil wrote is right."""
         return any(is_right(question, given) for given in replies)
 
-    def units(self) -> tuple[str, str]:
-        """The units of the answer and of what is left over; "" where none is asked for."""
+    def units(self, usage: Usage = PLAIN) -> tuple[str, str]:
+        """The units of the answer and of what is left over, as pages have them; "" where none is
+        asked for.
+        """
         return "", ""
 
     def minutes(self, usual: Fraction) -> Fraction:

@@ -22,6 +22,7 @@ from generator.forms.question_words import (
 from specs.contexts import Quantity, Template
 from specs.contexts.templates import templates
 from specs.languages.saying import joined, money, say, several
+from specs.languages.usage import PLAIN, Usage
 from specs.problems import listed
 from specs.replies import Reply
 from specs.shapes import decimal_text
@@ -150,8 +151,11 @@ class InWords(Form):
             replies = [given for given in replies if given.left]
         return super(InWords, self).is_right(question, replies)
 
-    def units(self) -> tuple[str, str]:
+    def units(self, usage: Usage = PLAIN) -> tuple[str, str]:
         """As the answer has them: ``£``, ``kg``; ``pieces`` and ``m``."""
+        ships = next((one for one in templates() if one.name == self.template), None)
+        if ships is not None and not usage.is_plain:
+            return _unit_of(ships.answer, usage), _unit_of(ships.left_over, usage)
         plain = self.answer.replace(NO_BREAK, " ").removesuffix(_LEFT_OVER)
         whole, _, left = plain.partition(" and ")
         return _unit(whole), _unit(left)
@@ -255,6 +259,11 @@ def with_unit(quantity: Quantity, number: Number) -> str:
     return f"{amount}{NO_BREAK}{unit}"
 
 
+def _unit_of(quantity: Quantity | None, usage: Usage) -> str:
+    """The unit of several as pages have it: ``€``."""
+    return "" if quantity is None else _unit(usage.says(with_unit(quantity, Number(2))))
+
+
 def _unit(amount: str) -> str:
     """The unit of an amount that ``with_unit`` wrote."""
     found = _AMOUNT.fullmatch(amount)
@@ -262,4 +271,4 @@ def _unit(amount: str) -> str:
 
 
 _LEFT_OVER = " left over"
-_AMOUNT = re.compile(r"(£)?[0-9.]+ ?(.*)")
+_AMOUNT = re.compile(r"([^0-9]*?)\s?[0-9.]+\s?(.*)")
