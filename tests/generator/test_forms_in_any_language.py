@@ -43,7 +43,7 @@ RUNGS = (
     "operation: compare, places: 1",
     "operation: round, places: 2, to: [ones, tenths]",
 )
-_ASKED = 12
+_ASKED = 8
 _WORD = re.compile("[A-Za-z]{2,}")
 _UNITS = {"kg", "cm", "km", "ml", "mm"}
 
