@@ -19,7 +19,7 @@ _SIGNS: Final = re.compile("[×÷]")
 _DIGIT: Final = "[0-9□]"  # a box stands for a digit that is missing
 _NUMBER: Final = re.compile(rf"(?<![0-9.,□]){_DIGIT}+(?:\.{_DIGIT}+)?")
 _MONEY: Final = re.compile(r"¤([0-9]+(?:\.[0-9]+)?)")
-_LISTED: Final = re.compile(r"(?<=[0-9]),(?=\s+[0-9])")
+_LISTED: Final = re.compile(r"(?<=[0-9□]),(?=\s+[0-9□▭]|$)")
 
 
 @dataclass(frozen=True, slots=True)

@@ -63,6 +63,8 @@ def test_each_fact_names_a_published_source_or_says_that_there_is_none(its: Land
         ("Germany", "=360÷15", "=360:15"),
         ("Germany", "3.□ + 0.27 = 3.67", "3,□ + 0,27 = 3,67"),
         ("Germany", "0.4,  0.35", "0,4;  0,35"),
+        ("Germany", "3.4 + ▭ = 3.67, ▭ = 0.27", "3,4 + ▭ = 3,67; ▭ = 0,27"),
+        ("Germany", "3.4 + ▭ = 3.67,", "3,4 + ▭ = 3,67;"),
         ("Germany", "It took ¤12.50 and ¤3.", "It took 12,50\xa0€ and 3\xa0€."),
         ("England", "It took ¤12.50 and ¤3.", "It took £12.50 and £3."),
     ],
