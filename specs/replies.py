@@ -229,7 +229,7 @@ def _sizes_in_order(part: str) -> tuple[Fraction, ...]:
 
 _AND_A_PART: Final = re.compile(r"(?<=[0-9]) ?(?:and|\+) ?(?=[0-9]+ ?/ ?[0-9]+$)", re.IGNORECASE)
 _REMAINDER: Final = re.compile(
-    r"(?P<quotient>.+?)\s*(?<=[0-9\s])(?:remainder|rem\.?|r\.?|and)(?![a-z])\s*(?P<left>.+)",
+    r"(?P<quotient>.+?),?\s*(?<=[0-9\s,])(?:remainder|rest|rem\.?|r\.?|and)(?![a-z])\s*(?P<left>.+)",
     re.IGNORECASE,
 )
 _AND: Final = re.compile(r"(.+?) and (.+)", re.IGNORECASE)

@@ -6,7 +6,6 @@ to the ``.mo`` beside it, which is what pages read. It prints what is still to b
 """
 
 import datetime
-from collections.abc import Iterator
 from io import BytesIO
 from pathlib import Path
 from typing import Final
@@ -17,6 +16,7 @@ from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
 from specs.contexts import templates
+from specs.contexts.templates import SENTENCE
 from specs.languages.language import ENGLISH, LANGUAGES
 
 ROOT: Final = Path(__file__).parent.parent
@@ -37,14 +37,13 @@ def sayings() -> Catalog:
             ROOT / package, [("**.py", "python")], keywords=KEYWORDS
         ):
             found.add(message, locations=[(f"{package}/{file}", 0)], context=context)
-    for words in _of_contexts():
-        found.add(words, locations=[("specs/contexts/allotment.yaml", 0)], context="sentence")
-    return found
-
-
-def _of_contexts() -> Iterator[str]:
+    contexts = [("specs/contexts/allotment.yaml", 0)]
     for template in templates():
-        yield template.says
+        found.add(template.says, locations=contexts, context=SENTENCE)
+        for quantity in (*template.quantities, template.answer, template.left_over):
+            if quantity is not None and quantity.counted:
+                found.add(quantity.counted, locations=contexts)
+    return found
 
 
 def catalogue(name: str) -> Catalog:

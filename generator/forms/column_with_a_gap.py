@@ -13,7 +13,7 @@ from generator.arithmetic.questions import Question
 from generator.operations.columns.addition import column_addition, column_totals
 from generator.operations.spoken import amount
 from generator.operations.working import Columns, Conventions, Ink, Mark, Step, Working
-from specs.languages.saying import Saying, say
+from specs.languages.saying import Saying, joined, say
 
 
 def with_a_gap(
@@ -59,7 +59,7 @@ def _set_out(whole: Working, gap: tuple[int, int], answer_row: int, lead: str) -
     marks = tuple(m for m in (*given.marks, *answer) if (m.row, m.column) != gap)
     return replace(
         given,
-        sentence=f"{lead} Set it out with its answer, and leave the gap.",
+        sentence=joined((lead, say("Set it out with its answer, and leave the gap."))),
         marks=marks,
         points=(*given.points, *points),
         lit=(gap,),
@@ -84,14 +84,19 @@ def _added(question: Question, place: int, worked: tuple[int, int]) -> str:
     terms = _terms(question, place, carried_in)
     carry, kept = divmod(column_total, 10)
     if len(terms) < 2:
-        alone = f"Only {terms[0]}" if terms else f"No {column_name(place)}"
-        return f"{alone} in this column: nothing is carried."
-    said = f"{' + '.join(terms)} = {amount(column_total, place)}"
+        if terms:
+            return say("Only {amount} in this column: nothing is carried.", amount=terms[0])
+        return say("No {column} in this column: nothing is carried.", column=column_name(place))
+    summed = joined((joined(terms, between=" + "), "=", amount(column_total, place)))
     if not carry:
-        return f"{said}: nothing is carried."
-    return (
-        f"{said} = {amount(carry, place + 1)} and {amount(kept, place)}: "
-        f"carry {carry} to the {column_name(place + 1)}."
+        return say("{sum}: nothing is carried.", sum=summed)
+    return say(
+        "{sum} = {carried} and {kept}: carry {carry} to the {column}.",
+        sum=summed,
+        carried=amount(carry, place + 1),
+        kept=amount(kept, place),
+        carry=carry,
+        column=column_name(place + 1),
     )
 
 
@@ -109,21 +114,38 @@ def _reasoned(
     known, column = column_total - digit, gap[1]
     terms = _terms(question, place, carried_in, but=operand)
     if len(terms) > 1:
-        yield Step(f"Without the gap: {' + '.join(terms)} = {amount(known, place)}.", column)
+        summed = joined((joined(terms, between=" + "), "=", amount(known, place)))
+        yield Step(say("Without the gap: {sum}.", sum=summed), column)
     elif not terms:
-        yield Step(f"Nothing else stands in the {column_name(place)}.", column)
+        alone = say("Nothing else stands in the {column}.", column=column_name(place))
+        yield Step(alone, column)
     stands = column_total % 10
     if column_total < 10:
-        makes = f"The answer has {amount(stands, place)} here."
+        makes = say("The answer has {amount} here.", amount=amount(stands, place))
     else:
+        found = {
+            "digit": stands,
+            "known": amount(known, place),
+            "total": amount(column_total, place),
+        }
         makes = (
-            f"The answer has a {stands} here: from {amount(known, place)} on, the next that ends "
-            f"in {stands} is {amount(column_total, place)}."
+            say(
+                "The answer has an {digit} here: from {known} on, the next that ends in {digit} is "
+                "{total}.",
+                **found,
+            )
+            if stands == 8
+            else say(
+                "The answer has a {digit} here: from {known} on, the next that ends in {digit} is "
+                "{total}.",
+                **found,
+            )
         )
-        if stands == 8:
-            makes = makes.replace("has a 8", "has an 8")
     mark = Mark(*gap, str(digit), Ink.ANSWER)
     carry = [m for m in whole.marks() if m.ink is Ink.CARRY and m.column == column - 1]
     yield Step(makes, column)
-    wanted = f"{amount(column_total, place)} − {amount(known, place)} = {amount(digit, place)}"
-    yield Step(f"{wanted}: write {digit} in the gap.", column, (mark, *carry))
+    wanted = joined(
+        (amount(column_total, place), "−", amount(known, place), "=", amount(digit, place))
+    )
+    write = say("{calculation}: write {digit} in the gap.", calculation=wanted, digit=digit)
+    yield Step(write, column, (mark, *carry))

@@ -21,6 +21,8 @@ from generator.numbered.seeds import Dice
 from generator.operations.methods import Conventions, written_working
 from generator.operations.mistake import Mistake, is_right
 from generator.operations.working import Step, Working
+from specs.languages.saying import joined
+from specs.languages.usage import PLAIN, Usage
 from specs.replies import Reply
 from specs.spec import RungSpec
 
@@ -194,12 +196,12 @@ class Form:
         asked, sign, answer = self.answered(question)
         if question.operation is Operation.ORDER:
             return asked, answer
-        return " ".join(filter(None, (asked, sign, answer))), ""
+        return joined((asked, sign, answer)), ""
 
     def in_brief(self, question: Question) -> tuple[str, ...]:
         """The same in as few words as can be, for a table of marks."""
         if question.operation.is_calculation:
-            return (f"{question.text} = {question.answer_text}",)
+            return (question.text + " = " + question.answer_text,)
         return tuple(filter(None, self.with_answer(question)))
 
     # Say, aloud and beside the working.
@@ -269,8 +271,10 @@ class Form:
         """Whether one of the ways to read what a pupil wrote is right."""
         return any(is_right(question, given) for given in replies)
 
-    def units(self) -> tuple[str, str]:
-        """The units of the answer and of what is left over; "" where none is asked for."""
+    def units(self, usage: Usage = PLAIN) -> tuple[str, str]:
+        """The units of the answer and of what is left over, as pages have them; "" where none is
+        asked for.
+        """
         return "", ""
 
     def minutes(self, usual: Fraction) -> Fraction:
@@ -283,8 +287,8 @@ def led(working: Working, lead: str) -> Working:
     if not lead:
         return working
     first, *rest = working.steps
-    sentence = f"{lead} {first.sentence}".rstrip()
-    return replace(working, steps=(replace(first, sentence=sentence), *rest))
+    told = replace(first, sentence=joined((lead, first.sentence)))
+    return replace(working, steps=(told, *rest))
 
 
 def followed(working: Working, sentence: str) -> Working:

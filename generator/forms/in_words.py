@@ -15,13 +15,14 @@ from generator.forms.frames import Frame
 from generator.forms.plain_data import text_of
 from generator.forms.question_words import (
     NO_BREAK,
-    ending_words,
+    answer_so,
     equals,
-    evenly_spaced,
     given_answer,
 )
 from specs.contexts import Quantity, Template
 from specs.contexts.templates import templates
+from specs.languages.saying import joined, money, say, several
+from specs.languages.usage import PLAIN, Usage
 from specs.problems import listed
 from specs.replies import Reply
 from specs.shapes import decimal_text
@@ -102,7 +103,7 @@ class InWords(Form):
         """The sentence and, where it must be said, how the answer is to be given."""
         if question.ending not in (Ending.DECIMAL, Ending.ROUNDED):
             return self.sentence
-        return f"{self.sentence} Answer {ending_words(question)}."
+        return joined((self.sentence, answer_so(question)))
 
     def reply(self, question: Question) -> str:
         """``3.67 kg``."""
@@ -118,11 +119,11 @@ class InWords(Form):
 
     def said(self, question: Question) -> str:
         """The sentence."""
-        return evenly_spaced(self.asked(question))
+        return self.asked(question)
 
     def lead(self, question: Question) -> str:
         """The calculation that the words ask for."""
-        return f"The calculation is {question.text}."
+        return say("The calculation is {calculation}.", calculation=question.text)
 
     def on_squares(self, given: OnSquares) -> Frame:
         """The words, and bare squares where no frame is asked for."""
@@ -150,8 +151,11 @@ class InWords(Form):
             replies = [given for given in replies if given.left]
         return super(InWords, self).is_right(question, replies)
 
-    def units(self) -> tuple[str, str]:
+    def units(self, usage: Usage = PLAIN) -> tuple[str, str]:
         """As the answer has them: ``£``, ``kg``; ``pieces`` and ``m``."""
+        ships = next((one for one in templates() if one.name == self.template), None)
+        if ships is not None and not usage.is_plain:
+            return _unit_of(ships.answer, usage), _unit_of(ships.left_over, usage)
         plain = self.answer.replace(NO_BREAK, " ").removesuffix(_LEFT_OVER)
         whole, _, left = plain.partition(" and ")
         return _unit(whole), _unit(left)
@@ -214,11 +218,11 @@ def _may_be_rounded(answer: Quantity) -> bool:
     From 80.7 kg 100 bags of 0.8 kg can be filled, though 100.875 is about 101; and seven shares
     of £4.43 are more than £31.
     """
-    return answer.unit != "£" and answer.places != (0,)
+    return not answer.is_money and answer.places != (0,)
 
 
 def _holds(quantity: Quantity, number: Number) -> bool:
-    if quantity.unit == "£" and number.places not in (0, 2) and number.trimmed().places > 2:
+    if quantity.is_money and number.places not in (0, 2) and number.trimmed().places > 2:
         return False
     return quantity.holds(number.value, number.places)
 
@@ -233,20 +237,31 @@ def _reply(template: Template, question: Question) -> str:
     answer = with_unit(template.answer, given_answer(question))
     if template.left_over is None or question.remainder is None:
         return answer
-    return f"{answer} and {with_unit(template.left_over, question.remainder.trimmed())}{_LEFT_OVER}"
+    left = with_unit(template.left_over, question.remainder.trimmed())
+    return say("{answer} and {left} left over", answer=answer, left=left)
 
 
 def with_unit(quantity: Quantity, number: Number) -> str:
     """``3.67 kg``, ``£4.50``, ``£12``, ``7``: nothing breaks between a number and its unit.
 
-    A sum of money has two places wherever it has any.
+    A sum of money has two places wherever it has any. Of a quantity that ships the words and the
+    currency are those of the pages.
     """
+    amount = str(number.to_places(2) if quantity.is_money and number.places else number)
     if quantity.unit == "£":
-        return f"£{number.to_places(2) if number.places else number}"
+        return money(amount) if quantity.ships else f"£{amount}"
     if not quantity.unit:
-        return str(number)
-    unit = quantity.one if number.value == 1 and quantity.one else quantity.unit
-    return f"{number}{NO_BREAK}{unit}"
+        return amount
+    alone = number.value == 1
+    if quantity.ships and quantity.counted:
+        return several(*quantity.counted, 1 if alone else 2, amount=amount)
+    unit = quantity.one if alone and quantity.one else quantity.unit
+    return f"{amount}{NO_BREAK}{unit}"
+
+
+def _unit_of(quantity: Quantity | None, usage: Usage) -> str:
+    """The unit of several as pages have it: ``€``."""
+    return "" if quantity is None else _unit(usage.says(with_unit(quantity, Number(2))))
 
 
 def _unit(amount: str) -> str:
@@ -256,4 +271,4 @@ def _unit(amount: str) -> str:
 
 
 _LEFT_OVER = " left over"
-_AMOUNT = re.compile(r"(£)?[0-9.]+ ?(.*)")
+_AMOUNT = re.compile(r"([^0-9]*?)\s?[0-9.]+\s?(.*)")

@@ -12,8 +12,19 @@ from generator.arithmetic.numbers import Number, total
 from generator.arithmetic.questions import Ending, Operation, Question
 from generator.forms.on_lines import Lines, by_its_parts, by_what_is_left, less, times
 from generator.forms.question_words import equals, given_answer, is_exact
+from generator.forms.which_number import MISSING, the_number
 from generator.operations.methods import written_working
 from generator.operations.working import Conventions, Step, Working
+from specs.languages.saying import counted, joined, say, several
+
+_MOVED_LEFT: Final = counted(
+    "Each digit has moved {count} column to the left, as by {by}.",
+    "Each digit has moved {count} columns to the left, as by {by}.",
+)
+_MOVED_RIGHT: Final = counted(
+    "Each digit has moved {count} column to the right, as by {by}.",
+    "Each digit has moved {count} columns to the right, as by {by}.",
+)
 
 SHORT_DIVISOR: Final = 12
 """By more than this nobody divides from a table known by heart."""
@@ -71,27 +82,30 @@ class Inverse:
         if self._is_by_what_is_left:
             if self.question.operation is Operation.MULTIPLY:
                 if not self._has_other_digits:
-                    return "Which digit makes the answer, multiplied by what is there?"
-                return "Multiply what is there first: what is left is for the gap to give."
-            makes = "The answer times the second number makes what is divided."
+                    return say("Which digit makes the answer, multiplied by what is there?")
+                return say("Multiply what is there first: what is left is for the gap to give.")
+            makes = say("The answer times the second number makes what is divided.")
             if not self._has_other_digits:
-                return f"{makes} Which digit does it?"
-            return f"{makes} Multiply by what is there first: what is left is for the gap to give."
+                return joined((makes, say("Which digit does it?")))
+            first = say("Multiply by what is there first: what is left is for the gap to give.")
+            return joined((makes, first))
         match self.question.operation:
             case Operation.ADD:
-                why = "Subtracting undoes adding"
+                why = say("Subtracting undoes adding")
             case Operation.SUBTRACT if self.operand == 0:
-                why = "Adding undoes subtracting"
+                why = say("Adding undoes subtracting")
             case Operation.SUBTRACT:
-                why = "What is left and what is taken away make the first number"
+                why = say("What is left and what is taken away make the first number")
             case Operation.MULTIPLY:
-                why = "Dividing undoes multiplying"
+                why = say("Dividing undoes multiplying")
             case Operation.DIVIDE if self.operand == 0:
-                why = "Multiplying undoes dividing"
+                why = say("Multiplying undoes dividing")
             case _:
-                why = f"The answer times the {self._name} makes what is divided"
-        about = "" if is_exact(self.question) else "about "
-        return f"{why}: the {self._name} is {about}{self.text}."
+                why = say("The answer times {number} makes what is divided", number=self._name)
+        number, found = self._name, self.text
+        if is_exact(self.question):
+            return say("{why}: {number} is {found}.", why=why, number=number, found=found)
+        return say("{why}: {number} is about {found}.", why=why, number=number, found=found)
 
     @property
     def _is_by_what_is_left(self) -> bool:
@@ -113,9 +127,7 @@ class Inverse:
 
     @property
     def _name(self) -> str:
-        if self.place is None:
-            return "missing number"
-        return f"{('first', 'second', 'third', 'fourth', 'fifth', 'sixth')[self.operand]} number"
+        return MISSING if self.place is None else the_number(self.operand)
 
     @property
     def calculation(self) -> Question | None:
@@ -151,7 +163,7 @@ class Inverse:
         """The inverse stated, worked and checked. ``found`` says what was missing."""
         working = self._worked(conventions)
         first, *rest = working.steps
-        first = replace(first, sentence=f"{self.lead} {first.sentence}".rstrip())
+        first = replace(first, sentence=joined((self.lead, first.sentence)))
         return replace(working, steps=(first, *rest, Step(found, None), Step(check, None)))
 
     def _worked(self, conventions: Conventions) -> Working:
@@ -176,11 +188,9 @@ class Inverse:
             return written_working(Question(back, operands, Ending.MOVED), conventions)
         moved = written_working(question, conventions)
         set_out, told, *digits = moved.steps
-        told = replace(told, sentence="See how far each digit has moved.")
-        side = "left" if multiplies else "right"
-        columns = f"{power} column{'' if power == 1 else 's'}"
-        by = question.operands[1]
-        far = Step(f"Each digit has moved {columns} to the {side}, as by {by}.", None)
+        told = replace(told, sentence=say("See how far each digit has moved."))
+        by = str(question.operands[1])
+        far = Step(several(*(_MOVED_LEFT if multiplies else _MOVED_RIGHT), power, by=by), None)
         return replace(moved, steps=(set_out, told, *digits, far))
 
     def _after_the_others(self, conventions: Conventions) -> Working:
@@ -190,7 +200,8 @@ class Inverse:
         working = written_working(rest, conventions)
         first, *steps = working.steps
         summed = f"{' + '.join(map(str, self.others))} = {others}"
-        said = f"Together the others make {summed}. {first.sentence}"
+        together = say("Together the others make {calculation}.", calculation=summed)
+        said = joined((together, first.sentence))
         return replace(working, steps=(replace(first, sentence=said), *steps))
 
     def _on_lines(self, lines: Lines) -> None:
@@ -206,7 +217,7 @@ class Inverse:
                 share = times(answer, self.hidden)
                 lines.write(
                     f"{answer}×{self.hidden}={share}",
-                    f"{answer} × {self.hidden} = {share}, about {other}.",
+                    _about(f"{answer} × {self.hidden} = {share}", other),
                 )
             else:
                 made = less(other, left) if left else other
@@ -242,7 +253,7 @@ class Inverse:
         else:
             lines.write(
                 f"{answer}×{divisor}={made}",
-                f"{answer} × {divisor} = {made}, about {self.hidden}.",
+                _about(f"{answer} × {divisor} = {made}", self.hidden),
             )
 
     def _with_a_fraction(self, lines: Lines, other: Number, left: Number) -> None:
@@ -262,10 +273,16 @@ class Inverse:
         under = Number(part.denominator)
         made = times(other, under)
         mixed = self.question.answer_text
-        told = f"{mixed} = {over}/{under}" if whole.units else f"{mixed} is {over} ÷ {under}"
         lines.write(
             f"{other}×{under}={made}",
-            f"{told}, so {over} times the number is {other} × {under} = {made}.",
+            say(
+                "{known}, so {count} times the number is {calculation}.",
+                known=f"{mixed} = {over}/{under}"
+                if whole.units
+                else say("{fraction} is {division}", fraction=mixed, division=f"{over} ÷ {under}"),
+                count=over,
+                calculation=f"{other} × {under} = {made}",
+            ),
         )
         self._factor(lines, made, Number(over))
 
@@ -277,4 +294,9 @@ def _is_short(divisor: Number) -> bool:
 
 def checked(question: Question) -> str:
     """``Check: 3.4 + 0.27 = 3.67.``"""
-    return f"Check: {question.text} {equals(question)} {question.answer_text}."
+    whole = joined((question.text, equals(question), question.answer_text))
+    return say("Check: {calculation}.", calculation=whole)
+
+
+def _about(calculation: str, number: Number) -> str:
+    return say("{calculation}, about {number}.", calculation=calculation, number=str(number))

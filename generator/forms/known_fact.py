@@ -15,6 +15,7 @@ from generator.operations.quotients.related_quotient import (
     related_quotient,
 )
 from generator.operations.working import Working
+from specs.languages.saying import say
 from specs.spec import RungSpec
 
 ROWS_AFTER_A_FACT: Final = 3
@@ -58,7 +59,8 @@ class KnownFact(Form):
 
     def text(self, question: Question) -> str:
         """``24 × 16 = 384, so 2.4 × 0.16 =``."""
-        return f"{self.fact.text} = {self.fact.answer}, so {question.text} ="
+        known = f"{self.fact.text} = {self.fact.answer}"
+        return say("{known}, so {calculation} =", known=known, calculation=question.text)
 
     def asked(self, question: Question) -> str:
         """The same."""
@@ -66,12 +68,16 @@ class KnownFact(Form):
 
     def said(self, question: Question) -> str:
         """``24 times 16 equals 384, so what is 2.4 times 0.16``."""
-        known = f"{calculation_said(self.fact)} equals {self.fact.answer}"
-        return f"{known}, so what is {calculation_said(question)}"
+        return say(
+            "{known} equals {answer}, so what is {calculation}",
+            known=calculation_said(self.fact),
+            answer=str(self.fact.answer),
+            calculation=calculation_said(question),
+        )
 
     def lead(self, question: Question) -> str:
         """What is known."""
-        return f"{self.fact.text} = {self.fact.answer} is known."
+        return say("{known} is known.", known=f"{self.fact.text} = {self.fact.answer}")
 
     def working(self, written: Written) -> Working:
         """The question is worked from its fact, where that gives the whole of its answer."""

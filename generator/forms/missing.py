@@ -3,34 +3,23 @@
 Whatever is left out, exactly one filling makes what is printed true.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Any, ClassVar, Final, Self
+from typing import Any, ClassVar, Self
 
-from generator.arithmetic.boxes import DIGIT_BOX, NUMBER_BOX
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.place_value import PLACE_NAMED, column_name
-from generator.arithmetic.questions import Question
+from generator.arithmetic.questions import Ending, Question
 from generator.forms.form import CALCULATIONS, Form, OnSquares, Turn
 from generator.forms.frames import Frame
 from generator.forms.plain_data import whole_of
-from generator.forms.question_words import evenly_spaced, given_answer, is_exact
+from generator.forms.question_words import given_answer, is_exact, spoken
+from specs.languages.saying import joined, say
 from specs.missing import ANSWER, NUMBERS
 from specs.problems import listed
 from specs.replies import Reply, read_replies
 from specs.spec import RungSpec
-
-_SAID: Final = {
-    NUMBER_BOX: "a missing number",
-    DIGIT_BOX: " missing digit ",
-    " + ": " plus ",
-    " − ": " minus ",
-    " × ": " times ",
-    " ÷ ": " divided by ",
-    " = ": " equals ",
-    " ≈ ": " is about ",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,12 +106,20 @@ class Missing(Form):
             self.boxed(str(number)) if at == self.operand else str(number)
             for at, number in enumerate(question.operands)
         ]
-        answer = question.answer_text
-        if self.operand is None:
-            number = str(given_answer(question))
-            answer = self.boxed(number) + answer.removeprefix(number)
         sign = "=" if is_exact(question) else "≈"
-        return f"{f' {question.operation.sign} '.join(numbers)} {sign} {answer}"
+        calculation = f" {question.operation.sign} ".join(numbers)
+        return joined((calculation, sign, self._answer(question, self.boxed)))
+
+    def _answer(self, question: Question, box: Callable[[str], str]) -> str:
+        """The answer as it stands there, boxed where the box is in it."""
+        if self.operand is not None:
+            return question.answer_text
+        number = str(given_answer(question))
+        boxed = box(number)
+        left = question.remainder
+        if question.ending is Ending.REMAINDER and left is not None and left.units:
+            return say("{quotient} r {left}", quotient=boxed, left=str(left.trimmed()))
+        return boxed + question.answer_text.removeprefix(number)
 
     def asked(self, question: Question) -> str:
         """The same."""
@@ -136,11 +133,11 @@ class Missing(Form):
 
     def answered(self, question: Question) -> tuple[str, str, str]:
         """What was missing follows the calculation: ``3.4 + ▭ = 3.67, ▭ = 0.27``."""
-        return f"{self.asked(question)},", f"{self.box} =", self.reply(question)
+        return self.asked(question) + ",", f"{self.box} =", self.reply(question)
 
     def with_answer(self, question: Question) -> tuple[str, str]:
         """On one line."""
-        return " ".join(self.answered(question)), ""
+        return joined(self.answered(question)), ""
 
     def in_brief(self, question: Question) -> tuple[str, ...]:
         """With what was missing."""
@@ -150,10 +147,19 @@ class Missing(Form):
 
     def said(self, question: Question) -> str:
         """``3.4 plus a missing number equals 3.67``."""
-        said = self.asked(question)
-        for sign, words in _SAID.items():
-            said = said.replace(sign, words)
-        return evenly_spaced(said)
+        numbers = [
+            self._box_said(str(number)) if at == self.operand else str(number)
+            for at, number in enumerate(question.operands)
+        ]
+        calculation = spoken(numbers, question.operation)
+        answer = self._answer(question, self._box_said)
+        if is_exact(question):
+            return say("{calculation} equals {answer}", calculation=calculation, answer=answer)
+        return say("{calculation} is about {answer}", calculation=calculation, answer=answer)
+
+    def _box_said(self, written: str) -> str:
+        """A number as it is written, with the words for the box in it or in its place."""
+        raise NotImplementedError
 
     # Set out.
 
@@ -197,13 +203,6 @@ class Missing(Form):
         return any(given.value in wanted and not given.left for given in replies)
 
     # What both kinds reckon with.
-
-    def where(self, question: Question) -> str:
-        """The hidden thing in words: ``the tenths digit of the second number``."""
-        number = "answer" if self.operand is None else f"{NUMBERS[self.operand]} number"
-        if self.place is None:
-            return f"the {number}"
-        return f"the {column_name(self.place)} digit of the {number}"
 
     def is_true(self, question: Question, value: Number) -> bool:
         """Whether the printed calculation is true with that number in the hidden one's stead."""

@@ -6,7 +6,7 @@ from typing import ClassVar
 
 from generator.arithmetic.boxes import DIGIT_BOX
 from generator.arithmetic.numbers import Number
-from generator.arithmetic.place_value import COLUMN_NAMES
+from generator.arithmetic.place_value import COLUMN_NAMES, column_name
 from generator.arithmetic.questions import Operation, Question
 from generator.forms.column_with_a_gap import with_a_gap
 from generator.forms.form import OnSquares, Written, followed, led
@@ -16,7 +16,9 @@ from generator.forms.missing import Missing
 from generator.forms.question_words import given_answer
 from generator.forms.scaffold import scaffold
 from generator.forms.set_out_with_a_gap import division_in_columns, product_in_columns
+from generator.forms.which_number import of_the_number
 from generator.operations.working import Ink, Working
+from specs.languages.saying import joined, say
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +58,14 @@ class MissingDigit(Missing):
         at = whole - 1 - place if place >= 0 else whole - place
         return written[:at] + self.box + written[at + 1 :]
 
+    def _box_said(self, written: str) -> str:
+        before, _, after = self.boxed(written).partition(self.box)
+        if before.endswith("."):
+            return joined((say("{digits}. missing digit", digits=before[:-1]), after))
+        if after.startswith("."):
+            return joined((before, say("missing digit .{digits}", digits=after[1:])))
+        return joined((before, say("missing digit"), after))
+
     @property
     def is_of_its_kind(self) -> bool:
         """One digit is hidden."""
@@ -65,15 +75,24 @@ class MissingDigit(Missing):
         """The digit that goes in the box."""
         return str(self.number(question).digit(self._place))
 
+    def where(self) -> str:
+        """The hidden digit in words: ``the tenths digit of the second number``."""
+        return say(
+            "the {column} digit {of_the_number}",
+            column=column_name(self._place),
+            of_the_number=of_the_number(self.operand),
+        )
+
     def lead(self, question: Question) -> str:
         """How what is missing is found."""
         if self.operand is None:
-            return "Work it out, and read the missing digit off the answer."
+            return say("Work it out, and read the missing digit off the answer.")
         if question.operation is Operation.ADD:
-            return f"One digit is missing: {self.where(question)}."
+            return say("One digit is missing: {digit}.", digit=self.where())
         if question.operation is Operation.SUBTRACT and self.operand == 1:
             added = f"{given_answer(question)} + {self.boxed(str(question.operands[1]))}"
-            return f"Adding undoes subtracting: {added} = {question.operands[0]}."
+            added = f"{added} = {question.operands[0]}"
+            return say("Adding undoes subtracting: {calculation}.", calculation=added)
         return self._inverse(question).lead
 
     def working(self, written: Written) -> Working:
@@ -82,8 +101,13 @@ class MissingDigit(Missing):
         A digit of the answer is read off the usual working.
         """
         question, conventions = written.question, written.conventions
-        digit = f"{self.where(question)[0].upper()}{self.where(question)[1:]} is"
-        found, check = f"{digit} {self.reply(question)}.", checked(question)
+        found = say(
+            "The {column} digit {of_the_number} is {digit}.",
+            column=column_name(self._place),
+            of_the_number=of_the_number(self.operand),
+            digit=self.reply(question),
+        )
+        check = checked(question)
         if self.operand is None:
             return followed(led(written.working, self.lead(question)), found)
         if question.operation is Operation.ADD:

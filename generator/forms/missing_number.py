@@ -11,6 +11,7 @@ from generator.forms.form import Written
 from generator.forms.inverse import Inverse, checked
 from generator.forms.missing import Missing, size
 from generator.operations.working import Working
+from specs.languages.saying import say
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +59,9 @@ class MissingNumber(Missing):
         """The box alone."""
         return self.box
 
+    def _box_said(self, written: str) -> str:
+        return say("a missing number")
+
     @property
     def is_of_its_kind(self) -> bool:
         """A whole number is hidden, one of those that are worked with."""
@@ -74,7 +78,7 @@ class MissingNumber(Missing):
     def working(self, written: Written) -> Working:
         """The inverse worked, and what it gives checked in the calculation that was asked."""
         question = written.question
-        found = f"The missing number is {self.reply(question)}."
+        found = say("The missing number is {number}.", number=self.reply(question))
         return self._inverse(question).working(written.conventions, found, checked(question))
 
     def finding(self, question: Question) -> Question | None:

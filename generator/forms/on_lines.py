@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.place_value import column_name
 from generator.operations.working import Ink, Step, Working, line_width, write_line
+from specs.languages.saying import joined, say
 
 
 def of_value(units: int, places: int) -> Number:
@@ -49,10 +50,6 @@ class Lines:
         self._width = max(self._width, line_width(line, point_column=own))
         self._rows += 1
 
-    def say(self, sentence: str) -> None:
-        """Something said with nothing written."""
-        self._steps.append(Step(sentence, None))
-
     def working(self, found: Number) -> Working:
         """The lines as a working that ends with the number found."""
         return Working(
@@ -80,18 +77,31 @@ def by_its_parts(lines: Lines, total: Number, by: Number, found: Number) -> None
         part, more = _at(digit, place), _at(digit + 1, place)
         share = times(part, by)
         left = less(rest, share)
-        said = f"{part} × {by} = {share}"
+        said = f"{part} × {by} = {share}."
         if left.units:
-            said += f", and {more} × {by} = {times(more, by)}, more than {rest}"
+            said = say(
+                "{calculation}, and {one_more}, more than {rest}.",
+                calculation=f"{part} × {by} = {share}",
+                one_more=f"{more} × {by} = {times(more, by)}",
+                rest=str(rest),
+            )
         if not parts:
-            said = f"Build it up from multiples of {by}: {said}"
+            said = joined((say("Build it up from multiples of {number}:", number=str(by)), said))
         parts.append(part)
         last = not left.units and len(parts) == 1
-        lines.write(f"{part}×{by}={share}", f"{said}.")
+        lines.write(f"{part}×{by}={share}", said)
         if left.units:
-            lines.write(f"{rest}−{share}={left}", f"{rest} − {share} = {left}: so much is left.")
+            taken = f"{rest} − {share} = {left}"
+            lines.write(
+                f"{rest}−{share}={left}",
+                say("{calculation}: so much is left.", calculation=taken),
+            )
         elif last:
-            lines.write(f"{total}÷{by}={part}", f"So {total} ÷ {by} = {part}.", last=True)
+            lines.write(
+                f"{total}÷{by}={part}",
+                say("So {calculation}.", calculation=f"{total} ÷ {by} = {part}"),
+                last=True,
+            )
         rest = left
     if len(parts) > 1:
         summed = " + ".join(map(str, parts))
@@ -106,17 +116,24 @@ def by_what_is_left(lines: Lines, total: Number, by: Number, hidden: Number, pla
     """A hidden digit of a factor, found from what the rest of its number leaves of the product."""
     part = _at(hidden.digit(place), place)
     rest_of_it = less(hidden, part)
-    left, name = total, column_name(place)
+    left = total
     if rest_of_it.units:
         share = times(rest_of_it, by)
         left = less(total, share)
         lines.write(
             f"{rest_of_it}×{by}={share}",
-            f"The digits that are there give {rest_of_it} × {by} = {share}.",
+            say(
+                "The digits that are there give {calculation}.",
+                calculation=f"{rest_of_it} × {by} = {share}",
+            ),
         )
         lines.write(
             f"{total}−{share}={left}",
-            f"{total} − {share} = {left}: that is for the {name} digit to give.",
+            say(
+                "{calculation}: that is for the {column} digit to give.",
+                calculation=f"{total} − {share} = {left}",
+                column=column_name(place),
+            ),
         )
     lines.write(f"{part}×{by}={left}", _counted_up(hidden.digit(place), place, by, left))
 
@@ -124,11 +141,11 @@ def by_what_is_left(lines: Lines, total: Number, by: Number, hidden: Number, pla
 def _counted_up(digit: int, place: int, by: Number, wanted: Number) -> str:
     """How a digit is found: the multiples up to the one that is wanted, from five on if need be."""
     if not digit:
-        return f"Nothing is left to make: 0 × {by} = 0."
+        return say("Nothing is left to make: {calculation}.", calculation=f"0 × {by} = 0")
     first = 5 if digit > 5 else 1
     counted = (_at(many, place) for many in range(first, digit + 1))
-    multiples = [f"{many} × {by} = {times(many, by)}" for many in counted]
-    return f"Count up to {wanted}: {', '.join(multiples)}."
+    multiples = ", ".join(f"{many} × {by} = {times(many, by)}" for many in counted)
+    return say("Count up to {number}: {multiples}.", number=str(wanted), multiples=multiples)
 
 
 def _at(digit: int, place: int) -> Number:

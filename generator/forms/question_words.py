@@ -1,9 +1,11 @@
 """The words of a bare question: as it is printed, as it is answered, as it is said."""
 
+from collections.abc import Sequence
 from typing import Final
 
 from generator.arithmetic.numbers import Number
-from generator.arithmetic.questions import Ending, Operation, Question
+from generator.arithmetic.questions import Ending, Operation, Question, rounded_to
+from specs.languages.saying import joined, say
 
 NO_BREAK: Final = "\N{NO-BREAK SPACE}"
 
@@ -43,27 +45,41 @@ def ending_words(question: Question) -> str:
         case Ending.EXACT | Ending.MOVED:
             return ""
         case Ending.REMAINDER:
-            return "with remainder"
+            return say("with remainder")
         case Ending.FRACTION:
-            return "remainder as a fraction"
+            return say("remainder as a fraction")
         case Ending.DECIMAL:
-            return "as a decimal"
+            return say("as a decimal")
         case Ending.ROUNDED:
-            if not question.places:
-                return "to the nearest whole number"
-            return f"to {question.places} decimal place{'' if question.places == 1 else 's'}"
+            return rounded_to(question.places)
+
+
+def answer_so(question: Question) -> str:
+    """The same as a sentence: ``Answer to 2 decimal places.``; "" where nothing need be said."""
+    match question.ending:
+        case Ending.EXACT | Ending.MOVED:
+            return ""
+        case Ending.REMAINDER:
+            return say("Answer with remainder.")
+        case Ending.FRACTION:
+            return say("Answer remainder as a fraction.")
+        case Ending.DECIMAL:
+            return say("Answer as a decimal.")
+        case Ending.ROUNDED:
+            return say("Answer {rounded}.", rounded=rounded_to(question.places))
 
 
 def asked(question: Question) -> str:
     """The question alone: ``3.4 + 0.27``, ``20 ÷ 3, to 2 decimal places``."""
     match question.operation:
         case Operation.ORDER:
-            return f"Put in order, smallest first: {_apart(question.operands)}"
+            return say("Put in order, smallest first: {numbers}", numbers=_apart(question.operands))
         case Operation.COMPARE:
-            return f"Write <, > or = in the box: {_kept_together(question.text)}"
+            pair = _kept_together(question.text)
+            return say("Write <, > or = in the box: {pair}", pair=pair)
         case Operation.ROUND:
-            return f"Round {question.text}"
-    return ", ".join(filter(None, (question.text, ending_words(question))))
+            return say("Round {number}", number=question.text)
+    return joined((question.text, ending_words(question)), between=", ")
 
 
 def asked_on_a_line(question: Question) -> str:
@@ -84,25 +100,35 @@ def answered(question: Question) -> tuple[str, str, str]:
             signed = f"{first} {question.answer_text} {second}"
             return f"{_kept_together(question.text)}:", "", _kept_together(signed)
         case Operation.ROUND:
-            return f"{question.text}:", "", question.answer_text
+            return question.text + ":", "", question.answer_text
     return question.text, equals(question), answer_text(question)
 
 
 def said(question: Question) -> str:
-    """The question as a screen reader says it: ``3.4 plus 0.27``."""
+    """The question as a screen reader says it: ``3.4 plus 0.27``.
+
+    Where its spaces are those of print they become even when it is read.
+    """
     match question.operation:
         case Operation.ORDER | Operation.ROUND:
-            return evenly_spaced(asked(question))
+            return asked(question)
         case Operation.COMPARE:
-            first, second = question.operands
-            choice = "is less than, is more than or equals"
-            return f"write the sign for {choice}: {first}, {second}"
-    return ", ".join(filter(None, (calculation_said(question), ending_words(question))))
+            return say(
+                "write the sign for is less than, is more than or equals: {numbers}",
+                numbers=", ".join(map(str, question.operands)),
+            )
+    return joined((calculation_said(question), ending_words(question)), between=", ")
 
 
 def calculation_said(question: Question) -> str:
     """The numbers and their sign alone: ``24 times 16``."""
-    return f" {question.operation.spoken} ".join(map(str, question.operands))
+    return spoken(list(map(str, question.operands)), question.operation)
+
+
+def spoken(numbers: Sequence[str], operation: Operation) -> str:
+    """Numbers as they are read aloud, with an operation's sign between them."""
+    first, *others = numbers
+    return joined((first, *(part for other in others for part in (operation.spoken, other))))
 
 
 def evenly_spaced(text: str) -> str:

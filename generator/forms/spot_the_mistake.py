@@ -9,14 +9,15 @@ from generator.arithmetic.questions import Question
 from generator.forms.form import CALCULATIONS, Form, OnSquares, Shown, Turn, Written, followed
 from generator.forms.frames import Frame, in_columns
 from generator.forms.plain_data import text_of
-from generator.forms.question_words import asked_on_a_line, ending_words, said
+from generator.forms.question_words import answer_so, asked_on_a_line, said
 from generator.operations import worked_by
 from generator.operations.mistakes import Mistake, mistake_named, mistakes_of
 from generator.operations.worked_wrongly import wrong_working
 from generator.operations.working import Step, Working
+from specs.languages.saying import joined, say
 from specs.spec import RungSpec
 
-_TO_DO: Final = "Find the mistake and put it right."
+_TO_DO: Final = say("Find the mistake and put it right.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,16 +82,18 @@ class SpotTheMistake(Form):
 
     def text(self, question: Question) -> str:
         """``63 − 29 = 46? Find the mistake and put it right.``"""
-        return f"{question.text} = {self.wrong}? {_TO_DO}"
+        return joined((question.text, "=", self.wrong + "?", _TO_DO))
 
     def asked(self, question: Question) -> str:
         """The same, and how a division's answer is to be given."""
-        ending = ending_words(question)
-        return f"{self.text(question)}{f' Answer {ending}.' if ending else ''}"
+        return joined((self.text(question), answer_so(question)))
 
     def said(self, question: Question) -> str:
         """``63 minus 29 is said to be 46. Find the mistake and put it right.``"""
-        return f"{said(question)} is said to be {self.wrong}. {_TO_DO}"
+        is_said = say(
+            "{question} is said to be {wrong}.", question=said(question), wrong=self.wrong
+        )
+        return joined((is_said, _TO_DO))
 
     def lead(self, question: Question) -> str:
         """What was done wrong."""
@@ -98,11 +101,11 @@ class SpotTheMistake(Form):
 
     def what_was_wrong(self) -> str:
         """``The mistake: the pupil …``."""
-        return f"The mistake: {mistake_named(self.mistake).told}"
+        return say("The mistake: {told}", told=mistake_named(self.mistake).told)
 
     def found_in_it(self) -> str:
         """The wrong answer and the procedure that gave it."""
-        return f"{self.wrong}, {mistake_named(self.mistake).title}"
+        return say("{wrong}, {title}", wrong=self.wrong, title=mistake_named(self.mistake).title)
 
     @property
     def shows(self) -> tuple[str, Mistake]:
@@ -112,7 +115,7 @@ class SpotTheMistake(Form):
     def example(self, written: Written) -> Shown:
         """The wrong working, then the mistake in words; the right working says nothing of it."""
         question = written.question
-        wrong = self._finished(written, "A pupil worked it like this.")
+        wrong = self._finished(written, say("A pupil worked it like this."))
         return Shown(
             followed(wrong, self.lead(question)), written.working, asked_on_a_line(question)
         )

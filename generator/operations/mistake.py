@@ -10,6 +10,7 @@ from generator.arithmetic.questions import Ending, Operation, Question
 from generator.operations import in_english
 from generator.operations.in_english import Said
 from generator.operations.working import Conventions, Working
+from specs.languages.saying import Saying, say
 from specs.replies import Reply
 
 NO_SOURCE: Final = "common practice, no source"
@@ -76,26 +77,26 @@ class Mistake:
 
     @property
     def title(self) -> str:
-        """What pages call it."""
+        """What pages call it; its name where nothing else is said."""
         return in_english.TITLES.get(self.name, self.name)
 
     @property
-    def sentence(self) -> str:
+    def sentence(self) -> Saying:
         """What the pupil does: ``Writes …``."""
         return self._said.sentence
 
     @property
-    def told(self) -> str:
+    def told(self) -> Saying:
         """The same with its subject, to stand behind a colon: ``the pupil writes …``."""
         return self._said.told
 
     @property
-    def follow_up(self) -> str:
+    def follow_up(self) -> Saying:
         """What to show next."""
         return self._said.follow_up
 
     @property
-    def in_brief(self) -> str:
+    def in_brief(self) -> Saying:
         """The mistake in a few words, to stand beside a wrong answer: ``carry left out``."""
         return in_english.IN_BRIEF[self.name]
 
@@ -185,7 +186,9 @@ def reply_with_remainder(quotient: Number, left: Number) -> Reply:
     """A quotient and what is left over, if anything, as a reply."""
     if not left.units:
         return reply(quotient)
-    return Reply(quotient.value, left.value, f"{quotient.trimmed()} r {left.trimmed()}")
+    whole, over = quotient.trimmed(), left.trimmed()
+    text = say("{quotient} r {left}", quotient=str(whole), left=str(over))
+    return Reply(quotient.value, left.value, text)
 
 
 def read_digits(digits: dict[int, int]) -> Number:

@@ -9,6 +9,7 @@ from generator.arithmetic.questions import Question
 from generator.operations.mistakes import MISTAKES, Mistake, mistakes_in_methods, mistakes_of
 from generator.packs.finding_out import BOTH_WRONG, ONE_RIGHT
 from generator.packs.pack import Item
+from specs.languages.saying import say
 from specs.replies import Reply
 
 MOST_LIKELY: Final = 3
@@ -147,7 +148,10 @@ class Power:
 
 
 def _either(mistakes: Iterable[Mistake]) -> str:
-    return " or ".join(dict.fromkeys(mistake.in_brief for mistake in mistakes))
+    first, *others = dict.fromkeys(mistake.in_brief for mistake in mistakes)
+    for other in others:
+        first = say("{this} or {that}", this=first, that=other)
+    return first
 
 
 def power(questions: Iterable[Question]) -> Power:

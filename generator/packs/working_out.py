@@ -13,7 +13,7 @@ from typing import Final
 from generator.arithmetic.questions import Ending, Operation
 from generator.forms.form import Shown, Written, followed, led
 from generator.forms.frames import Frame
-from generator.forms.question_words import NO_BREAK
+from generator.forms.question_words import NO_BREAK, evenly_spaced
 from generator.operations.estimating import Estimate, estimate
 from generator.operations.mistake import Mistake
 from generator.operations.working import Conventions, Working
@@ -32,6 +32,7 @@ from generator.packs.pacing import usual_minutes
 from generator.packs.pack import Item, Pack, Section
 from specs.key_words import KeyWords, key_words
 from specs.lands import land
+from specs.languages.saying import say
 from specs.languages.usage import PLAIN, Usage, usage
 from specs.replies import Reply
 from specs.spec import IN_STEPS, Place, Presentation, SectionSpec
@@ -130,9 +131,9 @@ class WorkedItem:
     def said(self) -> str:
         """The question as a screen reader says it: ``question c: 3.4 plus 0.27``."""
         said = self._item.form.said(self._item.question)
-        if not self.label:
-            return self._usage.says(said)
-        return self._usage("question {letter}: {said}", letter=self.label, said=said)
+        if self.label:
+            said = say("question {letter}: {said}", letter=self.label, said=said)
+        return evenly_spaced(self._usage.says(said))
 
     @property
     def what_was_wrong(self) -> str:

@@ -15,6 +15,7 @@ from generator.results.diagnosis import Diagnosed, Finding, Kind, diagnose_class
 from generator.results.mark_sheet import MarkColumn
 from generator.results.marking import is_right
 from generator.results.settling import settling
+from specs.languages.saying import say
 from specs.marks import Entry, Marks, PupilRow, pupil_key
 from specs.replies import Reply
 
@@ -148,7 +149,7 @@ class Group:
         if self.mistake:
             return self.mistake.title
         so_far = self.finding is Kind.SECURE and self.next_rung
-        return f"{self.finding} so far" if so_far else str(self.finding)
+        return say("secure so far") if so_far else self.finding.said
 
 
 @dataclass(frozen=True, slots=True)
@@ -431,9 +432,11 @@ def _secure(marked: Iterable[PupilResult], rungs: tuple[RungResult, ...]) -> Ite
 
 
 _ADVICE: Final = {
-    Kind.SLIPS: "Give them an inverse or an estimate to check each answer by.",
-    Kind.NOT_ENOUGH: "Look at their working, or give a few more questions of the same rungs.",
+    Kind.SLIPS: say("Give them an inverse or an estimate to check each answer by."),
+    Kind.NOT_ENOUGH: say("Look at their working, or give a few more questions of the same rungs."),
 }
-_AGAIN: Final = "Work an example of that rung with them, then a few questions that are set out."
-_MOVE_ON: Final = "Move on to the next rung, or let them explain a mistake to someone."
-_FURTHER: Final = "Go on to the first rung that they have not reached."
+_AGAIN: Final = say(
+    "Work an example of that rung with them, then a few questions that are set out."
+)
+_MOVE_ON: Final = say("Move on to the next rung, or let them explain a mistake to someone.")
+_FURTHER: Final = say("Go on to the first rung that they have not reached.")

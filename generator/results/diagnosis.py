@@ -37,6 +37,7 @@ from generator.results.posterior import (
 )
 from generator.results.pupil_model import added, answers_by_procedure, field_of
 from generator.results.rung_level import NOT_THERE_FROM, PERHAPS_FROM, SECURE_FROM, by_rung, level
+from specs.languages.saying import Saying, say
 
 FEWEST_ANSWERS: Final = 4
 NAMED_FROM: Final = 0.9
@@ -59,6 +60,20 @@ class Kind(StrEnum):
     HABIT = "habit"
     NOT_THERE = "not there yet"
     NOT_ENOUGH = "not enough to say"
+
+    @property
+    def said(self) -> Saying:
+        """The finding as pages say it."""
+        return _FINDINGS[self]
+
+
+_FINDINGS: Final = {
+    Kind.SECURE: say("secure"),
+    Kind.SLIPS: say("slips"),
+    Kind.HABIT: say("habit"),
+    Kind.NOT_THERE: say("not there yet"),
+    Kind.NOT_ENOUGH: say("not enough to say"),
+}
 
 
 @dataclass(frozen=True, slots=True)

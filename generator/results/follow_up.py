@@ -19,6 +19,7 @@ from generator.operations.tells_apart import NAME, words_of
 from generator.packs.building import TooFewQuestionsError, build_pack, passed_over
 from generator.packs.pack import Pack
 from generator.packs.telling_apart import CannotTellApartError
+from generator.packs.working_out import usage_of
 from generator.results.class_results import ClassResults
 from generator.results.group_sheets import (
     CATCH_UP,
@@ -32,6 +33,7 @@ from generator.results.older_rungs import EarlierPack, Older, older_rungs
 from generator.results.weighing import Choice, habits_on, needs, shared_out
 from generator.vocabulary import VOCABULARY
 from specs.avoided import MOST_AVOIDED
+from specs.languages.saying import say
 from specs.reading import read_spec
 from specs.spec import (
     EXAMPLES,
@@ -66,7 +68,7 @@ SEEDS_TRIED: Final = 8
 USUAL_MINUTES: Final = 10
 LONGEST_TITLE: Final = 80
 FILE: Final = "follow-up.yaml"
-_ENDING: Final = ": tomorrow's starter"
+_ENDING: Final = say(": tomorrow's starter")
 
 
 @dataclass(frozen=True, slots=True)
@@ -271,11 +273,12 @@ def _spec(spec: Spec, wanted: _Wanted) -> Spec:
         parts.append(Part(EXAMPLES, SectionSpec(EXAMPLES, shown)))
     if tiers:
         parts.append(Part(PRACTICE, SectionSpec(PRACTICE, (), tiers=tuple(tiers))))
-    title = spec.title.removesuffix(_ENDING)[: LONGEST_TITLE - len(_ENDING)].rstrip()
+    ending = usage_of(spec.presentation).says(_ENDING)
+    title = spec.title.removesuffix(ending)[: LONGEST_TITLE - len(ending)].rstrip()
     return _read(
         replace(
             spec,
-            title=title + _ENDING,
+            title=title + ending,
             ladder=ladder,
             parts=tuple(parts),
             versions=BySheet(),

@@ -2,12 +2,14 @@
 
 from typing import Final
 
+from specs.languages.saying import say
+
 _WORDS: Final = (
-    (0.97, "almost certain"),
-    (0.925, "19 in 20"),
-    (0.85, "9 in 10"),
-    (0.71, "3 in 4"),
-    (0.58, "2 in 3"),
+    (0.97, say("almost certain")),
+    (0.925, say("19 in 20")),
+    (0.85, say("9 in 10")),
+    (0.71, say("3 in 4")),
+    (0.58, say("2 in 3")),
 )
 
 
@@ -15,4 +17,4 @@ def how_sure(chance: float) -> str:
     """``almost certain``, ``19 in 20``, ``9 in 10``, …, ``as likely as not``; "" for nothing."""
     if not chance:
         return ""
-    return next((words for least, words in _WORDS if chance >= least), "as likely as not")
+    return next((words for least, words in _WORDS if chance >= least), say("as likely as not"))

@@ -8,6 +8,7 @@ from typing import Final
 from generator.packs.pack import Item, Pack, Section
 from generator.packs.record import PackRecord
 from generator.results.marking import asked_of
+from specs.languages.usage import PLAIN, Usage
 from specs.marks import PUPIL, VERSION, Marks, read_marks
 from specs.replies import Asked
 from specs.wrong_only import QUESTION, WRITTEN, Sheets, is_wrong_only, read_wrong_only
@@ -84,13 +85,14 @@ def questions_by_version(columns: Sequence[MarkColumn]) -> dict[str, dict[int, s
     return found
 
 
-def read_sheet(pack: PackRecord, data: bytes, source: str) -> Marks:
+def read_sheet(pack: PackRecord, data: bytes, source: str, usage: Usage = PLAIN) -> Marks:
     """The marks in the bytes of a pack's mark sheet; ``source`` is the file's name, for messages.
 
+    Units in answers are those of the pages, whose land and language ``usage`` is.
     Raises MarksError when nothing in it can be used, as where it is another pack's.
     """
     columns = mark_columns(pack.sections)
-    asked = {column.name: column.asked for column in columns}
+    asked = {column.name: asked_of(column.item, usage) for column in columns}
     if is_wrong_only(data):
         return read_wrong_only(data, source, asked, _given(columns), pack.code)
     return read_marks(

@@ -6,15 +6,16 @@ goes there is right; where it is worked wrongly, the right answer.
 
 from generator.operations.table import topic_of
 from generator.packs.pack import Item
+from specs.languages.usage import PLAIN, Usage
 from specs.replies import ORDER, Asked, Reply
 
 
-def asked_of(item: Item) -> Asked:
-    """What a question asks for, with its units and what is right."""
+def asked_of(item: Item, usage: Usage = PLAIN) -> Asked:
+    """What a question asks for, with its units as pages have them, and what is right."""
     question = item.question
     kind = topic_of(question).answer_kind(question)
     numbers = tuple(number.value for number in question.operands) if kind == ORDER else ()
-    unit, left_unit = item.form.units()
+    unit, left_unit = item.form.units(usage)
     return Asked(kind, unit, left_unit, numbers, lambda given: is_right(item, given))
 
 

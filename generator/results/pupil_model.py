@@ -26,6 +26,7 @@ from generator.operations.mistakes import MISTAKES, Mistake, agree, right_reply
 from generator.results.attempts import Attempt
 from generator.results.how_common import how_common
 from generator.results.slip_answers import slip_chance, unknown_chance
+from specs.languages.saying import say
 from specs.replies import Reply
 
 Rate = tuple[float, float]
@@ -73,15 +74,15 @@ MOST_OF_A_FIELD: Final = 0.6
 field."""
 
 _FIELDS: Final = {
-    Operation.ADD: "additions",
-    Operation.SUBTRACT: "subtractions",
-    Operation.MULTIPLY: "multiplications",
-    Operation.DIVIDE: "divisions",
-    Operation.ORDER: "numbers compared",
-    Operation.COMPARE: "numbers compared",
-    Operation.ROUND: "rounding",
+    Operation.ADD: say("additions"),
+    Operation.SUBTRACT: say("subtractions"),
+    Operation.MULTIPLY: say("multiplications"),
+    Operation.DIVIDE: say("divisions"),
+    Operation.ORDER: say("numbers compared"),
+    Operation.COMPARE: say("numbers compared"),
+    Operation.ROUND: say("rounding"),
 }
-MOVING: Final = "digits moved"
+MOVING: Final = say("digits moved")
 
 
 def field_of(question: Question) -> str:

@@ -9,6 +9,7 @@ from typing import Any, Final
 from generator.operations.mistakes import MISTAKES, Mistake
 from generator.results.class_results import ClassResults, RungResult
 from generator.results.diagnosis import Kind
+from specs.languages.saying import say
 
 MOST_CLASSES: Final = 12
 """As many as stand beside one another on a page."""
@@ -57,13 +58,13 @@ class SideBySide:
     @property
     def findings(self) -> Iterator[tuple[str, tuple[int, ...]]]:
         """How many pupils of each class there are, were absent, and have each finding."""
-        yield "pupils with answers", tuple(len(one.marked) for one in self.classes)
-        yield "absent", tuple(len(one.absent) for one in self.classes)
+        yield say("pupils with answers"), tuple(len(one.marked) for one in self.classes)
+        yield say("absent"), tuple(len(one.absent) for one in self.classes)
         for kind in Kind:
             found = tuple(
                 sum(pupil.finding.kind is kind for pupil in one.marked) for one in self.classes
             )
-            yield str(kind), found
+            yield kind.said, found
 
     @property
     def plain(self) -> dict[str, Any]:

@@ -11,12 +11,16 @@ from fractions import Fraction
 from typing import Any, Final
 
 from generator.packs.record import PackRecord, read_record
+from generator.packs.working_out import usage_of
 from generator.results.class_results import ClassResults, class_results
 from generator.results.mark_sheet import MarkColumn, given_to_all, mark_columns, read_sheet
 from generator.results.over_weeks import before_today
 from generator.results.side_by_side import MOST_CLASSES, SideBySide
-from rungsheet.desk.packs import File, as_json
+from generator.vocabulary import VOCABULARY
+from rungsheet.desk.packs import RECORD, File, as_json
 from rungsheet.desk.problems import Problem, Refused, of_a_cell, refusing
+from specs import SpecError, read_spec
+from specs.languages.usage import PLAIN, Usage
 from specs.marks import LARGEST as LARGEST_SHEET
 from specs.marks import Entry, Marks
 
@@ -200,6 +204,18 @@ def read_pack(data: bytes, name: str) -> PackRecord:
         return read_record(plain)
 
 
+def usage_of_record(pack: PackRecord) -> Usage:
+    """The land and the language of a pack's pages, as its spec says them.
+
+    England and English, in which there is the spec of no land, where it cannot be read.
+    """
+    try:
+        spec = read_spec(pack.spec_text.encode(), RECORD, VOCABULARY)
+    except SpecError:
+        return PLAIN
+    return usage_of(spec.presentation)
+
+
 def columns(pack: PackRecord) -> tuple[MarkColumn, ...]:
     """The columns of a pack's mark sheet, one a question that pupils answer."""
     return mark_columns(pack.sections)
@@ -267,4 +283,4 @@ def _text(entry: Entry) -> str:
 def _read(pack: PackRecord, sheet: str | bytes, name: str) -> Marks:
     data = sheet.encode("utf-8", "surrogatepass") if isinstance(sheet, str) else sheet
     with refusing(name):
-        return read_sheet(pack, data, name)
+        return read_sheet(pack, data, name, usage_of_record(pack))

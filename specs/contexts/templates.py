@@ -7,13 +7,15 @@ places. A template fits a question when every number is such a quantity and the 
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache
 from importlib.resources import files
 from typing import Any, Final
 
 import yaml
+
+from specs.languages.saying import Saying, all_of, joined, say_of
 
 KINDS: Final = ("money", "mass", "length", "capacity")
 """What a context may be about."""
@@ -23,6 +25,13 @@ POSITIONS: Final = ("first", "second", "third", "fourth", "fifth", "sixth")
 
 UNITS: Final = "units"
 """Where a file says what a single one of a unit is called."""
+
+NO_BREAK: Final = "\N{NO-BREAK SPACE}"
+
+CURRENCIES: Final = ("£", "€", "$")
+
+SENTENCE: Final = "sentence"
+"""What the sentences that ship are about, as sayings."""
 
 _ALL: Final = "{all}"
 _GAP: Final = re.compile(r"\{[^{}]*\}?|\}")
@@ -37,7 +46,9 @@ class Quantity:
 
     A unit of "" is a bare count; £ stands in front of the number, other units behind it. ``one``
     is the unit of a single one, where that is another word: ``box`` of ``boxes``. Where there
-    are any, ``among`` has the only sizes it may have: those of bank notes.
+    are any, ``among`` has the only sizes it may have: those of bank notes. ``ships`` says that it
+    is one of those that ship, whose words and currency are those of the pages; a teacher's own stay
+    as they are written.
     """
 
     unit: str
@@ -46,6 +57,19 @@ class Quantity:
     places: tuple[int, ...] = _FREE_PLACES
     one: str = ""
     among: tuple[Fraction, ...] = ()
+    ships: bool = field(default=False, compare=False, repr=False)
+
+    @property
+    def is_money(self) -> bool:
+        """Whether it is a sum of money, which has two places wherever it has any."""
+        return self.unit in CURRENCIES
+
+    @property
+    def counted(self) -> tuple[str, str] | None:
+        """The patterns of an amount, for one and for any other, where its unit is a word."""
+        if not self.one:
+            return None
+        return f"{{amount}}{NO_BREAK}{self.one}", f"{{amount}}{NO_BREAK}{self.unit}"
 
     def holds(self, size: Fraction, places: int) -> bool:
         """Whether a number of that size, written with so many places, is sensible."""
@@ -87,13 +111,27 @@ class Template:
         """Whether its sentence has its gaps, each once, and no others."""
         return sorted(_GAP.findall(self.says)) == sorted(self.gaps)
 
-    def filled(self, shown: Sequence[str]) -> str:
-        """The sentence with the numbers in its gaps."""
-        if self.any_number:
-            words = {_ALL: f"{', '.join(shown[:-1])} and {shown[-1]}"}
-        else:
-            words = dict(zip(self.gaps, shown, strict=True))
-        return _GAP.sub(lambda gap: words[gap[0]], self.says)
+    def filled(self, shown: Sequence[str]) -> Saying:
+        """The sentence with the numbers in its gaps.
+
+        One that ships is said in the language of the pages. Of the teacher's own only the "and" of
+        a list is, beside the numbers.
+        """
+        given = [all_of(shown)] if self.any_number else shown
+        if self.answer.ships:
+            words = {gap.strip("{}"): text for gap, text in zip(self.gaps, given, strict=True)}
+            return say_of(SENTENCE, self.says, **words)
+        fill = dict(zip(self.gaps, given, strict=True))
+        return joined([fill.get(part, part) for part in _parts(self.says)], between="")
+
+
+def _parts(says: str) -> Iterator[str]:
+    """A sentence taken apart: its words, and its gaps."""
+    at = 0
+    for gap in _GAP.finditer(says):
+        yield from (says[at : gap.start()], gap[0])
+        at = gap.end()
+    yield says[at:]
 
 
 @cache
@@ -134,4 +172,5 @@ def _quantity(entry: dict[str, Any], single: dict[str, str]) -> Quantity:
         tuple(map(int, entry["places"])) if "places" in entry else usual.places,
         entry.get("one", single.get(unit, "")),
         tuple(map(Fraction, entry.get("among", ()))),
+        ships=True,
     )

@@ -16,8 +16,10 @@ import yaml
 UNSOURCED: Final = "common practice, no source"
 
 _SIGNS: Final = re.compile("[×÷]")
-_NUMBER: Final = re.compile(r"(?<![0-9.,])[0-9]+(?:\.[0-9]+)?")
-_LISTED: Final = re.compile(r"(?<=[0-9]),(?=\s[0-9])")
+_DIGIT: Final = "[0-9□]"  # a box stands for a digit that is missing
+_NUMBER: Final = re.compile(rf"(?<![0-9.,□]){_DIGIT}+(?:\.{_DIGIT}+)?")
+_MONEY: Final = re.compile(r"¤([0-9]+(?:\.[0-9]+)?)")
+_LISTED: Final = re.compile(r"(?<=[0-9□]),(?=\s+[0-9□▭]|$)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +38,8 @@ class Land:
     numbers of ``grouped_from`` digits there and more ("" for none). ``times`` and ``divided_by``
     are the signs. ``carries``, ``subtraction`` and ``division`` are how the written methods are
     set out where a spec does not say, in the words that specs have for them; ``set_out`` is where
-    divisor and quotient of a long division stand. ``sources`` has where each fact is published.
+    divisor and quotient of a long division stand. ``money`` is a sum in the land's currency, with a
+    gap for the amount. ``sources`` has where each fact is published.
     """
 
     name: str
@@ -49,14 +52,17 @@ class Land:
     subtraction: str
     division: str
     set_out: str
+    money: str
     sources: Mapping[str, str] = field(compare=False, repr=False)
 
     def writes(self, text: str) -> str:
         """A text with its numbers and signs as this land writes them.
 
         It has them as the generator does: ``12345.6 ÷ 3``, and a list as ``0.4, 0.35``, whose
-        commas become semicolons where a comma stands in the numbers.
+        commas become semicolons where a comma stands in the numbers. Sums in the land's own
+        currency have the sign for any, ``¤3.40``.
         """
+        text = _MONEY.sub(lambda sum_of: self.money.format(amount=sum_of[1]), text)
         if self.decimal == ",":
             text = _LISTED.sub(";", text)
         text = _NUMBER.sub(self._number, text)

@@ -6,9 +6,12 @@ from gettext import GNUTranslations, NullTranslations
 from pathlib import Path
 from typing import Any, Final
 
-from specs.languages.saying import JOINED, Saying
+from specs.languages.saying import JOINED, MONEY, Saying
 
 _FOLDER: Final = Path(__file__).parent
+
+CURRENCY: Final = "\N{CURRENCY SIGN}"
+"""Stands before a sum in the currency of a land, until the land writes it."""
 
 ENGLISH: Final = "English"
 """The language of the sayings themselves, which needs no catalogue."""
@@ -26,12 +29,17 @@ class Language:
     catalogue: NullTranslations = field(default_factory=NullTranslations, compare=False, repr=False)
 
     def says(self, text: str) -> str:
-        """A saying in this language; any other text as it is."""
+        """A saying in this language; any other text as it is.
+
+        A sum in a land's own currency stays with a sign for any: ``¤3.40``.
+        """
         if not isinstance(text, Saying):
             return text
         values = {name: self._value(value) for name, value in text.values.items()}
         if text.pattern == JOINED:
             return "".join(map(str, values.values()))
+        if text.about == MONEY:
+            return f"{CURRENCY}{values['amount']}"
         return self._pattern(text).format(**values)
 
     def _value(self, value: Any) -> Any:

@@ -8,6 +8,9 @@ language puts its own pattern in place of the English one, and each gap in its o
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, Final
 
+MONEY: Final = "money"
+"""What sums in a land's own currency are about; how it is written, the land knows."""
+
 JOINED: Final = ""
 """The pattern of sayings that merely follow one another: their gaps, in order."""
 
@@ -76,6 +79,11 @@ def several(one: str, many: str, count: int, /, **values: Any) -> Saying:
 def counted(one: str, many: str) -> tuple[str, str]:
     """The two patterns of a saying that counts, for a table: ``several(*counted(…), 3)``."""
     return one, many
+
+
+def money(amount: str) -> Saying:
+    """A sum in the currency of whichever land the pages are for: ``£3.40``."""
+    return Saying("£{amount}", {"amount": amount}, about=MONEY)
 
 
 def joined(parts: Iterable[str], between: str = " ") -> Saying:

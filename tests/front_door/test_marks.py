@@ -13,6 +13,7 @@ import rungsheet.command_line
 from generator.operations.mistakes import mistake_named, right_reply
 from generator.packs.record import PackRecord, read_record
 from generator.results.mark_sheet import MarkColumn, mark_columns
+from rungsheet.desk import marks, packs, specs
 from tests.generator.test_follow_up import LESSON
 
 LINED_UP = "numbers lined up at the right-hand end"
@@ -472,3 +473,28 @@ def test_a_habit_where_something_was_missing_is_followed_as_well() -> None:
     spec = Path("next/follow-up.yaml").read_text(encoding="utf-8")
     assert spec.count("tells_apart") == 1
     assert spec.index("tells_apart") < spec.index("gaps:")
+
+
+PRICES = """
+title: Prices
+pages: {land: LAND}
+ladder:
+  prices: {operation: multiply, digits: [3, 1], places: [2, 0], context: money}
+starter: {prices: 4}
+"""
+
+
+@pytest.mark.parametrize(
+    ("land", "written", "doubted"),
+    [("England", "£{}", 0), ("Germany", "{} €", 0), ("Germany", "£{}", 4)],
+)
+def test_answers_have_the_money_of_the_pages_land(land: str, written: str, doubted: int) -> None:
+    spec = specs.read(PRICES.replace("LAND", land))
+    chosen = packs.choose(spec)
+    pack = PackRecord(chosen.title, 1, chosen.code, chosen.sections, spec.text)
+    columns = mark_columns(pack.sections)
+    cells = [written.format(column.item.question.answer_text) for column in columns]
+    sheet = f"pupil ({pack.code}),{','.join(c.name for c in columns)}\n1,{','.join(cells)}\n"
+    found = marks.mark(pack, sheet, "marks.csv")
+    assert len(found.cells) == doubted
+    assert [result.right for result in found.results.questions] == [int(not doubted)] * 4

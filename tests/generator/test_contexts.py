@@ -12,16 +12,24 @@ from generator.forms.asking import CannotBeAskedError
 from generator.forms.in_words import InWords, fits, with_unit
 from generator.operations.rungs import rung_set
 from generator.packs.building import build_pack
+from generator.packs.pack import Item
 from generator.packs.record import record
-from specs.contexts import KINDS, Quantity, read_templates, templates
+from generator.results.marking import asked_of
+from specs import lands
+from specs.contexts import KINDS, Quantity, Template, read_templates, templates
+from specs.languages.usage import PLAIN, Usage
 from specs.problems import SpecError
+from specs.replies import read_replies
 from tests.generator.ladders import spec
+from tests.untranslated import NOBODYS
 
 LADDER = """
 totals: {operation: add, addends: 3, places: {ragged: [1, 3]}, context: [mass, length]}
 bills: {operation: add, places: 2, whole: {between: [1, 2]}, context: money}
 left: {operation: subtract, places: {ragged: [1, 3]}, context: any}
 """
+TWO_FIFTY = Question(Operation.MULTIPLY, (Number(250, 2), Number(3)))
+GERMANY = Usage(lands.land("Germany"), NOBODYS)
 SECTIONS = "examples: [totals]\ntiers:\n  core: {totals: 4, bills: 3, left: 4}\n"
 
 
@@ -36,6 +44,7 @@ def plain_number(text: str) -> str:
         ("£", "4.5", "£4.50"),
         ("£", "12", "£12"),
         ("£", "0.30", "£0.30"),
+        ("€", "4.5", "4.50 €"),
         ("litres", "1", "1 litre"),
         ("litres", "1.5", "1.5 litres"),
         ("", "7", "7"),
@@ -44,6 +53,42 @@ def plain_number(text: str) -> str:
 def test_quantities_are_written_with_their_units(unit, number, written):
     quantity = Quantity(unit, one="litre" if unit == "litres" else "")
     assert plain_number(with_unit(quantity, Number.parse(number))) == written
+
+
+@pytest.mark.parametrize(
+    ("land", "written"),
+    [
+        ("England", "ονε βυνξη οφ ξαρροτσ ξοστσ £2.50. ηοω μυξη δο 3 βυνξηεσ ξοστ?"),
+        ("Germany", "ονε βυνξη οφ ξαρροτσ ξοστσ 2,50 €. ηοω μυξη δο 3 βυνξηεσ ξοστ?"),
+    ],
+)
+def test_a_sentence_that_ships_has_the_language_of_the_pages_and_the_money_of_the_land(
+    land, written
+):
+    (carrots,) = (template for template in templates() if template.name == "price-for-many")
+    form = InWords.by(TWO_FIFTY, [carrots])
+    said = plain_number(Usage(lands.land(land), NOBODYS).says(form.asked(TWO_FIFTY)))
+    assert said.casefold().replace("ς", "σ") == written
+    assert plain_number(form.reply(TWO_FIFTY)) == "£7.50"
+
+
+def test_an_answer_may_have_the_unit_that_the_pages_have():
+    (carrots,) = (template for template in templates() if template.name == "price-for-many")
+    item = Item("a", "rung", TWO_FIFTY, "", (), form=InWords.by(TWO_FIFTY, [carrots]))
+    for usage, right, wrong in ((PLAIN, "£7.50", "€7.50"), (GERMANY, "7,50 €", "£7.50")):
+        asks = asked_of(item, usage)
+        for text, is_right in ((right, True), (wrong, False)):
+            assert asks.right_in(read_replies(text, asks)) is is_right
+
+
+def test_a_teachers_own_sentence_stays_as_it_is_but_for_its_numbers():
+    quantities = (Quantity("£"), Quantity(""))
+    own = Template(
+        "own", "money", "multiply", "Each is {first}; {second}?", quantities, Quantity("£")
+    )
+    form = InWords.by(TWO_FIFTY, [own])
+    assert GERMANY.says(form.asked(TWO_FIFTY)) == "Each is £2,50; 3?"
+    assert GERMANY.says(form.reply(TWO_FIFTY)) == "£7,50"
 
 
 @pytest.mark.parametrize("template", templates(), ids=lambda t: t.name)

@@ -158,7 +158,7 @@ def tells(sentence: str, form: Missing, question: Question) -> bool:
     reply = form.reply(question)
     if form.place is None:
         return sentence.endswith(f"The missing number is {reply}.")
-    where = form.where(question)
+    where = form.where()
     return sentence.endswith((f"{where[1:]} is {reply}.", f": write {reply} in the gap."))
 
 

@@ -174,5 +174,5 @@ def test_each_topic_counts_and_works_questions_that_are_its_own() -> None:
 
 def test_every_mistake_has_its_words_and_no_words_are_left_over() -> None:
     every = {mistake.name for mistake in (*MISTAKES, *MISTAKES_OF_METHODS)}
-    assert every == set(in_english.MISTAKES)
+    assert every == set(in_english.MISTAKES) == set(in_english.TITLES)
     assert all(mistakes_of(operation) for operation in Operation)

@@ -90,6 +90,7 @@ def test_a_sheet_saved_by_an_older_windows_spreadsheet_is_read() -> None:
         ("86 R 2", "86", 2),
         ("86 remainder 2", "86", 2),
         ("86 rem 2", "86", 2),
+        ("86, Rest 2", "86", 2),
         ("28 4/5", "28.8", 0),
         ("28⅘", "28.8", 0),
         ("4/5", "0.8", 0),
