@@ -40,5 +40,7 @@ def draw_pictures(pack: WorkedPack, kind: str, folder: Path) -> tuple[Drawn, ...
 
 
 def _svg_pages(file: PackFile) -> Iterator[bytes]:
+    say = file.usage
     for number, page in enumerate(file.pages, start=1):
-        yield svg(page, f"{file.title}, page {number}").encode()
+        named = say("{file}, page {number}", file=file.title, number=number)
+        yield svg(page, named, say.language).encode()

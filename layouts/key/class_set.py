@@ -46,13 +46,16 @@ def class_set(sections: Iterable[WorkedSection], body: float) -> Iterator[Band]:
         _number(numbers, together)
         table = _Table.of(together, numbers, body)
         first, last = together[0].version, together[-1].version
-        versions = f"versions {first} to {last}" if last > first else f"version {first}"
+        say = together[0].say
+        versions = say("version {number}", number=first)
+        if last > first:
+            versions = say("versions {first} to {last}", first=first, last=last)
         name = f"{section_heading(together[0])}, {versions}"
         notes = power_lines(together[0], body) if first == 1 else ()
         legend = _legend(table.causes, numbers, body)
         yield heading(name, notes)
         yield from legend
-        again = _joined(heading(f"{name}, continued"), *legend)
+        again = _joined(heading(say("{name}, continued", name=name)), *legend)
         for section in together:
             yield table.strip(section, again)
 
@@ -126,9 +129,11 @@ class _Table:
     def strip(self, section: WorkedSection, again: Band) -> Band:
         """One version."""
         top = 0.8
-        name = f"version {section.version}"
+        say = section.say
+        name = say("version {number}", number=section.version)
         (title,) = paragraph((name,), EDGE, top, KEY_QUESTION, bold=True)
-        code = Text(f"code {section.code}", EDGE + title.width + 4.0, title.baseline, KEY_WRONG)
+        coded = say("code {code}", code=section.code)
+        code = Text(coded, EDGE + title.width + 4.0, title.baseline, KEY_WRONG)
         units = [
             Unit(Role.ARTEFACT, (Line(EDGE, 0.0, EDGE + self.body, 0.0, FINE_LINE, GRID),)),
             row((title, code)),
