@@ -64,7 +64,8 @@ def _line(named: list[tuple[Saying, str]], width: float, usage: Usage, start: st
             said.setdefault(usage(what), []).append(name)
         line = start + " ".join(f"{what}: {'; '.join(names)}." for what, names in said.items())
         if count < len(named):
-            line = f"{line} {usage(say('And {count} more.', count=len(named) - count))}"
+            more = say("And {count} more.", count=len(named) - count)
+            line = f"{line} {usage(more)}"
         if typeface.width(line, KEY_WRONG) <= width:
             return line
     return ""

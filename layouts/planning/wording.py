@@ -136,6 +136,18 @@ def spoken_working(working: Working, steps: int, usage: Usage) -> str:
     return usage(say("written working: {said}", said=said) if said else say("written working"))
 
 
+def page_named(file: str, number: int, usage: Usage, pages: int | None = None) -> str:
+    """What a page of a file is called: ``Produce stall: answers, page 1 of 2``."""
+    if pages is None:
+        return usage(say("{file}, page {number}", file=file, number=number))
+    return usage(say("{file}, page {number} of {pages}", file=file, number=number, pages=pages))
+
+
+def worked_named(question: str, usage: Usage) -> str:
+    """What a question's working is called: ``3.4 + 0.27, worked``."""
+    return usage(say("{question}, worked", question=question))
+
+
 def slide_number(of: WorkedSection | WorkedItem, number: int, count: int) -> str:
     """``slide 2 of 3``; nothing where there is one alone."""
     return of.say("slide {number} of {count}", number=number, count=count) if count > 1 else ""

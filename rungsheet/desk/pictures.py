@@ -38,16 +38,13 @@ def pictured(built: Built, name: str, most: int | None = None) -> Pictured:
     No more than ``most`` pages are drawn, where that is given.
     """
     from layouts.pictures.svg import svg
+    from layouts.planning.wording import page_named
 
     file = planned(built, name)
     of = len(file.pages)
     say = built.worked.facts.usage
     pages = tuple(
-        svg(
-            page,
-            say("{file}, page {number} of {pages}", file=file.title, number=at, pages=of),
-            say.language,
-        )
+        svg(page, page_named(file.title, at, say, of), say.language)
         for at, page in enumerate(file.pages[:most], 1)
     )
     return Pictured(file.name, file.role, file.title, pages, of, file.sections)
@@ -76,6 +73,7 @@ def one(spec: Spec, name: str, seed: int, kind: str = "svg", *, worked: bool = F
     from layouts.pdf.ink import pdf
     from layouts.pictures.png import png_pages
     from layouts.pictures.svg import svg
+    from layouts.planning.wording import worked_named
     from layouts.sheets.one_question import one_question, one_working
 
     rung = next((rung for rung in spec.ladder if rung.name == name), None)
@@ -93,7 +91,7 @@ def one(spec: Spec, name: str, seed: int, kind: str = "svg", *, worked: bool = F
         say = alone.say
         title = say.says(item.form.text(item.question))
         if worked:
-            title = say("{question}, worked", question=title)
+            title = worked_named(title, say)
         if kind == "svg":
             data = svg(plan, title, say.language).encode()
         else:
