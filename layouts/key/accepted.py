@@ -1,5 +1,6 @@
 """What counts as right, said once at the end of the key: of those answers that the pack has."""
 
+import re
 from collections.abc import Iterable, Iterator
 from typing import Final
 
@@ -25,6 +26,7 @@ _KINDS: Final = {
 """The kinds of answers as the key calls them."""
 
 _NO_BREAK: Final = "\N{NO-BREAK SPACE}"
+_BEFORE_DIVIDING: Final = re.compile(r" (?=÷|:\s)")
 
 
 def accepted(sections: Iterable[WorkedSection], body: float, usage: Usage) -> Iterator[Band]:
@@ -34,7 +36,7 @@ def accepted(sections: Iterable[WorkedSection], body: float, usage: Usage) -> It
     for kind, said in ACCEPTED.items():
         if kind in met:
             words = say("{kind}: {what}.", kind=_KINDS[kind], what=said)
-            kept = sentence_to_wrap(usage(words)).replace(" ÷", f"{_NO_BREAK}÷")
+            kept = _BEFORE_DIVIDING.sub(_NO_BREAK, sentence_to_wrap(usage(words)))
             lines = typeface.wrap(kept, KEY_WRONG, body)
             height = len(lines) * line_height(KEY_WRONG)
             yield Band((row(paragraph(lines, EDGE, 0.0, KEY_WRONG)),), height, 0.8)

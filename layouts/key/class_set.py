@@ -23,8 +23,9 @@ _TOGETHER: Final = 40
 _GAPS: Final = (3.5, 2.4)
 """Between one letter and the next, best first: the first that needs the fewest lines is taken."""
 _AFTER_LETTER: Final = 1.2
-_LEGEND_COLUMNS: Final = 3
-"""How many mistakes stand side by side in what explains their numbers."""
+_LEGEND_COLUMNS: Final = (3, 2)
+"""How many mistakes stand side by side in what explains their numbers, best first."""
+_LEGEND_GAP: Final = 2.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,10 +74,12 @@ def _legend(causes: Sequence[str], numbers: _Numbers, body: float) -> tuple[Band
     if not causes:
         return ()
     words = [f"({numbers.of[cause]}) {cause}" for cause in causes]
-    deep = -(-len(words) // _LEGEND_COLUMNS)
+    widest = max(typeface.width(one, KEY_WRONG) for one in words) + _LEGEND_GAP
+    across = next((count for count in _LEGEND_COLUMNS if widest <= body / count), 1)
+    deep = -(-len(words) // across)
     columns = [words[start : start + deep] for start in range(0, len(words), deep)]
     units = [
-        row(paragraph(column, EDGE + at * body / _LEGEND_COLUMNS, 0.0, KEY_WRONG))
+        row(paragraph(column, EDGE + at * body / across, 0.0, KEY_WRONG))
         for at, column in enumerate(columns)
     ]
     return (Band(tuple(units), deep * line_height(KEY_WRONG) + 1.5, leads=True),)

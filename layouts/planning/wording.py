@@ -182,9 +182,12 @@ def habits_named(titles: Iterable[str], usage: Usage) -> str:
     return found
 
 
+_AFTER_SIGNS: Final = re.compile(r"(?<=[+−×÷·=]) |(?<= :) ")
+
+
 def breakable(question_text: str) -> str:
     """The same text, to be wrapped only in front of its signs."""
-    return re.sub(r"([+−×÷=]) ", rf"\1{_NO_BREAK}", question_text)
+    return _AFTER_SIGNS.sub(_NO_BREAK, question_text)
 
 
 @lru_cache(maxsize=4096)  # versions ask much alike
@@ -197,14 +200,20 @@ def question_lines(words: str, size: float, available: float) -> tuple[str, ...]
     """
     if typeface.width(words, size) <= available:
         return typeface.wrap(words, size, available)
-    instruction, colon, numbers = words.rpartition(": ")
-    if colon:
-        above = question_lines(f"{instruction}:", size, available)
-        return above + _evenly(_kept(numbers, size, available), size, available)
+    told = _INSTRUCTION.match(words)
+    if told:
+        above = question_lines(told[0].rstrip(), size, available)
+        return above + _evenly(_kept(words[told.end() :], size, available), size, available)
     return typeface.wrap(_kept(words, size, available), size, available)
 
 
-_PARTED: Final = (r" (?=[+−×÷=<>▭□])|(?<=[+−×÷=<>▭□]) |(?<=\bso) ", r" (?=[+−×÷])|(?<=[+−×÷=]) ")
+_INSTRUCTION: Final = re.compile(r".*[^ ]: ", re.DOTALL)
+"""Up to the last colon that is no sign of dividing, as those are that have a space before them."""
+
+_PARTED: Final = (
+    r" (?=[+−×÷·=<>▭□]|: )|(?<=[+−×÷·=<>▭□]) |(?<= :) |(?<=\bso) ",
+    r" (?=[+−×÷·]|: )|(?<=[+−×÷·=]) |(?<= :) ",
+)
 """Spaces that are kept, best first: all about signs, then all but those before equals signs."""
 
 
@@ -229,6 +238,13 @@ def _evenly(words: str, size: float, available: float) -> tuple[str, ...]:
     return lines
 
 
+_WITH_A_NUMBER: Final = re.compile(
+    r"(?<=\d) (?=\w+\b(?!-))|(?<=write) (?=\d)|(?<=carry) (?=\d)"
+    r"|(?<=chreibe) (?=\d)|(?<=bertrage) (?=\d)"
+)
+"""Between a number and what it counts; and before what is written or carried, in any language."""
+
+
 @lru_cache(maxsize=1024)  # what is said of a question is said of its like in every version
 def sentence_to_wrap(sentence: str) -> str:
     """The same sentence, to be wrapped nowhere between a number and what it counts.
@@ -236,8 +252,8 @@ def sentence_to_wrap(sentence: str) -> str:
     Nor is it wrapped within brackets. A name with a hyphen is too long to be kept so.
     """
     kept = re.sub(r"\([^)]*\)", lambda aside: aside[0].replace(" ", _NO_BREAK), sentence)
-    kept = re.sub(r"(?<=\d) (?=\w+\b(?!-))|(?<=write) (?=\d)|(?<=carry) (?=\d)", _NO_BREAK, kept)
-    return re.sub(r"([+−×÷=]) ", rf"\1{_NO_BREAK}", kept)
+    kept = _WITH_A_NUMBER.sub(_NO_BREAK, kept)
+    return _AFTER_SIGNS.sub(_NO_BREAK, kept)
 
 
 def features_text(item: WorkedItem) -> str:
