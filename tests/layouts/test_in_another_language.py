@@ -200,20 +200,16 @@ def test_every_word_and_number_of_the_marks_of_a_class_is_a_saying() -> None:
     assert [text for text in texts if _POINT.search(text)] == []
 
 
-@pytest.mark.parametrize(
-    ("pages", "code", "title"),
-    [("", "en-GB", "Zzz: marks"), ("pages: {language: German}", "de-DE", "Zzz: Auswertung")],
-)
-def test_marks_are_in_the_language_of_their_pack(pages: str, code: str, title: str) -> None:
+@pytest.mark.parametrize("name", ["English", "German"])
+def test_marks_are_in_the_language_of_their_pack(name: str) -> None:
     ladder = "title: Zzz\nladder:\n  zz: {operation: add, places: 1, whole: 1}\n"
-    spec = desk.read(f"{ladder}starter: {{questions: {{zz: 2}}}}\n{pages}\n")
-    built = packs.build(spec)
-    record = marks.read_pack(built.record([]).data, "pack.json")
-    marked = marks.mark(record, "pupil,starter.a\n1,n\n", "marks.csv")
-    (file, _) = marked.files()
-    found = PdfReader(BytesIO(file.data))
+    spec = desk.read(f"{ladder}starter: {{questions: {{zz: 2}}}}\npages: {{language: {name}}}\n")
+    record = marks.read_pack(packs.build(spec).record([]).data, "pack.json")
+    (file, _) = marks.mark(record, "pupil,starter.a\n1,n\n", "marks.csv").files()
+    found, said = PdfReader(BytesIO(file.data)), usage("England", name)
     assert found.metadata is not None
-    assert (found.trailer["/Root"]["/Lang"], found.metadata.title) == (code, title)
+    assert found.metadata.title == said(say("{title}: marks", title="Zzz"))
+    assert found.trailer["/Root"]["/Lang"] == said.language.code
 
 
 # Files beside the pages.
