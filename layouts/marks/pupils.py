@@ -13,6 +13,9 @@ from layouts.planning.wording import both_of, capital, habits_named, name_in_wor
 from specs.languages.saying import say, several
 from specs.languages.usage import Usage
 
+_SCORE: Final = 20.0
+"""The least room for how many are right."""
+
 MOST_NAMED: Final = 3
 """The most rungs that are named in a line; more stand in the table of rungs."""
 
@@ -20,15 +23,20 @@ MOST_NAMED: Final = 3
 def pupil_lines(results: ClassResults, usage: Usage) -> Iterator[Block]:
     """A line for each pupil who answered anything."""
     asked = [rung.rung for rung in results.rungs if rung.attempted]
+    scores = [typeface.width(_score(pupil, usage), KEY_TEXT) for pupil in results.marked]
+    findings = EDGE + PUPIL + max(_SCORE, *(width + 1.0 for width in scores), 0.0)
     for pupil in results.marked:
-        yield _pupil(pupil, asked, usage)
+        yield _pupil(pupil, asked, findings, usage)
 
 
-def _pupil(pupil: PupilResult, asked: Collection[str], usage: Usage) -> Block:
-    """A pupil's line: how many right, each finding, and under it what it rests on."""
-    x = EDGE + PUPIL + 20.0
+def _score(pupil: PupilResult, usage: Usage) -> str:
+    return usage(say("{right} of {attempted}", right=pupil.right, attempted=pupil.attempted))
+
+
+def _pupil(pupil: PupilResult, asked: Collection[str], x: float, usage: Usage) -> Block:
+    """A pupil's line: how many right, each finding from ``x`` on, and under it what it rests on."""
     name = fitted(pupil.pupil, PUPIL - 2.0)
-    score = usage(say("{right} of {attempted}", right=pupil.right, attempted=pupil.attempted))
+    score = _score(pupil, usage)
     words = [
         *paragraph((name,), EDGE, 0, KEY_TEXT, bold=True),
         *paragraph((score,), EDGE + PUPIL, 0, KEY_TEXT),

@@ -38,7 +38,9 @@ from specs.languages.usage import Usage
 
 ROW: Final = 4.8
 _SAYS: Final = 26.0
-"""The room for a finding in a word or two."""
+"""The least room for a finding in a word or two."""
+
+_BEFORE_FINDING: Final = 2.0
 
 _WIDEST: Final = 24.0
 _NARROWEST: Final = 10.5
@@ -76,10 +78,13 @@ def rung_table(results: ClassResults, usage: Usage) -> Iterator[Block]:
     """Pupils down, rungs across; rungs that are too many for the width go on in a further band."""
     numbers = numbered(results)
     columns = [_Column(numbers[r.rung], r) for r in results.rungs if r.rung in numbers]
-    most = int((BODY - PUPIL - _SAYS) / _NARROWEST)
+    found = {_in_brief(pupil, results, usage) for pupil in results.marked}
+    widest = max((typeface.width(said, KEY_SMALL) for said in found), default=0.0)
+    room = BODY - PUPIL - max(_SAYS, _BEFORE_FINDING + widest)
+    most = int(room / _NARROWEST)
     for first in range(0, len(columns), most):
         band = columns[first : first + most]
-        width = min(_WIDEST, (BODY - PUPIL - _SAYS) / len(band))
+        width = min(_WIDEST, room / len(band))
         head = _head(band, width, usage)
         top, *rest = (_row(pupil, band, width, results, usage) for pupil in results.marked)
         yield top.under(replace(head, height=head.height + BETWEEN))
@@ -151,7 +156,7 @@ def _row(
                 heard = say("{right_of_all}, wrong by the pupil's habit", right_of_all=heard)
             spoken.append(usage(heard))
     says = _in_brief(pupil, results, usage)
-    [finding] = paragraph((says,), EDGE + PUPIL + len(band) * width + 2.0, 0, KEY_SMALL)
+    [finding] = paragraph((says,), EDGE + PUPIL + len(band) * width + _BEFORE_FINDING, 0, KEY_SMALL)
     down = (ROW - line_height(KEY_SMALL)) / 2
     texts.append(replace(finding, baseline=finding.baseline + down))
     all_heard = "; ".join([*spoken, says])

@@ -9,13 +9,17 @@ from generator.results.class_results import (
     ClassResults,
     RungResult,
 )
-from layouts.marks.blocks import BAR, EDGE, Block, bar, fitted, small_line
+from layouts.marks.blocks import BAR, EDGE, PAPER, Block, bar, fitted, small_line
 from layouts.marks.rung_table import numbered
+from layouts.planning import typeface
+from layouts.planning.paper import MARGIN
 from layouts.planning.plan import Line, Role, Unit, line_height, paragraph
-from layouts.planning.type_scale import BLACK, FINE_LINE, KEY_TEXT
+from layouts.planning.type_scale import BLACK, FINE_LINE, KEY_SMALL, KEY_TEXT
 from layouts.planning.wording import name_in_words
 from specs.languages.saying import say
 from specs.languages.usage import Usage
+
+_AFTER_BAR: Final = 4.0
 
 _RUNGS_KEY: Final = say(
     "Bar: the answers right. Upright line: {part} in {whole}; a rung whose bar ends before it is "
@@ -42,13 +46,17 @@ def _rung(rung: RungResult, number: int, usage: Usage) -> Block:
     label = say("{right} of {attempted} right", right=rung.right, attempted=rung.attempted)
     if rung.needs_teaching:
         label = say("{right_of_all}: teach again", right_of_all=label)
+    said = usage(label)
+    room = PAPER.width - MARGIN - (x + BAR + _AFTER_BAR)
+    wide = typeface.width(said, KEY_TEXT, bold=rung.needs_teaching) > room
+    size = KEY_SMALL if wide else KEY_TEXT
     share = list(bar(rung.right, rung.attempted, x, 0, weak=rung.needs_teaching))
     limit = x + BAR * float(RETEACH_BELOW)
     share.append(Line(limit, 0.2, limit, line_height(KEY_TEXT) - 0.2, FINE_LINE * 1.5, BLACK))
     texts = (
         *paragraph((str(number),), EDGE, 0, KEY_TEXT, bold=True),
         *paragraph((name,), EDGE + 8.0, 0, KEY_TEXT),
-        *paragraph((usage(label),), x + BAR + 4.0, 0, KEY_TEXT, bold=rung.needs_teaching),
+        *paragraph((said,), x + BAR + _AFTER_BAR, 0, size, bold=rung.needs_teaching),
     )
     return Block(
         line_height(KEY_TEXT), (Unit(Role.ARTEFACT, tuple(share)), Unit(Role.PARAGRAPH, texts))
