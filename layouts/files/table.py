@@ -23,7 +23,7 @@ from layouts.sheets.slips import slips_of
 from layouts.slides.answer_slides import answer_pages
 from layouts.slides.deck import deck_pages
 from layouts.slides.example_slides import example_pages
-from specs.languages.saying import Saying, say
+from specs.languages.saying import say
 from specs.languages.usage import Usage
 
 _Planner: TypeAlias = Callable[[WorkedPack], Iterator[PagePlan]]
@@ -35,7 +35,7 @@ _Planner: TypeAlias = Callable[[WorkedPack], Iterator[PagePlan]]
 class FileKind:
     """A row of the table. In ``name`` stands {section} where each section has a file.
 
-    ``title`` is what it is called inside, None where that is its section's name.
+    ``title`` is what it is called inside, "" where that is its section's name.
     ``holds`` are the kinds of sections whose questions it has, in the lesson's order.
     ``weight`` is about how much there is to draw for a question, where a pupil's sheet has 1.
     ``once`` is true of what is made once for the lesson, however many versions there are.
@@ -43,7 +43,7 @@ class FileKind:
 
     name: str
     role: str
-    title: Saying | None
+    title: str
     holds: tuple[str, ...]
     planner: _Planner
     weight: float
@@ -149,7 +149,7 @@ _ALL: Final = tuple(SECTION_KINDS.values())
 _KEY: Final = FileKind("key.pdf", "key", say("teacher's key"), _ALL, key_pages, weight=3.0)
 
 TABLE: Final = (
-    FileKind("{section}.pdf", "starter", None, ("starter",), _sheets, weight=1.0),
+    FileKind("{section}.pdf", "starter", "", ("starter",), _sheets, weight=1.0),
     FileKind(
         "examples.pdf",
         "examples",
@@ -166,9 +166,9 @@ TABLE: Final = (
         pairs_on_sheets,
         weight=6.0,
     ),
-    FileKind("{section}.pdf", "practice", None, ("practice",), _sheets, weight=1.0),
-    FileKind("{section}.pdf", "exit", None, ("exit",), _slips, weight=1.0),
-    FileKind("{section}.pdf", "homework", None, ("homework",), _sheets, weight=1.0),
+    FileKind("{section}.pdf", "practice", "", ("practice",), _sheets, weight=1.0),
+    FileKind("{section}.pdf", "exit", "", ("exit",), _slips, weight=1.0),
+    FileKind("{section}.pdf", "homework", "", ("homework",), _sheets, weight=1.0),
     FileKind("lesson.pdf", "lesson", say("the lesson"), _ALL, deck_pages, weight=4.0, once=True),
     FileKind(
         "answers.pdf",

@@ -7,6 +7,7 @@ walking round, and what to print, how often, with the codes of the sheets.
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import accumulate
 from typing import Final
 
@@ -40,6 +41,8 @@ _EXAMPLES: Final = "examples-on-paper.pdf"
 
 _MINUTES: Final = 20.0
 _PART: Final = 28.0
+"""The least room for the name of a part."""
+_HAIR: Final = 0.01
 _GAP: Final = 3.0
 _BETWEEN: Final = 1.6
 _BRIEF: Final = -1
@@ -114,7 +117,7 @@ class _Block:
         yield Unit(self.role, tuple(items))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class _Page:
     """What a plan is made of, and the type that it is tried in."""
 
@@ -138,6 +141,13 @@ class _Page:
         """A text in lines of a width."""
         wrapped = typeface.wrap(sentence_to_wrap(text), self.size, width, bold=bold)
         return [(line, bold) for line in wrapped]
+
+    @cached_property
+    def part_width(self) -> float:
+        """The room for the name of a part: no word of one is broken."""
+        words = (word for part in self.parts for word in part_heading(part[0]).split())
+        widest = max((typeface.width(word, self.size, bold=True) for word in words), default=0.0)
+        return max(_PART, widest + _HAIR)
 
     def heading(self, text: str, before: float = 0.0) -> _Block:
         """A heading in bold."""
@@ -180,10 +190,10 @@ def _blocks(page: _Page) -> Iterator[_Block]:
 
 def _part(page: _Page, part: Sequence[WorkedSection], when: str) -> _Block:
     """A row of the plan: when, which part, what is done in it."""
-    x = EDGE + _MINUTES + _GAP + _PART + _GAP
+    x = EDGE + _MINUTES + _GAP + page.part_width + _GAP
     width = EDGE + page.body - x
     does = [line for text, bold in _does(page, part) for line in page.lines(text, width, bold=bold)]
-    name = page.lines(part_heading(part[0]), _PART, bold=True)
+    name = page.lines(part_heading(part[0]), page.part_width, bold=True)
     columns = (
         (EDGE, ((when, False),)),
         (EDGE + _MINUTES + _GAP, tuple(name)),

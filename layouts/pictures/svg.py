@@ -69,7 +69,8 @@ def _unit(unit: Unit) -> str:
     level = _LEVELS.get(unit.role)
     role = f'role="heading" aria-level="{level}"' if level else 'role="img"'
     question = 'class="question" ' if unit.role is Role.QUESTION else ""
-    return f"<g {question}{role} aria-label={_said(said)}>{ink}</g>"
+    language = f" lang={quoteattr(unit.language)}" if unit.language else ""
+    return f"<g {question}{role}{language} aria-label={_said(said)}>{ink}</g>"
 
 
 def _said(words: str) -> str:

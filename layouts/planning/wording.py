@@ -182,12 +182,9 @@ def habits_named(titles: Iterable[str], usage: Usage) -> str:
     return found
 
 
-_AFTER_SIGNS: Final = re.compile(r"(?<=[+−×÷·=]) |(?<= :) ")
-
-
 def breakable(question_text: str) -> str:
     """The same text, to be wrapped only in front of its signs."""
-    return _AFTER_SIGNS.sub(_NO_BREAK, question_text)
+    return re.sub(rf"({_SIGN}) ", rf"\1{_NO_BREAK}", question_text)
 
 
 @lru_cache(maxsize=4096)  # versions ask much alike
@@ -200,16 +197,17 @@ def question_lines(words: str, size: float, available: float) -> tuple[str, ...]
     """
     if typeface.width(words, size) <= available:
         return typeface.wrap(words, size, available)
-    told = _INSTRUCTION.match(words)
+    told = _INSTRUCTION.fullmatch(words)
     if told:
-        above = question_lines(told[0].rstrip(), size, available)
-        return above + _evenly(_kept(words[told.end() :], size, available), size, available)
+        above = question_lines(told[1], size, available)
+        return above + _evenly(_kept(told[2], size, available), size, available)
     return typeface.wrap(_kept(words, size, available), size, available)
 
 
-_INSTRUCTION: Final = re.compile(r".*[^ ]: ", re.DOTALL)
-"""Up to the last colon that is no sign of dividing, as those are that have a space before them."""
-
+_SIGN: Final = r"[+−×÷·=]|(?<=\s):"
+"""A sign between numbers, as any land writes it: a colon after a space is one."""
+_INSTRUCTION: Final = re.compile(r"(.*\S:) (.*)", re.DOTALL)
+"""What is to be done, up to its colon, and what it is to be done with."""
 _PARTED: Final = (
     r" (?=[+−×÷·=<>▭□]|: )|(?<=[+−×÷·=<>▭□]) |(?<= :) |(?<=\bso) ",
     r" (?=[+−×÷·]|: )|(?<=[+−×÷·=]) |(?<= :) ",
@@ -238,11 +236,8 @@ def _evenly(words: str, size: float, available: float) -> tuple[str, ...]:
     return lines
 
 
-_WITH_A_NUMBER: Final = re.compile(
-    r"(?<=\d) (?=\w+\b(?!-))|(?<=write) (?=\d)|(?<=carry) (?=\d)"
-    r"|(?<=chreibe) (?=\d)|(?<=bertrage) (?=\d)"
-)
-"""Between a number and what it counts; and before what is written or carried, in any language."""
+_WRITTEN: Final = re.compile(r"(?<=chreibe) (?=\d)|(?<=bertrage) (?=\d)")
+"""Between what is told to be written or carried and its number, in German."""
 
 
 @lru_cache(maxsize=1024)  # what is said of a question is said of its like in every version
@@ -251,9 +246,10 @@ def sentence_to_wrap(sentence: str) -> str:
 
     Nor is it wrapped within brackets. A name with a hyphen is too long to be kept so.
     """
+    sentence = _WRITTEN.sub(_NO_BREAK, sentence)
     kept = re.sub(r"\([^)]*\)", lambda aside: aside[0].replace(" ", _NO_BREAK), sentence)
-    kept = _WITH_A_NUMBER.sub(_NO_BREAK, kept)
-    return _AFTER_SIGNS.sub(_NO_BREAK, kept)
+    kept = re.sub(r"(?<=\d) (?=\w+\b(?!-))|(?<=write) (?=\d)|(?<=carry) (?=\d)", _NO_BREAK, kept)
+    return re.sub(rf"({_SIGN}) ", rf"\1{_NO_BREAK}", kept)
 
 
 def features_text(item: WorkedItem) -> str:
