@@ -17,7 +17,7 @@ from pypdf import PdfReader
 
 from generator.operations.mistakes import mistake_named, right_reply
 from generator.packs.likely_answers import likely_for
-from generator.packs.working_out import WorkedPack
+from generator.packs.working_out import WorkedPack, work
 from generator.results.class_results import ClassResults, Settle, class_results
 from generator.results.mark_sheet import MarkColumn, mark_columns
 from generator.results.side_by_side import SideBySide
@@ -34,6 +34,7 @@ from specs.languages.usage import Usage, usage
 from specs.marks import Entry, Marks, PupilRow
 from tests.untranslated import (
     NOBODYS,
+    in_nobodys,
     in_nobodys_language,
     left_of,
     not_sayings,
@@ -71,6 +72,14 @@ lesson:
         zzb: {zz-two: 1}
 versions: {practice: 2, practice-2-zza: 5}
 pages: {land: Germany, estimate: true}
+"""
+
+SMALL = """
+title: Zzz
+ladder:
+  zz: {operation: add, places: 1, whole: 1}
+starter:
+  questions: {zz: 2}
 """
 
 _POINT = re.compile(r"\d\.\d")
@@ -115,6 +124,18 @@ def test_every_word_of_a_pack_is_a_saying(name: str) -> None:
 @pytest.mark.parametrize("name", [DEMO, ""])
 def test_every_number_of_a_pack_is_as_the_land_has_it(name: str) -> None:
     assert with_points(name) == []
+
+
+def test_what_teachers_write_stays_as_it_is() -> None:
+    """Also where it looks like numbers and signs that a land has otherwise; so do seeds."""
+    name = "Zz 3.4 × {2}, 12345"
+    spec = replace(desk.read(f"{SMALL}pages: {{land: Germany}}\n"), title=name)
+    worked = in_nobodys(work(packs.choose(spec, packs.Edition(123456789))))
+    files = plan(worked)
+    texts = {said for file in files for page in file.pages for said in said_on(page)}
+    assert {name, NOBODYS.says(say("{title}: plan", title=name))} <= texts
+    assert NOBODYS.says(say("seed {seed}", seed=123456789)) in texts
+    assert all(file.title.startswith(f"{name}: ") for file in files)
 
 
 @pytest.mark.slow
@@ -202,8 +223,7 @@ def test_every_word_and_number_of_the_marks_of_a_class_is_a_saying() -> None:
 
 @pytest.mark.parametrize("name", ["English", "German"])
 def test_marks_are_in_the_language_of_their_pack(name: str) -> None:
-    ladder = "title: Zzz\nladder:\n  zz: {operation: add, places: 1, whole: 1}\n"
-    spec = desk.read(f"{ladder}starter: {{questions: {{zz: 2}}}}\npages: {{language: {name}}}\n")
+    spec = desk.read(f"{SMALL}pages: {{language: {name}}}\n")
     record = marks.read_pack(packs.build(spec).record([]).data, "pack.json")
     (file, _) = marks.mark(record, "pupil,starter.a\n1,n\n", "marks.csv").files()
     found, said = PdfReader(BytesIO(file.data)), usage("England", name)
