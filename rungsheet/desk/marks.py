@@ -214,7 +214,7 @@ def usage_of_record(pack: PackRecord) -> Usage:
     England and English, in which there is the spec of no land, where it cannot be read.
     """
     try:
-        spec = read_spec(pack.spec_text.encode(), RECORD, VOCABULARY)
+        spec = read_spec(pack.spec_text.encode("utf-8", "surrogatepass"), RECORD, VOCABULARY)
     except SpecError:
         return PLAIN
     return usage_of(spec.presentation)
