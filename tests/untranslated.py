@@ -16,10 +16,11 @@ from pathlib import Path
 from typing import Final
 
 from generator.packs.working_out import WorkedPack, work
-from layouts.files.documents import plan
+from layouts.files.documents import Planned, plan
 from layouts.planning.plan import PagePlan, Unit
 from rungsheet.desk import packs
 from rungsheet.desk import specs as desk
+from specs import Spec
 from specs.languages.language import Language
 from specs.languages.usage import Usage
 
@@ -29,6 +30,10 @@ _GREEK: Final = str.maketrans(
 )
 _GAPS: Final = re.compile(r"(\{[^}]*\})")
 _LATIN: Final = re.compile(r"[A-Za-z]{2,}")
+_NO_WORDS: Final = re.compile(
+    r"\b[0-9A-Z]{4}(?:-[0-9A-Z]+)+\b|\b[a-z0-9-]+\.(?:pdf|csv|json)\b", re.ASCII
+)
+"""The codes of pages, and the names of files."""
 _UNITS: Final = frozenset(["kg", "cm", "mm", "km", "ml"])
 
 
@@ -66,27 +71,42 @@ def said_on(page: PagePlan) -> Iterator[str]:
 
 def not_sayings(texts: Iterable[str], own: Iterable[str]) -> list[str]:
     """The texts that hold words in Latin letters which are none of the teacher's ``own``."""
-    words = {word for text in own for word in _LATIN.findall(text)} | _UNITS
-    return [text for text in texts if any(w not in words for w in _LATIN.findall(text))]
+    words = {word for text in own for word in _words(text)} | _UNITS
+    return [text for text in texts if any(word not in words for word in _words(text))]
 
 
-def of_spec(text: str, name: str = "x.yaml") -> dict[str, list[str]]:
-    """By file, what of a spec's pack is not a saying; each text once."""
-    spec = desk.read(text, name)
-    worked = in_nobodys(work(packs.choose(spec)))
-    found = {}
-    for file in plan(worked):
-        texts = dict.fromkeys(said for page in file.pages for said in said_on(page))
-        left = not_sayings(texts, [spec.text, "".join(codes_of(texts))])
+def _words(text: str) -> Iterator[str]:
+    """The words in Latin letters, codes of pages and names of files left out."""
+    return (word.casefold() for word in _LATIN.findall(_NO_WORDS.sub(" ", text)))
+
+
+def own_words(spec: Spec) -> tuple[str, ...]:
+    """What of a spec's words the teacher writes for pages: title, names, what is told."""
+    tiers = [one.place.tier for one in spec.sections if one.place]
+    texts = [text for _, text in spec.texts]
+    return (*texts, *(rung.name for rung in spec.ladder), *tiers)
+
+
+def in_nobodys_language(spec: Spec) -> WorkedPack:
+    """The pack of a spec, its pages in the language."""
+    return in_nobodys(work(packs.choose(spec)))
+
+
+def left_of(spec: Spec, files: Iterable[Planned]) -> dict[str, list[str]]:
+    """By file, what is not a saying on its pages and in its title; each text once."""
+    own, found = own_words(spec), {}
+    for file in files:
+        said = dict.fromkeys(said for page in file.pages for said in said_on(page))
+        left = not_sayings([file.title, *said], own)
         if left:
             found[file.name] = left
     return found
 
 
-def codes_of(texts: Iterable[str]) -> Iterator[str]:
-    """The codes of pages among texts."""
-    for text in texts:
-        yield from re.findall(r"\b[0-9A-Z]{4}(?:-[0-9A-Z]+)+\b", text)
+def of_spec(text: str, name: str = "x.yaml") -> dict[str, list[str]]:
+    """By file, what of a spec's pack is not a saying."""
+    spec = desk.read(text, name)
+    return left_of(spec, plan(in_nobodys_language(spec)))
 
 
 def main() -> None:

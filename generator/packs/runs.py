@@ -26,6 +26,7 @@ from generator.operations.rungs import question_set, rung_set
 from generator.packs.choosing import LOOKS, TRIED, Drawing, Sheet, Slot
 from generator.vocabulary import VOCABULARY
 from specs.canonical import canonical
+from specs.languages.saying import say
 from specs.problems import listed
 from specs.spec import KEEPS, Run, RungSpec, Spec
 
@@ -256,8 +257,10 @@ def in_a_run(slot: Slot, at: int) -> tuple[str, ...]:
     if slot.run is None or shares is None:
         return ()
     if slot.run.keep == _DIGITS:
-        return ("the run keeps its digits",)
-    return (f"the run keeps {shares} as its {slot.run.keep}",)
+        return (say("the run keeps its digits"),)
+    if slot.run.keep == _FIRST:
+        return (say("the run keeps {number} as its first number", number=shares),)
+    return (say("the run keeps {number} as its second number", number=shares),)
 
 
 # Drawing

@@ -72,6 +72,11 @@ class WorkedItem:
         return self._item.label
 
     @property
+    def say(self) -> Usage:
+        """The land and the language of the pages that it stands on."""
+        return self._usage
+
+    @property
     def rung(self) -> str:
         """The name of its rung."""
         return self._item.rung

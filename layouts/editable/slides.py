@@ -30,6 +30,8 @@ from layouts.planning.plan import (
     line_height,
 )
 from layouts.planning.type_scale import MM_PER_POINT
+from specs.languages.saying import say
+from specs.languages.usage import PLAIN, Usage
 
 if TYPE_CHECKING:
     from pptx.slide import Slide
@@ -67,8 +69,11 @@ def refuse_without_library() -> None:
         raise NoSlidesError from None
 
 
-def slides(pages: Iterable[PagePlan], title: str) -> bytes:
-    """A file with a slide a page, the same bytes for the same pages. Raises NoSlidesError."""
+def slides(pages: Iterable[PagePlan], title: str, usage: Usage = PLAIN) -> bytes:
+    """A file with a slide a page, the same bytes for the same pages. Raises NoSlidesError.
+
+    ``usage`` is the land and the language that the pages are in.
+    """
     refuse_without_library()
     from pptx import Presentation
 
@@ -76,10 +81,10 @@ def slides(pages: Iterable[PagePlan], title: str) -> bytes:
     for page in pages:
         shown.slide_width, shown.slide_height = _emu(page.width), _emu(page.height)
         slide = shown.slides.add_slide(shown.slide_layouts[_TITLE_ONLY])
-        _Drawing(slide).draw(page)
+        _Drawing(slide, usage).draw(page)
     shown.core_properties.title = title
     shown.core_properties.author = "Rungsheet"
-    shown.core_properties.language = "en-GB"
+    shown.core_properties.language = usage.language.code
     buffer = BytesIO()
     shown.save(buffer)
     return same_bytes(buffer.getvalue())
@@ -94,8 +99,8 @@ def _emu(millimetres: float) -> Any:
 class _Drawing:
     """A slide being drawn."""
 
-    def __init__(self, slide: "Slide") -> None:
-        self._slide = slide
+    def __init__(self, slide: "Slide", usage: Usage) -> None:
+        self._slide, self._usage = slide, usage
         self._shapes = slide.shapes
 
     def draw(self, page: PagePlan) -> None:
@@ -193,7 +198,7 @@ class _Drawing:
             _emu(grid.width),
             _emu(grid.height),
         )
-        frame.name = "squares"
+        frame.name = self._usage(say("squares"))
         frame.element.nvGraphicFramePr.cNvPr.set("descr", says)
         drawn: Any = frame.table
         squares: Any = frame.element.graphic.graphicData.tbl

@@ -12,6 +12,8 @@ from layouts.files.table import PackFile, files_of, key_to
 from layouts.planning.errors import LayoutError
 from layouts.planning.plan import PagePlan
 from layouts.planning.wording import MOST_ANSWERED
+from specs.languages.saying import say
+from specs.languages.usage import PLAIN, Usage
 
 if TYPE_CHECKING:
     from generator.results.class_results import ClassResults
@@ -97,29 +99,38 @@ def render_key(pack: WorkedPack, names: tuple[str, ...]) -> Document:
 
 
 def render_marks(
-    title: str, results: "ClassResults", unread: Sequence[str], earlier: int = 0
+    title: str,
+    results: "ClassResults",
+    unread: Sequence[str],
+    earlier: int = 0,
+    usage: Usage = PLAIN,
 ) -> bytes:
     """A class's results as a PDF file: the same bytes for the same marks on every machine.
 
     ``unread`` has what of the mark sheet was not read, or in doubt; ``earlier`` is how many
-    earlier packs the findings rest on as well.
+    earlier packs the findings rest on as well; ``usage`` is the land and the language of the
+    pack's pages.
     """
     from layouts.marks.blocks import printable
     from layouts.marks.marks_pages import marks_pages
     from layouts.pdf.ink import pdf
 
-    pages = marks_pages(title, results, unread, earlier)
-    return pdf(pages, f"{printable(title)}: marks", "marks")
+    pages = marks_pages(title, results, unread, earlier, usage)
+    named = usage(say("{title}: marks", title=printable(title)))
+    return pdf(pages, named, usage(say("marks")), usage=usage)
 
 
-def render_classes(title: str, found: "SideBySide", unread: Sequence[Sequence[str]]) -> bytes:
+def render_classes(
+    title: str, found: "SideBySide", unread: Sequence[Sequence[str]], usage: Usage = PLAIN
+) -> bytes:
     """The results of several classes as a PDF file: side by side, then each alone."""
     from layouts.marks.blocks import printable
     from layouts.marks.marks_pages import pages_of_classes
     from layouts.pdf.ink import pdf
 
-    pages = tuple(pages_of_classes(title, found, unread))
-    return pdf(pages, f"{printable(title)}: marks", "marks")
+    pages = tuple(pages_of_classes(title, found, unread, usage))
+    named = usage(say("{title}: marks", title=printable(title)))
+    return pdf(pages, named, usage(say("marks")), usage=usage)
 
 
 def file_names(pack: WorkedPack) -> tuple[str, ...]:
@@ -205,8 +216,9 @@ def _write(file: PackFile, sink: "Sink", sealed: bool, page_done: Callable[[], N
     from layouts.pdf.ink import write_pdf  # here, so that planning alone never loads the drawing
 
     carried = None if sealed else _carried(file)
-    subject = f"seed {file.pack.facts.seed}, code {file.pack.facts.code}"
-    return write_pdf(sink, file.pages, file.title, subject, carried, page_done)
+    facts, say = file.pack.facts, file.usage
+    subject = say("seed {seed}, code {code}", seed=facts.seed, code=facts.code)
+    return write_pdf(sink, file.pages, file.title, subject, carried, page_done, say)
 
 
 def _carried(file: PackFile) -> "Carried | None":

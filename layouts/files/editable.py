@@ -29,7 +29,7 @@ def draw_slides(pack: WorkedPack, folder: Path) -> tuple[Drawn, ...]:
     for file in files_of(pack):
         pages = list(_slides_of(file))
         if pages:
-            data = slides(pages, file.title)
+            data = slides(pages, file.title, file.usage)
             name = f"{Path(file.name).stem}.{KIND}"
             (folder / name).write_bytes(data)
             drawn.append(Drawn(name, file.role, len(pages), hashlib.sha256(data).hexdigest()))

@@ -10,6 +10,7 @@ from layouts.files.documents import Drawn
 from layouts.files.table import PackFile, files_of
 from layouts.pictures.png import png_pages, refuse_without_library
 from layouts.pictures.svg import svg
+from layouts.planning.wording import page_named
 
 FOLDER: Final = "pictures"
 """Where they are in the pack's folder."""
@@ -40,5 +41,6 @@ def draw_pictures(pack: WorkedPack, kind: str, folder: Path) -> tuple[Drawn, ...
 
 
 def _svg_pages(file: PackFile) -> Iterator[bytes]:
+    say = file.usage
     for number, page in enumerate(file.pages, start=1):
-        yield svg(page, f"{file.title}, page {number}").encode()
+        yield svg(page, page_named(file.title, number, say), say.language).encode()

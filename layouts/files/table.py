@@ -23,6 +23,8 @@ from layouts.sheets.slips import slips_of
 from layouts.slides.answer_slides import answer_pages
 from layouts.slides.deck import deck_pages
 from layouts.slides.example_slides import example_pages
+from specs.languages.saying import say
+from specs.languages.usage import Usage
 
 _Planner: TypeAlias = Callable[[WorkedPack], Iterator[PagePlan]]
 """Plans the pages of a file with all sections of a pack, one after another as they are asked for.
@@ -33,6 +35,7 @@ _Planner: TypeAlias = Callable[[WorkedPack], Iterator[PagePlan]]
 class FileKind:
     """A row of the table. In ``name`` stands {section} where each section has a file.
 
+    ``title`` is what it is called inside, "" where that is its section's name.
     ``holds`` are the kinds of sections whose questions it has, in the lesson's order.
     ``weight`` is about how much there is to draw for a question, where a pupil's sheet has 1.
     ``once`` is true of what is made once for the lesson, however many versions there are.
@@ -82,7 +85,16 @@ class PackFile:
     @property
     def title(self) -> str:
         """What it is called inside."""
-        return f"{self.pack.facts.title}: {self.kind.title or file_title(self.pack.places[0])}"
+        usage = self.usage
+        named = (
+            usage(self.kind.title) if self.kind.title else file_title(self.pack.places[0], usage)
+        )
+        return f"{self.pack.facts.title}: {named}"
+
+    @property
+    def usage(self) -> Usage:
+        """The land and the language of its pages."""
+        return self.pack.facts.usage
 
     @property
     def pages(self) -> Iterator[PagePlan]:
@@ -134,14 +146,14 @@ TEACHERS: Final = ("plan", "answers on paper")
 
 _ALL: Final = tuple(SECTION_KINDS.values())
 
-_KEY: Final = FileKind("key.pdf", "key", "teacher's key", _ALL, key_pages, weight=3.0)
+_KEY: Final = FileKind("key.pdf", "key", say("teacher's key"), _ALL, key_pages, weight=3.0)
 
 TABLE: Final = (
     FileKind("{section}.pdf", "starter", "", ("starter",), _sheets, weight=1.0),
     FileKind(
         "examples.pdf",
         "examples",
-        "worked examples",
+        say("worked examples"),
         ("example",),
         _each(example_pages),
         weight=10.0,
@@ -149,7 +161,7 @@ TABLE: Final = (
     FileKind(
         "examples-on-paper.pdf",
         "examples",
-        "worked examples on paper",
+        say("worked examples on paper"),
         ("example",),
         pairs_on_sheets,
         weight=6.0,
@@ -157,11 +169,11 @@ TABLE: Final = (
     FileKind("{section}.pdf", "practice", "", ("practice",), _sheets, weight=1.0),
     FileKind("{section}.pdf", "exit", "", ("exit",), _slips, weight=1.0),
     FileKind("{section}.pdf", "homework", "", ("homework",), _sheets, weight=1.0),
-    FileKind("lesson.pdf", "lesson", "the lesson", _ALL, deck_pages, weight=4.0, once=True),
+    FileKind("lesson.pdf", "lesson", say("the lesson"), _ALL, deck_pages, weight=4.0, once=True),
     FileKind(
         "answers.pdf",
         "answers",
-        "answers",
+        say("answers"),
         ("starter", "practice"),
         _each(answer_pages),
         weight=0.5,
@@ -169,11 +181,11 @@ TABLE: Final = (
     FileKind(
         "answers-on-paper.pdf",
         "answers on paper",
-        "answers on paper",
+        say("answers on paper"),
         tuple(kind for kind in _ALL if kind != "example"),
         answers_on_paper,
         weight=0.2,
     ),
-    FileKind("plan.pdf", "plan", "plan", _ALL, lesson_plan, weight=0.1, once=True),
+    FileKind("plan.pdf", "plan", say("plan"), _ALL, lesson_plan, weight=0.1, once=True),
     _KEY,
 )

@@ -66,9 +66,11 @@ def answers_alone(section: WorkedSection, body: float) -> Iterator[Band]:
     """The bands of one section: its heading, then a row a question."""
     columns = _Columns.of(section, body)
     yield heading(section_heading(section), power_lines(section, body))
-    again = heading(f"{section_heading(section)}, continued")
+    say = section.say
+    again = heading(say("{name}, continued", name=section_heading(section)))
+    notes = say("shown"), say("your turn")
     for number, item in enumerate(section.items):
-        note = ("your turn" if number % 2 else "shown") if section.kind == "example" else ""
+        note = notes[number % 2] if section.kind == "example" else ""
         yield _row(item, columns, again, tuple(_expected(item, section.kind)), note)
 
 
@@ -117,7 +119,9 @@ def _row(
 
 def _estimated(item: WorkedItem) -> str:
     """The estimate that stands in small below its question; "" for none."""
-    return f"estimate: {item.estimate.text}" if item.estimate else ""
+    if item.estimate is None:
+        return ""
+    return item.say("estimate: {estimate}", estimate=item.say.says(item.estimate.text))
 
 
 def _wrong(likely: Sequence[Expected], columns: _Columns, note: str) -> tuple[list[Text], float]:

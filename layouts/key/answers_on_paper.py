@@ -41,9 +41,11 @@ def answers_on_paper(pack: WorkedPack) -> Iterator[PagePlan]:
     """The page of answers, in type as large as keeps it one; then the slips."""
     paper = teachers_paper(pack.facts.presentation)
     body = paper.width - 2 * EDGE
-    title, size = title_lines(f"{pack.facts.title}: answers", KEY_TITLES, body)
+    say = pack.facts.usage
+    said = say("{title}: answers", title=pack.facts.title)
+    title, size = title_lines(said, KEY_TITLES, body)
     first = EDGE + len(title) * line_height(size) + 1.0
-    imprint = Imprint.for_teacher(pack.facts, "Answers on paper", 2)
+    imprint = Imprint.for_teacher(pack.facts, say("Answers on paper"), 2)
     page = PaperPage(imprint, paper, FOOT_ALONE, EDGE, paper.width - EDGE)
     bottom = paper.height - MARGIN - foot_height(page)
     sheets = sum(section.versions for section in pack.of_version(1))
@@ -78,13 +80,15 @@ def _bands(pack: WorkedPack, size: float, body: float) -> Iterator[Band]:
         begun = False
         while together := tuple(islice(each, _TOGETHER)):
             cells = _Cells.of(together, size, body)
-            said = section_heading(together[0])
-            versions = together[0].versions
+            said, say = section_heading(together[0]), together[0].say
+            count = together[0].versions
             if not begun:
-                yield heading(f"{said}, {versions} versions" if versions > 1 else said)
+                of = say("{section}, {count} versions", section=said, count=count)
+                yield heading(of if count > 1 else said)
             begun = True
+            again = heading(say("{name}, continued", name=said))
             for section in together:
-                yield _row(section, cells, heading(f"{said}, continued"))
+                yield _row(section, cells, again)
 
 
 def _row(section: WorkedSection, cells: "_Cells", again: Band) -> Band:
@@ -94,7 +98,8 @@ def _row(section: WorkedSection, cells: "_Cells", again: Band) -> Band:
     if section.has_versions:
         top = _AROUND
         (name,) = paragraph((version_words(section),), EDGE, top, KEY_WRONG, bold=True)
-        code = Text(f"code {section.code}", EDGE + name.width + 4.0, name.baseline, KEY_WRONG)
+        coded = section.say("code {code}", code=section.code)
+        code = Text(coded, EDGE + name.width + 4.0, name.baseline, KEY_WRONG)
         rule = Line(EDGE, 0.0, EDGE + cells.body, 0.0, FINE_LINE, GRID)
         units = [Unit(Role.ARTEFACT, (rule,)), row((name, code))]
         top += line_height(KEY_WRONG)
@@ -129,7 +134,8 @@ def _slip(section: WorkedSection, cells: "_Cells") -> Band:
     lines = typeface.wrap(name, KEY_WRONG + 1.0, cells.body, bold=True)
     heading_lines = paragraph(lines, EDGE, 0.0, KEY_WRONG + 1.0, bold=True)
     top = len(lines) * line_height(KEY_WRONG + 1.0)
-    code = paragraph((f"code {section.code}",), EDGE, top, KEY_WRONG)
+    coded = section.say("code {code}", code=section.code)
+    code = paragraph((coded,), EDGE, top, KEY_WRONG)
     top += line_height(KEY_WRONG) + _AROUND
     drawn, height = cells.drawn(section, EDGE, top)
     return Band((row(heading_lines), row(code), *drawn), top + height)

@@ -23,8 +23,9 @@ _TOGETHER: Final = 40
 _GAPS: Final = (3.5, 2.4)
 """Between one letter and the next, best first: the first that needs the fewest lines is taken."""
 _AFTER_LETTER: Final = 1.2
-_LEGEND_COLUMNS: Final = 3
-"""How many mistakes stand side by side in what explains their numbers."""
+_LEGEND_COLUMNS: Final = (3, 2)
+"""How many mistakes stand side by side in what explains their numbers, best first."""
+_LEGEND_GAP: Final = 2.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,13 +47,16 @@ def class_set(sections: Iterable[WorkedSection], body: float) -> Iterator[Band]:
         _number(numbers, together)
         table = _Table.of(together, numbers, body)
         first, last = together[0].version, together[-1].version
-        versions = f"versions {first} to {last}" if last > first else f"version {first}"
+        say = together[0].say
+        versions = say("version {number}", number=first)
+        if last > first:
+            versions = say("versions {first} to {last}", first=first, last=last)
         name = f"{section_heading(together[0])}, {versions}"
         notes = power_lines(together[0], body) if first == 1 else ()
         legend = _legend(table.causes, numbers, body)
         yield heading(name, notes)
         yield from legend
-        again = _joined(heading(f"{name}, continued"), *legend)
+        again = _joined(heading(say("{name}, continued", name=name)), *legend)
         for section in together:
             yield table.strip(section, again)
 
@@ -70,10 +74,12 @@ def _legend(causes: Sequence[str], numbers: _Numbers, body: float) -> tuple[Band
     if not causes:
         return ()
     words = [f"({numbers.of[cause]}) {cause}" for cause in causes]
-    deep = -(-len(words) // _LEGEND_COLUMNS)
+    widest = max(typeface.width(one, KEY_WRONG) for one in words) + _LEGEND_GAP
+    across = next((count for count in _LEGEND_COLUMNS if widest <= body / count), 1)
+    deep = -(-len(words) // across)
     columns = [words[start : start + deep] for start in range(0, len(words), deep)]
     units = [
-        row(paragraph(column, EDGE + at * body / _LEGEND_COLUMNS, 0.0, KEY_WRONG))
+        row(paragraph(column, EDGE + at * body / across, 0.0, KEY_WRONG))
         for at, column in enumerate(columns)
     ]
     return (Band(tuple(units), deep * line_height(KEY_WRONG) + 1.5, leads=True),)
@@ -126,9 +132,11 @@ class _Table:
     def strip(self, section: WorkedSection, again: Band) -> Band:
         """One version."""
         top = 0.8
-        name = f"version {section.version}"
+        say = section.say
+        name = say("version {number}", number=section.version)
         (title,) = paragraph((name,), EDGE, top, KEY_QUESTION, bold=True)
-        code = Text(f"code {section.code}", EDGE + title.width + 4.0, title.baseline, KEY_WRONG)
+        coded = say("code {code}", code=section.code)
+        code = Text(coded, EDGE + title.width + 4.0, title.baseline, KEY_WRONG)
         units = [
             Unit(Role.ARTEFACT, (Line(EDGE, 0.0, EDGE + self.body, 0.0, FINE_LINE, GRID),)),
             row((title, code)),

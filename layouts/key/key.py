@@ -30,9 +30,12 @@ def key_pages(pack: WorkedPack) -> Iterator[PagePlan]:
     Of a large class set each page is planned when its turn comes, so that the keys to all
     versions are never held at once. Raises DoesNotFitError when a working is wider than the page.
     """
+    say = pack.facts.usage
     paper = teachers_paper(pack.facts.presentation)
     body = paper.width - 2 * EDGE
-    title, size = title_lines(f"{pack.facts.title}: teacher's key", KEY_TITLES, body)
+    title, size = title_lines(
+        say("{title}: teacher's key", title=pack.facts.title), KEY_TITLES, body
+    )
     first = EDGE + len(title) * line_height(size) + 3.0
     page = PaperPage(Imprint.of_key(pack.facts), paper, FOOT_ALONE, EDGE, paper.width - EDGE)
     bottom = paper.height - MARGIN - foot_height(page)
@@ -44,7 +47,7 @@ def key_pages(pack: WorkedPack) -> Iterator[PagePlan]:
         for section in pack:
             if section.items and (pack.facts.all_workings or section.version == _first(pack)):
                 yield from workings(section, paper)
-        yield from accepted(pack.of_version(_first(pack)), body)
+        yield from accepted(pack.of_version(_first(pack)), body, say)
 
     contents: Iterator[list[Unit]] | Sequence[list[Unit]] = pages(bands(), EDGE, first, bottom)
     total = None

@@ -7,6 +7,7 @@ walking round, and what to print, how often, with the codes of the sheets.
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import accumulate
 from typing import Final
 
@@ -28,13 +29,20 @@ from layouts.planning.wording import (
     section_heading,
     sentence_to_wrap,
 )
-from specs.problems import listed
+from specs.languages.saying import all_of, several
+from specs.languages.usage import Usage
 
 MOST_MISTAKES: Final = 3
 SLIPS_A_PAGE: Final = 4
 
+_DECK: Final = "lesson.pdf"
+_ANSWERS: Final = "answers-on-paper.pdf"
+_EXAMPLES: Final = "examples-on-paper.pdf"
+
 _MINUTES: Final = 20.0
 _PART: Final = 28.0
+"""The least room for the name of a part."""
+_HAIR: Final = 0.01
 _GAP: Final = 3.0
 _BETWEEN: Final = 1.6
 _BRIEF: Final = -1
@@ -45,18 +53,19 @@ _TO_SAY: Final = (2, 1, 0, _BRIEF)
 
 def lesson_plan(pack: WorkedPack) -> Iterator[PagePlan]:
     """The one page, in type as large as it holds."""
-    first = pack.of_version(1)
+    first, say = pack.of_version(1), pack.facts.usage
     paper = teachers_paper(pack.facts.presentation)
     body = paper.width - 2 * EDGE
     page = PaperPage(
-        Imprint.for_teacher(pack.facts, "Plan of the lesson", 1),
+        Imprint.for_teacher(pack.facts, say("Plan of the lesson"), 1),
         paper,
         FOOT_ALONE,
         EDGE,
         paper.width - EDGE,
     )
     bottom = paper.height - MARGIN - foot_height(page)
-    title, size = title_lines(f"{pack.facts.title}: plan", KEY_TITLES, body)
+    said = say("{title}: plan", title=pack.facts.title)
+    title, size = title_lines(said, KEY_TITLES, body)
     top = EDGE + len(title) * line_height(size) + 1.0
     for to_say in _TO_SAY:
         for type_size in LESSON_PLAN:
@@ -108,7 +117,7 @@ class _Block:
         yield Unit(self.role, tuple(items))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class _Page:
     """What a plan is made of, and the type that it is tried in."""
 
@@ -116,6 +125,11 @@ class _Page:
     size: float
     body: float
     to_say: int
+
+    @property
+    def say(self) -> Usage:
+        """The land and the language of the page."""
+        return self.pack.facts.usage
 
     @property
     def parts(self) -> list[tuple[WorkedSection, ...]]:
@@ -128,6 +142,13 @@ class _Page:
         wrapped = typeface.wrap(sentence_to_wrap(text), self.size, width, bold=bold)
         return [(line, bold) for line in wrapped]
 
+    @cached_property
+    def part_width(self) -> float:
+        """The room for the name of a part: no word of one is broken."""
+        words = (word for part in self.parts for word in part_heading(part[0]).split())
+        widest = max((typeface.width(word, self.size, bold=True) for word in words), default=0.0)
+        return max(_PART, widest + _HAIR)
+
     def heading(self, text: str, before: float = 0.0) -> _Block:
         """A heading in bold."""
         lines = tuple(self.lines(text, self.body, bold=True))
@@ -138,30 +159,41 @@ def _blocks(page: _Page) -> Iterator[_Block]:
     minutes = [max(section.about_minutes for section in part) for part in page.parts]
     at_home = [part[0].kind == "homework" for part in page.parts]
     taught = [0 if home else lasts for lasts, home in zip(minutes, at_home, strict=True)]
-    told = f"{sum(taught)} minutes in all. Show lesson.pdf: its slides have this order."
+    say = page.say
+    told = say(
+        several(
+            "{count} minutes in all. Show {deck}: its slides have this order.",
+            "{count} minutes in all. Show {deck}: its slides have this order.",
+            sum(taught),
+            deck=_DECK,
+        )
+    )
     objectives = dict.fromkeys(section.objective for part in page.parts for section in part)
-    aims = [f"To learn: {objective}" for objective in objectives if objective]
+    aims = [say("To learn: {aim}", aim=objective) for objective in objectives if objective]
     lines = [line for text in (*aims, told) for line in page.lines(text, page.body)]
     yield _Block(((EDGE, tuple(lines)),), page.size, after=2.0)
     starts = [0, *accumulate(taught)]
     for at, part in enumerate(page.parts):
-        when = "home" if at_home[at] else f"{starts[at]}–{starts[at] + minutes[at]} min"
+        start, end = starts[at], starts[at] + minutes[at]
+        when = say("{start}–{end} min", start=start, end=end)
+        if at_home[at]:
+            when = say("home")
         yield _part(page, part, when)
     looked_for = list(_mistakes(page))
     if looked_for:
-        yield page.heading("Look for, while you walk round", before=3.0)
+        yield page.heading(say("Look for, while you walk round"), before=3.0)
         found = [line for text in looked_for for line in page.lines(f"• {text}", page.body)]
         yield _Block(((EDGE, tuple(found)),), page.size, after=2.5)
-    yield page.heading("Print")
+    yield page.heading(say("Print"))
     yield from _to_print(page)
 
 
 def _part(page: _Page, part: Sequence[WorkedSection], when: str) -> _Block:
     """A row of the plan: when, which part, what is done in it."""
-    x = EDGE + _MINUTES + _GAP + _PART + _GAP
+    x = EDGE + _MINUTES + _GAP + page.part_width + _GAP
     width = EDGE + page.body - x
     does = [line for text, bold in _does(page, part) for line in page.lines(text, width, bold=bold)]
-    name = page.lines(part_heading(part[0]), _PART, bold=True)
+    name = page.lines(part_heading(part[0]), page.part_width, bold=True)
     columns = (
         (EDGE, ((when, False),)),
         (EDGE + _MINUTES + _GAP, tuple(name)),
@@ -171,12 +203,18 @@ def _part(page: _Page, part: Sequence[WorkedSection], when: str) -> _Block:
 
 
 def _does(page: _Page, part: Sequence[WorkedSection]) -> Iterator[tuple[str, bool]]:
-    section = part[0]
+    section, say = part[0], page.say
     if section.instructions:
         yield section.instructions, False
     letters = letters_of(section)
     if section.kind == "starter":
-        yield f"Questions {letters} are on the slide; their answers come one by one.", False
+        told = several(
+            "Questions {letters} are on the slide; their answers come one by one.",
+            "Questions {letters} are on the slide; their answers come one by one.",
+            len(section.items),
+            letters=letters,
+        )
+        yield say(told), False
     elif section.kind == "example":
         if page.to_say == _BRIEF:
             shown = (breakable(item.with_answer) for one in part for item in one.items[::2])
@@ -190,26 +228,42 @@ def _does(page: _Page, part: Sequence[WorkedSection]) -> Iterator[tuple[str, boo
         if page.to_say != _BRIEF:
             yield from _marked(part)
     elif section.kind == "exit":
-        yield f"Question{'s' if len(section.items) > 1 else ''} {letters} on a slip each.", False
-        yield "Collect the slips at the door; answers-on-paper.pdf has the answers.", False
+        told = several(
+            "Question {letters} on a slip each.",
+            "Questions {letters} on a slip each.",
+            len(section.items),
+            letters=letters,
+        )
+        yield say(told), False
+        collect = say("Collect the slips at the door; {file} has the answers.", file=_ANSWERS)
+        yield collect, False
     else:
-        yield f"Give out before the end. {_sheets(part)}", False
+        yield say("Give out before the end. {sheets}", sheets=_sheets(part)), False
 
 
 def _marked(part: Sequence[WorkedSection]) -> Iterator[tuple[str, bool]]:
     """Where the answers to practice are, for pupils to mark their own."""
+    say = part[0].say
     slips = [section_heading(one) for one in part if one.versions > MOST_ANSWERED]
     if len(slips) < len(part):
-        yield "Then the answers are on the slides; pupils mark their own.", False
+        yield say("Then the answers are on the slides; pupils mark their own."), False
     if slips:
-        yield f"Answers to {listed(slips, 'and')}: slips to cut, answers-on-paper.pdf.", False
+        sheets = all_of(slips)
+        yield say("Answers to {sheets}: slips to cut, {file}.", sheets=sheets, file=_ANSWERS), False
 
 
 def _sheets(part: Sequence[WorkedSection]) -> str:
+    say = part[0].say
     if len(part) == 1 and not part[0].place.tier:
-        return f"All work on questions {letters_of(part[0])}."
+        told = several(
+            "All work on questions {letters}.",
+            "All work on questions {letters}.",
+            len(part[0].items),
+            letters=letters_of(part[0]),
+        )
+        return say(told)
     sheets = (f"{section_heading(one)} {letters_of(one)}" for one in part)
-    return f"Each pupil has one sheet: {'; '.join(sheets)}."
+    return say("Each pupil has one sheet: {sheets}.", sheets="; ".join(sheets))
 
 
 def _example(
@@ -218,9 +272,10 @@ def _example(
     """The two questions of a pair, and what to say at the first."""
     yield f"{rung_shown(shown)}: {breakable(shown.with_answer)}", True
     for sentence in _said(shown)[: page.to_say]:
-        yield f"Say: {sentence}", False
+        yield page.say("Say: {sentence}", sentence=sentence), False
     if match is not None:
-        yield f"Then the class: {breakable(match.with_answer)}", False
+        asked = breakable(match.with_answer)
+        yield page.say("Then the class: {question}", question=asked), False
 
 
 def _said(item: WorkedItem) -> list[str]:
@@ -253,24 +308,31 @@ def _mistakes(page: _Page) -> Iterator[str]:
             for likely in item.likely:
                 for mistake in likely.mistakes[:1]:
                     found[mistake.in_brief] += 1
-                    wrong = f"{item.calculation} gives {likely.reply.text}, not {item.reply}"
+                    wrong = page.say(
+                        "{question} gives {wrong}, not {right}",
+                        question=item.calculation,
+                        wrong=page.say.says(likely.reply.text),
+                        right=item.reply,
+                    )
                     shown.setdefault(mistake.in_brief, wrong)
     for name, _ in found.most_common(MOST_MISTAKES):
-        yield f"{name}: {shown[name]}"
+        yield f"{page.say.says(name)}: {shown[name]}"
 
 
 def _to_print(page: _Page) -> Iterator[_Block]:
     """What is printed, how often, and the code at the foot of its first page."""
+    say = page.say
     rows: list[tuple[str, str, str]] = []
     for part in page.parts:
         for section in part:
             name = f"{section.place.stem}.pdf"
             if section.kind == "example":
                 continue
-            rows.append((name, _copies(section), f"code {section.code}"))
+            rows.append((name, _copies(section), say("code {code}", code=section.code)))
     if any(section.kind == "example" for part in page.parts for section in part):
-        rows.append(("examples-on-paper.pdf", "for those who need them in their books", ""))
-    rows.append(("answers-on-paper.pdf", "once, for you", f"pack {page.pack.facts.code}"))
+        rows.append((_EXAMPLES, say("for those who need them in their books"), ""))
+    coded = say("pack {code}", code=page.pack.facts.code)
+    rows.append((_ANSWERS, say("once, for you"), coded))
     columns, x = [], EDGE
     for column in zip(*rows, strict=True):
         columns.append((x, tuple((cell, False) for cell in column)))
@@ -279,12 +341,13 @@ def _to_print(page: _Page) -> Iterator[_Block]:
 
 
 def _copies(section: WorkedSection) -> str:
+    say = section.say
     if section.has_versions:
-        return f"once: {section.versions} versions, one a pupil"
+        return say("once: {count} versions, one a pupil", count=section.versions)
     if section.kind == "exit":
-        return "slips, several to a page, one a pupil"
+        return say("slips, several to a page, one a pupil")
     if section.kind == "starter":
-        return "one a pupil, where the slide is not enough"
+        return say("one a pupil, where the slide is not enough")
     if section.place.tier:
-        return "one for each pupil of that sheet"
-    return "one a pupil"
+        return say("one for each pupil of that sheet")
+    return say("one a pupil")

@@ -7,6 +7,9 @@ from typing import Final
 from generator.packs.working_out import WorkedItem, WorkedSection
 from layouts.planning import typeface
 from layouts.planning.type_scale import KEY_WRONG
+from layouts.planning.wording import either_of
+from specs.languages.saying import Saying, say
+from specs.languages.usage import Usage
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,10 +22,13 @@ class Expected:
 
 def expected(item: WorkedItem) -> Iterator[Expected]:
     """The likely wrong answers, or the one that is shown to be put right."""
-    shown = "shown: " if item.shows_a_wrong_answer else ""
     for wrong in item.wrong_answers_to_expect:
-        far = "; far from the estimate" if wrong.far else ""
-        yield Expected(f"{shown}{wrong.text}", " or ".join(wrong.causes) + far)
+        text, reasons = wrong.text, either_of(wrong.causes, item.say)
+        if item.shows_a_wrong_answer:
+            text = item.say("shown: {wrong}", wrong=text)
+        if wrong.far:
+            reasons = item.say("{reasons}; far from the estimate", reasons=reasons)
+        yield Expected(text, reasons)
 
 
 def power_lines(section: WorkedSection, width: float) -> tuple[str, ...]:
@@ -34,28 +40,32 @@ def power_lines(section: WorkedSection, width: float) -> tuple[str, ...]:
     power = section.power
     if power is None:
         return ()
-    finds_out = [("Finds out", name) for name in power.finds_out]
+    usage = section.say
+    finds_out = [(_FINDS_OUT, usage.says(name)) for name in power.finds_out]
     leaves_open = [
-        (_SHOWN[count] if count < len(_SHOWN) else _MIXED_UP, name)
+        (_SHOWN[count] if count < len(_SHOWN) else _MIXED_UP, usage.says(name))
         for name, count in sorted(power.leaves_open, key=lambda one: -one[1])
     ]
-    lines = (_line(finds_out, width), _line(leaves_open, width, "Leaves open. "))
+    start = usage(say("Leaves open."))
+    lines = (_line(finds_out, width, usage), _line(leaves_open, width, usage, f"{start} "))
     return tuple(line for line in lines if line)
 
 
-_SHOWN: Final = ("Never shown", "Shown once", "Shown twice")
-_MIXED_UP: Final = "Not told from others"
+_FINDS_OUT: Final = say("Finds out")
+_SHOWN: Final = (say("Never shown"), say("Shown once"), say("Shown twice"))
+_MIXED_UP: Final = say("Not told from others")
 
 
-def _line(named: list[tuple[str, str]], width: float, start: str = "") -> str:
+def _line(named: list[tuple[Saying, str]], width: float, usage: Usage, start: str = "") -> str:
     """Names below what is said of them, as many as fit on one line."""
     for count in range(len(named), 0, -1):
         said: dict[str, list[str]] = {}
         for what, name in named[:count]:
-            said.setdefault(what, []).append(name)
-        more = f" And {len(named) - count} more." if count < len(named) else ""
+            said.setdefault(usage(what), []).append(name)
         line = start + " ".join(f"{what}: {'; '.join(names)}." for what, names in said.items())
-        line += more
+        if count < len(named):
+            more = say("And {count} more.", count=len(named) - count)
+            line = f"{line} {usage(more)}"
         if typeface.width(line, KEY_WRONG) <= width:
             return line
     return ""

@@ -21,6 +21,7 @@ from layouts.planning.wording import (
     version_words,
 )
 from layouts.planning.working_ink import Squares, working_ink
+from specs.languages.usage import Usage
 
 SQUARE: Final = 4.5
 """The side of a square in the key."""
@@ -43,6 +44,7 @@ class Entry:
     answer: tuple[str, ...]
     features: tuple[str, ...]
     working: Working
+    say: Usage
 
     @property
     def text_height(self) -> float:
@@ -70,7 +72,7 @@ class Entry:
         yield Unit(Role.PARAGRAPH, small)
         squares = Squares(x + _LABEL, self.text_height, SQUARE)
         ink = squares.grid(self.working), *working_ink(self.working, squares)
-        said = spoken_working(self.working, len(self.working.steps))
+        said = spoken_working(self.working, len(self.working.steps), self.say)
         yield Unit(Role.WORKING, ink, says=said)
 
 
@@ -80,7 +82,7 @@ def workings(section: WorkedSection, paper: Paper) -> Iterator[Band]:
     count = _columns(section, paper, body)
     width = (body - _COLUMN_GAP * (count - 1)) / count
     yield heading(", ".join(filter(None, (_name(section), version_words(section)))))
-    again = heading(f"{_name(section)}, continued")
+    again = heading(section.say("{name}, continued", name=_name(section)))
     entries = [_entry(section, index, width) for index in range(len(section.items))]
     for start in range(0, len(entries), count):
         row = entries[start : start + count]
@@ -98,7 +100,7 @@ def workings(section: WorkedSection, paper: Paper) -> Iterator[Band]:
 
 
 def _name(section: WorkedSection) -> str:
-    return f"{section_heading(section)}: workings"
+    return section.say("{section}: workings", section=section_heading(section))
 
 
 def _columns(section: WorkedSection, paper: Paper, body: float) -> int:
@@ -124,7 +126,7 @@ def _entry(section: WorkedSection, index: int, width: float) -> Entry:
     asked, answer = item.with_answer_apart
     words = [_about(item, section, index)]
     if item.found_in_it:
-        words.append(f"Shown: {item.found_in_it}")
+        words.append(section.say("Shown: {found}", found=item.found_in_it))
     return Entry(
         item.label,
         typeface.wrap(breakable(asked), KEY_TEXT, width - _LABEL),
@@ -135,10 +137,14 @@ def _entry(section: WorkedSection, index: int, width: float) -> Entry:
             for line in typeface.wrap(sentence_to_wrap(text), KEY_WRONG, width - _LABEL)
         ),
         item.working,
+        section.say,
     )
 
 
 def _about(item: WorkedItem, section: WorkedSection, index: int) -> str:
     if section.kind != "example":
         return features_text(item)
-    return f"{'Your turn' if index % 2 else 'Shown'}. {features_text(item)}"
+    features = features_text(item)
+    if index % 2:
+        return section.say("Your turn. {features}", features=features)
+    return section.say("Shown. {features}", features=features)

@@ -20,6 +20,8 @@ from layouts.planning.type_scale import (
     KEY_TEXT,
     SHEET_HEADING,
 )
+from specs.languages.saying import say_of, several
+from specs.languages.usage import Usage
 
 PAPER: Final = PAPERS["A4"]
 EDGE: Final = 14.0
@@ -32,6 +34,8 @@ BAR: Final = 44.0
 _BAR_HEIGHT: Final = 3.2
 PUPIL: Final = 16.0
 """The room for a pupil's number or name."""
+BY_HABIT: Final = say_of("sign of a habit", "h")
+"""Stands where a pupil's habit gave a wrong answer: a single letter."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,6 +126,6 @@ def bar(right: int, attempted: int, x: float, top: float, *, weak: bool = False)
     yield Box(x, y, BAR, _BAR_HEIGHT, stroke=DARK, weight=FINE_LINE)
 
 
-def counted(number: int, what: str) -> str:
-    """``1 pupil``, ``12 answers``."""
-    return f"{number} {what}{'' if number == 1 else 's'}"
+def pupils_counted(count: int, usage: Usage) -> str:
+    """``1 pupil``, ``12 pupils``."""
+    return usage(several("{count} pupil", "{count} pupils", count))

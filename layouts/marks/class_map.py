@@ -1,16 +1,19 @@
 """The map of a class: pupils down, questions across, where it went wrong at a look."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import groupby
 from typing import Final, TypeAlias
 
 from generator.results.attempts import Attempt
 from generator.results.class_results import ClassResults, PupilResult, QuestionResult
-from layouts.marks.blocks import BETWEEN, BODY, EDGE, PUPIL, Block, fitted, words
+from layouts.marks.blocks import BETWEEN, BODY, BY_HABIT, EDGE, PUPIL, Block, fitted, words
 from layouts.planning.plan import Box, Item, Role, Text, Unit, line_height, paragraph
 from layouts.planning.type_scale import BLACK, DARK, FINE_LINE, GRID, KEY_SMALL, KEY_TEXT, WHITE
 from layouts.planning.wording import name_in_words
+from specs.languages.saying import say, say_of
+from specs.languages.usage import Usage
+from specs.spec import EXIT, HOMEWORK, PRACTICE, STARTER
 
 _SQUARE: Final = 4.6
 _MOST_SQUARES: Final = int((BODY - PUPIL) / _SQUARE)
@@ -26,7 +29,7 @@ def _columns(results: ClassResults) -> dict["_Column", list[QuestionResult]]:
     return found
 
 
-def class_map(results: ClassResults) -> Iterator[Block]:
+def class_map(results: ClassResults, usage: Usage) -> Iterator[Block]:
     """Pupils down, questions across: where the class went wrong, at a look.
 
     Questions that are too many for the width go on in a further band, and each band has its
@@ -34,8 +37,11 @@ def class_map(results: ClassResults) -> Iterator[Block]:
     """
     columns = _columns(results)
     for band in _bands(tuple(columns)):
-        head = _map_head(band)
-        first, *rest = (_map_row(pupil, map(columns.__getitem__, band)) for pupil in results.marked)
+        named = {name: _heading(columns[name, label], usage) for name, label in band}
+        head = _map_head(band, named, usage)
+        first, *rest = (
+            _map_row(pupil, map(columns.__getitem__, band), usage) for pupil in results.marked
+        )
         yield first.under(replace(head, height=head.height + BETWEEN))
         for row in rest:
             yield replace(row, head=head)
@@ -62,14 +68,33 @@ def _bands(columns: Sequence[_Column]) -> Iterator[Sequence[_Column]]:
         yield band
 
 
-_MAP_KEY: Final = (
-    "Blank: right. Grey with ×: wrong. Black with h: wrong by the pupil's habit. Point: no answer."
+_MAP_KEY: Final = say(
+    "Blank: right. Grey with ×: wrong. Black with {h}: wrong by the pupil's habit. Point: no "
+    "answer.",
+    h=BY_HABIT,
 )
 
+_SECTIONS: Final = {
+    STARTER: say("Starter"),
+    PRACTICE: say("Practice"),
+    EXIT: say_of("section", "Exit"),
+    HOMEWORK: say("Homework"),
+}
+"""What the names of sections begin with, but for tiers that have their own alone."""
 
-def _map_head(columns: Sequence[_Column]) -> Block:
+
+def _heading(versions: Sequence[QuestionResult], usage: Usage) -> str:
+    """What the map calls a section: in a word or two, as its columns are narrow."""
+    place = versions[0].column.section.place
+    words = name_in_words(place.name)
+    if not place.name.startswith(place.kind):
+        return words
+    return f"{usage(_SECTIONS[place.kind])}{words[len(place.kind) :]}"
+
+
+def _map_head(columns: Sequence[_Column], named: Mapping[str, str], usage: Usage) -> Block:
     """What the squares mean, and the sections and letters above them."""
-    key = words(_MAP_KEY, KEY_SMALL)
+    key = words(usage(_MAP_KEY), KEY_SMALL)
     items: list[Item] = []
     step = line_height(KEY_SMALL)
     before = ""
@@ -78,21 +103,23 @@ def _map_head(columns: Sequence[_Column]) -> Block:
         if section != before:
             run = sum(name == section for name, _ in columns)
             room = run * _SQUARE - 1.0
-            items += paragraph((fitted(name_in_words(section), room, KEY_SMALL),), x, 0, KEY_SMALL)
+            items += paragraph((fitted(named[section], room, KEY_SMALL),), x, 0, KEY_SMALL)
             before = section
         [letter] = paragraph((label,), 0, step, KEY_SMALL)
         items.append(Text(label, x + _SQUARE / 2, letter.baseline, KEY_SMALL, anchor="centre"))
     return Block(2 * step, (Unit(Role.PARAGRAPH, tuple(items)),)).under(key)
 
 
-def _map_row(pupil: PupilResult, columns: Iterable[Sequence[QuestionResult]]) -> Block:
+def _map_row(
+    pupil: PupilResult, columns: Iterable[Sequence[QuestionResult]], usage: Usage
+) -> Block:
     name = fitted(pupil.pupil, PUPIL - 3.0)
     [label] = paragraph((name,), EDGE, 0, KEY_TEXT)
     items: list[Item] = []
     for at, versions in enumerate(columns):
         attempts = [pupil.attempts.get(result.column.name) for result in versions]
         attempt = next((found for found in attempts if found is not None), None)
-        items += _square(EDGE + PUPIL + at * _SQUARE, attempt, pupil)
+        items += _square(EDGE + PUPIL + at * _SQUARE, attempt, pupil, usage)
     # The squares repeat what the tables below say in words.
     return Block(
         _SQUARE - BETWEEN,
@@ -100,14 +127,14 @@ def _map_row(pupil: PupilResult, columns: Iterable[Sequence[QuestionResult]]) ->
     )
 
 
-def _square(x: float, attempt: Attempt | None, pupil: PupilResult) -> Iterator[Item]:
+def _square(x: float, attempt: Attempt | None, pupil: PupilResult, usage: Usage) -> Iterator[Item]:
     sign, fill, colour = "", WHITE, BLACK
     if attempt is None:
         sign = "."
     elif not attempt.right:
         sign, fill = "×", GRID
         if pupil.habit_in(attempt) is not None:
-            sign, fill, colour = "h", BLACK, WHITE
+            sign, fill, colour = usage(BY_HABIT), BLACK, WHITE
     yield Box(x, 0, _SQUARE, _SQUARE, fill=fill, stroke=DARK, weight=FINE_LINE)
     if sign:
         [line] = paragraph((sign,), 0, (_SQUARE - line_height(KEY_TEXT)) / 2, KEY_TEXT)

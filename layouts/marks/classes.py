@@ -14,7 +14,9 @@ from layouts.marks.blocks import BETWEEN, BODY, EDGE, Block, fitted, small_line
 from layouts.planning import typeface
 from layouts.planning.plan import Box, Item, Role, Text, Unit, line_height, paragraph
 from layouts.planning.type_scale import BLACK, DARK, FINE_LINE, GRID, KEY_SMALL, KEY_TEXT
-from layouts.planning.wording import name_in_words
+from layouts.planning.wording import capital, name_in_words
+from specs.languages.saying import say
+from specs.languages.usage import Usage
 
 _NAMES: Final = 62.0
 _WIDEST: Final = 40.0
@@ -23,20 +25,24 @@ FAR_APART: Final = Fraction(1, 5)
 """Classes whose shares differ by so much hardly differ by chance alone (common practice, no
 source)."""
 
-_RUNGS_KEY: Final = (
-    f"Bar: the answers right; black: fewer than {RETEACH_BELOW.numerator} in "
-    f"{RETEACH_BELOW.denominator} right. ≠: the classes are {FAR_APART.numerator} in "
-    f"{FAR_APART.denominator} or more of the answers apart."
+_RUNGS_KEY: Final = say(
+    "Bar: the answers right; black: fewer than {part} in {whole} right. ≠: the classes are {apart} "
+    "in {of} or more of the answers apart.",
+    part=RETEACH_BELOW.numerator,
+    whole=RETEACH_BELOW.denominator,
+    apart=FAR_APART.numerator,
+    of=FAR_APART.denominator,
 )
 
 
-def rungs_of_classes(found: SideBySide) -> Iterator[Block]:
+def rungs_of_classes(found: SideBySide, usage: Usage) -> Iterator[Block]:
     """A row a rung, with each class's answers right and a bar."""
-    yield small_line(_RUNGS_KEY)
+    yield small_line(usage(_RUNGS_KEY))
     head = _head(found.names)
     for at, rung in enumerate(found.rungs):
         apart = len(found.classes) > 1 and found.spread(rung) >= FAR_APART
-        row = _rung(name_in_words(rung), [found.on(one, rung) for one in found.classes], apart)
+        results = [found.on(one, rung) for one in found.classes]
+        row = _rung(name_in_words(rung), results, apart, usage)
         yield (
             row.under(replace(head, height=head.height + BETWEEN))
             if not at
@@ -82,11 +88,10 @@ def _head(names: Sequence[str]) -> Block:
 
 
 def _name(said: str) -> tuple[Text, ...]:
-    shown = f"{said[:1].upper()}{said[1:]}"
-    return paragraph(typeface.wrap(shown, KEY_TEXT, _NAMES - 4.0), EDGE, 0, KEY_TEXT)
+    return paragraph(typeface.wrap(capital(said), KEY_TEXT, _NAMES - 4.0), EDGE, 0, KEY_TEXT)
 
 
-def _rung(name: str, results: Sequence[RungResult], apart: bool) -> Block:
+def _rung(name: str, results: Sequence[RungResult], apart: bool, usage: Usage) -> Block:
     width = _width(len(results))
     step = line_height(KEY_TEXT)
     texts = [*paragraph((fitted(name, _NAMES - 8.0),), EDGE, 0, KEY_TEXT)]
@@ -95,7 +100,7 @@ def _rung(name: str, results: Sequence[RungResult], apart: bool) -> Block:
     bars: list[Item] = []
     for at, result in enumerate(results):
         x = EDGE + _NAMES + at * width
-        texts += paragraph((_said(result, width - 2.0),), x, 0, _size(width))
+        texts += paragraph((_said(result, width - 2.0, usage),), x, 0, _size(width))
         long = width - 3.0
         share = result.right / result.attempted if result.attempted else 0.0
         if share:
@@ -111,9 +116,10 @@ def _size(width: float) -> float:
     return KEY_TEXT if width > 20.0 else KEY_SMALL
 
 
-def _said(result: RungResult, room: float) -> str:
+def _said(result: RungResult, room: float, usage: Usage) -> str:
     """``14 of 20``, or ``14/20`` where there is less room."""
     if not result.attempted:
         return "–"
-    said = f"{result.right} of {result.attempted}"
-    return said if typeface.width(said, _size(room)) <= room else said.replace(" of ", "/")
+    right, attempted = result.right, result.attempted
+    said = usage(say("{right} of {attempted}", right=right, attempted=attempted))
+    return said if typeface.width(said, _size(room)) <= room else f"{right}/{attempted}"

@@ -1,6 +1,6 @@
 """A line for each pupil: how many are right, the finding, and what it rests on."""
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterator
 from typing import Final
 
 from generator.results.class_results import ClassResults, PupilResult
@@ -9,31 +9,41 @@ from layouts.marks.blocks import EDGE, PAPER, PUPIL, Block, fitted
 from layouts.planning import typeface
 from layouts.planning.plan import Role, Unit, line_height, paragraph
 from layouts.planning.type_scale import DARK, KEY_SMALL, KEY_TEXT
-from layouts.planning.wording import name_in_words
+from layouts.planning.wording import both_of, capital, habits_named, name_in_words
+from specs.languages.saying import say, several
+from specs.languages.usage import Usage
+
+_SCORE: Final = 20.0
+"""The least room for how many are right."""
 
 MOST_NAMED: Final = 3
 """The most rungs that are named in a line; more stand in the table of rungs."""
 
 
-def pupil_lines(results: ClassResults) -> Iterator[Block]:
+def pupil_lines(results: ClassResults, usage: Usage) -> Iterator[Block]:
     """A line for each pupil who answered anything."""
     asked = [rung.rung for rung in results.rungs if rung.attempted]
+    scores = [typeface.width(_score(pupil, usage), KEY_TEXT) for pupil in results.marked]
+    findings = EDGE + PUPIL + max(_SCORE, *(width + 1.0 for width in scores), 0.0)
     for pupil in results.marked:
-        yield _pupil(pupil, asked)
+        yield _pupil(pupil, asked, findings, usage)
 
 
-def _pupil(pupil: PupilResult, asked: Collection[str]) -> Block:
-    """A pupil's line: how many right, each finding, and under it what it rests on."""
-    x = EDGE + PUPIL + 20.0
+def _score(pupil: PupilResult, usage: Usage) -> str:
+    return usage(say("{right} of {attempted}", right=pupil.right, attempted=pupil.attempted))
+
+
+def _pupil(pupil: PupilResult, asked: Collection[str], x: float, usage: Usage) -> Block:
+    """A pupil's line: how many right, each finding from ``x`` on, and under it what it rests on."""
     name = fitted(pupil.pupil, PUPIL - 2.0)
-    score = f"{pupil.right} of {pupil.attempted}"
+    score = _score(pupil, usage)
     words = [
         *paragraph((name,), EDGE, 0, KEY_TEXT, bold=True),
         *paragraph((score,), EDGE + PUPIL, 0, KEY_TEXT),
     ]
     room = PAPER.width - EDGE - x
     top = 0.0
-    for heading, rests_on in _findings(pupil, asked):
+    for heading, rests_on in _findings(pupil, asked, usage):
         bold = pupil.finding.kind is Kind.HABIT
         lines = typeface.wrap(heading, KEY_TEXT, room, bold=True)
         words += paragraph(lines, x, top, KEY_TEXT, bold=bold)
@@ -44,80 +54,110 @@ def _pupil(pupil: PupilResult, asked: Collection[str]) -> Block:
     return Block(top, (Unit(Role.PARAGRAPH, tuple(words)),))
 
 
-def _findings(pupil: PupilResult, asked: Collection[str]) -> Iterator[tuple[str, tuple[str, ...]]]:
+def _findings(
+    pupil: PupilResult, asked: Collection[str], usage: Usage
+) -> Iterator[tuple[str, tuple[str, ...]]]:
     """Each finding in words, and what it rests on; what comes next stands for its group."""
     finding = pupil.finding
-    pointing = _pointing([mistake.title for mistake in finding.also])
+    pointing = _pointing([mistake.title for mistake in finding.also], usage)
     not_there = [name_in_words(rung) for rung in finding.not_there if rung in asked]
     if finding.habits:
         for habit in finding.habits:
             is_last = habit is finding.habits[-1]
+            named, sure = usage.says(habit.mistake.title), usage.says(habit.how_sure)
             yield (
-                f"Habit ({habit.how_sure}): {habit.mistake.title}",
-                (*_rests_on(habit), *(_open(pupil) if is_last else ())),
+                usage(say("Habit ({how_sure}): {habit}", how_sure=sure, habit=named)),
+                (*_rests_on(habit, usage), *(_open(pupil, usage) if is_last else ())),
             )
         return
-    said = name_in_words(str(finding.kind))
-    sure = f" ({finding.how_sure})" if finding.how_sure else ""
+    said = capital(usage(finding.kind.said))
+    sure = f" ({usage.says(finding.how_sure)})" if finding.how_sure else ""
     if finding.kind is Kind.NOT_THERE and not_there:
         yield (
             f"{said}{sure}: {'; '.join(not_there)}",
-            (*pointing, *_open(pupil)),
+            (*pointing, *_open(pupil, usage)),
         )
     elif finding.kind is Kind.SECURE:
         tried = {rung.rung for rung in pupil.rungs}
         left = len([rung for rung in asked if rung not in tried])
-        others = "the other was" if left == 1 else "the others were"
-        of = f"{len(tried)} of {len(tried) + left} rungs"
-        on = f" on {of}: {others} not tried" if left else ""
-        yield f"{said}{on}", ()
+        on = several(
+            "{finding} on {tried} of {rungs} rungs: the other was not tried",
+            "{finding} on {tried} of {rungs} rungs: the others were not tried",
+            left,
+            finding=said,
+            tried=len(tried),
+            rungs=len(tried) + left,
+        )
+        yield usage(on) if left else said, ()
     else:
-        rests_on = (*pointing, *_perhaps(pupil, asked), *_open(pupil))
+        rests_on = (*pointing, *_perhaps(pupil, asked, usage), *_open(pupil, usage))
         yield f"{said}{sure}", rests_on
 
 
-def _perhaps(pupil: PupilResult, asked: Collection[str]) -> Iterator[str]:
+def _perhaps(pupil: PupilResult, asked: Collection[str], usage: Usage) -> Iterator[str]:
     """The rungs on which a pupil is perhaps not there, and that crosses do not say why."""
     rungs = [name_in_words(rung) for rung in pupil.finding.perhaps_not_there if rung in asked]
     if not rungs:
         return
-    on = f": {'; '.join(rungs)}" if len(rungs) <= MOST_NAMED else f" on {len(rungs)} rungs"
-    yield f"Perhaps not there yet{on}."
+    if len(rungs) <= MOST_NAMED:
+        yield usage(say("Perhaps not there yet: {rungs}.", rungs="; ".join(rungs)))
+    else:
+        yield usage(say("Perhaps not there yet on {count} rungs.", count=len(rungs)))
     wrong = [attempt for attempt in pupil.attempts.values() if not attempt.right]
     if not any(attempt.replies for attempt in wrong):
-        yield "There are only crosses; what was written would say why."
+        yield usage(say("There are only crosses; what was written would say why."))
 
 
-def _open(pupil: PupilResult) -> Iterator[str]:
+def _open(pupil: PupilResult, usage: Usage) -> Iterator[str]:
     """What is not known, and which questions would settle it."""
     for field in pupil.finding.unknown:
-        yield f"Wrong in {field} in a way that is not known here: look at the working."
+        unknown = say(
+            "Wrong in {field} in a way that is not known here: look at the working.",
+            field=usage.says(field),
+        )
+        yield usage(unknown)
     if pupil.settle is None:
         return
-    named = " and ".join(pupil.settle.columns)
     count = len(pupil.settle.columns)
     if not count:
-        yield "No question of this pack would settle it: look at the working."
-    elif pupil.settle.unanswered:
-        yield f"Not answered yet, and it would settle this: {named}."
+        yield usage(say("No question of this pack would settle it: look at the working."))
+        return
+    named = both_of(pupil.settle.columns, usage)
+    if pupil.settle.unanswered:
+        yield usage(
+            say("Not answered yet, and it would settle this: {questions}.", questions=named)
+        )
     else:
-        yield f"{count} more question{'' if count == 1 else 's'} like {named} would settle this."
+        more = several(
+            "{count} more question like {questions} would settle this.",
+            "{count} more questions like {questions} would settle this.",
+            count,
+            questions=named,
+        )
+        yield usage(more)
 
 
-def _rests_on(habit: Habit) -> Iterator[str]:
-    all_of_them = habit.explained == habit.shows
-    on = "on every one of them" if all_of_them else f"on {habit.explained} of them"
-    yield (
-        f"Of the questions answered, {habit.shows} can show this habit; {on} the answer is the one "
-        "it gives."
-    )
+def _rests_on(habit: Habit, usage: Usage) -> Iterator[str]:
+    if habit.explained == habit.shows:
+        seen = say(
+            "Of the questions answered, {shows} can show this habit; on every one of them the "
+            "answer is the one it gives.",
+            shows=habit.shows,
+        )
+    else:
+        seen = say(
+            "Of the questions answered, {shows} can show this habit; on {explained} of them the "
+            "answer is the one it gives.",
+            shows=habit.shows,
+            explained=habit.explained,
+        )
+    yield usage(seen)
     if habit.also:
-        yield f"It may as well be: {_names(mistake.title for mistake in habit.also)}."
+        others = habits_named([mistake.title for mistake in habit.also], usage)
+        yield usage(say("It may as well be: {habits}.", habits=others))
 
 
-def _pointing(also: Collection[str]) -> tuple[str, ...]:
-    return (f"Some answers point at: {_names(also)}.",) if also else ()
-
-
-def _names(titles: Iterable[str]) -> str:
-    return "; or ".join(titles)
+def _pointing(also: Collection[str], usage: Usage) -> tuple[str, ...]:
+    if not also:
+        return ()
+    return (usage(say("Some answers point at: {habits}.", habits=habits_named(also, usage))),)

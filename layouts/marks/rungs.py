@@ -9,41 +9,54 @@ from generator.results.class_results import (
     ClassResults,
     RungResult,
 )
-from layouts.marks.blocks import BAR, EDGE, Block, bar, fitted, small_line
+from layouts.marks.blocks import BAR, EDGE, PAPER, Block, bar, fitted, small_line
 from layouts.marks.rung_table import numbered
+from layouts.planning import typeface
+from layouts.planning.paper import MARGIN
 from layouts.planning.plan import Line, Role, Unit, line_height, paragraph
-from layouts.planning.type_scale import BLACK, FINE_LINE, KEY_TEXT
+from layouts.planning.type_scale import BLACK, FINE_LINE, KEY_SMALL, KEY_TEXT
 from layouts.planning.wording import name_in_words
+from specs.languages.saying import say
+from specs.languages.usage import Usage
 
-_RUNGS_KEY: Final = (
-    f"Bar: the answers right. Upright line: {RETEACH_BELOW.numerator} in "
-    f"{RETEACH_BELOW.denominator}; a rung whose bar ends before it is taught again, "
-    f"if it has {RETEACH_ANSWERS} answers or more."
+_AFTER_BAR: Final = 4.0
+
+_RUNGS_KEY: Final = say(
+    "Bar: the answers right. Upright line: {part} in {whole}; a rung whose bar ends before it is "
+    "taught again, if it has {count} answers or more.",
+    part=RETEACH_BELOW.numerator,
+    whole=RETEACH_BELOW.denominator,
+    count=RETEACH_ANSWERS,
 )
 
 
-def rungs(results: ClassResults) -> Iterator[Block]:
+def rungs(results: ClassResults, usage: Usage) -> Iterator[Block]:
     """What the bars say, and a bar for each rung that was answered."""
     if any(rung.attempted for rung in results.rungs):
-        yield small_line(_RUNGS_KEY)
+        yield small_line(usage(_RUNGS_KEY))
     numbers = numbered(results)
     for rung in results.rungs:
         if rung.attempted:
-            yield _rung(rung, numbers[rung.rung])
+            yield _rung(rung, numbers[rung.rung], usage)
 
 
-def _rung(rung: RungResult, number: int) -> Block:
+def _rung(rung: RungResult, number: int, usage: Usage) -> Block:
     x = EDGE + 86.0
     name = fitted(name_in_words(rung.rung), 76.0)
-    said = f"{rung.right} of {rung.attempted} right"
-    label = f"{said}: teach again" if rung.needs_teaching else said
+    label = say("{right} of {attempted} right", right=rung.right, attempted=rung.attempted)
+    if rung.needs_teaching:
+        label = say("{right_of_all}: teach again", right_of_all=label)
+    said = usage(label)
+    room = PAPER.width - MARGIN - (x + BAR + _AFTER_BAR)
+    wide = typeface.width(said, KEY_TEXT, bold=rung.needs_teaching) > room
+    size = KEY_SMALL if wide else KEY_TEXT
     share = list(bar(rung.right, rung.attempted, x, 0, weak=rung.needs_teaching))
     limit = x + BAR * float(RETEACH_BELOW)
     share.append(Line(limit, 0.2, limit, line_height(KEY_TEXT) - 0.2, FINE_LINE * 1.5, BLACK))
     texts = (
         *paragraph((str(number),), EDGE, 0, KEY_TEXT, bold=True),
         *paragraph((name,), EDGE + 8.0, 0, KEY_TEXT),
-        *paragraph((label,), x + BAR + 4.0, 0, KEY_TEXT, bold=rung.needs_teaching),
+        *paragraph((said,), x + BAR + _AFTER_BAR, 0, size, bold=rung.needs_teaching),
     )
     return Block(
         line_height(KEY_TEXT), (Unit(Role.ARTEFACT, tuple(share)), Unit(Role.PARAGRAPH, texts))

@@ -11,10 +11,13 @@ from layouts.pdf.reportlab_inside import (
     PDFStream,
     PDFString,
 )
+from specs.languages.saying import say
+from specs.languages.usage import Usage
 
 
-def attach(canvas: Canvas, carried: Carried) -> None:
+def attach(canvas: Canvas, carried: Carried, usage: Usage) -> None:
     """Put the spec and the rest into the file that is being drawn."""
+    described_as = usage(say("The spec that these pages are made from"))
     inside = Inside(canvas)
     data = carried.spec.encode()
     stream = PDFStream(
@@ -33,7 +36,7 @@ def attach(canvas: Canvas, carried: Carried) -> None:
             "Type": PDFName("Filespec"),
             "F": PDFString(ATTACHED),
             "UF": PDFString(ATTACHED),
-            "Desc": PDFString("The spec that these pages are made from"),
+            "Desc": PDFString(described_as),
             "AFRelationship": PDFName("Source"),
             "EF": PDFDictionary({"F": stored, "UF": stored}),
         }

@@ -19,7 +19,7 @@ from layouts.pdf.carried import Carried
 from layouts.pdf.reportlab_inside import Inside, StreamedFile, text_codes
 from layouts.pdf.same_everywhere import nothing_around
 from layouts.pdf.sink import Sink
-from layouts.pdf.tagging import LANGUAGE, NEED_CORNERS, Corners, Tagging
+from layouts.pdf.tagging import NEED_CORNERS, Corners, Tagging
 from layouts.planning.empty_boxes import has_boxes, parts
 from layouts.planning.extent import extent
 from layouts.planning.plan import (
@@ -38,6 +38,7 @@ from layouts.planning.plan import (
 )
 from layouts.planning.type_scale import BLACK, MM_PER_POINT
 from layouts.planning.typeface import font_path
+from specs.languages.usage import PLAIN, Usage
 
 PDF_1_7: Final = (1, 7)
 """What PDF/UA-1 builds on (ISO 32000-1)."""
@@ -60,10 +61,12 @@ def write_pdf(
     subject: str,
     carried: Carried | None = None,
     page_done: Callable[[], None] = lambda: None,
+    usage: Usage = PLAIN,
 ) -> int:
     """Write a tagged PDF file of the pages, its fonts embedded, with what it carries inside.
 
-    Pages are written as they come, ``page_done`` being called after each. Gives their number.
+    Pages are written as they come, ``page_done`` being called after each; ``usage`` is the land
+    and the language that they are in. Gives their number.
     """
     _register_the_face()
     with nothing_around():
@@ -72,7 +75,7 @@ def write_pdf(
             pageCompression=0,
             invariant=1,
             pdfVersion=PDF_1_7,
-            lang=LANGUAGE,
+            lang=usage.language.code,
             initialFontName=_FONT_NAMES[False],
             initialFontSize=10,
             initialLeading=12,
@@ -82,7 +85,7 @@ def write_pdf(
     canvas.setAuthor("Rungsheet")
     canvas.setCreator("Rungsheet")
     if carried is not None:
-        attach(canvas, carried)
+        attach(canvas, carried, usage)
     tags = Tagging(canvas)
     pen = _Pen(canvas, tags)
     file = StreamedFile(canvas, sink)
@@ -92,7 +95,8 @@ def write_pdf(
         file.page_done(tags.page_done())
         page_done()
         count += 1
-    tags.file_done(title, subject, carried.keywords if carried else "")
+    keywords = carried.keywords if carried else ""
+    tags.file_done(title, subject, keywords, usage.language.code)
     file.close()
     return count
 
@@ -109,11 +113,15 @@ def _register_the_face() -> None:
 
 
 def pdf(
-    pages: Iterable[PagePlan], title: str, subject: str, carried: Carried | None = None
+    pages: Iterable[PagePlan],
+    title: str,
+    subject: str,
+    carried: Carried | None = None,
+    usage: Usage = PLAIN,
 ) -> bytes:
     """The file that ``write_pdf`` writes, as bytes."""
     buffer = BytesIO()
-    write_pdf(buffer, pages, title, subject, carried)
+    write_pdf(buffer, pages, title, subject, carried, usage=usage)
     return buffer.getvalue()
 
 

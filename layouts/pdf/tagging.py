@@ -19,8 +19,6 @@ from reportlab.pdfgen.canvas import Canvas
 from layouts.pdf.reportlab_inside import PDF_DOC_ENCODING, Inside, PDFDictionary, PDFName, PDFStream
 from layouts.planning.plan import Role
 
-LANGUAGE: Final = "en-GB"
-
 NEED_CORNERS: Final = (Role.QUESTION, Role.WORKING)
 """Illustrations say where on the page they are (ISO 14289-1, 7.3 and 7.7)."""
 
@@ -124,8 +122,11 @@ class Tagging:
         self._on_page = []
         return names
 
-    def file_done(self, title: str, subject: str, keywords: str) -> None:
-        """All pages are there: write the structure tree and say what the file is."""
+    def file_done(self, title: str, subject: str, keywords: str, language: str) -> None:
+        """All pages are there: write the structure tree and say what the file is.
+
+        ``language`` is the code (BCP 47) of that of its pages.
+        """
         self._whole["K"] = _array(chain.from_iterable(self._pages))
         parents = PDFDictionary(
             {
@@ -144,7 +145,7 @@ class Tagging:
         self._canvas.setViewerPreference("DisplayDocTitle", "true")
         described = PDFStream(
             PDFDictionary({"Type": PDFName("Metadata"), "Subtype": PDFName("XML")}),
-            _described(title, subject, keywords),
+            _described(title, subject, keywords, language),
         )
         catalog.Metadata = described
 
@@ -154,7 +155,7 @@ def _array(entries: Iterable[bytes]) -> bytes:
     return b"[%b]" % b"\n".join(entries)
 
 
-def _described(title: str, subject: str, keywords: str) -> bytes:
+def _described(title: str, subject: str, keywords: str, language: str) -> bytes:
     """The file's title, language and claim to PDF/UA-1, as XMP (ISO 16684-1)."""
     return f"""\
 <?xpacket begin="\N{ZERO WIDTH NO-BREAK SPACE}" id="W5M0MpCehiHzreSzNTczkc9d"?>
@@ -166,7 +167,7 @@ def _described(title: str, subject: str, keywords: str) -> bytes:
 <dc:description><rdf:Alt><rdf:li xml:lang="x-default">{escape(subject)}</rdf:li></rdf:Alt>
 </dc:description>
 <dc:creator><rdf:Seq><rdf:li>Rungsheet</rdf:li></rdf:Seq></dc:creator>
-<dc:language><rdf:Bag><rdf:li>{LANGUAGE}</rdf:li></rdf:Bag></dc:language>
+<dc:language><rdf:Bag><rdf:li>{language}</rdf:li></rdf:Bag></dc:language>
 <pdf:Keywords>{escape(keywords)}</pdf:Keywords>
 <pdfuaid:part>1</pdfuaid:part>
 </rdf:Description>

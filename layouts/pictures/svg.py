@@ -32,8 +32,8 @@ from layouts.planning.plan import (
     dark_runs,
 )
 from layouts.planning.type_scale import BLACK, MM_PER_POINT, WHITE
-
-LANGUAGE: Final = "en-GB"
+from specs.languages.language import Language
+from specs.languages.usage import PLAIN
 
 _LEVELS: Final = {Role.TITLE: 1, Role.HEADING: 2}
 
@@ -43,14 +43,17 @@ _NOT_IN_XML: Final = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U
 _NUMBERS: Final = 20_000
 
 
-def svg(page: PagePlan, name: str = "") -> str:
-    """The page as a whole SVG file; ``name`` is what a screen reader calls it."""
+def svg(page: PagePlan, name: str = "", language: Language = PLAIN.language) -> str:
+    """The page as a whole SVG file; ``name`` is what a screen reader calls it.
+
+    ``language`` is what it says, and its name.
+    """
     drawn = "\n".join(map(_unit, as_units(page.content)))
     width, height = _number(page.width), _number(page.height)
     named = f" aria-label={_said(name)}" if name else ""
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" '
-        f'viewBox="0 0 {width} {height}" lang="{LANGUAGE}" role="document"{named}>\n'
+        f'viewBox="0 0 {width} {height}" lang="{language.code}" role="document"{named}>\n'
         f"{_glyphs(page.texts)}\n"
         f'<rect width="{width}" height="{height}" fill="{_colour(WHITE)}" aria-hidden="true"/>\n'
         f"{drawn}\n</svg>\n"
@@ -66,7 +69,8 @@ def _unit(unit: Unit) -> str:
     level = _LEVELS.get(unit.role)
     role = f'role="heading" aria-level="{level}"' if level else 'role="img"'
     question = 'class="question" ' if unit.role is Role.QUESTION else ""
-    return f"<g {question}{role} aria-label={_said(said)}>{ink}</g>"
+    language = f" lang={quoteattr(unit.language)}" if unit.language else ""
+    return f"<g {question}{role}{language} aria-label={_said(said)}>{ink}</g>"
 
 
 def _said(words: str) -> str:

@@ -39,7 +39,7 @@ def foot(page: PaperPage, number: int, pages: int | None) -> Unit:
     items: list[Item] = [qr(imprint.code_of(number), page.left, page.bottom - SIDE)]
     for line, pair in enumerate(lines):
         baseline = first + step * line
-        colour = BLACK if pair[0].startswith("code ") else DARK  # the code is there to be copied
+        colour = BLACK if imprint.code_of(number) in pair[0] else DARK  # it is there to be copied
         items.append(Text(pair[0], page.left + SIDE + QUIET + 0.5, baseline, size, colour=colour))
         for text in pair[1:]:
             items.append(Text(text, page.right, baseline, size, colour=DARK, anchor="right"))
@@ -52,11 +52,12 @@ def _room(page: PaperPage) -> float:
 
 def _words(imprint: Imprint, number: int, pages: int | None) -> Sequence[Sequence[str]]:
     """The foot's lines, each with a left end and a right one."""
-    of = "" if pages is None else f" of {pages}"
-    return (
-        (imprint.what, f"page {number}{of}"),
-        (f"code {imprint.code_of(number)}", f"seed {imprint.seed}"),
-    )
+    say = imprint.say
+    at = say("page {number}", number=number)
+    if pages is not None:
+        at = say("page {number} of {pages}", number=number, pages=pages)
+    code = say("code {code}", code=imprint.code_of(number))
+    return ((imprint.what, at), (code, say("seed {seed}", seed=imprint.seed)))
 
 
 def _lines(words: Sequence[Sequence[str]], room: float, size: float) -> list[tuple[str, ...]]:

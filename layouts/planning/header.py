@@ -41,10 +41,10 @@ def header(section: WorkedSection, page: PaperPage, number: int) -> Header:
     )
     top += len(heading) * line_height(sizes.heading)
 
-    first_of_all = "first an estimate after each ≈" if section.is_estimated else ""
-    words = " · ".join(
-        filter(None, (minutes_words(section.minutes), version_words(section), first_of_all))
-    )
+    say = section.say
+    first_of_all = say("first an estimate after each ≈") if section.is_estimated else ""
+    minutes = minutes_words(section.minutes, say)
+    words = " · ".join(filter(None, (minutes, version_words(section), first_of_all)))
     beside: tuple[Text, ...] = ()
     if words:
         x = left + heading[-1].width + _BESIDE
@@ -59,8 +59,9 @@ def header(section: WorkedSection, page: PaperPage, number: int) -> Header:
     top += len(to_do) * line_height(sizes.text)
 
     baseline = top + sizes.write_on - 1.5
+    named, dated = say("Name"), say("Date")
     date = left + 0.68 * width
-    if typeface.width("Date", sizes.text) > 0.14 * width:  # room for both words and lines
+    if typeface.width(dated, sizes.text) > 0.14 * width:  # room for both words and lines
         date = left + 0.6 * width
     first = number == 1
     units = (
@@ -68,8 +69,8 @@ def header(section: WorkedSection, page: PaperPage, number: int) -> Header:
         Unit(Role.HEADING if first else Role.ARTEFACT, heading),
         *([Unit(Role.PARAGRAPH if first else Role.ARTEFACT, beside)] if beside else []),
         *([Unit(Role.PARAGRAPH if first else Role.ARTEFACT, to_do)] if to_do else []),
-        Unit(Role.PARAGRAPH, tuple(_write_on("Name", left, date - 5.0, baseline, sizes.text))),
-        Unit(Role.PARAGRAPH, tuple(_write_on("Date", date, right, baseline, sizes.text))),
+        Unit(Role.PARAGRAPH, tuple(_write_on(named, left, date - 5.0, baseline, sizes.text))),
+        Unit(Role.PARAGRAPH, tuple(_write_on(dated, date, right, baseline, sizes.text))),
     )
     top += sizes.write_on + _BELOW
     strip = key_words_strip(section, page, top)

@@ -7,35 +7,41 @@ from generator.packs.working_out import PackFacts, WorkedSection
 from layouts.planning.paper import Paper, squares_between
 from layouts.planning.sheet_type import SheetType
 from layouts.planning.wording import section_heading, version_words
+from specs.languages.usage import Usage
 
 
 @dataclass(frozen=True, slots=True)
 class Imprint:
     """What the foot of each page of a run says: what it is, in which version, from which seed.
 
-    ``code`` is that of its first page.
+    ``code`` is that of its first page; ``say`` is the land and the language of its pages.
     """
 
     what: str
     seed: int
     code: PageCode
+    say: Usage
 
     @classmethod
     def of(cls, section: WorkedSection) -> "Imprint":
         """The foot of a section's pages."""
         what = ", ".join(filter(None, (section_heading(section), version_words(section))))
-        return cls(what, section.pack.seed, section.code)
+        return cls(what, section.pack.seed, section.code, section.say)
 
     @classmethod
     def of_key(cls, pack: PackFacts) -> "Imprint":
         """The foot of the teacher's key."""
-        return cls("Teacher's key", pack.seed, pack.key_code)
+        say = pack.usage
+        return cls(say("Teacher's key"), pack.seed, pack.key_code, say)
 
     @classmethod
     def for_teacher(cls, pack: PackFacts, what: str, after: int) -> "Imprint":
-        """The foot of another page for the teacher, counted on from the key in page codes."""
+        """The foot of another page for the teacher, counted on from the key in page codes.
+
+        ``what`` it is stands there as the language of the pages says it.
+        """
         code = replace(pack.key_code, section=pack.key_code.section + after)
-        return cls(what, pack.seed, code)
+        return cls(what, pack.seed, code, pack.usage)
 
     def code_of(self, page: int) -> str:
         """The code of a page, the first being page 1."""

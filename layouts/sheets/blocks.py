@@ -213,7 +213,8 @@ def block_of(
         return _without_estimate(item, grid, sizes, columns, spelt=spelt)
     shorter = replace(grid, rows=grid.rows - 1)
     block = _without_estimate(item, shorter, sizes, columns, spelt=spelt)
-    return replace(block, estimate=True, says=f"{block.says}; estimate first")
+    says = item.say("{question}; estimate first", question=block.says)
+    return replace(block, estimate=True, says=says)
 
 
 def _without_estimate(

@@ -53,7 +53,7 @@ def printed_pairs(section: WorkedSection, to_a_sheet: int = 1) -> tuple[PagePlan
         with placing(section.name, pair.shown.label, pair.shown.rung):
             arranged = pair.arranged(sizes)
         for on, content in enumerate(arranged.pages()):
-            name = f"{pair.name}, continued" if on else pair.name
+            name = section.say("{name}, continued", name=pair.name) if on else pair.name
             planned.append((arranged.body.page, name, content))
     return tuple(
         PagePlan(

@@ -106,7 +106,7 @@ def finished(working: Working, body: Body) -> Part:
         x, _ = squares.middle(0, column)
         ink.extend(_ringed(number, x, top - 0.4 - (used[column] - 0.5) * pitch, size))
     ink.extend(working_ink(working, squares))
-    said = spoken_working(working, len(working.steps))
+    said = spoken_working(working, len(working.steps), body.page.imprint.say)
     unit = Unit(Role.WORKING, tuple(ink), says=said)
     return Part(top + working.rows * side + 2.0, (unit,))
 

@@ -48,7 +48,7 @@ def one_working(item: WorkedItem, presentation: Presentation) -> PagePlan:
     columns, rows = working.columns + 2 * _AROUND, working.rows + 2 * _AROUND
     grid = Grid(_EDGE, _EDGE, sizes.square, columns, rows)
     corner = Squares(_EDGE + _AROUND * grid.square, _EDGE + _AROUND * grid.square, grid.square)
-    says = spoken_working(working, len(working.steps))
+    says = spoken_working(working, len(working.steps), item.say)
     ink = Unit(Role.WORKING, working_ink(working, corner), says=says)
     squares = (replace(grid, colour=sizes.grid),) if sizes.grid else ()
     return PagePlan(grid.width + 2 * _EDGE, grid.height + 2 * _EDGE, (*squares, ink))

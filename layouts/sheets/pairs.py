@@ -53,7 +53,7 @@ class _Turn:
             top += 2 * _AROUND_RULE
             y = top - _AROUND_RULE
             yield Line(page.left, y, page.right, y, FINE_LINE)
-        heading = paragraph(("Your turn",), page.left, top, sizes.heading, bold=True)
+        heading = paragraph((self.item.say("Your turn"),), page.left, top, sizes.heading, bold=True)
         yield Unit(Role.HEADING, heading)
         start = top + _heading_height(body)
         grid = squares_between(page.paper, start, body.bottom, sizes.square, sizes.edge)
@@ -179,7 +179,7 @@ class Pair:
     def _body(self, sizes: SheetType, text: float) -> Body:
         page = PaperPage.squared(self.section, self.paper, sizes)
         titles, size = title_lines(self.section.pack.title, sizes.titles, page.width)
-        names = name_lines(f"{self.name}, continued", page)
+        names = name_lines(self.section.say("{name}, continued", name=self.name), page)
         top = sizes.edge + len(titles) * line_height(size)
         top += len(names) * line_height(sizes.heading) + _BELOW_HEAD
         return Body(page, text, top, page.bottom - foot_height(page))

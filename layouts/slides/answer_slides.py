@@ -21,8 +21,10 @@ from layouts.planning.type_scale import (
 )
 from layouts.planning.wording import (
     breakable,
+    either_of,
     question_lines,
     section_heading,
+    slide_number,
     version_words,
 )
 from layouts.slides.slide import BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide, under_title
@@ -116,7 +118,8 @@ class _Answer:
         note = ""
         if item.shows_a_wrong_answer:
             ((wrong),) = item.wrong_answers_to_expect
-            note = f"not {wrong.text}: {' or '.join(wrong.causes)}"
+            causes = either_of(wrong.causes, item.say)
+            note = item.say("not {wrong}: {causes}", wrong=wrong.text, causes=causes)
         return cls(item.label, *item.answered, note)
 
     @classmethod
@@ -163,18 +166,24 @@ def answer_pages(section: WorkedSection) -> tuple[PagePlan, ...]:
     if not section.items:
         return ()
     spread = _placed(section, _Answer.to)
+    title = answers_heading(section)
     version = version_words(section)
-    title = f"{section_heading(section)}: answers{', ' if version else ''}{version}"
+    title = f"{title}, {version}" if version else title
     count = len(spread.slides)
     return tuple(
         slide(
             title,
             _columns(spread, run),
             section.pack.title,
-            f"slide {number} of {count}" if count > 1 else "",
+            slide_number(section, number, count),
         )
         for number, run in enumerate(spread.slides, start=1)
     )
+
+
+def answers_heading(section: WorkedSection) -> str:
+    """``Starter: answers``."""
+    return section.say("{section}: answers", section=section_heading(section))
 
 
 def question_pages(section: WorkedSection, title: str, told: str) -> tuple[PagePlan, ...]:
@@ -201,7 +210,7 @@ def _to_do(
         for which, entry in enumerate(spread.entries)
     )
     body = _columns(replace(spread, entries=entries), run)
-    foot = f"slide {at + 1} of {count}" if count > 1 else ""
+    foot = slide_number(section, at + 1, count)
     return slide(title, (*under_title(told), *body), section.pack.title, foot)
 
 

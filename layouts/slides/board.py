@@ -14,6 +14,7 @@ from layouts.planning.plan import Item, PagePlan, Role, Unit
 from layouts.planning.wording import spoken_working
 from layouts.planning.working_ink import FULL, Squares, step_ink, working_ink
 from layouts.slides.window import first_row, holds_what_is_spoken_of, rows_shown
+from specs.languages.usage import PLAIN, Usage
 
 SQUARE: Final = 20.0
 """The side of a square, in millimetres: pictures are shown larger or smaller than they are."""
@@ -58,28 +59,29 @@ def square_on_a_screen(working: Working, rows: int) -> float:
     return max(beside, min(DOWN * HIGH / down, WIDE / across))
 
 
-def step_boards(working: Working) -> tuple[PagePlan, ...]:
+def step_boards(working: Working, usage: Usage = PLAIN) -> tuple[PagePlan, ...]:
     """The working after each of its steps, the last of them made plain."""
     rows = rows_in_sight(working)
-    return tuple(_after(working, steps, rows) for steps in range(1, len(working.steps) + 1))
+    return tuple(_after(working, steps, rows, usage) for steps in range(1, len(working.steps) + 1))
 
 
-def _after(working: Working, steps: int, rows: int) -> PagePlan:
+def _after(working: Working, steps: int, rows: int, usage: Usage) -> PagePlan:
     shown = _shown(working, steps, rows)
-    return _board(shown, step_ink(shown, _SQUARES, steps), spoken_working(working, steps))
+    return _board(shown, step_ink(shown, _SQUARES, steps), spoken_working(working, steps, usage))
 
 
-def finished_board(working: Working) -> PagePlan:
+def finished_board(working: Working, usage: Usage = PLAIN) -> PagePlan:
     """The whole working, no step of it before another."""
     count = len(working.steps)
     shown = _shown(working, count, MOST_ROWS)
     ink = (_SQUARES.grid(shown), *working_ink(shown, _SQUARES))
-    return _board(shown, ink, spoken_working(working, count))
+    return _board(shown, ink, spoken_working(working, count, usage))
 
 
-def unexplained_board(working: Working) -> PagePlan:
+def unexplained_board(working: Working, usage: Usage = PLAIN) -> PagePlan:
     """The whole working, with nothing said of what is right or wrong in it."""
-    return finished_board(replace(working, steps=(replace(working.setting_out, sentence=""),)))
+    silent = replace(working, steps=(replace(working.setting_out, sentence=""),))
+    return finished_board(silent, usage)
 
 
 _SQUARES: Final = Squares(_EDGE, _EDGE, SQUARE)

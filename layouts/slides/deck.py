@@ -28,12 +28,18 @@ from layouts.planning.wording import (
     minutes_words,
     part_heading,
     question_lines,
+    questions_of,
     rung_shown,
     section_heading,
     spoken_working,
 )
 from layouts.planning.working_ink import Squares, working_ink
-from layouts.slides.answer_slides import answer_pages, one_by_one, question_pages
+from layouts.slides.answer_slides import (
+    answer_pages,
+    answers_heading,
+    one_by_one,
+    question_pages,
+)
 from layouts.slides.example_slides import (
     SMALLEST_SQUARE,
     answered_pages,
@@ -42,6 +48,7 @@ from layouts.slides.example_slides import (
     shown_pages,
 )
 from layouts.slides.slide import BELOW_SMALL_TITLE, BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide
+from specs.languages.saying import several
 
 _KEPT_LEFT: Final = LEFT + 0.62 * (RIGHT - LEFT)
 """Where the finished example stands, beside the question that the class works."""
@@ -58,12 +65,12 @@ def deck_pages(pack: WorkedPack) -> Iterator[PagePlan]:
     """All slides of a lesson, one after another as they are asked for."""
     first = pack.of_version(1)
     yield _opening(first)
-    several = len({section.objective for section in first if section.objective}) > 1
+    differ = len({section.objective for section in first if section.objective}) > 1
     for at, part in enumerate(pack.parts):
         sections = tuple(section for section in part.of_version(1) if section.items)
         if not sections:
             continue
-        if at and several and sections[0].objective:
+        if at and differ and sections[0].objective:
             yield _words(pack.facts.title, [[sections[0].objective]], None)
         yield from _PARTS[sections[0].kind](sections, part)
 
@@ -92,13 +99,13 @@ def _asked(sections: Sequence[WorkedSection], part: WorkedPack) -> Iterator[Page
     for section in sections:
         heading = section_heading(section)
         yield from question_pages(section, _timed(heading, section), section.instructions)
-        yield from one_by_one(section, f"{heading}: answers")
+        yield from one_by_one(section, answers_heading(section))
 
 
 def _at_the_door(sections: Sequence[WorkedSection], part: WorkedPack) -> Iterator[PagePlan]:
     """Questions that are handed in: their answers are not for this lesson."""
     for section in sections:
-        told = section.instructions or "On your slip. Hand it in when you leave."
+        told = section.instructions or section.say("On your slip. Hand it in when you leave.")
         yield from question_pages(section, _timed(section_heading(section), section), told)
 
 
@@ -126,8 +133,8 @@ def _on_sheets(sections: Sequence[WorkedSection], part: WorkedPack) -> Iterator[
         if section.versions <= MOST_ANSWERED:
             yield from chain.from_iterable(map(answer_pages, part.named(section.name)))
         else:
-            told = "The answers to each version are on a slip of its own."
-            yield _words(f"{section_heading(section)}: answers", [[told]], section)
+            told = section.say("The answers to each version are on a slip of its own.")
+            yield _words(answers_heading(section), [[told]], section)
 
 
 def _to_take_home(sections: Sequence[WorkedSection], part: WorkedPack) -> Iterator[PagePlan]:
@@ -145,24 +152,40 @@ _PARTS: Final = {
 
 
 def _timed(heading: str, section: WorkedSection) -> str:
-    return ", ".join(filter(None, (heading, minutes_words(section.minutes))))
+    return ", ".join(filter(None, (heading, minutes_words(section.minutes, section.say))))
 
 
 def _whose(sections: Sequence[WorkedSection]) -> PagePlan:
     """What is to be done on which sheet, and for how long."""
-    heading = part_heading(sections[0])
+    heading, say = part_heading(sections[0]), sections[0].say
     longest = max((section.minutes or 0 for section in sections), default=0)
-    title = ", ".join(filter(None, (heading, minutes_words(longest or None))))
+    title = ", ".join(filter(None, (heading, minutes_words(longest or None, say))))
     entries, short = [], []
     for section in sections:
-        letters = letters_of(section)
-        does = f"question {letters}" if len(section.items) == 1 else f"questions {letters}"
         lines = [] if section_heading(section) == heading else [section_heading(section)]
-        usual = f"Work out {does}." if lines else f"On your sheet, work out {does}."
-        told = f"{section.instructions}: {does}" if section.instructions else usual
+        usual = _to_do(section, on_your_sheet=not lines)
+        told = f"{section.instructions}: {questions_of(section)}" if section.instructions else usual
         entries.append([*lines, told])
         short.append([*lines, usual])
     return _fitted(title, entries, sections[0]) or _words(title, short, sections[0])
+
+
+def _to_do(section: WorkedSection, *, on_your_sheet: bool) -> str:
+    """``On your sheet, work out questions a to f.``"""
+    letters, count = letters_of(section), len(section.items)
+    said = (
+        several(
+            "On your sheet, work out question {letters}.",
+            "On your sheet, work out questions {letters}.",
+            count,
+            letters=letters,
+        )
+        if on_your_sheet
+        else several(
+            "Work out question {letters}.", "Work out questions {letters}.", count, letters=letters
+        )
+    )
+    return section.say(said)
 
 
 def _words(title: str, entries: Sequence[Sequence[str]], section: WorkedSection | None) -> PagePlan:
@@ -227,7 +250,7 @@ def _your_turn(title: str, shown: WorkedItem, item: WorkedItem) -> Iterator[Page
         yield for_the_class(title, item)
         return
     body = Unit(Role.QUESTION, mine, says=item.said)
-    yield slide("Your turn", (body, *kept), title, rung_shown(item), small_title=True)
+    yield slide(item.say("Your turn"), (body, *kept), title, rung_shown(item), small_title=True)
 
 
 def _kept(item: WorkedItem) -> Iterator[Item | Unit]:
@@ -248,7 +271,7 @@ def _kept(item: WorkedItem) -> Iterator[Item | Unit]:
     ink = squares.grid(working), *working_ink(working, squares)
     yield Line(_KEPT_LEFT, BELOW_SMALL_TITLE, _KEPT_LEFT, BODY_BOTTOM, FINE_LINE, GRID)
     yield Unit(Role.PARAGRAPH, paragraph(lines, left, BELOW_SMALL_TITLE, size))
-    yield Unit(Role.WORKING, ink, says=spoken_working(working, len(working.steps)))
+    yield Unit(Role.WORKING, ink, says=spoken_working(working, len(working.steps), item.say))
 
 
 def _mine(item: WorkedItem) -> Iterator[Item]:

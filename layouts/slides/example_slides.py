@@ -24,12 +24,14 @@ from layouts.planning.wording import (
     breakable,
     rung_shown,
     sentence_to_wrap,
+    slide_number,
     spoken_working,
 )
 from layouts.planning.working_ink import FULL, Squares, step_ink, working_ink
 from layouts.slides.side_by_side import side_by_side
 from layouts.slides.slide import BELOW_SMALL_TITLE, BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide
 from layouts.slides.window import first_row, holds_what_is_spoken_of, rows_shown
+from specs.languages.usage import Usage
 
 LARGE_ENOUGH: Final = math.ceil(SLIDE_DIGITS * MM_PER_POINT / FULL * 10) / 10
 """Squares whose digits are large enough for any room."""
@@ -254,7 +256,7 @@ def _shown(title: str, item: WorkedItem, heading: str) -> Iterator[PagePlan]:
     side = min(stage(wrong, asked).squares.side, stage(right, whole).squares.side)
     yield from _steps(title, item, wrong, asked, asked, 0, count, side, heading)
     yield from _steps(title, item, right, example.then_asked, whole, found, count, side, heading)
-    yield from side_by_side(title, item, heading or f"Worked example: {rung_shown(item)}")
+    yield from side_by_side(title, item, heading or _worked_example(item))
 
 
 def _steps(
@@ -276,25 +278,30 @@ def _steps(
     for number, step in enumerate(working.steps, start=1):
         text = whole if number == len(working.steps) else question
         yield slide(
-            heading or f"Worked example: {rung_shown(item)}",
+            heading or _worked_example(item),
             (
                 *_question(placed, text),
                 _drawn(
                     step_ink(placed.shown(working, number), placed.squares, number),
                     working,
                     number,
+                    item.say,
                 ),
                 *_sentence(placed, step),
             ),
             title,
-            f"step {before + number} of {count}",
+            item.say("step {number} of {count}", number=before + number, count=count),
             small_title=True,
         )
 
 
-def _drawn(ink: tuple[Drawn, ...], working: Working, steps: int) -> Unit:
+def _worked_example(item: WorkedItem) -> str:
+    return item.say("Worked example: {rung}", rung=rung_shown(item))
+
+
+def _drawn(ink: tuple[Drawn, ...], working: Working, steps: int, usage: Usage) -> Unit:
     """A working on its squares after so many steps, and how it is said."""
-    return Unit(Role.WORKING, ink, says=spoken_working(working, steps))
+    return Unit(Role.WORKING, ink, says=spoken_working(working, steps, usage))
 
 
 def _question(placed: Stage, text: str) -> tuple[Text, ...]:
@@ -316,12 +323,12 @@ def _for_the_class(title: str, item: WorkedItem) -> Iterator[PagePlan]:
 def for_the_class(title: str, item: WorkedItem) -> PagePlan:
     """The matched question, with the working to be put right if it has one."""
     question = Unit(Role.QUESTION, tuple(_to_do(item)), says=item.said)
-    return slide("Your turn", (question,), title, "", small_title=True)
+    return slide(item.say("Your turn"), (question,), title, "", small_title=True)
 
 
 def match_in_steps(title: str, item: WorkedItem) -> tuple[PagePlan, ...]:
     """The match worked a step at a time, as the teacher's question was."""
-    return shown_pages(title, item, "Your turn: answer")
+    return shown_pages(title, item, item.say("Your turn: answer"))
 
 
 @lru_cache(maxsize=_KEPT)  # the lesson's deck has them too
@@ -350,14 +357,14 @@ def _answered(title: str, item: WorkedItem) -> Iterator[PagePlan]:
         shown = rows_shown(example.right, first, rows)
         ink = placed.squares.grid(shown), *working_ink(shown, placed.squares)
         yield slide(
-            "Your turn: answer",
+            item.say("Your turn: answer"),
             (
                 *_question(placed, whole),
-                _drawn(ink, example.right, count),
+                _drawn(ink, example.right, count, item.say),
                 *(_sentence(placed, steps[0]) if number == 1 and said else ()),
             ),
             title,
-            f"slide {number} of {len(parts)}" if len(parts) > 1 else "",
+            slide_number(item, number, len(parts)),
             small_title=True,
         )
 

@@ -13,6 +13,8 @@ from layouts.planning.type_scale import SLIDE_SENTENCES
 from layouts.planning.wording import sentence_to_wrap, spoken_working
 from layouts.planning.working_ink import Squares, working_ink
 from layouts.slides.slide import BELOW_SMALL_TITLE, BODY_BOTTOM, LEFT, RIGHT, slide
+from specs.languages.saying import say
+from specs.languages.usage import Usage
 
 _BETWEEN: Final = 20.0
 _HALF: Final = (RIGHT - LEFT - _BETWEEN) / 2
@@ -20,8 +22,8 @@ _LARGEST: Final = 28.0
 _SMALLEST: Final = 10.0
 _HEAD: Final = SLIDE_SENTENCES[3]
 _ABOVE_SENTENCE: Final = 5.0
-MISTAKE: Final = "With the mistake"
-RIGHT_WAY: Final = "Put right"
+MISTAKE: Final = say("With the mistake")
+RIGHT_WAY: Final = say("Put right")
 
 
 def side_by_side(title: str, item: WorkedItem, heading: str) -> Iterator[PagePlan]:
@@ -48,22 +50,24 @@ def side_by_side(title: str, item: WorkedItem, heading: str) -> Iterator[PagePla
     yield slide(
         heading,
         (
-            *_half(MISTAKE, wrong, LEFT, top, side),
-            *_half(RIGHT_WAY, right, LEFT + _HALF + _BETWEEN, top, side),
+            *_half(item.say, MISTAKE, wrong, LEFT, top, side),
+            *_half(item.say, RIGHT_WAY, right, LEFT + _HALF + _BETWEEN, top, side),
             *paragraph(lines, LEFT, below, size),
         ),
         title,
-        "side by side",
+        item.say("side by side"),
         small_title=True,
     )
 
 
 def _half(
-    heading: str, working: Working, x: float, top: float, side: float
+    usage: Usage, named: str, working: Working, x: float, top: float, side: float
 ) -> Iterator[Item | Unit]:
     """A finished working under its heading. All of it is there at once, and nothing is lit."""
     steps = tuple(replace(step, sentence="") for step in working.steps)
     squares = Squares(x, top, side)
+    heading = usage(named)
     yield from paragraph((heading,), x, BELOW_SMALL_TITLE, _HEAD, bold=True)
     ink = (squares.grid(working), *working_ink(replace(working, steps=steps), squares))
-    yield Unit(Role.WORKING, ink, says=f"{heading}: {spoken_working(working, len(working.steps))}")
+    spoken = spoken_working(working, len(working.steps), usage)
+    yield Unit(Role.WORKING, ink, says=f"{heading}: {spoken}")

@@ -177,31 +177,31 @@ def _example(item: WorkedItem, match: WorkedItem | None) -> Example:
 
     found = item.example
     if found.wrong is None:
-        steps = tuple(_steps(found.right, item.asked, item.with_answer))
+        steps = tuple(_steps(item, found.right, item.asked, item.with_answer))
     else:
-        wrong = _steps(found.wrong, item.asked, item.asked)
-        right = _steps(found.right, found.then_asked, item.with_answer)
+        wrong = _steps(item, found.wrong, item.asked, item.asked)
+        right = _steps(item, found.right, found.then_asked, item.with_answer)
         steps = (*wrong, *right)
     return Example(
         rung_shown(item),
         steps,
-        _picture(finished_board(found.right)),
+        _picture(finished_board(found.right, item.say), item),
         breakable(item.with_answer),
         None if match is None else _your_turn(match),
     )
 
 
-def _steps(working: Working, question: str, at_last: str) -> Iterator[Step]:
+def _steps(item: WorkedItem, working: Working, question: str, at_last: str) -> Iterator[Step]:
     from layouts.planning.wording import breakable, sentence_to_wrap
     from layouts.slides.board import step_boards
 
     count = len(working.steps)
-    boards = step_boards(working)
+    boards = step_boards(working, item.say)
     for number, (step, board) in enumerate(zip(working.steps, boards, strict=True), 1):
         yield Step(
             breakable(at_last if number == count else question),
             sentence_to_wrap(step.sentence),
-            _picture(board),
+            _picture(board, item),
         )
 
 
@@ -212,13 +212,13 @@ def _your_turn(item: WorkedItem) -> YourTurn:
     wrong = item.example.wrong
     return YourTurn(
         breakable(item.asked),
-        None if wrong is None else _picture(unexplained_board(wrong)),
+        None if wrong is None else _picture(unexplained_board(wrong, item.say), item),
         breakable(item.with_answer),
-        _picture(finished_board(item.example.right)),
+        _picture(finished_board(item.example.right, item.say), item),
     )
 
 
-def _picture(plan: "PagePlan") -> str:
+def _picture(plan: "PagePlan", of: WorkedItem) -> str:
     from layouts.pictures.svg import svg
 
-    return svg(plan)
+    return svg(plan, language=of.say.language)

@@ -88,7 +88,8 @@ class Typed:
 class Marked:
     """What a mark sheet says, and what in it could not be read or is to be doubted.
 
-    ``earlier`` is how many earlier packs its findings rest on as well.
+    ``earlier`` is how many earlier packs its findings rest on as well; ``usage`` the land and the
+    language of the pack's pages.
     """
 
     title: str
@@ -96,6 +97,7 @@ class Marked:
     unread: tuple[Problem, ...]
     cells: "tuple[UnreadCell, ...]" = ()
     earlier: int = 0
+    usage: Usage = PLAIN
 
     @property
     def not_printed(self) -> tuple[Problem, ...]:
@@ -113,7 +115,7 @@ class Marked:
 
         unread = [str(problem) for problem in self.unread]
         with refusing(""):
-            pdf = render_marks(self.title, self.results, unread, self.earlier)
+            pdf = render_marks(self.title, self.results, unread, self.earlier, self.usage)
         drawn = File("marks.pdf", "marks", pdf)
         earlier = {"earlier_packs": self.earlier} if self.earlier else {}
         plain = {**self.results.plain, **earlier, "unread": unread, "files": [drawn.listed]}
@@ -133,6 +135,7 @@ class Compared:
 
     title: str
     classes: tuple[tuple[str, Marked], ...]
+    usage: Usage = PLAIN
 
     @property
     def side_by_side(self) -> SideBySide:
@@ -157,7 +160,8 @@ class Compared:
         found = self.side_by_side
         unread = [[str(problem) for problem in one.unread] for _, one in self.classes]
         with refusing(""):
-            drawn = File("marks.pdf", "marks", render_classes(self.title, found, unread))
+            pdf = render_classes(self.title, found, unread, self.usage)
+        drawn = File("marks.pdf", "marks", pdf)
         told = [problem for of_class in unread for problem in of_class]
         plain = {**found.plain, "unread": told, "files": [drawn.listed]}
         return drawn, File("marks.json", "record", as_json(plain))
@@ -210,7 +214,7 @@ def usage_of_record(pack: PackRecord) -> Usage:
     England and English, in which there is the spec of no land, where it cannot be read.
     """
     try:
-        spec = read_spec(pack.spec_text.encode(), RECORD, VOCABULARY)
+        spec = read_spec(pack.spec_text.encode("utf-8", "surrogatepass"), RECORD, VOCABULARY)
     except SpecError:
         return PLAIN
     return usage_of(spec.presentation)
@@ -252,7 +256,8 @@ def mark(
     if results.doubt:
         unread.append(Problem(name, None, results.doubt))
     cells = [UnreadCell(one.row, one.column, one.what, one.instead) for one in marks.problems]
-    return Marked(pack.title, results, tuple(unread), tuple(cells), len(earlier))
+    usage = usage_of_record(pack)
+    return Marked(pack.title, results, tuple(unread), tuple(cells), len(earlier), usage)
 
 
 def compare(pack: PackRecord, sheets: Sequence[FilledIn], names: Sequence[str]) -> Compared:
@@ -261,7 +266,8 @@ def compare(pack: PackRecord, sheets: Sequence[FilledIn], names: Sequence[str]) 
         what = f"{len(sheets)} classes do not stand beside one another on a page"
         raise Refused(Problem("", None, what, f"name {MOST_CLASSES} mark sheets at most"))
     marked = [mark(pack, one.sheet, one.name) for one in sheets]
-    return Compared(pack.title, tuple(zip(names, marked, strict=True)))
+    classes = tuple(zip(names, marked, strict=True))
+    return Compared(pack.title, classes, usage_of_record(pack))
 
 
 def typed(pack: PackRecord, sheet: str | bytes, name: str) -> Typed:

@@ -38,11 +38,13 @@ def pictured(built: Built, name: str, most: int | None = None) -> Pictured:
     No more than ``most`` pages are drawn, where that is given.
     """
     from layouts.pictures.svg import svg
+    from layouts.planning.wording import page_named
 
     file = planned(built, name)
     of = len(file.pages)
+    say = built.worked.facts.usage
     pages = tuple(
-        svg(page, f"{file.title}, page {at} of {of}")
+        svg(page, page_named(file.title, at, say, of), say.language)
         for at, page in enumerate(file.pages[:most], 1)
     )
     return Pictured(file.name, file.role, file.title, pages, of, file.sections)
@@ -56,7 +58,8 @@ def of_a_rung(view: RungView, spec: Spec) -> str | None:
     if view.item is None:
         return None
     with refusing(spec.source, spec):
-        return svg(one_question(work_alone(view.item, spec.presentation), spec.presentation))
+        item = work_alone(view.item, spec.presentation)
+        return svg(one_question(item, spec.presentation), language=item.say.language)
 
 
 def one(spec: Spec, name: str, seed: int, kind: str = "svg", *, worked: bool = False) -> File:
@@ -70,6 +73,7 @@ def one(spec: Spec, name: str, seed: int, kind: str = "svg", *, worked: bool = F
     from layouts.pdf.ink import pdf
     from layouts.pictures.png import png_pages
     from layouts.pictures.svg import svg
+    from layouts.planning.wording import worked_named
     from layouts.sheets.one_question import one_question, one_working
 
     rung = next((rung for rung in spec.ladder if rung.name == name), None)
@@ -82,12 +86,14 @@ def one(spec: Spec, name: str, seed: int, kind: str = "svg", *, worked: bool = F
         if item is None:
             what, instead = f"no question of {name!r} can be asked", "see rungsheet check"
             raise Refused(Problem(spec.source, rung.line, what, instead))
-        plan = (one_working if worked else one_question)(
-            work_alone(item, spec.presentation), spec.presentation
-        )
-        title = f"{item.form.text(item.question)}{', worked' if worked else ''}"
+        alone = work_alone(item, spec.presentation)
+        plan = (one_working if worked else one_question)(alone, spec.presentation)
+        say = alone.say
+        title = say.says(item.form.text(item.question))
+        if worked:
+            title = worked_named(title, say)
         if kind == "svg":
-            data = svg(plan, title).encode()
+            data = svg(plan, title, say.language).encode()
         else:
-            (data,) = png_pages(pdf((plan,), title, spec.title))
+            (data,) = png_pages(pdf((plan,), title, spec.title, usage=say))
     return File(f"{name}-{seed}{'-worked' if worked else ''}.{kind}", "picture", data, 1)

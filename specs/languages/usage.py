@@ -5,7 +5,7 @@ from typing import Any, Final
 
 from specs.lands import ENGLAND, Land, land
 from specs.languages.language import ENGLISH, Language, language
-from specs.languages.saying import say
+from specs.languages.saying import Saying
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,9 +28,17 @@ class Usage:
         """A text of the generator's in the language's words and the land's numbers and signs."""
         return text if self.is_plain else self.land.writes(self.language.says(text))
 
-    def __call__(self, pattern: str, /, **values: Any) -> str:
-        """Words of a page itself: ``say("Version {number}", number=3)``."""
-        return self.says(say(pattern, **values))
+    def __call__(self, words: str, /, **values: Any) -> str:
+        """Words of a page itself: ``say("version {number}", number=3)``, or a saying.
+
+        What fills their gaps stands there as it is: the teacher's own words, codes, and what was
+        said already. What the generator writes is to be said first, by ``says``.
+        """
+        if isinstance(words, Saying):
+            return self.language.says(words)
+        if self.language.name == ENGLISH:
+            return words.format(**values)
+        return self.language.says(Saying(words, values))
 
 
 def usage(land_name: str, language_name: str) -> Usage:
