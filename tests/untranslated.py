@@ -10,7 +10,6 @@ that no language could have it.
 import re
 import sys
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from gettext import NullTranslations
 from pathlib import Path
 from typing import Final
@@ -59,8 +58,7 @@ NOBODYS: Final = Language("nobody's", "el", _InGreekLetters())
 
 def in_nobodys(worked: WorkedPack) -> WorkedPack:
     """A pack whose pages speak it."""
-    usage = Usage(worked.facts.usage.land, NOBODYS)
-    return replace(worked, facts=replace(worked.facts, usage=usage), _kept={})
+    return worked.spoken(Usage(worked.facts.usage.land, NOBODYS))
 
 
 def said_on(page: PagePlan) -> Iterator[str]:

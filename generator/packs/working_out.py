@@ -403,6 +403,10 @@ class WorkedPack:
             for part in dict.fromkeys(section.place.part for section in self._chosen)
         )
 
+    def spoken(self, usage: Usage) -> "WorkedPack":
+        """The same pack as another land writes it and another language says it."""
+        return replace(self, facts=replace(self.facts, usage=usage), _kept={})
+
     def of_kinds(self, *kinds: str) -> "WorkedPack":
         """The sections of these kinds alone, in the lesson's order."""
         return self._only(section for section in self._chosen if section.kind in kinds)

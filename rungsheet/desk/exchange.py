@@ -6,6 +6,7 @@ from typing import Final
 from generator.packs.working_out import WorkedPack
 from rungsheet.desk.archive import zipped
 from rungsheet.desk.packs import Built, File
+from specs.languages.usage import PLAIN
 
 __all__ = ["KINDS", "of_questions"]
 
@@ -30,5 +31,9 @@ KINDS: Final = tuple(_MADE)
 
 
 def of_questions(built: Built, kind: str) -> File:
-    """The questions of a pack, each with its answer and the wrong answers to expect."""
-    return _MADE[kind](built.worked)
+    """The questions of a pack, each with its answer and the wrong answers to expect.
+
+    Programs take numbers with a point alone, so they are in English and as England writes them,
+    whatever the pages have.
+    """
+    return _MADE[kind](built.worked.spoken(PLAIN))

@@ -21,6 +21,8 @@ from generator.packs.working_out import WorkedPack, work
 from generator.vocabulary import VOCABULARY
 from layouts.exchange.qti import ITEM, PACKAGE, qti_files
 from layouts.exchange.questions_csv import questions_csv
+from rungsheet.desk import exchange, packs
+from rungsheet.desk import specs as desk
 from specs import load_spec, shipped, shipped_names
 from tests.front_door.test_commands import run
 
@@ -269,3 +271,14 @@ def test_build_puts_them_beside_the_sheets(kind: str, tmp_path) -> None:
         with zipfile.ZipFile(io.BytesIO(one)) as archive:
             assert archive.namelist()[0] == "imsmanifest.xml"
             assert archive.testzip() is None
+
+
+def test_programs_get_the_same_numbers_whatever_language_the_pages_have() -> None:
+    text = "title: x\nladder: {level: {operation: add, places: 2}}\ntiers: {core: {level: 3}}\n"
+    own = "pages: {land: Germany, language: German, carries: below, subtraction: exchange}\n"
+    plain, german = (
+        packs.build(desk.read(text + pages, "x.yaml"), packs.Edition(3)) for pages in ("", own)
+    )
+    assert german.worked.facts.usage.language.name == "German"
+    table = exchange.of_questions(german, "csv").data
+    assert table == exchange.of_questions(plain, "csv").data

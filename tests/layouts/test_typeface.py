@@ -169,7 +169,7 @@ def test_the_licence_and_the_files_are_in_the_wheel(tmp_path: Path) -> None:
 
 
 def test_the_files_and_the_licence_are_in_the_page() -> None:
-    found = {path for path in engine_files() if not path.endswith((".py", ".yaml"))}
+    found = {path for path in engine_files() if not path.endswith((".py", ".yaml", ".mo"))}
     assert found == {f"layouts/type/{file}" for file in (*typeface.FILES.values(), "OFL.txt")}
     assert "SIL OPEN FONT LICENSE" in dict(licences())[subset.FAMILY]
 
