@@ -62,7 +62,7 @@ PAGES = {
     "large on a tint": "{large: 18, tint: mint}",
     "a point of its own": "{point: column, grid: faint}",
     "no squares": "{grid: none}",
-    "estimates, a comma": "{estimate: true, land: Germany}",
+    "estimates, in German": "{estimate: true, land: Germany, language: German}",
     "key words": "{key_words: Polish}",
 }
 
@@ -199,6 +199,19 @@ def test_no_digit_of_full_size_hangs_on_a_shape(tmp_path: Path) -> None:
                 small += [int(size.get(qn("w:val"))) / 2 for size in held.iter(qn("w:sz"))]
     assert small
     assert max(small) < 0.5 * 7 / MM_PER_POINT
+
+
+def test_a_sheet_in_german_says_so_and_says_what_its_pdf_says(tmp_path: Path) -> None:
+    pack = asked(tmp_path, PAGES["estimates, in German"])
+    draw_sheets(pack, tmp_path)
+    document = Document(str(tmp_path / "starter.docx"))
+    (language,) = {node.get(qn("w:val")) for node in document.styles.element.iter(qn("w:lang"))}
+    assert language.startswith("de")
+    assert document.core_properties.language == language
+    written = " ".join(paragraph.text for paragraph in document.paragraphs)
+    (page,) = sheet_files(pack)[0].pages
+    assert all(text.text in written for text in page.texts[:4])
+    assert "Datum" in written
 
 
 def test_the_same_pages_give_the_same_bytes_and_name_no_time(starter) -> None:
