@@ -203,6 +203,14 @@ Slides = Annotated[
         help="The slides as files that a presentation program can change, too.",
     ),
 ]
+Sheets = Annotated[
+    str | None,
+    typer.Option(
+        metavar="|".join(packs.SHEETS),
+        callback=_one_of(*packs.SHEETS),
+        help="The pupils' sheets as files that a word processor can change, too.",
+    ),
+]
 Data = Annotated[
     str | None,
     typer.Option(
@@ -255,6 +263,7 @@ def build(
     workings: Workings = None,
     pictures: Pictures = None,
     slides: Slides = None,
+    sheets: Sheets = None,
     data: Data = None,
     jobs: Jobs = None,
 ) -> None:
@@ -268,7 +277,7 @@ def build(
     built = packs.build(read, edition, sealed=sealed)
     if data:
         built = replace(built, beside=(*built.beside, exchange.of_questions(built, data)))
-    _tell(folder, _written(folder, built, jobs, pictures, slides))
+    _tell(folder, _written(folder, built, jobs, pictures, slides, sheets))
 
 
 @app.command(epilog="Example: rungsheet key practice-core.pdf --out answers-for-monday")
@@ -482,13 +491,14 @@ def _written(
     jobs: int | None = None,
     pictures: str | None = None,
     slides: str | None = None,
+    sheets: str | None = None,
 ) -> tuple[packs.File, ...]:
     """Write a pack: with all cores for a class set, else in this process, unless asked."""
     usual = min(os.cpu_count() or 1, MOST_JOBS) if built.pack.versions >= CLASS_SET else 1
     _warn(folders.replacing(folder, built))
     with _progress(built) as pages_done:
         processes = usual if jobs is None else jobs
-        return folders.write_pack(folder, built, processes, pages_done, pictures, slides)
+        return folders.write_pack(folder, built, processes, pages_done, pictures, slides, sheets)
 
 
 @contextmanager

@@ -15,16 +15,18 @@ from layouts.key.answers_on_paper import answers_on_paper
 from layouts.key.key import key_pages
 from layouts.key.lesson_plan import lesson_plan
 from layouts.planning.plan import PagePlan
+from layouts.planning.squared_page import Side
 from layouts.planning.wording import file_title
 from layouts.sheets.example_pages import pairs_on_sheets
-from layouts.sheets.imposition import on_sheets
-from layouts.sheets.sheet import sheet_pages
+from layouts.sheets.imposition import on_sheets, sides
+from layouts.sheets.sheet import sheet_pages, squared_pages
 from layouts.sheets.slips import slips_of
 from layouts.slides.answer_slides import answer_pages
 from layouts.slides.deck import deck_pages
 from layouts.slides.example_slides import example_pages
 from specs.languages.saying import say
 from specs.languages.usage import Usage
+from specs.spec import Presentation
 
 _Planner: TypeAlias = Callable[[WorkedPack], Iterator[PagePlan]]
 """Plans the pages of a file with all sections of a pack, one after another as they are asked for.
@@ -39,6 +41,7 @@ class FileKind:
     ``holds`` are the kinds of sections whose questions it has, in the lesson's order.
     ``weight`` is about how much there is to draw for a question, where a pupil's sheet has 1.
     ``once`` is true of what is made once for the lesson, however many versions there are.
+    ``sides`` has the same pages as ``planner`` with their squares, where pupils write on them.
     """
 
     name: str
@@ -48,6 +51,7 @@ class FileKind:
     planner: _Planner
     weight: float
     once: bool = False
+    sides: Callable[[WorkedPack], Iterator[Side]] | None = None
 
     @property
     def bears_codes(self) -> bool:
@@ -102,6 +106,11 @@ class PackFile:
         return self.kind.planner(self.pack)
 
     @property
+    def sides(self) -> Iterator[Side]:
+        """The same pages with their squares; none where pupils do not write on them."""
+        return self.kind.sides(self.pack) if self.kind.sides else iter(())
+
+    @property
     def weight(self) -> float:
         """About how much there is to draw, where a question on a pupil's sheet has 1."""
         held = self.pack.of_version(1) if self.kind.once else self.pack
@@ -138,7 +147,20 @@ def _sheets(pack: WorkedPack) -> Iterator[PagePlan]:
 def _slips(pack: WorkedPack) -> Iterator[PagePlan]:
     """The pages of every version, several to a sheet of paper."""
     slips, to_a_sheet = slips_of(pack)
-    return on_sheets(slips, replace(pack.facts.presentation, to_a_sheet=to_a_sheet, duplex=False))
+    return on_sheets(map(sheet_pages, slips), _cut_apart(pack, to_a_sheet))
+
+
+def _sides_of_sheets(pack: WorkedPack) -> Iterator[Side]:
+    return sides(map(squared_pages, pack), pack.facts.presentation)
+
+
+def _sides_of_slips(pack: WorkedPack) -> Iterator[Side]:
+    slips, to_a_sheet = slips_of(pack)
+    return sides(map(squared_pages, slips), _cut_apart(pack, to_a_sheet))
+
+
+def _cut_apart(pack: WorkedPack, to_a_sheet: int) -> Presentation:
+    return replace(pack.facts.presentation, to_a_sheet=to_a_sheet, duplex=False)
 
 
 TEACHERS: Final = ("plan", "answers on paper")
@@ -149,7 +171,15 @@ _ALL: Final = tuple(SECTION_KINDS.values())
 _KEY: Final = FileKind("key.pdf", "key", say("teacher's key"), _ALL, key_pages, weight=3.0)
 
 TABLE: Final = (
-    FileKind("{section}.pdf", "starter", "", ("starter",), _sheets, weight=1.0),
+    FileKind(
+        "{section}.pdf",
+        "starter",
+        "",
+        ("starter",),
+        _sheets,
+        weight=1.0,
+        sides=_sides_of_sheets,
+    ),
     FileKind(
         "examples.pdf",
         "examples",
@@ -166,9 +196,33 @@ TABLE: Final = (
         pairs_on_sheets,
         weight=6.0,
     ),
-    FileKind("{section}.pdf", "practice", "", ("practice",), _sheets, weight=1.0),
-    FileKind("{section}.pdf", "exit", "", ("exit",), _slips, weight=1.0),
-    FileKind("{section}.pdf", "homework", "", ("homework",), _sheets, weight=1.0),
+    FileKind(
+        "{section}.pdf",
+        "practice",
+        "",
+        ("practice",),
+        _sheets,
+        weight=1.0,
+        sides=_sides_of_sheets,
+    ),
+    FileKind(
+        "{section}.pdf",
+        "exit",
+        "",
+        ("exit",),
+        _slips,
+        weight=1.0,
+        sides=_sides_of_slips,
+    ),
+    FileKind(
+        "{section}.pdf",
+        "homework",
+        "",
+        ("homework",),
+        _sheets,
+        weight=1.0,
+        sides=_sides_of_sheets,
+    ),
     FileKind("lesson.pdf", "lesson", say("the lesson"), _ALL, deck_pages, weight=4.0, once=True),
     FileKind(
         "answers.pdf",

@@ -6,10 +6,12 @@ from typing import TypeAlias, TypeVar
 
 from layouts.planning.paper import MARGIN
 from layouts.planning.plan import Item, Line, PagePlan, Unit, moved
+from layouts.planning.squared_page import Side, SquaredPage
 from layouts.planning.type_scale import CUT_LINE, GRID_LINE
 from specs.spec import Presentation
 
-_Face: TypeAlias = Sequence[PagePlan | None]
+_Some = TypeVar("_Some")
+_Face: TypeAlias = Sequence[_Some | None]
 """One side of a sheet: what stands in each place, in reading order."""
 
 
@@ -27,22 +29,46 @@ def on_sheets(
     cutting gives each pupil one piece. A version of more begins on a sheet of its own.
     """
     count = presentation.to_a_sheet
-    coming = filter(None, versions)
-    first = next(coming, None)
-    if first is None:
+    found = _first_and_all(versions)
+    if found is None:
         return
-    blank = PagePlan(first[0].width, first[0].height, ())
+    first, all_versions = found
+    blank = PagePlan(first.width, first.height, ())
     across = _across(blank, count)
-    all_versions = chain((first,), coming)
-    faces = (_duplex_faces if presentation.duplex else _single_faces)(all_versions, count, across)
-    for face in faces:
+    for face in _faces(all_versions, presentation, across):
         if count == 1:
             yield face[0] or blank
         else:
             yield _side(face, blank, across, count // across)
 
 
-_Some = TypeVar("_Some")
+def sides(versions: Iterable[Sequence[SquaredPage]], presentation: Presentation) -> Iterator[Side]:
+    """The same sides with their pages and squares apart: not yet drawn on one page."""
+    found = _first_and_all(versions)
+    if found is None:
+        return
+    first, all_versions = found
+    count = presentation.to_a_sheet
+    across = _across(first.plan, count)
+    for face in _faces(all_versions, presentation, across):
+        parts = (*face, *[None] * (count - len(face)))
+        yield Side(first.plan.width, first.plan.height, across, parts)
+
+
+def _first_and_all(
+    versions: Iterable[Sequence[_Some]],
+) -> tuple[_Some, Iterator[Sequence[_Some]]] | None:
+    """The very first page, and all versions that have pages; None where none has."""
+    coming = filter(None, versions)
+    first = next(coming, None)
+    return None if first is None else (first[0], chain((first,), coming))
+
+
+def _faces(
+    versions: Iterable[Sequence[_Some]], presentation: Presentation, across: int
+) -> Iterator[_Face[_Some]]:
+    faces = _duplex_faces if presentation.duplex else _single_faces
+    return faces(versions, presentation.to_a_sheet, across)
 
 
 def _sheets(versions: Iterable[Sequence[_Some]], size: int) -> Iterator[tuple[list[_Some], bool]]:
@@ -80,8 +106,8 @@ def _across(page: PagePlan, count: int) -> int:
 
 
 def _single_faces(
-    versions: Iterable[Sequence[PagePlan]], count: int, across: int
-) -> Iterator[_Face]:
+    versions: Iterable[Sequence[_Some]], count: int, across: int
+) -> Iterator[_Face[_Some]]:
     """Sides for one-sided printing. So few pages that a sheet holds them several times fill it."""
     first = True
     for face, more in _sheets(versions, count):
@@ -91,8 +117,8 @@ def _single_faces(
 
 
 def _duplex_faces(
-    versions: Iterable[Sequence[PagePlan]], count: int, across: int
-) -> Iterator[_Face]:
+    versions: Iterable[Sequence[_Some]], count: int, across: int
+) -> Iterator[_Face[_Some]]:
     leaves = (
         [
             (version[at], version[at + 1] if at + 1 < len(version) else None)
@@ -112,7 +138,7 @@ def _duplex_faces(
             ]
 
 
-def _side(face: _Face, page: PagePlan, across: int, down: int) -> PagePlan:
+def _side(face: _Face[PagePlan], page: PagePlan, across: int, down: int) -> PagePlan:
     content: list[Item | Unit] = []
     for place, placed in enumerate(face):
         row, column = divmod(place, across)

@@ -17,6 +17,7 @@ from layouts.planning.paper import page_of, squares_between
 from layouts.planning.paper_page import PaperPage
 from layouts.planning.plan import Grid, PagePlan
 from layouts.planning.sheet_type import SheetType, sheet_type
+from layouts.planning.squared_page import SquaredPage
 from layouts.sheets.arranging import Room, arrange, refuse_too_large
 from layouts.sheets.block_ink import drawn, label_size
 from layouts.sheets.blocks import Placed, blocks_of
@@ -46,6 +47,11 @@ class _Arranged:
 
 def sheet_pages(section: WorkedSection) -> tuple[PagePlan, ...]:
     """The pages of one version of a starter or a tier, numbered on their own."""
+    return tuple(page.plan for page in squared_pages(section))
+
+
+def squared_pages(section: WorkedSection) -> tuple[SquaredPage, ...]:
+    """The same with their squares."""
     if not section.items:
         return ()
     sizes = sheet_type(section.presentation, section.name)
@@ -59,7 +65,8 @@ def sheet_pages(section: WorkedSection) -> tuple[PagePlan, ...]:
         tight = _arranged(section, sizes.tightened)
         arranged = min(arranged, tight, key=lambda tried: tried.cost)
     return tuple(
-        _drawn(arranged, number, blocks) for number, blocks in enumerate(arranged.pages, start=1)
+        SquaredPage(_drawn(arranged, number, blocks), arranged.grid)
+        for number, blocks in enumerate(arranged.pages, start=1)
     )
 
 

@@ -4,14 +4,13 @@ An exit question needs a corner of a page, not a page: the sheet is cut apart, a
 hands one piece in.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Final
 
 from generator.packs.working_out import WorkedPack, WorkedSection
 from layouts.planning.errors import DoesNotFitError
 from layouts.planning.paper import page_of
-from layouts.planning.plan import PagePlan
 from layouts.sheets.sheet import sheet_pages
 
 _SLIPS: Final = (4, 2, 1)
@@ -20,15 +19,15 @@ _NARROWEST: Final = 95.0
 """A slip is no narrower than a quarter of A4 less its margins."""
 
 
-def slips_of(pack: WorkedPack) -> tuple[Iterator[Sequence[PagePlan]], int]:
-    """The pages of every section as slips, and how many go to a sheet of paper.
+def slips_of(pack: WorkedPack) -> tuple[Iterator[WorkedSection], int]:
+    """Every section as slips, and how many go to a sheet of paper.
 
     As many as have each section on a single slip; where none does, what the spec asks for.
     """
     count = next(filter(lambda count: _does(pack, count), _SLIPS), None)
     if count is None:
         count = pack.facts.presentation.to_a_sheet
-    return (sheet_pages(_cut(section, count)) for section in pack), count
+    return (_cut(section, count) for section in pack), count
 
 
 def _does(pack: WorkedPack, count: int) -> bool:

@@ -281,12 +281,14 @@ def write_pack(
     pages_done: Callable[[int], None] = lambda pages: None,
     pictures: str | None = None,
     slides: str | None = None,
+    sheets: str | None = None,
 ) -> tuple[File, ...]:
     """Draw a pack into its folder with so many processes.
 
     ``pages_done`` is told now and then how many further pages are drawn. ``pictures`` is the
-    kind of those that every page has beside its PDF, ``slides`` the kind of those that can be
-    changed, None for none. Gives what its pack.json lists, without the bytes that were drawn.
+    kind of those that every page has beside its PDF, ``slides`` and ``sheets`` the kinds of those
+    that can be changed, None for none. Gives what its pack.json lists, without the bytes that
+    were drawn.
     """
     from layouts.files import editable
     from layouts.files.folder import write_folder
@@ -303,6 +305,8 @@ def write_pack(
             drawn += draw_pictures(built.worked, pictures, scratch)
         if slides:
             drawn += editable.draw_slides(built.worked, scratch)
+        if sheets:
+            drawn += editable.draw_sheets(built.worked, scratch)
         listed.extend(File(one.name, one.role, b"", one.pages) for one in drawn)
         listed.extend(built.beside)
         small = (*built.beside, built.record(drawn))
@@ -311,8 +315,8 @@ def write_pack(
     with refusing(built.spec.source, built.spec):
         if pictures:
             refuse_kind(pictures)
-        if slides:
-            editable.refuse_kind(slides)
+        for kind in filter(None, (slides, sheets)):
+            editable.refuse_kind(kind, built.worked)
         write_folder(folder, fill)
     return tuple(listed)
 

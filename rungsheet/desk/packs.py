@@ -45,8 +45,10 @@ MOST_VERSIONS: Final = 10_000
 GREATEST_SEED: Final = 999_999_999
 RECORD: Final = "pack.json"
 PICTURES: Final = ("svg", "png")
-SLIDES: Final = ("pptx",)
 """The kinds of pictures that every page can have beside its PDF."""
+SLIDES: Final = ("pptx",)
+SHEETS: Final = ("docx",)
+"""The kinds of files that other programs can change, of slides and of pupils' sheets."""
 AS_IN_THE_SPEC: Final = Look()
 """The look that leaves everything to the spec."""
 
