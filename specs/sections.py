@@ -17,6 +17,7 @@ from specs.entries import (
     is_rung,
     numbered,
 )
+from specs.methods import METHODS
 from specs.names import (
     PATTERN,
     RESERVED_BY_WINDOWS,
@@ -376,6 +377,14 @@ def found_out(vocabulary: Vocabulary) -> Shape[tuple[str, ...]]:
     )
 
 
+_METHODS: Final = {
+    "methods": Field(
+        Defined.of("methods", METHODS),
+        "The written method of operations here, in place of those of the whole lesson, such as "
+        "{multiply: grid}.",
+    ),
+}
+
 _BEFORE_ALL: Final = {
     "minutes": Field(WholeNumber(1, 120), "How long the section takes."),
     "instructions": Field(
@@ -416,6 +425,7 @@ def section_words(
             **_BEFORE_ALL,
             "shown_as": SHOWN,
             **_framed(rungs),
+            **_METHODS,
             TELLS_APART: Field(
                 told_apart(vocabulary),
                 "Mistakes that each chosen question tells from each other and from the right "
@@ -448,6 +458,7 @@ def example_words(rungs: Rungs | None = None) -> Fields[SectionSpec]:
             **_BEFORE_ALL,
             "shown_as": SHOWN,
             **_MATCHED,
+            **_METHODS,
             QUESTIONS: Field(
                 Pairs(rungs),
                 "Rungs shown as a worked question and its match; a number means more pairs.",
@@ -464,7 +475,7 @@ def tiered_words(
     """The words of a part of a lesson that has tiers: what they all share, and the tiers."""
     own = _MATCHED if kind == EXAMPLES else _framed(rungs)
     tiers = Field(Tiers(tier), "Sheets for some of the class each, under the name of its tier.")
-    return Fields(_section, {**_BEFORE_ALL, **own, TIERS: tiers}, required=(TIERS,))
+    return Fields(_section, {**_BEFORE_ALL, **own, **_METHODS, TIERS: tiers}, required=(TIERS,))
 
 
 def _section(
