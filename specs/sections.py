@@ -293,7 +293,7 @@ def _frames(asked: str | _Fading) -> tuple[str, str]:
     return asked.first or FRAME_WORDS[0], asked.last or FRAME_WORDS[-1]
 
 
-_OF_ALL: Final = Made(
+OF_ALL: Final = Made(
     Either(
         _FRAME,
         Fields(
@@ -335,14 +335,14 @@ class FramesOfRungs(Shape[FramesByRung]):
         found = []
         for name, value in tidied(node, reading).entries:
             known = is_rung(name, self.rungs, reading)
-            frames = _OF_ALL.read(value, reading.about(name.text, name.line))
+            frames = OF_ALL.read(value, reading.about(name.text, name.line))
             if known and not isinstance(frames, Unread):
                 found.append((name.text, frames))
         return FramesByRung(tuple(found)) if len(found) == len(node.entries) else UNREAD
 
     def plain(self, value: FramesByRung) -> Plain:
         """``{through-noughts: {from: full, to: none}}``."""
-        return {rung: _OF_ALL.plain(frames) for rung, frames in value.named}
+        return {rung: OF_ALL.plain(frames) for rung, frames in value.named}
 
     def holds(self, value: object) -> bool:
         """Some rungs with frames."""
@@ -354,13 +354,13 @@ class FramesOfRungs(Shape[FramesByRung]):
             "type": "object",
             "minProperties": 1,
             "propertyNames": {"$ref": "#/$defs/rung-name"},
-            "additionalProperties": _OF_ALL.schema(),
+            "additionalProperties": OF_ALL.schema(),
         }
 
 
 def frames_of(rungs: Collection[str] | None = None) -> Shape[Frames]:
     """Frames for all of a section's questions, or for those of each rung."""
-    return Either(FramesOfRungs(rungs), _OF_ALL)
+    return Either(FramesOfRungs(rungs), OF_ALL)
 
 
 def told_apart(vocabulary: Vocabulary) -> SetOfPhrases:

@@ -25,6 +25,7 @@ from rungsheet.desk import (
     pictures,
     rungs,
     sentences,
+    settings,
     specs,
     words,
 )
@@ -205,6 +206,28 @@ def left(asked: Asked) -> list[Plain]:
     return found
 
 
+def set_out(asked: Asked) -> Plain:
+    """How the lesson is worked and set out, or one of its sections (``section``): what can be
+    chosen, and of each section what it says for itself.
+    """
+    spec, name = _spec(asked), asked.text("section") or ""
+    try:
+        built = _pack_of(asked)
+    except Refused:
+        built = None
+    there = {part["name"]: part["heading"] for part in editing.parts(spec) if part["shares"]}
+    name = name if name in there else ""
+    found = settings.of_a_section(spec, name, built) if name else None
+    return {
+        "section": name,
+        "sections": [
+            {"name": one, "heading": heading, "says": settings.own(spec, one)}
+            for one, heading in there.items()
+        ],
+        "settings": [asdict(one) for one in found or settings.of_the_lesson(spec, built)],
+    }
+
+
 def edit(asked: Asked) -> Plain:
     """The text with one thing changed: ``do`` says what, ``to`` has what that needs."""
     change = EDITS[asked.text("do") or ""]
@@ -224,7 +247,7 @@ EDITS: Final[Mapping[str, Callable[..., str]]] = {
     "minutes": editing.set_minutes,
     "find out": editing.set_finding_out,
     "remove tier": editing.remove_tier,
-    "page": editing.set_page,
+    **settings.EDITS,
     "keep": editing.keep,
     "another": editing.another,
     "let change": editing.let_change,
@@ -418,6 +441,7 @@ JOBS: Final[Mapping[str, Callable[[Asked], Any]]] = {
     "rungs": counted,
     "rung": rung_words,
     "left": left,
+    "settings": set_out,
     "edit": edit,
     "build": build,
     "draw": draw,

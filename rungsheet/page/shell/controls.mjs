@@ -34,6 +34,13 @@ export function controlOf(word, control, chosen, key = word) {
   return unhurried(options, at, (picked) => chosen(control.choices[picked].value), named);
 }
 
+/** The field of that key; where the control has become another, the one that took its place. */
+export function fieldAgain(within, key) {
+  const named = (one) => within.querySelector(`[data-key="${CSS.escape(one)}"]`);
+  const found = named(key) ?? named(`${key}/0`);
+  return found ?? (key.includes("/") ? fieldAgain(within, key.slice(0, key.lastIndexOf("/"))) : null);
+}
+
 /** A choice that is made when arrows and letters have stopped to go through the list by key. */
 function unhurried(options, at, chosen, attributes) {
   let [stepped, waiting, picked] = [-Infinity, 0, null];
