@@ -162,6 +162,7 @@ def read(asked: Asked) -> Plain:
             for rung in spec.ladder
         ],
         "parts": editing.parts(spec),
+        "runs": _runs(spec),
         "in_short": not spec.lesson,
         "matching": spec.matching,
         "pages": plain_value(spec.presentation),
@@ -465,6 +466,14 @@ JOBS: Final[Mapping[str, Callable[[Asked], Any]]] = {
 
 def _spec(asked: Asked) -> Spec:
     return _read(asked.text("text") or asked.data or b"", asked.text("name") or specs.USUAL_NAME)
+
+
+def _runs(spec: Spec) -> list[Plain]:
+    """The runs of a spec; none where one cannot be had, which building the pack says."""
+    try:
+        return [asdict(view) for view in rungs.runs(spec)]
+    except Refused:
+        return []
 
 
 def _rung(asked: Asked) -> RungSpec:

@@ -9,6 +9,7 @@ from generator.arithmetic.questions import Question
 from generator.operations.rungs import rung_set
 from generator.packs.building import build_pack
 from generator.packs.keeping import CannotBeKeptError
+from generator.packs.ladder import runs
 from generator.packs.runs import RunError, counted, runs_of, serving
 from generator.vocabulary import VOCABULARY
 from specs import Spec, SpecError, read_spec
@@ -251,6 +252,27 @@ def test_runs_are_found_and_counted() -> None:
         ["level", "carry", "ragged"],
     )
     assert counted(run, rungs).count == 632  # by brute force too
+    (view,) = runs(own)
+    assert (view.serve, view.rungs) == (632, ("level", "carry", "ragged"))
+    assert view.line == (
+        "run in examples: level, carry, ragged; 632 first numbers serve the whole run"
+    )
+
+
+def test_digits_that_serve_are_counted_as_sets() -> None:
+    (view,) = runs(lesson("{run: [tenths, both], keep: digits}"))
+    by_hand = {
+        text: {
+            tuple(str(n.units).strip("0") for n in rung_set(rung(text)).unrank(at).operands)
+            for at in range(rung_set(rung(text)).count)
+        }
+        for text in (
+            "operation: multiply, digits: [2, 1], places: [1, 0]",
+            "operation: multiply, digits: [2, 1], places: [1, 1]",
+        )
+    }
+    assert view.serve == len(set.intersection(*by_hand.values()))
+    assert view.says.endswith("sets of digits serve the whole run")
 
 
 def test_what_a_run_shares_cannot_be_kept_apart() -> None:

@@ -110,6 +110,8 @@ export const WORDS = {
       if (of === null) return plural(questions, "question", "questions");
       return `${counted(questions)} of ${plural(of, "question", "questions")} can be estimated`;
     },
+    run: (part, rungs, serve) =>
+      `${part}: a run of ${rungs.map((name) => inWords(name)).join(", ")}. ${serve}.`,
     add_tier: "Add a tier",
     add_tier_name: "Name of the new tier",
     remove_tier: (name) => `Remove ${name}`,
