@@ -129,11 +129,11 @@ export function valuesOf(control) {
   return [...control.choices.map(({ value }) => value), ...control.parts.flatMap(valuesOf)];
 }
 
-const told = new WeakMap(); // what each option of a list would leave, as far as it is counted
+const told = new WeakMap(); // what each option and box would leave, as far as it is counted
 
-/** What each choice of a list would leave, as a list to be read before one is chosen. */
-export function leftBy(select) {
-  const options = [...(select.options ?? [])].filter((option) => told.has(option));
+/** What each choice of a list, or a box, would leave, as a list to be read before one is chosen. */
+export function leftBy(field) {
+  const options = [...(field.options ?? [field])].filter((option) => told.has(option));
   return options.map((option) => {
     const { says, count, why, chosen } = told.get(option);
     const kind = [count === 0 ? "none" : "", chosen ? "chosen" : ""].join(" ").trim();
@@ -155,6 +155,7 @@ export function writeCounts(element, control, counts) {
         const box = element.querySelector(`[data-key="${key}/${place}"]`);
         box.nextSibling.textContent = shown;
         box.parentElement.classList.toggle("none", left.count === 0);
+        told.set(box, { ...left, says: option.says, chosen: option.chosen });
       } else if (one.kind === "one") {
         const select = element.querySelector(`select[data-key="${key}"]`);
         const written = select.options[place];

@@ -34,7 +34,7 @@ export class Settings {
   stale(is) {
     this.#rows.inert = is;
     this.#which.disabled = is;
-    this.element.classList.toggle("stale", is);
+    this.#rows.classList.toggle("stale", is);
   }
 
   /** Another text was read: what is shown is asked for again. */
