@@ -69,7 +69,12 @@ def of_the_lesson(spec: Spec, built: Built | None) -> tuple[Setting, ...]:
 
     Of a lesson whose questions are not known, nothing is said of how many can be estimated.
     """
-    return (*_methods(spec, None), *_estimates(spec, built, None), *_pages(spec))
+    return (
+        *_methods(spec, None),
+        *_estimates(spec, built, None),
+        *_by_sheet(spec, None),
+        *_pages(spec),
+    )
 
 
 def of_a_section(spec: Spec, name: str, built: Built | None) -> tuple[Setting, ...]:
@@ -80,6 +85,7 @@ def of_a_section(spec: Spec, name: str, built: Built | None) -> tuple[Setting, .
     found = [*_methods(spec, section)]
     if section.place is None or section.place.kind != EXAMPLES:
         found += [_frames(spec, section), *_estimates(spec, built, section)]
+        found += _by_sheet(spec, section)
     return tuple(found)
 
 
@@ -89,8 +95,9 @@ def own(spec: Spec, name: str) -> str:
     for setting in of_a_section(spec, name, None):
         first = setting.control.parts[0] if setting.control.parts else setting.control
         chosen = next((one for one in first.choices if one.chosen), None)
-        usual = setting.word == ESTIMATE and chosen is first.choices[0]
-        if chosen and not usual and not chosen.says.startswith(NOT_SAID):
+        of_all = setting.word in BY_SHEET and not getattr(spec.presentation, setting.word).named
+        of_all = of_all or (setting.word == ESTIMATE and chosen is first.choices[0])
+        if chosen and not of_all and not chosen.says.startswith(NOT_SAID):
             word = {True: setting.word, False: f"{setting.word} {chosen.says}"}
             said.append(word[setting.word == ESTIMATE])
     return ", ".join(said)
@@ -229,6 +236,40 @@ def _heading(section: SectionSpec) -> str:
 
     assert section.place is not None
     return section.shown_as or place_heading(section.place)
+
+
+# What else may differ from sheet to sheet
+
+
+def _by_sheet(spec: Spec, section: SectionSpec | None) -> Iterator[Setting]:
+    """Large print, tints and whatever else is said of all sheets, or of some by name."""
+    sheets = [one.name for one in spec.sections if one.place and one.place.kind != EXAMPLES]
+    for word in (one for one in BY_SHEET if one != ESTIMATE):
+        field = PAGES.fields[word]
+        wish, of_all = getattr(spec.presentation, word), field.shape.shape.shapes[0]  # type: ignore[attr-defined]
+        if section is None:
+            control = control_of(of_all, word, wish.usual)
+            if wish.named:
+                unsaid, *others = control.choices
+                named = Choice("by sheet", dict(wish.named), chosen=True)
+                control = replace(control, choices=(replace(unsaid, chosen=False), *others, named))
+        else:
+            now = {name: wish.of(name) for name in sheets}
+            control = control_of(of_all, word, now[section.name])
+            control = replace(
+                control,
+                choices=tuple(
+                    replace(choice, value=_with(now, section.name, choice.value))
+                    for choice in control.choices
+                ),
+            )
+        yield Setting(SHEETS, word, field.says, control, "page", (word,))
+
+
+def _with(now: Mapping[str, Any], name: str, value: Any) -> Any:
+    """The wish for each sheet, with another for one of them; None for none at all."""
+    then = {**now, name: value}
+    return {sheet: wanted for sheet, wanted in then.items() if wanted is not None} or None
 
 
 # Pages
