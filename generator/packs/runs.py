@@ -186,7 +186,10 @@ def _check(keep: str, rungs: tuple[_Rung, ...]) -> None:
         if questions.count > MOST_LISTED and (keep == _DIGITS or not _in_columns(rung)):
             what = f"{name} has {questions.count:,} questions, too many to look in each for the "
             what += f"{keep} of a run"
-            raise _Unsuited(what, f"narrow it, to {MOST_LISTED:,} questions or fewer")
+            instead = f"narrow it to {MOST_LISTED:,} questions or fewer, such as by fewer digits"
+            if _in_columns(rung):  # its numbers are counted, however many
+                instead += f", or keep the {_FIRST}, for which it may have any number"
+            raise _Unsuited(what, instead)
 
 
 @lru_cache(maxsize=64)
