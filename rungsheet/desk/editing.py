@@ -26,8 +26,8 @@ from specs.names import LONGEST_NAME, SECTION_WORDS, plain_name, tidy
 from specs.pages import PAGES
 from specs.problems import Reading, quoted
 from specs.reading import LADDER, LESSON, grammar
-from specs.sections import PAIRS, QUESTIONS, TIERS, section_words
-from specs.shapes import Fields, Shape, Unread
+from specs.sections import PAIRS, QUESTIONS, TIERS, example_words, section_words
+from specs.shapes import Field, Fields, Shape, Text, Unread
 from specs.spec import (
     EVERY_HABIT,
     EXAMPLES,
@@ -59,6 +59,7 @@ __all__ = [
     "set_minutes",
     "set_operation",
     "set_page",
+    "set_section_word",
     "set_title",
     "set_word",
     "value_of",
@@ -66,6 +67,7 @@ __all__ = [
 
 _TOP: Final = tuple(grammar(VOCABULARY).fields)
 _SECTION: Final = section_words(VOCABULARY).fields
+_OF_EXAMPLES: Final = example_words().fields
 _PAGES: Final = "pages"
 _TITLE: Final = "title"
 _MINUTES: Final = "minutes"
@@ -240,6 +242,18 @@ def set_frames(text: str, section: str, frames: Any) -> str:
     return _with_section_word(text, section, _FRAMES, frames)
 
 
+def set_section_word(text: str, section: str, word: str, plain: Any) -> str:
+    """The text with another value for a word of a section, such as what pupils are told in it;
+    None leaves it out.
+    """
+    return _with_section_word(text, section, word, plain)
+
+
+def words_of(spec: Spec, section: str) -> Mapping[str, Field]:
+    """The words that a section may have beside its questions, as specs define them."""
+    return _OF_EXAMPLES if _place(spec, section).kind == EXAMPLES else _SECTION
+
+
 def section_path(spec: Spec, section: str) -> Path:
     """Where in the text of a spec a section stands."""
     return _section_path(spec, spec.text, section)
@@ -264,10 +278,14 @@ def plain_said(text: str, path: Path, words: Fields[Any], name: str) -> dict[str
     return dict(found) if isinstance(found, Mapping) else {}
 
 
-def said_at(text: str, path: Path, shape: Shape[Any], name: str) -> Plain | None:
+def said_at(
+    text: str, path: Path, shape: Shape[Any], name: str, *, in_quotes: bool = False
+) -> Plain | None:
     """What stands at a place of the text, as plain data; None where nothing does."""
     said = changing.said(text, path)
-    return None if said is None else shape.plain(value_of(shape, said, name))
+    if said is None:
+        return None
+    return shape.plain(value_of(shape, said, name, in_quotes=in_quotes))
 
 
 def _with_section_word(text: str, section: str, word: str, plain: Any) -> str:
@@ -277,13 +295,18 @@ def _with_section_word(text: str, section: str, word: str, plain: Any) -> str:
     in_full = _in_full(spec.text, path)
     if plain is None:
         return _good(_without(spec, (*path, word)) if in_full else spec.text)
-    shape = _SECTION[word].shape
-    then = shape.plain(value_of(shape, plain, word))
+    words = words_of(spec, section)
+    if word not in words:
+        raise Refused(Problem("", None, f"{quoted(word)} is no word of {quoted(section)}"))
+    shape = words[word].shape
+    value = value_of(shape, plain, word, in_quotes=isinstance(shape, Text))
+    then = shape.plain(value)
     said = plain if isinstance(plain, str) else flow(then)
+    said = shape.write(value) if isinstance(shape, Text) else said
     if not in_full:
         return _good(_tried(changing.wrapped, spec.text, path, QUESTIONS, f"{word}: {said}"))
     now = said_at(spec.text, (*path, word), shape, word)
-    order = tuple(_SECTION)[: tuple(_SECTION).index(word) + 1]
+    order = tuple(words)[: tuple(words).index(word) + 1]
     return _good(_turned(spec.text, (*path, word), now, then, said, order))
 
 

@@ -22,7 +22,7 @@ from specs.methods import METHODS
 from specs.pages import BY_SHEET, PAGES
 from specs.sections import OF_ALL, FramesOfRungs, frames_of, section_words
 from specs.shapes import Either, Fields
-from specs.spec import EXAMPLES, PRACTICE, Methods, Presentation, SectionSpec
+from specs.spec import AT_ONCE, EXAMPLES, PRACTICE, Methods, Presentation, SectionSpec
 
 __all__ = ["EDITS", "Setting", "of_a_section", "of_the_lesson", "own"]
 
@@ -32,14 +32,18 @@ ESTIMATE: Final = "estimate"
 PAGES_WORD: Final = "pages"
 _SUBTRACTION: Final = "subtraction"
 
+LESSON: Final = "lesson"
+_IN_A_PART: Final = ("objective", "instructions", "shown_as", "your_turn")
+"""Words of a section that have a control here; minutes and questions have theirs in a table."""
+
 _ELSEWHERE: Final = ("paper", _SUBTRACTION, *BY_SHEET)
 """Words of pages that have a control of their own, or that ``methods`` says better."""
 
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """One thing that can be chosen: ``group`` has what belongs together, "methods", "sheets" or
-    "pages".
+    """One thing that can be chosen: ``group`` has what belongs together, "lesson", "methods",
+    "sheets" or "pages".
 
     ``questions`` is how many questions it is about, ``of`` of how many, where that is another
     number; None where it is about pages. ``edit`` names one of EDITS, and ``given`` what that
@@ -59,6 +63,7 @@ class Setting:
 EDITS: Final[Mapping[str, Callable[..., str]]] = {
     "method": editing.set_method,
     "frames": editing.set_frames,
+    "of a part": editing.set_section_word,
     "page": editing.set_page,
 }
 """What a setting changes in the text of a spec, each with what it takes after that."""
@@ -82,7 +87,7 @@ def of_a_section(spec: Spec, name: str, built: Built | None) -> tuple[Setting, .
     section = next((one for one in spec.sections if one.name == name), None)
     if section is None:
         raise KeyError(name)
-    found = [*_methods(spec, section)]
+    found = [*_told(spec, section), *_methods(spec, section)]
     if section.place is None or section.place.kind != EXAMPLES:
         found += [_frames(spec, section), *_estimates(spec, built, section)]
         found += _by_sheet(spec, section)
@@ -93,14 +98,33 @@ def own(spec: Spec, name: str) -> str:
     """What a section says for itself, in a few words; "" for nothing."""
     said = []
     for setting in of_a_section(spec, name, None):
+        if setting.control.kind == "written":
+            continue
         first = setting.control.parts[0] if setting.control.parts else setting.control
         chosen = next((one for one in first.choices if one.chosen), None)
         of_all = setting.word in BY_SHEET and not getattr(spec.presentation, setting.word).named
         of_all = of_all or (setting.word == ESTIMATE and chosen is first.choices[0])
         if chosen and not of_all and not chosen.says.startswith(NOT_SAID):
-            word = {True: setting.word, False: f"{setting.word} {chosen.says}"}
-            said.append(word[setting.word == ESTIMATE])
+            word = setting.word.replace("_", " ")
+            said.append(word if word == ESTIMATE else f"{word} {chosen.says}")
     return ", ".join(said)
+
+
+# What is said in a part
+
+
+def _told(spec: Spec, section: SectionSpec) -> Iterator[Setting]:
+    """What pupils are told, and of examples how the class's turn is worked."""
+    words = editing.words_of(spec, section.name)
+    for word in (one for one in _IN_A_PART if one in words):
+        shape = words[word].shape
+        now = editing.said_at(
+            spec.text, (*section_path(spec, section.name), word), shape, word, in_quotes=True
+        )
+        control = control_of(shape, word, now)
+        if control.kind == "one":
+            control = _naming_usual(control, AT_ONCE)
+        yield Setting(LESSON, word, words[word].says, control, "of a part", (section.name, word))
 
 
 # Methods

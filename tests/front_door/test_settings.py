@@ -175,6 +175,15 @@ def test_what_is_said_is_chosen() -> None:
             ["-          methods:", "-            multiply: expanded   # they can"],
         ),
         (
+            editing.set_section_word,
+            ("homework", "instructions", "Beans: 'first', then \"trays\""),
+            [
+                "-  - homework: {trays: 1}",
+                "+  - homework: {instructions: \"Beans: 'first', then \\\"trays\\\"\", "
+                "questions: {trays: 1}}",
+            ],
+        ),
+        (
             editing.set_frames,
             ("support", {"from": "full"}),
             [
@@ -254,6 +263,19 @@ def test_print_is_large_for_all_sheets_or_for_some() -> None:
     assert one.presentation.large.named == (("core", 24),)
     assert chosen(one, "", "large") == ["by sheet"]
     assert settings.own(one, "core") == "multiply expanded, large 24"
+
+
+def test_what_pupils_are_told_is_written_and_their_turn_chosen() -> None:
+    text = editing.set_section_word(LESSON, "starter", "objective", "Weigh: 2 kg")
+    (objective,) = (s for s in of(specs.read(text), "starter") if s.word == "objective")
+    assert (objective.control.kind, objective.control.typed) == ("written", "Weigh: 2 kg")
+    assert specs.read(text).sections[0].objective == "Weigh: 2 kg"
+    assert editing.set_section_word(text, "starter", "objective", None).count("Weigh") == 1
+    turn = editing.set_section_word(LESSON, "examples", "your_turn", "in steps")
+    assert chosen(specs.read(turn), "examples", "your_turn") == ["in steps"]
+    assert settings.own(specs.read(turn), "examples") == "your turn in steps"
+    with pytest.raises(Refused, match="no word of"):
+        editing.set_section_word(LESSON, "starter", "your_turn", "in steps")
 
 
 def test_two_words_for_one_thing_are_refused_with_the_reason() -> None:

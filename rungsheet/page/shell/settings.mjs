@@ -115,10 +115,13 @@ export class Settings {
     const shown = make("span", { class: "control" });
     shown.append(draw());
     const first = (control.parts[0] ?? control).choices[0];
-    const unsaid = control.kind === "some" ? !control.choices.some((one) => one.chosen) : first.chosen;
+    const unsaid = {
+      some: () => !control.choices.some((one) => one.chosen),
+      written: () => control.typed === "",
+    }[control.kind] ?? (() => first.chosen);
     return make(
       "div",
-      { class: unsaid ? "row unsaid" : "row", data: { row: key } },
+      { class: unsaid() ? "row unsaid" : "row", data: { row: key } },
       make("span", { class: "row-word" }, SAID.word(word)),
       make("span", { class: "settings-chosen" }, shown, count),
       said,

@@ -95,12 +95,13 @@ export const WORDS = {
     finds_out_in: (part) => `Choose the questions of ${part} to find out habits`,
     settings: "How it is worked and set out",
     settings_say:
-      "Written methods, frames and estimates, for the whole lesson or for one part; and how pages " +
-      "look. None of it changes a question.",
+      "Written methods, frames and estimates, for the whole lesson or for one part; what a part " +
+      "tells pupils; and how pages look. None of it changes a question.",
     settings_of: "For",
     settings_whole: "the whole lesson",
     settings_part: (heading, says) => (says ? `${heading}: ${says}` : heading),
     settings_groups: {
+      lesson: "In the lesson",
       methods: "Written methods",
       sheets: "On pupils’ sheets",
       pages: "How pages look",
