@@ -273,13 +273,14 @@ def test_digits_that_serve_are_counted_as_sets() -> None:
     (view,) = runs(lesson("{run: [tenths, both], keep: digits}"))
     by_hand = {
         text: {
-            tuple(str(n.units).strip("0") for n in rung_set(rung(text)).unrank(at).operands)
-            for at in range(rung_set(rung(text)).count)
+            tuple(str(n.units).strip("0") for n in question.operands)
+            for question in map(questions.unrank, range(questions.count))
         }
         for text in (
             "operation: multiply, digits: [2, 1], places: [1, 0]",
             "operation: multiply, digits: [2, 1], places: [1, 1]",
         )
+        for questions in [rung_set(rung(text))]
     }
     assert view.serve == len(set.intersection(*by_hand.values()))
     assert view.says.endswith("sets of digits serve the whole run")
