@@ -310,9 +310,13 @@ def show_rungs(
     spec: Spec = DEMO,
     as_json: Annotated[bool, typer.Option("--json", help="For programs.")] = False,
 ) -> None:
-    """Show each rung: how many questions are on it, exactly, and one of them."""
-    views = rungs.count(folders.spec_in(spec))
-    typer.echo(rungs.as_json(views) if as_json else rungs.as_table(views))
+    """Show each rung: how many questions are on it, exactly, and one of them.
+
+    Of a run, how many numbers serve all its rungs.
+    """
+    read = folders.spec_in(spec)
+    views, of_runs = rungs.count(read), rungs.runs(read)
+    typer.echo((rungs.as_json if as_json else rungs.as_table)(views, of_runs))
 
 
 @app.command(epilog="Example: rungsheet picture my-lesson.yaml --rung over-the-point --seed 7")

@@ -135,6 +135,12 @@ def items(text: str, path: Path) -> tuple[str, ...] | None:
     return tuple(text[slice(*item.span)] for item in node.items)
 
 
+def said(text: str, path: Path) -> Any:
+    """What stands at a place as plain data, every single value as text; None where nothing does."""
+    node = _node(text, path)
+    return None if node is None else _data(node)
+
+
 def value(text: str, path: Path) -> str | None:
     """What stands at a place, as it is written; None where nothing does."""
     node = _node(text, path)
@@ -210,11 +216,12 @@ def wrapped(text: str, path: Path, word: str, before: str) -> str:
     """
     tree = written_tree(text)
     _, node = _whole_trail(tree, path)[-1].entry
-    if node.flow or not node.entries:
+    first = node.entries[0][0] if node.entries else node.items[0] if node.items else None
+    if node.flow or first is None:
         inside = text[slice(*node.span)]
         return _read_again(_spliced(text, node.span, f"{{{before}, {word}: {inside}}}"), path)
-    indent = _indent(text, node.entries[0][0])
-    start, end = _line_start(text, node.span[0]), _line_end(text, node.span[1])
+    indent = re.match(" *", _indent(text, first))[0]  # type: ignore[index]
+    start, end = _line_start(text, first.span[0]), _line_end(text, node.span[1])
     lines = [f"{INDENT}{line}" if line.strip() else line for line in text[start:end].split("\n")]
     block = "\n".join([f"{indent}{before}", f"{indent}{word}:", *lines])
     return _read_again(_spliced(text, (start, end), block), path)

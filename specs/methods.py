@@ -6,6 +6,9 @@ from specs.problems import Reading, quoted
 from specs.shapes import Field, Fields, OneOf
 from specs.spec import Methods, Presentation
 
+IN_COLUMNS: Final = "columns"
+"""How products are worked where nothing is said of it."""
+
 METHODS: Final = Fields(
     Methods,
     {
@@ -20,7 +23,7 @@ METHODS: Final = Fields(
             "'subtraction' in 'pages' says when not given).",
         ),
         "multiply": Field(
-            OneOf("columns", "grid", "expanded"),
+            OneOf(IN_COLUMNS, "grid", "expanded"),
             "columns (short or long multiplication, as the numbers ask), grid (the area method) or "
             "expanded, a row for each product of two digits (columns when not given).",
         ),

@@ -23,7 +23,7 @@ com0 and lpt0 are kept out with the rest.
 
 SECTION_WORDS: Final = (
     *("minutes", "frames", TELLS_APART, FINDS_OUT, "instructions", "objective", "shown_as"),
-    *("your_turn", "questions", "earlier", "tiers"),
+    *("your_turn", "methods", "questions", "earlier", "tiers"),
 )
 """A section's own words, which no rung may have for a name."""
 

@@ -12,7 +12,7 @@ from specs.kept import KEPT, check_kept
 from specs.ladder import OPERATION, Ladder, Rungs
 from specs.lands import land
 from specs.lesson import Lesson, check_own_names
-from specs.methods import METHODS, check_one_method
+from specs.methods import IN_COLUMNS, METHODS, check_one_method
 from specs.other_ladders import Beside, other_ladders
 from specs.own_contexts import CONTEXTS, SENTENCES, with_own
 from specs.pages import PAGES, VERSIONS, check_names, check_sheets
@@ -78,7 +78,9 @@ def grammar(
                 OneOf("signature", "rung"), "How closely the versions of a question match."
             ),
             "pages": Field(PAGES, "How the pages look."),
-            "methods": Field(METHODS, "The written method of each operation."),
+            "methods": Field(
+                Defined.of("methods", METHODS), "The written method of each operation."
+            ),
             CONTEXTS: Field(
                 SENTENCES,
                 "Sentences of your own, each under its name, or the name of a .yaml file beside "
@@ -127,7 +129,11 @@ def _as_the_land_has_it(pages: Presentation, methods: Methods) -> Presentation:
         pages,
         carries=_unless(its.carries, pages.carries),
         subtraction=_unless(its.subtraction, pages.subtraction),
-        methods=replace(methods, divide=_unless(its.division, methods.divide)),
+        methods=replace(
+            methods,
+            multiply=_unless(IN_COLUMNS, methods.multiply),
+            divide=_unless(its.division, methods.divide),
+        ),
     )
 
 

@@ -4,6 +4,7 @@ from typing import Any, Final
 
 from specs.entries import COUNT
 from specs.ladder import rung_schema
+from specs.methods import METHODS
 from specs.names import SECTION_NAMES, SECTION_WORDS
 from specs.reading import SECTIONS, grammar
 from specs.sections import Counts, Section, name_schema
@@ -30,6 +31,7 @@ def schema(vocabulary: Vocabulary) -> dict[str, Any]:
             "rung-name": name_schema(SECTION_WORDS),
             "tier-name": name_schema(SECTION_NAMES),
             "counts": Counts(COUNT).schema(),
+            "methods": METHODS.schema(),
             "section": Section(vocabulary).schema(),
             "examples": Section(vocabulary, pairs=True).schema(),
             **{

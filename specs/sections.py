@@ -17,6 +17,7 @@ from specs.entries import (
     is_rung,
     numbered,
 )
+from specs.methods import METHODS
 from specs.names import (
     PATTERN,
     RESERVED_BY_WINDOWS,
@@ -292,7 +293,7 @@ def _frames(asked: str | _Fading) -> tuple[str, str]:
     return asked.first or FRAME_WORDS[0], asked.last or FRAME_WORDS[-1]
 
 
-_OF_ALL: Final = Made(
+OF_ALL: Final = Made(
     Either(
         _FRAME,
         Fields(
@@ -334,14 +335,14 @@ class FramesOfRungs(Shape[FramesByRung]):
         found = []
         for name, value in tidied(node, reading).entries:
             known = is_rung(name, self.rungs, reading)
-            frames = _OF_ALL.read(value, reading.about(name.text, name.line))
+            frames = OF_ALL.read(value, reading.about(name.text, name.line))
             if known and not isinstance(frames, Unread):
                 found.append((name.text, frames))
         return FramesByRung(tuple(found)) if len(found) == len(node.entries) else UNREAD
 
     def plain(self, value: FramesByRung) -> Plain:
         """``{through-noughts: {from: full, to: none}}``."""
-        return {rung: _OF_ALL.plain(frames) for rung, frames in value.named}
+        return {rung: OF_ALL.plain(frames) for rung, frames in value.named}
 
     def holds(self, value: object) -> bool:
         """Some rungs with frames."""
@@ -353,13 +354,13 @@ class FramesOfRungs(Shape[FramesByRung]):
             "type": "object",
             "minProperties": 1,
             "propertyNames": {"$ref": "#/$defs/rung-name"},
-            "additionalProperties": _OF_ALL.schema(),
+            "additionalProperties": OF_ALL.schema(),
         }
 
 
 def frames_of(rungs: Collection[str] | None = None) -> Shape[Frames]:
     """Frames for all of a section's questions, or for those of each rung."""
-    return Either(FramesOfRungs(rungs), _OF_ALL)
+    return Either(FramesOfRungs(rungs), OF_ALL)
 
 
 def told_apart(vocabulary: Vocabulary) -> SetOfPhrases:
@@ -375,6 +376,14 @@ def found_out(vocabulary: Vocabulary) -> Shape[tuple[str, ...]]:
         lambda named: named,
     )
 
+
+_METHODS: Final = {
+    "methods": Field(
+        Defined.of("methods", METHODS),
+        "The written method of operations here, in place of those of the whole lesson, such as "
+        "{multiply: grid}.",
+    ),
+}
 
 _BEFORE_ALL: Final = {
     "minutes": Field(WholeNumber(1, 120), "How long the section takes."),
@@ -416,6 +425,7 @@ def section_words(
             **_BEFORE_ALL,
             "shown_as": SHOWN,
             **_framed(rungs),
+            **_METHODS,
             TELLS_APART: Field(
                 told_apart(vocabulary),
                 "Mistakes that each chosen question tells from each other and from the right "
@@ -448,6 +458,7 @@ def example_words(rungs: Rungs | None = None) -> Fields[SectionSpec]:
             **_BEFORE_ALL,
             "shown_as": SHOWN,
             **_MATCHED,
+            **_METHODS,
             QUESTIONS: Field(
                 Pairs(rungs),
                 "Rungs shown as a worked question and its match; a number means more pairs.",
@@ -464,7 +475,7 @@ def tiered_words(
     """The words of a part of a lesson that has tiers: what they all share, and the tiers."""
     own = _MATCHED if kind == EXAMPLES else _framed(rungs)
     tiers = Field(Tiers(tier), "Sheets for some of the class each, under the name of its tier.")
-    return Fields(_section, {**_BEFORE_ALL, **own, TIERS: tiers}, required=(TIERS,))
+    return Fields(_section, {**_BEFORE_ALL, **own, **_METHODS, TIERS: tiers}, required=(TIERS,))
 
 
 def _section(

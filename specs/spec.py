@@ -202,6 +202,32 @@ class Place:
 
 
 @dataclass(frozen=True, slots=True)
+class Methods:
+    """The written method of each operation, as a school teaches it; None leaves it to the spec,
+    to ``pages:`` and to the land.
+
+    ``add`` says whether empty decimal places are filled ("with noughts" or "without noughts").
+    ``subtract`` is "exchange", "equal addition" or "counting up". ``multiply`` is "columns"
+    (short or long multiplication), "grid" or "expanded"; ``divide`` is "short", "long" or
+    "chunking".
+    """
+
+    add: str | None = None
+    subtract: str | None = None
+    multiply: str | None = None
+    divide: str | None = None
+
+    def over(self, others: "Methods") -> "Methods":
+        """These, and for the other operations those of others."""
+        return Methods(
+            self.add or others.add,
+            self.subtract or others.subtract,
+            self.multiply or others.multiply,
+            self.divide or others.divide,
+        )
+
+
+@dataclass(frozen=True, slots=True)
 class SectionSpec:
     """A section of the pack: a part of the lesson or a tier of it, rungs in the order written.
 
@@ -211,8 +237,9 @@ class SectionSpec:
     ``tells_apart_line`` is where that stands. ``finds_out`` names the mistakes that they are
     chosen to find out about, or EVERY_HABIT alone; () for nothing.
     ``instructions``, ``objective`` and ``shown_as``, the name that pupils see, are the teacher's
-    own, "" for none. ``your_turn`` is how the matches of examples are worked. A part has ``tiers``
-    or questions of its own. ``place`` is known once the section stands in a lesson.
+    own, "" for none. ``your_turn`` is how the matches of examples are worked, ``methods`` are the
+    written methods of this section, over the spec's. A part has ``tiers`` or questions of its own.
+    ``place`` is known once the section stands in a lesson.
     """
 
     name: str
@@ -228,6 +255,7 @@ class SectionSpec:
     objective: str = ""
     shown_as: str = ""
     your_turn: str = AT_ONCE
+    methods: Methods = Methods()
     tiers: tuple["SectionSpec", ...] = ()
     place: Place | None = field(default=None, compare=False)
 
@@ -255,6 +283,7 @@ class SectionSpec:
             instructions=tier.instructions or self.instructions,
             objective=tier.objective or self.objective,
             your_turn=self.your_turn if tier.your_turn == AT_ONCE else tier.your_turn,
+            methods=tier.methods.over(self.methods),
         )
 
 
@@ -329,23 +358,6 @@ class BySheet:
     def of(self, section: str) -> int | str | None:
         """What is wished for the sheets of a section; None for nothing in particular."""
         return dict(self.named).get(section, self.usual)
-
-
-@dataclass(frozen=True, slots=True)
-class Methods:
-    """The written method of each operation, as a school teaches it; None leaves it to ``pages:``
-    and the land.
-
-    ``add`` says whether empty decimal places are filled ("with noughts" or "without noughts").
-    ``subtract`` is "exchange", "equal addition" or "counting up". ``multiply`` is "columns"
-    (short or long multiplication), "grid" or "expanded"; ``divide`` is "short", "long" or
-    "chunking".
-    """
-
-    add: str | None = None
-    subtract: str | None = None
-    multiply: str = "columns"
-    divide: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from the parser's events without recursion.
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 import yaml
@@ -70,6 +71,7 @@ class Written:
     flow: bool = False
 
 
+@lru_cache(maxsize=16)  # controls look in one text for each of their words
 def written_tree(text: str) -> Written:
     """The nodes of a text where they stand. Raises ValueError for what is no YAML."""
     read = _with_title_in_quotes(text)

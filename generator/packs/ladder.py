@@ -14,6 +14,7 @@ from generator.numbered.seeds import Dice, key
 from generator.operations.rungs import rung_set
 from generator.packs.pack import Item
 from generator.packs.record import sample
+from generator.packs.runs import counted, runs_of, that_serve
 from specs.spec import RungSpec, Spec
 
 _WIDEST: Final = 44
@@ -62,6 +63,44 @@ class RungView:
             f"{text:<{widths[3]}}  {features}".rstrip()
             for name, operation, count, text, features in rows
         )
+
+
+@dataclass(frozen=True, slots=True)
+class RunView:
+    """A run of linked questions: where it is asked, what its questions keep, their rungs in order,
+    and how many numbers, or sets of digits, serve them all.
+    """
+
+    section: str
+    keeps: str
+    rungs: tuple[str, ...]
+    serve: int
+    says: str
+
+    @property
+    def plain(self) -> dict[str, Any]:
+        """The view ready for JSON."""
+        return {
+            "run": list(self.rungs),
+            "section": self.section,
+            "keep": self.keeps,
+            "serve": self.serve,
+        }
+
+    @property
+    def line(self) -> str:
+        """The view as a line of text."""
+        return f"run in {self.section}: {', '.join(self.rungs)}; {self.says}"
+
+
+def runs(spec: Spec) -> tuple[RunView, ...]:
+    """A view of every run, in the spec's order. Raises RunError where nothing serves one."""
+    found = []
+    for section, run, rungs in runs_of(spec):
+        keys = counted(run, rungs)
+        names = tuple(rung.name for rung in rungs)
+        found.append(RunView(section, run.keep, names, keys.count, that_serve(run, keys)))
+    return tuple(found)
 
 
 def ladder(spec: Spec) -> tuple[RungView, ...]:

@@ -186,7 +186,10 @@ def _check(keep: str, rungs: tuple[_Rung, ...]) -> None:
         if questions.count > MOST_LISTED and (keep == _DIGITS or not _in_columns(rung)):
             what = f"{name} has {questions.count:,} questions, too many to look in each for the "
             what += f"{keep} of a run"
-            raise _Unsuited(what, f"narrow it, to {MOST_LISTED:,} questions or fewer")
+            instead = f"narrow it to {MOST_LISTED:,} questions or fewer, such as by fewer digits"
+            if _in_columns(rung):  # its numbers are counted, however many
+                instead += f", or keep the {_FIRST}, for which it may have any number"
+            raise _Unsuited(what, instead)
 
 
 @lru_cache(maxsize=64)
@@ -242,6 +245,15 @@ def counted(run: Run, rungs: Sequence[RungSpec]) -> Keys:
     return found
 
 
+def that_serve(run: Run, found: Keys) -> str:
+    """How many serve a run, in words: ``81 first numbers serve the whole run``."""
+    count = found.count
+    one, many = run.keep, f"{run.keep}s"
+    if run.keep == _DIGITS:
+        one, many = "set of digits", "sets of digits"
+    return f"{count:,} {one if count == 1 else many} serve{'s' if count == 1 else ''} the whole run"
+
+
 def runs_of(spec: Spec) -> "Iterator[tuple[str, Run, tuple[RungSpec, ...]]]":
     """Each run of a spec: its section, what it keeps, its rungs."""
     for section in spec.sections:
@@ -282,11 +294,7 @@ def fill_run(drawing: Drawing, slots: Sequence[Slot], sheet: Sheet, version: int
                 slot.step = step
                 drawing.put(slot, question, sheet, chosen[0])
             return
-    exist = found.count
-    what = f"{exist} {run.keep} serve{'s' if exist == 1 else ''} the whole run"
-    if run.keep != _DIGITS and exist > 1:
-        what = f"{exist:,} {run.keep}s serve the whole run"
-    what += f", and none is left for version {version} of it"
+    what = f"{that_serve(run, found)}, and none is left for version {version} of it"
     raise RunError(run, what, "loosen a rung of the run, or ask for fewer versions")
 
 

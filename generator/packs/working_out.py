@@ -34,8 +34,9 @@ from specs.key_words import KeyWords, key_words
 from specs.lands import land
 from specs.languages.saying import say
 from specs.languages.usage import PLAIN, Usage, usage
+from specs.methods import IN_COLUMNS
 from specs.replies import Reply
-from specs.spec import IN_STEPS, Place, Presentation, SectionSpec
+from specs.spec import IN_STEPS, Methods, Place, Presentation, SectionSpec
 
 _SECTIONS_KEPT: Final = 100
 """Worked sections that are kept for the next file: the sheets of a class in three tiers."""
@@ -437,7 +438,8 @@ class WorkedPack:
         return worked
 
     def _work(self, section: Section) -> WorkedSection:
-        facts, agreed = self.facts, conventions(self.facts.presentation)
+        facts = self.facts
+        agreed = conventions(facts.presentation, section.asked.methods if section.asked else None)
         at = facts.names.index(section.name)
         estimates = is_estimated(facts.presentation, section.name, section.kind)
         return WorkedSection(
@@ -495,16 +497,18 @@ def usage_of(presentation: Presentation) -> Usage:
     return usage(presentation.land, presentation.language)
 
 
-def conventions(presentation: Presentation) -> Conventions:
-    """How a pack sets its written methods out."""
+def conventions(presentation: Presentation, own: Methods | None = None) -> Conventions:
+    """How a pack sets its written methods out, or a section of it that has some of its own."""
     methods, its = presentation.methods, land(presentation.land)
+    if own is not None:
+        methods = own.over(methods)
     noughts = None if methods.add is None else methods.add == "with noughts"
     return Conventions(
         presentation.carries or its.carries,
         presentation.placeholders,
         methods.subtract or presentation.subtraction or its.subtraction,
         presentation.point,
-        methods.multiply,
+        methods.multiply or IN_COLUMNS,
         methods.divide or its.division,
         noughts,
     )

@@ -15,11 +15,13 @@ from generator.arithmetic.questions import Operation
 from generator.forms.asking import cannot_be_asked
 from generator.operations.rungs import fresh_set
 from generator.vocabulary import VOCABULARY
+from rungsheet.desk import editing
 from rungsheet.desk.editing import said_by, value_of
 from rungsheet.desk.problems import TOO_WIDE, Refused
 from specs import Spec
 from specs.canonical import InOrder, Plain, decimal_text
 from specs.ladder import CONTEXT, FORM, GAP, OPERATION, SHOWN_AS, rung_words
+from specs.sections import OF_ALL, FramesOfRungs
 from specs.shapes import (
     DecimalNumber,
     DecimalRange,
@@ -114,12 +116,14 @@ def of_a_rung(rung: RungSpec) -> tuple[WordView, ...]:
         shape = known.shape
         if word == FORM:
             control = Control("one", word, tuple(_words(shape, rung.form, _itself)))
+        elif word == CONTEXT:
+            control = _contexts(shape, rung.context)
         else:
             control = _control(shape, word, plain, _itself, optional=True)
         condition = conditions.get(word)
         text = "" if plain is None else shape.write(value_of(shape, plain, word))
         line = condition.line if condition else None
-        views.append(WordView(word, known.says, text, line, control, word == FORM))
+        views.append(WordView(word, known.says, text, line, control, word in (FORM, CONTEXT)))
     return tuple(views)
 
 
@@ -129,11 +133,13 @@ def left(spec: Spec, name: str, word: str, values: Iterator[Any]) -> Iterator[Le
     known = rung_words(rung.operation, VOCABULARY)
     for value in values:
         try:
+            if word == CONTEXT and value is not None:
+                editing.set_word(spec.text, name, word, value)  # which says why, where it cannot be
             if value is not None and word != OPERATION:
                 value = value_of(known[word].shape, value, word)
             yield _left(rung, word, value)
         except Refused as refused:
-            yield Left(0, str(refused))
+            yield Left(0, "\n".join(f"{one.what}; {one.instead}" for one in refused.problems))
 
 
 def as_json(plain: Plain) -> Any:
@@ -213,6 +219,11 @@ def _counted(operation: Operation, conditions: tuple[Condition, ...]) -> int | N
 # Controls, a function for each shape
 
 
+def control_of(shape: Shape[Any], label: str, plain: Any) -> Control:
+    """The control of a value of some shape that may be left out; ``plain`` is the value now."""
+    return _control(shape, label, plain, _itself, optional=True)
+
+
 def _itself(value: Any) -> Any:
     return value
 
@@ -221,6 +232,16 @@ def _operations(rung: RungSpec) -> Control:
     chosen = rung.operation
     choices = tuple(Choice(name, name, name == chosen) for name in VOCABULARY.operations)
     return Control("one", OPERATION, choices)
+
+
+def _contexts(shape: Shape[Any], now: tuple[str, ...]) -> Control:
+    """Kinds of measure, each chosen or not, and any of them: that takes the place of the others."""
+    any_of_them, kinds = shape.shapes  # type: ignore[attr-defined]
+    (every,) = any_of_them.words
+    plain = every if set(now) >= set(kinds.words[:-1]) else list(now)
+    in_turn = _set(kinds, CONTEXT, [] if plain == every else plain, _itself, optional=True)
+    first = Choice(every, None if plain == every else every, plain == every)
+    return Control("some", CONTEXT, (first, *in_turn.choices))
 
 
 def _words(shape: Shape[Any], plain: Any, whole: _Whole) -> Iterator[Choice]:
@@ -406,6 +427,27 @@ def _fields(
     return Control("parts", label, parts=tuple(parts))
 
 
+@_control.register
+def _by_rung(
+    shape: FramesOfRungs, label: str, plain: Any, whole: _Whole, *, optional: bool
+) -> Control:
+    given = dict(plain or {})
+
+    def part(rung: str) -> _Whole:
+        def changed(value: Any) -> Any:
+            merged = {**given, rung: value}
+            rungs = (*(shape.rungs or ()), *given)
+            return whole({name: merged[name] for name in rungs if merged.get(name)} or None)
+
+        return changed
+
+    parts = (
+        _control(OF_ALL, _in_words(rung), given.get(rung), part(rung), optional=True)
+        for rung in shape.rungs or ()
+    )
+    return Control("parts", label, parts=tuple(parts))
+
+
 @_control.register(OneField)
 def _one_field(
     shape: OneField[Any],
@@ -460,6 +502,13 @@ def _manners(shape: Shape[Any]) -> Iterator[_Manner]:
         case SetOf():
             taken = lambda v: isinstance(v, list) or v in shape.words  # noqa: E731
             yield _Manner("some of them", usual(shape), taken, shape)
+        case Fields():
+            words = list(shape.fields)
+            says = " … ".join(words) if words == ["from", "to"] else "in detail"
+            within = lambda v: isinstance(v, dict) and v.keys() <= set(words)  # noqa: E731
+            yield _Manner(says, usual(shape), within, shape)
+        case FramesOfRungs():
+            yield _Manner("rung by rung", usual(shape), lambda v: isinstance(v, dict), shape)
         case _:
             yield _Manner("in detail", usual(shape), lambda v: isinstance(v, dict), shape)
 
@@ -518,6 +567,8 @@ def usual(shape: Shape[Any]) -> Any:
             return shape.words[0]
         case ListOf():
             return [usual(shape.item)] * shape.fewest
+        case FramesOfRungs():
+            return {rung: usual(OF_ALL) for rung in shape.rungs or ()}
         case Fields():
             words = shape.required or (next(iter(shape.fields)),)
             return {word: usual(shape.fields[word].shape) for word in words}
@@ -530,4 +581,4 @@ def usual(shape: Shape[Any]) -> Any:
 
 
 def _in_words(word: str) -> str:
-    return word.replace("_", " ")
+    return word.replace("_", " ").replace("-", " ")

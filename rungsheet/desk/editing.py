@@ -21,12 +21,13 @@ from specs.canonical import Plain, flow
 from specs.changing import Path
 from specs.entries import COUNT
 from specs.ladder import FORM, OPERATION, rung_words
-from specs.names import LONGEST_NAME, plain_name, tidy
+from specs.methods import METHODS
+from specs.names import LONGEST_NAME, SECTION_WORDS, plain_name, tidy
 from specs.pages import PAGES
 from specs.problems import Reading, quoted
 from specs.reading import LADDER, LESSON, grammar
-from specs.sections import PAIRS, QUESTIONS, TIERS, section_words
-from specs.shapes import Shape, Unread
+from specs.sections import PAIRS, QUESTIONS, TIERS, example_words, section_words
+from specs.shapes import Field, Fields, Shape, Text, Unread
 from specs.spec import (
     EVERY_HABIT,
     EXAMPLES,
@@ -38,6 +39,7 @@ from specs.spec import (
     RungSpec,
     position_of,
 )
+from specs.spellings import meant
 from specs.yaml_text import Node, Scalar
 
 __all__ = [
@@ -52,9 +54,12 @@ __all__ = [
     "rename_rung",
     "set_count",
     "set_finding_out",
+    "set_frames",
+    "set_method",
     "set_minutes",
     "set_operation",
     "set_page",
+    "set_section_word",
     "set_title",
     "set_word",
     "value_of",
@@ -62,11 +67,13 @@ __all__ = [
 
 _TOP: Final = tuple(grammar(VOCABULARY).fields)
 _SECTION: Final = section_words(VOCABULARY).fields
+_OF_EXAMPLES: Final = example_words().fields
 _PAGES: Final = "pages"
 _TITLE: Final = "title"
 _MINUTES: Final = "minutes"
 _FRAMES: Final = "frames"
 _KEEP: Final = "keep"
+METHODS_WORD: Final = "methods"
 _MOST_TRIED: Final = 5
 """How many questions are tried in a place where a pack may not be able to spare them."""
 
@@ -230,33 +237,98 @@ def set_finding_out(text: str, section: str, every_habit: bool) -> str:
     return _with_section_word(text, section, FINDS_OUT, EVERY_HABIT if every_habit else None)
 
 
+def set_frames(text: str, section: str, frames: Any) -> str:
+    """The text with so much set out for the pupil in a section; None says nothing of it."""
+    return _with_section_word(text, section, _FRAMES, frames)
+
+
+def set_section_word(text: str, section: str, word: str, plain: Any) -> str:
+    """The text with another value for a word of a section, such as what pupils are told in it;
+    None leaves it out.
+    """
+    return _with_section_word(text, section, word, plain)
+
+
+def words_of(spec: Spec, section: str) -> Mapping[str, Field]:
+    """The words that a section may have beside its questions, as specs define them."""
+    return _OF_EXAMPLES if _place(spec, section).kind == EXAMPLES else _SECTION
+
+
+def section_path(spec: Spec, section: str) -> Path:
+    """Where in the text of a spec a section stands."""
+    return _section_path(spec, spec.text, section)
+
+
+def set_method(text: str, section: str, operation: str, method: str | None) -> str:
+    """The text with another written method of an operation: of the whole lesson (``section`` ""),
+    or of a section. None says nothing of it.
+    """
+    if not section:
+        return _with_word_below(text, METHODS_WORD, METHODS, operation, method)
+    spec = _read(text)
+    path = (*_section_path(spec, spec.text, section), METHODS_WORD)
+    methods = {**plain_said(spec.text, path, METHODS, METHODS_WORD), operation: method}
+    in_order = {word: methods[word] for word in METHODS.fields if methods.get(word)}
+    return _with_section_word(text, section, METHODS_WORD, in_order or None)
+
+
+def plain_said(text: str, path: Path, words: Fields[Any], name: str) -> dict[str, Any]:
+    """What stands below a word of the text, as plain data; nothing where the word is not there."""
+    found = said_at(text, path, words, name)
+    return dict(found) if isinstance(found, Mapping) else {}
+
+
+def said_at(
+    text: str, path: Path, shape: Shape[Any], name: str, *, in_quotes: bool = False
+) -> Plain | None:
+    """What stands at a place of the text, as plain data; None where nothing does."""
+    said = changing.said(text, path)
+    if said is None:
+        return None
+    return shape.plain(value_of(shape, said, name, in_quotes=in_quotes))
+
+
 def _with_section_word(text: str, section: str, word: str, plain: Any) -> str:
-    """The text with a value for a word of the starter or a tier; None leaves the word out."""
+    """The text with a value for a word of a section; None leaves the word out."""
     spec = _read(text)
     path = _section_path(spec, spec.text, section)
     in_full = _in_full(spec.text, path)
     if plain is None:
         return _good(_without(spec, (*path, word)) if in_full else spec.text)
-    value_of(_SECTION[word].shape, plain, word)
-    said = flow(plain)
-    if in_full:
-        order = tuple(_SECTION)[: tuple(_SECTION).index(word) + 1]
-        return _good(_tried(changing.put, spec.text, (*path, word), said, order))
-    return _good(_tried(changing.wrapped, spec.text, path, QUESTIONS, f"{word}: {said}"))
+    words = words_of(spec, section)
+    if word not in words:
+        raise Refused(Problem("", None, f"{quoted(word)} is no word of {quoted(section)}"))
+    shape = words[word].shape
+    value = value_of(shape, plain, word, in_quotes=isinstance(shape, Text))
+    then = shape.plain(value)
+    said = plain if isinstance(plain, str) else flow(then)
+    said = shape.write(value) if isinstance(shape, Text) else said
+    if not in_full:
+        return _good(_tried(changing.wrapped, spec.text, path, QUESTIONS, f"{word}: {said}"))
+    now = said_at(spec.text, (*path, word), shape, word)
+    order = tuple(words)[: tuple(words).index(word) + 1]
+    return _good(_turned(spec.text, (*path, word), now, then, said, order))
 
 
 def set_page(text: str, word: str, plain: Any) -> str:
     """The text with another value for a word of ``pages``; None leaves the word out."""
+    return _with_word_below(text, _PAGES, PAGES, word, plain)
+
+
+def _with_word_below(text: str, top: str, words: Fields[Any], word: str, plain: Any) -> str:
+    """The text with another value for a word below one of the whole spec; None leaves it out."""
     spec = _read(text)
-    path = (_PAGES, word)
+    path = (top, word)
     if plain is None:
-        alone = changing.keys(spec.text, (_PAGES,)) or ()
-        return _good(_without(spec, path if len(alone) != 1 else (_PAGES,)))
-    shape = PAGES.fields[word].shape
-    written = shape.write(value_of(shape, plain, word))
-    if changing.keys(spec.text, (_PAGES,)):
-        return _good(_tried(changing.put, spec.text, path, written, tuple(PAGES.fields)))
-    return _good(_put(spec, path, written))
+        alone = changing.keys(spec.text, (top,)) or ()
+        return _good(_without(spec, path if len(alone) != 1 else (top,)))
+    shape = words.fields[word].shape
+    then = value_of(shape, plain, word)
+    if changing.keys(spec.text, (top,)):
+        now = said_at(spec.text, path, shape, word)
+        order, written = tuple(words.fields), shape.write(then)
+        return _good(_turned(spec.text, path, now, shape.plain(then), written, order))
+    return _good(_put(spec, path, shape.write(then)))
 
 
 def keep(text: str, seed: int, versions: int, section: str, label: str) -> str:
@@ -446,12 +518,7 @@ def _section_path(spec: Spec, text: str, section: str) -> Path:
 
 def _in_full(text: str, path: Path) -> bool:
     """Whether a section has words of its own, and its questions below one of them."""
-    return any(tidy_key(key) == QUESTIONS for key in changing.keys(text, path) or ())
-
-
-def tidy_key(key: str) -> str:
-    """A word of a section as specs spell it."""
-    return key.strip().lower()
+    return any(meant(key, SECTION_WORDS) for key in changing.keys(text, path) or ())
 
 
 def _shares(spec: Spec, text: str, section: str) -> Path:

@@ -72,12 +72,16 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class YourTurn:
-    """The matched question: alone or with a wrong working under it, then worked."""
+    """The matched question: alone or with a wrong working under it, then worked.
+
+    ``steps`` has its working a step at a time, where the teacher wants that; else it is empty.
+    """
 
     asked: str
     to_put_right: str | None
     answered: str
     picture: str
+    steps: tuple[Step, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,10 +172,11 @@ def _examples(section: WorkedSection) -> Iterator[Example]:
     for first in range(0, len(section.items), 2):
         teachers, *matched = section.items[first : first + 2]
         with placing(section.name, teachers.label, teachers.rung):
-            yield _example(teachers, matched[0] if matched else None)
+            in_steps = section.match_in_steps
+            yield _example(teachers, _your_turn(matched[0], in_steps) if matched else None)
 
 
-def _example(item: WorkedItem, match: WorkedItem | None) -> Example:
+def _example(item: WorkedItem, match: YourTurn | None) -> Example:
     from layouts.planning.wording import breakable, rung_shown
     from layouts.slides.board import finished_board
 
@@ -187,7 +192,7 @@ def _example(item: WorkedItem, match: WorkedItem | None) -> Example:
         steps,
         _picture(finished_board(found.right, item.say), item),
         breakable(item.with_answer),
-        None if match is None else _your_turn(match),
+        match,
     )
 
 
@@ -205,16 +210,18 @@ def _steps(item: WorkedItem, working: Working, question: str, at_last: str) -> I
         )
 
 
-def _your_turn(item: WorkedItem) -> YourTurn:
+def _your_turn(item: WorkedItem, in_steps: bool) -> YourTurn:
     from layouts.planning.wording import breakable
     from layouts.slides.board import finished_board, unexplained_board
 
-    wrong = item.example.wrong
+    wrong, right = item.example.wrong, item.example.right
+    asked = item.asked if wrong is None else item.example.then_asked
     return YourTurn(
         breakable(item.asked),
         None if wrong is None else _picture(unexplained_board(wrong, item.say), item),
         breakable(item.with_answer),
-        _picture(finished_board(item.example.right, item.say), item),
+        _picture(finished_board(right, item.say), item),
+        tuple(_steps(item, right, asked, item.with_answer)) if in_steps else (),
     )
 
 

@@ -25,6 +25,7 @@ from rungsheet.desk import (
     pictures,
     rungs,
     sentences,
+    settings,
     specs,
     words,
 )
@@ -161,6 +162,7 @@ def read(asked: Asked) -> Plain:
             for rung in spec.ladder
         ],
         "parts": editing.parts(spec),
+        "runs": _runs(spec),
         "in_short": not spec.lesson,
         "matching": spec.matching,
         "pages": plain_value(spec.presentation),
@@ -205,6 +207,28 @@ def left(asked: Asked) -> list[Plain]:
     return found
 
 
+def set_out(asked: Asked) -> Plain:
+    """How the lesson is worked and set out, or one of its sections (``section``): what can be
+    chosen, and of each section what it says for itself.
+    """
+    spec, name = _spec(asked), asked.text("section") or ""
+    try:
+        built = _pack_of(asked)
+    except Refused:
+        built = None
+    there = {part["name"]: part["heading"] for part in editing.parts(spec) if part["shares"]}
+    name = name if name in there else ""
+    found = settings.of_a_section(spec, name, built) if name else None
+    return {
+        "section": name,
+        "sections": [
+            {"name": one, "heading": heading, "says": settings.own(spec, one)}
+            for one, heading in there.items()
+        ],
+        "settings": [asdict(one) for one in found or settings.of_the_lesson(spec, built)],
+    }
+
+
 def edit(asked: Asked) -> Plain:
     """The text with one thing changed: ``do`` says what, ``to`` has what that needs."""
     change = EDITS[asked.text("do") or ""]
@@ -224,7 +248,7 @@ EDITS: Final[Mapping[str, Callable[..., str]]] = {
     "minutes": editing.set_minutes,
     "find out": editing.set_finding_out,
     "remove tier": editing.remove_tier,
-    "page": editing.set_page,
+    **settings.EDITS,
     "keep": editing.keep,
     "another": editing.another,
     "let change": editing.let_change,
@@ -418,6 +442,7 @@ JOBS: Final[Mapping[str, Callable[[Asked], Any]]] = {
     "rungs": counted,
     "rung": rung_words,
     "left": left,
+    "settings": set_out,
     "edit": edit,
     "build": build,
     "draw": draw,
@@ -441,6 +466,14 @@ JOBS: Final[Mapping[str, Callable[[Asked], Any]]] = {
 
 def _spec(asked: Asked) -> Spec:
     return _read(asked.text("text") or asked.data or b"", asked.text("name") or specs.USUAL_NAME)
+
+
+def _runs(spec: Spec) -> list[Plain]:
+    """The runs of a spec; none where one cannot be had, which building the pack says."""
+    try:
+        return [asdict(view) for view in rungs.runs(spec)]
+    except Refused:
+        return []
 
 
 def _rung(asked: Asked) -> RungSpec:

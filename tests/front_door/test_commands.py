@@ -285,6 +285,19 @@ def test_rungs_shows_the_ladder_with_exact_counts() -> None:
     assert plain[0]["sample"]["operation"] == "add"
 
 
+def test_rungs_says_how_many_numbers_serve_a_run() -> None:
+    result = run("rungs", "multiplying-by-the-grid")
+    said = "ones-and-tenths, four-boxes; 81 first numbers serve the whole run"
+    assert result.stdout.count(said) == 3
+    *_, last = json.loads(run("rungs", "multiplying-by-the-grid", "--json").stdout)
+    assert last == {
+        "run": ["ones-and-tenths", "four-boxes"],
+        "section": "examples-2",
+        "keep": "first number",
+        "serve": 81,  # 1.1 to 9.9, no nought at the end
+    }
+
+
 def test_the_published_schema_is_the_one_that_the_words_make() -> None:
     published = Path(shipped()).with_name("rungsheet.schema.json").read_text(encoding="utf-8")
     assert run("schema").stdout == published

@@ -207,3 +207,15 @@ def test_letters_that_no_page_has_are_told_with_their_line() -> None:
     )
     Path("beans.yaml").write_text(text, encoding="utf-8")
     assert "beans.yaml:7: '豆' cannot be printed" in refused("check", "beans.yaml")
+
+
+def test_the_class_s_turn_is_shown_in_steps_where_that_is_wanted() -> None:
+    in_steps = LESSON.replace(
+        "examples: [level, ragged] ", "examples: {your_turn: in steps, questions: [level]} "
+    )
+    parts = in_class.shown(packs.build(specs.read(in_steps))).parts
+    first, second = (part for part in parts if part.examples)
+    (match,) = (one.match for one in first.examples)
+    assert match is not None
+    assert match.steps[-1].question == match.answered
+    assert all(one.match and not one.match.steps for one in second.examples)

@@ -146,3 +146,90 @@ def test_mistakes_of_other_methods_are_not_expected():
     assert "smaller digit taken from larger" not in {
         m.name for like in likely for m in like.mistakes
     }
+
+
+BY_PART = """\
+title: By the grid, then long
+ladder:
+  times: {operation: multiply, digits: [2, 2], places: [1, 0]}
+  taking: {operation: subtract, places: 1, whole: 2}
+lesson:
+  - examples: {methods: {multiply: grid}, questions: [times, taking]}
+  - practice:
+      methods: {multiply: grid, subtract: equal addition}
+      tiers:
+        support: {frames: full, questions: {times: 2, taking: 1}}
+        core: {methods: {multiply: columns}, questions: {times: 2, taking: 1}}
+  - examples: [times]
+  - exit: {questions: {times: 1}, methods: {multiply: expanded}}
+"""
+
+SHORT = """\
+title: By the grid, then long
+ladder: {times: {operation: multiply, digits: [2, 2], places: [1, 0]}}
+starter: {methods: {multiply: grid}, questions: {times: 1}}
+examples: [times]
+tiers: {core: {times: 1}, more: {questions: {times: 1}, methods: {multiply: expanded}}}
+methods: {multiply: columns}
+"""
+
+
+def by_part(text: str = BY_PART):
+    return read_spec(text.encode(), "stall.yaml", VOCABULARY)
+
+
+def section_of(text: str, name: str):
+    (section,) = work(build_pack(by_part(text), seed=3)).named(name)
+    return section
+
+
+@pytest.mark.parametrize(
+    ("text", "name", "agreed"),
+    [
+        (BY_PART, "examples", Conventions(multiplication="grid")),
+        (BY_PART, "support", Conventions(multiplication="grid", subtraction="equal addition")),
+        (BY_PART, "core", Conventions(subtraction="equal addition")),
+        (BY_PART, "examples-2", Conventions()),
+        (BY_PART, "exit", Conventions(multiplication="expanded")),
+        (SHORT, "starter", Conventions(multiplication="grid")),
+        (SHORT, "examples", Conventions()),
+        (SHORT, "core", Conventions()),
+        (SHORT, "more", Conventions(multiplication="expanded")),
+    ],
+)
+def test_each_part_is_worked_by_its_own_methods(text, name, agreed):
+    for item in section_of(text, name).items:
+        question = item._item.question
+        assert item.working == written_working(question, agreed)
+        of_its_methods = set(mistakes_in_methods(question.operation, agreed.ways))
+        assert {m for likely in item.likely for m in likely.mistakes} <= of_its_methods
+
+
+def test_a_frame_is_of_the_method_of_its_part():
+    by_grid = section_of(BY_PART, "support").items[0]
+    long = section_of(BY_PART.replace("{multiply: grid, sub", "{sub"), "support").items[0]
+    assert by_grid.calculation == long.calculation
+    assert by_grid.frame != long.frame
+
+
+@pytest.mark.parametrize("text", [BY_PART, SHORT])
+def test_methods_of_parts_change_codes_and_no_question(text):
+    chosen = by_part(text)
+    again = read_spec(spec_text(chosen).encode(), "stall.yaml", VOCABULARY)
+    assert again.sections == chosen.sections
+    assert digest_of(again) == digest_of(chosen)
+    other = by_part(text.replace("multiply: grid", "multiply: expanded"))
+    assert digest_of(other) != digest_of(chosen)
+    asked = [[i.question for i in s.items] for s in build_pack(chosen, 5).sections]
+    assert asked == [[i.question for i in s.items] for s in build_pack(other, 5).sections]
+
+
+def test_columns_said_or_not_is_one_spec():
+    assert digest_of(by_part(SHORT)) == digest_of(by_part(SHORT.rsplit("methods", 1)[0]))
+
+
+def test_what_is_no_method_of_a_part_is_told_at_its_line():
+    with pytest.raises(SpecError) as told:
+        by_part(BY_PART.replace("multiply: expanded", "multiply: lattice"))
+    (problem,) = told.value.problems
+    assert (problem.line, "lattice" in problem.what) == (13, True)

@@ -9,6 +9,7 @@ from generator.arithmetic.questions import Question
 from generator.operations.rungs import rung_set
 from generator.packs.building import build_pack
 from generator.packs.keeping import CannotBeKeptError
+from generator.packs.ladder import runs
 from generator.packs.runs import RunError, counted, runs_of, serving
 from generator.vocabulary import VOCABULARY
 from specs import Spec, SpecError, read_spec
@@ -23,6 +24,7 @@ ragged: {operation: add, places: {ragged: [1, 2]}, whole: 1, carries: {count: 1}
 take: {operation: subtract, places: 2, whole: 1, exchanges: {count: 1}}
 tens: {operation: add, places: 2, whole: 2}
 wholes: {operation: multiply, digits: [2, 1], places: [0, 0]}
+long: {operation: multiply, digits: [3, 2], places: [2, 0]}
 tenths: {operation: multiply, digits: [2, 1], places: [1, 0]}
 both: {operation: multiply, digits: [2, 1], places: [1, 1]}
 alike: {operation: multiply, digits: 2, places: 1, carries: {count: [1, 2]}}
@@ -213,14 +215,23 @@ def test_no_other_section_changes_and_a_seed_says_all() -> None:
             "no first number serves level and tens both; loosen one of them, or leave it out",
         ),
         ("{run: [wholes, level], keep: second number}", "no second number serves"),
-        ("{run: [level, carry], keep: digits}", "too many to look in each for the digits of a run"),
+        (
+            "{run: [level, carry], keep: digits}",
+            "too many to look in each for the digits of a run; narrow it to 60,000 questions or "
+            "fewer, such as by fewer digits, or keep the first number, for which it may have any",
+        ),
+        (
+            "{run: [long, wholes], keep: first number}",
+            "long has 65,610 questions, too many to look in each for the first number of a run; "
+            "narrow it to 60,000 questions or fewer, such as by fewer digits",
+        ),
     ],
 )
 def test_where_none_serves_it_is_refused(run: str, problem: str) -> None:
     with pytest.raises(RunError) as refused:
         build_pack(lesson(run), 1)
     assert problem in str(refused.value)
-    assert refused.value.line == 15
+    assert refused.value.line == 16
 
 
 def test_where_one_serves_the_class_has_none() -> None:
@@ -251,6 +262,28 @@ def test_runs_are_found_and_counted() -> None:
         ["level", "carry", "ragged"],
     )
     assert counted(run, rungs).count == 632  # by brute force too
+    (view,) = runs(own)
+    assert (view.serve, view.rungs) == (632, ("level", "carry", "ragged"))
+    assert view.line == (
+        "run in examples: level, carry, ragged; 632 first numbers serve the whole run"
+    )
+
+
+def test_digits_that_serve_are_counted_as_sets() -> None:
+    (view,) = runs(lesson("{run: [tenths, both], keep: digits}"))
+    by_hand = {
+        text: {
+            tuple(str(n.units).strip("0") for n in question.operands)
+            for question in map(questions.unrank, range(questions.count))
+        }
+        for text in (
+            "operation: multiply, digits: [2, 1], places: [1, 0]",
+            "operation: multiply, digits: [2, 1], places: [1, 1]",
+        )
+        for questions in [rung_set(rung(text))]
+    }
+    assert view.serve == len(set.intersection(*by_hand.values()))
+    assert view.says.endswith("sets of digits serve the whole run")
 
 
 def test_what_a_run_shares_cannot_be_kept_apart() -> None:

@@ -83,7 +83,7 @@ class Browser:
         """Type a text where the focus is."""
         self.tell("keys", text)
 
-    def reach(self, selector: str, key: str = "Tab", most: int = 120) -> None:
+    def reach(self, selector: str, key: str = "Tab", most: int = 200) -> None:
         """Press a key until what has the focus matches a selector."""
         self.tell("reach", selector, key, most)
 

@@ -18,6 +18,11 @@ def screens(page: Teacher) -> Iterator[str]:
     page.until("document.querySelector('[data-key=addends]')?.textContent.includes('(')")
     page.reaches("[data-key=addends]")
     yield "a rung that is open"
+    page.reaches("#settings-summary")
+    page.presses("Enter")
+    page.until("document.querySelector('[data-key=\"setting land\"]')")
+    yield "how it is worked"
+    page.presses("Enter")
     page.clicks("#toggle-text")
     page.clicks("#spec-text")
     page.presses("Control+End")

@@ -202,11 +202,49 @@ def test_a_lesson_of_many_parts_is_taught_through_by_keys_alone(page_as_opened: 
     opens_the_whole(page)
     begins(page)
     seen: list[str] = []
-    for _ in range(120):
+    for _ in range(200):
         seen.append(page.text_of(WHERE).partition(" · ")[0])
         if seen[-1] == IN_ORDER[-1]:
             break
         page.presses("PageDown")
     assert list(dict.fromkeys(seen)) == IN_ORDER
+    page.presses("Escape")
+    leaves_the_whole(page)
+
+
+TOLD = """\
+title: Beds and trays
+ladder:
+  beds: {operation: multiply, digits: [2, 1], places: [1, 0]}
+starter:
+  instructions: Work these out in your books by the grid, and draw each of its boxes with a ruler
+  questions: {beds: 6}
+examples: {your_turn: in steps, methods: {multiply: grid}, questions: [beds]}
+"""
+
+
+@pytest.mark.slow
+def test_pupils_are_told_what_to_do_and_their_turn_is_worked_in_steps(
+    page_as_opened: Teacher,
+) -> None:
+    page = page_as_opened
+    starter, examples = in_class.shown(packs.build(specs.read(TOLD))).parts
+    page.browser.evaluate(f"rungsheet.lesson.open({TOLD!r}, 'beds.yaml')")
+    page.until("rungsheet.lesson.title === 'Beds and trays'")
+    begins(page)
+    overflow = "((one) => one.scrollHeight - one.clientHeight)(document.querySelector('#show {}'))"
+    for _ in range(7):  # with its answers
+        assert page.text_of("#show .told") == starter.asked[0].told
+        assert page.sees(overflow.format(".stage")) <= 0
+        assert page.sees(overflow.format(".told")) <= 0
+        page.presses("PageDown")
+    (match,) = (one.match for one in examples.examples)
+    assert match is not None
+    assert len(match.steps) > 4
+    goes_on_to(page, "^Your turn 1.*step 1 of")
+    for step in match.steps:
+        assert page.text_of("#show .sentence") == " ".join(step.sentence.split())
+        page.presses("ArrowRight")
+    assert page.text_of("#show .kept .caption").startswith(examples.examples[0].answered[:4])
     page.presses("Escape")
     leaves_the_whole(page)

@@ -154,6 +154,57 @@ def test_a_part_may_find_out_habits(page_as_opened: Teacher) -> None:
     page.until("document.querySelector('[data-key=\"finds out starter\"]').checked")
 
 
+def test_how_a_lesson_is_worked_is_chosen_for_all_of_it_and_for_a_part(
+    page_as_opened: Teacher,
+) -> None:
+    page = page_as_opened
+    text = DEMO
+
+    def becomes(changed: str, focused: str) -> None:
+        nonlocal text
+        text = changed
+        page.until(f"rungsheet.lesson.text === {json.dumps(changed)}")
+        page.at_rest()
+        page.until(f"document.activeElement.dataset.key === '{focused}'")
+
+    page.goes("lesson")
+    page.clicks("#settings-summary")
+    multiply = '[data-key="setting multiply"]'
+    page.until(f"document.querySelector('{multiply}')")
+    page.reaches(multiply)
+    assert "10 questions" in page.text_of('[data-row="setting multiply"]')
+    page.chooses(multiply, "grid")
+    becomes(editing.set_method(text, "", "multiply", "grid"), "setting multiply")
+    page.reaches("#settings-of", "Shift+Tab")
+    page.chooses("#settings-of", "Core practice")
+    page.until("document.querySelector('[data-key=\"setting frames\"]')")
+    page.reaches(multiply)
+    assert page.text_of(f"{multiply} option:checked") == "not said: grid"
+    page.chooses(multiply, "columns")
+    becomes(editing.set_method(text, "core", "multiply", "columns"), "setting multiply")
+    assert page.text_of("#settings-of option:checked") == "Core practice: multiply columns"
+    page.reaches('[data-key="setting frames"]')
+    page.chooses('[data-key="setting frames"]', "from … to")
+    becomes(editing.set_frames(text, "core", {"from": "full", "to": "none"}), "setting frames/0")
+    page.reaches("#settings-of", "Shift+Tab")
+    page.presses("Home")
+    page.until("document.querySelector('[data-key=\"setting land\"]')")
+    page.clicks("#settings-summary")
+    assert page.spec == text
+
+
+def test_how_many_numbers_serve_a_run_stands_beside_its_counts(page_as_opened: Teacher) -> None:
+    page = page_as_opened
+    name = "multiplying-by-the-grid"
+    spec = json.dumps(specs.shipped_text(name))
+    page.browser.evaluate(f"rungsheet.lesson.open({spec}, '{name}.yaml')")
+    page.until("document.querySelectorAll('.runs li').length === 3")
+    assert page.text_of(".runs li") == (
+        "Worked examples: a run of ones and tenths, four boxes. "
+        "81 first numbers serve the whole run."
+    )
+
+
 def test_a_mistake_in_the_text_is_shown_at_its_line(page_as_opened: Teacher) -> None:
     page = page_as_opened
     page.clicks("#toggle-text")

@@ -34,6 +34,13 @@ export function controlOf(word, control, chosen, key = word) {
   return unhurried(options, at, (picked) => chosen(control.choices[picked].value), named);
 }
 
+/** The field of that key; where the control has become another, the one that took its place. */
+export function fieldAgain(within, key) {
+  const named = (one) => within.querySelector(`[data-key="${CSS.escape(one)}"]`);
+  const found = named(key) ?? named(`${key}/0`);
+  return found ?? (key.includes("/") ? fieldAgain(within, key.slice(0, key.lastIndexOf("/"))) : null);
+}
+
 /** A choice that is made when arrows and letters have stopped to go through the list by key. */
 function unhurried(options, at, chosen, attributes) {
   let [stepped, waiting, picked] = [-Infinity, 0, null];
@@ -122,11 +129,11 @@ export function valuesOf(control) {
   return [...control.choices.map(({ value }) => value), ...control.parts.flatMap(valuesOf)];
 }
 
-const told = new WeakMap(); // what each option of a list would leave, as far as it is counted
+const told = new WeakMap(); // what each option and box would leave, as far as it is counted
 
-/** What each choice of a list would leave, as a list to be read before one is chosen. */
-export function leftBy(select) {
-  const options = [...(select.options ?? [])].filter((option) => told.has(option));
+/** What each choice of a list, or a box, would leave, as a list to be read before one is chosen. */
+export function leftBy(field) {
+  const options = [...(field.options ?? [field])].filter((option) => told.has(option));
   return options.map((option) => {
     const { says, count, why, chosen } = told.get(option);
     const kind = [count === 0 ? "none" : "", chosen ? "chosen" : ""].join(" ").trim();
@@ -148,6 +155,7 @@ export function writeCounts(element, control, counts) {
         const box = element.querySelector(`[data-key="${key}/${place}"]`);
         box.nextSibling.textContent = shown;
         box.parentElement.classList.toggle("none", left.count === 0);
+        told.set(box, { ...left, says: option.says, chosen: option.chosen });
       } else if (one.kind === "one") {
         const select = element.querySelector(`select[data-key="${key}"]`);
         const written = select.options[place];

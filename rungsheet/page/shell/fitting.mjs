@@ -54,7 +54,8 @@ export function listed(entries, columns) {
   );
 }
 
-/** How entries stand on as few screens as let their digits be large enough: {from, to, columns, em}.
+/** How entries stand on as few screens as let their digits be large enough: {from, to, columns, em,
+ * onOneLine}.
  *
  * `entry(item)` makes one, with its answer. Where even one alone is too long, as large as they go.
  * The screen is so wide and high as there is room, and `whole` is its height with the strip.
@@ -73,10 +74,10 @@ export function spread(items, entry, { width, height, whole }, stage) {
     if (best.em >= enough) break;
   }
   box.remove();
-  const { each, columns, em } = best;
+  const { each, columns, em, onOneLine } = best;
   const found = [];
   for (let from = 0; from < items.length; from += each)
-    found.push({ from, to: Math.min(from + each, items.length), columns, em });
+    found.push({ from, to: Math.min(from + each, items.length), columns, em, onOneLine });
   return found;
 }
 
@@ -94,7 +95,7 @@ function tried(items, entry, each, box, height, enough) {
         box.replaceChildren(listed(items.slice(from, from + each).map(entry), columns));
         em = Math.min(em, fitted(box, SMALLEST * height, em));
       }
-      if (em > best.em) best = { em, columns };
+      if (em > best.em) best = { em, columns, onOneLine };
     }
     if (best.em >= enough) break;
   }

@@ -1,7 +1,7 @@
 // The ladder: each rung a strip with what it asks, how many questions it has and one of them.
 // One strip is open at a time; there its words are changed.
 
-import { controlOf, leftBy, rungButton, valuesOf, writeCounts } from "./controls.mjs";
+import { controlOf, fieldAgain, leftBy, rungButton, valuesOf, writeCounts } from "./controls.mjs";
 import { button, choice, labelled, make } from "./elements.mjs";
 import { picture, sizeOf } from "./pictures.mjs";
 import { WORDS } from "./words.mjs";
@@ -70,7 +70,7 @@ export class Ladder {
     if (!this.#focus) return;
     const { key } = this.#focus;
     this.#focus = null;
-    this.#strips.querySelector(`[data-key="${CSS.escape(key)}"]`)?.focus({ preventScroll: true });
+    fieldAgain(this.#strips, key)?.focus({ preventScroll: true });
   }
 
   #strip(rung, at) {

@@ -4,6 +4,7 @@ import { button, choice, labelled, make } from "./elements.mjs";
 import { Ladder } from "./ladder.mjs";
 import { picture, redraw } from "./pictures.mjs";
 import { opener, save } from "./saving.mjs";
+import { Settings } from "./settings.mjs";
 import { Shares } from "./shares.mjs";
 import { SpecText } from "./text.mjs";
 import { LANGUAGE, WORDS } from "./words.mjs";
@@ -36,6 +37,7 @@ export function close() {
 function build(section) {
   const ladder = new Ladder(lesson);
   const shares = new Shares(lesson);
+  const settings = new Settings(lesson);
   const text = new SpecText(lesson);
   const ready = make("ul", { class: "ready" });
   const undo = button(SAID.undo, () => lesson.undo(), { id: "undo", disabled: true });
@@ -69,6 +71,7 @@ function build(section) {
     mistaken,
     ladder.element,
     shares.element,
+    settings.element,
   );
   const files = choice([], "", (name) => {
     file = name;
@@ -102,7 +105,7 @@ function build(section) {
   section.append(lessons, middle, beside);
   const narrow = matchMedia("(max-width: 80rem)");
   lessons.open = !narrow.matches;
-  return { ladder, shares, text, ready, undo, redo, title, files, pages, preview, mistaken, toggles };
+  return { ladder, shares, settings, text, ready, undo, redo, title, files, pages, preview, mistaken, toggles };
 }
 
 /** Text, seed or look are others now. */
@@ -127,6 +130,7 @@ async function read() {
   parts.mistaken.hidden = !isWrong;
   parts.ladder.stale(isWrong);
   parts.shares.stale(isWrong);
+  parts.settings.stale(isWrong);
   if (isWrong) {
     if (parts.text.element.hidden) parts.toggles[1].click();
     return;
@@ -136,6 +140,7 @@ async function read() {
   try {
     const { result } = await lesson.ask("rungs", {}, { instead: "rungs" });
     await parts.ladder.show(result);
+    await parts.settings.show();
   } catch (error) {
     if (!error.problems) lesson.sayWhy(error);
   }

@@ -18,6 +18,8 @@ const SHORTER = 0.05;
 const [SENTENCE, SMALLEST] = [0.085, 0.025];
 /** And a question that the class is to work. */
 const ALONE = 0.14;
+/** What the teacher has pupils told over questions: of the height its room and its largest em. */
+const [TOLD, TELLING] = [0.16, 0.06];
 /** The em of a digit in a working's picture, in its millimetres (layouts/slides/board.py). */
 const EM = 15.2;
 /** Between two things that stand beside or below one another, of the screen. */
@@ -34,7 +36,7 @@ export function moments(plain, size, stage) {
     ...(part.objective ? [objective(part, size)] : []),
     ...part.asked.flatMap((section) => starter(section, size, stage, part.are_answered)),
     ...part.examples.flatMap((example) => [
-      ...steps(example, number(example), size),
+      ...steps(example.steps, SAID.example(number(example), example.heading), size),
       ...yourTurn(example, number(example), size),
     ]),
     ...(part.sheets.length > 0 ? [practice(part, size)] : []),
@@ -75,11 +77,19 @@ function entry(label, question, answer, seen = true) {
 const asked = ({ label, to_do, reply }, seen) => entry(label, to_do, reply, seen);
 
 function starter(section, size, stage, areAnswered) {
-  const { heading, questions } = section;
-  const screens = spread(questions, (one) => asked(one), size, stage);
-  const drawn = ({ from, to, columns, em }, shown) => {
+  const { heading, questions, told } = section;
+  const room = told ? { ...size, height: (1 - TOLD) * size.height } : size;
+  const screens = spread(questions, (one) => asked(one), room, stage);
+  const drawn = ({ from, to, columns, em, onOneLine }, shown) => {
     const entries = questions.slice(from, to).map((one, at) => asked(one, at < shown));
-    return (on) => on.replaceChildren(sized(listed(entries, columns), size, em));
+    return (on) => {
+      const list = sized(listed(entries, columns), room, em, onOneLine);
+      if (!told) return on.replaceChildren(list);
+      const words = make("p", { class: "told" }, make("span", {}, told));
+      measured(words, { width: size.width, height: TOLD * size.height });
+      on.replaceChildren(make("div", {}, words, list));
+      fitted(words, SMALLEST * size.height, TELLING * size.height);
+    };
   };
   return [
     ...screens.map((screen, at) => ({
@@ -107,18 +117,21 @@ function answers(section, size, stage) {
   const ask = ({ label, asked: question, sign, answer }) =>
     entry(label, `${question} ${sign}`.trimEnd(), answer);
   const screens = spread(questions, ask, size, stage);
-  return screens.map(({ from, to, columns, em }, at) => ({
+  return screens.map(({ from, to, columns, em, onOneLine }, at) => ({
     part: SAID.answers_of(heading, version),
     place: screens.length > 1 ? SAID.screen(at + 1, screens.length) : "",
     says: SAID.questions(questions.length),
     draw: (on) =>
-      on.replaceChildren(sized(listed(questions.slice(from, to).map(ask), columns), size, em)),
+      on.replaceChildren(
+        sized(listed(questions.slice(from, to).map(ask), columns), size, em, onOneLine),
+      ),
   }));
 }
 
-function sized(child, { width, height }, em) {
+/** A list as it was measured: where each entry had its line, it has it to the last pixel. */
+function sized(child, { width, height }, em, onOneLine) {
   const style = { width: `${width}px`, height: `${height}px`, fontSize: `${em}px` };
-  return make("div", { class: "screen", style }, child);
+  return make("div", { class: onOneLine ? "screen on-one-line" : "screen", style }, child);
 }
 
 /** Which sheet each tier does, how many questions, and for how long. */
@@ -153,13 +166,14 @@ function measured(box, { width, height }) {
   box.style.height = `${height}px`;
 }
 
-function steps(example, number, size) {
-  const longest = example.steps.reduce((one, { question }) => longer(one, question), "");
-  const sentences = example.steps.map(({ sentence }) => sentence);
-  return example.steps.map(({ question, sentence, picture: svg }, at) => ({
-    part: SAID.example(number, example.heading),
-    place: SAID.step(at + 1, example.steps.length),
-    says: SAID.steps(example.steps.length),
+/** A working a step at a time. */
+function steps(all, part, size) {
+  const longest = all.reduce((one, { question }) => longer(one, question), "");
+  const sentences = all.map(({ sentence }) => sentence);
+  return all.map(({ question, sentence, picture: svg }, at) => ({
+    part,
+    place: SAID.step(at + 1, all.length),
+    says: SAID.steps(all.length),
     draw: (on) => {
       const over = make("h2", { class: "question" }, ...lettered(longest));
       const shown = picture(svg);
@@ -218,7 +232,8 @@ function scaled(shown, scale) {
   shown.style.height = `${scale * height}px`;
 }
 
-/** The matched question with the finished example beside it; then its own working. */
+/** The matched question with the finished example beside it; then its own working, in steps where
+ * that is wanted, and at last whole beside the example. */
 function yourTurn(example, number, size) {
   const { match } = example;
   if (!match) return [];
@@ -245,6 +260,7 @@ function yourTurn(example, number, size) {
       says: SAID.with_example,
       draw: screen(match.asked, match.to_put_right),
     },
+    ...steps(match.steps, part, size),
     { part, place: SAID.its_working, says: "", draw: screen(match.answered, match.picture) },
   ];
 }

@@ -11,6 +11,7 @@ const MOST_MINUTES = 120;
 export class Shares {
   #lesson;
   #body = make("div", { class: "shares-table" });
+  #runs = make("ul", { class: "runs quiet", hidden: true });
   #ofTiers = make("div", { class: "tools" });
   #why = make("p", { class: "why", role: "alert" });
 
@@ -28,6 +29,7 @@ export class Shares {
       make("h2", {}, SAID.parts),
       make("p", { class: "quiet" }, SAID.parts_say),
       this.#body,
+      this.#runs,
       this.#ofTiers,
       this.#why,
     );
@@ -47,6 +49,7 @@ export class Shares {
       isTier: part.tier,
     }));
     this.#ofTiers.hidden = !spec.in_short;
+    this.#showRuns(spec);
     const count = (part, rung) =>
       part.shares.find((share) => share.rung === rung.name)?.count ?? 0;
     const head = parts.map((part) => make("th", { scope: "col" }, part.words));
@@ -101,6 +104,14 @@ export class Shares {
       ),
     );
     if (focused) this.#body.querySelector(`[data-key="${CSS.escape(focused)}"]`)?.focus();
+  }
+
+  /** Under the table each run, with how many numbers serve all its rungs. */
+  #showRuns({ runs, parts }) {
+    const headings = new Map(parts.map(({ name, heading }) => [name, heading]));
+    const said = runs.map(({ section, rungs, says }) => SAID.run(headings.get(section), rungs, says));
+    this.#runs.replaceChildren(...said.map((words) => make("li", {}, words)));
+    this.#runs.hidden = runs.length === 0;
   }
 
   #minutes(part) {

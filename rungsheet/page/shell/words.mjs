@@ -93,6 +93,26 @@ export const WORDS = {
     finds_out: "Finds out habits",
     finds_out_say: "Of the questions on each rung, those whose answers say most about who works how",
     finds_out_in: (part) => `Choose the questions of ${part} to find out habits`,
+    settings: "How it is worked and set out",
+    settings_say:
+      "Written methods, frames and estimates, for the whole lesson or for one part; what a part " +
+      "tells pupils; and how pages look. None of it changes a question.",
+    settings_of: "For",
+    settings_whole: "the whole lesson",
+    settings_part: (heading, says) => (says ? `${heading}: ${says}` : heading),
+    settings_groups: {
+      lesson: "In the lesson",
+      methods: "Written methods",
+      sheets: "On pupils’ sheets",
+      pages: "How pages look",
+    },
+    settings_about: (questions, of) => {
+      if (questions === null) return "";
+      if (of === null) return plural(questions, "question", "questions");
+      return `${counted(questions)} of ${plural(of, "question", "questions")} can be estimated`;
+    },
+    run: (part, rungs, serve) =>
+      `${part}: a run of ${rungs.map((name) => inWords(name)).join(", ")}. ${serve}.`,
     add_tier: "Add a tier",
     add_tier_name: "Name of the new tier",
     remove_tier: (name) => `Remove ${name}`,
