@@ -50,9 +50,10 @@ def framed(kind: str, scaffold: Working, working: Working, question: Question, w
 
 
 def has_rows_below(working: Working) -> bool:
-    """Whether a division is written on below its half-box."""
-    half_box = max((line.end for line in working.uprights_drawn()), default=working.rows)
-    return any(mark.row > half_box for mark in working.marks())
+    """Whether a division is written on below its dividend."""
+    if working.dividend_row is None:
+        return False
+    return any(mark.row > working.dividend_row for mark in working.marks())
 
 
 def _framed(

@@ -156,7 +156,8 @@ class Working:
     division has where it ends with a remainder or a fraction. ``outline`` is what of a method a
     pupil may be given where the question itself stands on the first row: a grid with its parts.
     ``line`` is a number line, on which steps make jumps. ``land`` is whose points and numbers are
-    drawn.
+    drawn. ``dividend_row`` is that of a division on its squares; ``room`` are the rows and the
+    columns that a pupil is given for it, where these are not those of the half-box.
     """
 
     rows: int
@@ -170,6 +171,8 @@ class Working:
     point_column: bool = False
     outline: Step | None = None
     line: NumberLine | None = None
+    dividend_row: int | None = None
+    room: tuple[int, int] | None = None
     land: Land = ENGLAND
 
     @property
@@ -237,6 +240,8 @@ class Conventions:
     ``multiplication``: in ``"columns"`` (short or long), by the ``"grid"`` or ``"expanded"``;
     ``division``: ``"short"``, ``"long"`` or by ``"chunking"``.
     ``noughts_added``: as ``placeholders``, for additions alone; None leaves it to that.
+    ``set_out``: where divisor and quotient of a long division stand, and ``below_the_dividend``
+    what is written there, in the words of ``generator/operations/quotients/set_outs.py``.
     """
 
     carries: str = "below"
@@ -246,6 +251,8 @@ class Conventions:
     multiplication: str = "columns"
     division: str = "short"
     noughts_added: bool | None = None
+    set_out: str = ENGLAND.set_out
+    below_the_dividend: str = ENGLAND.below_the_dividend
 
     @property
     def of_addition(self) -> "Conventions":
@@ -381,13 +388,16 @@ def read_row(steps: list[Step], row: int, columns: Columns) -> Number:
     return Number(int("".join(digits[column] for column in sorted(digits))), -min(columns.last, 0))
 
 
-def read_number(steps: list[Step], row: int, ink: Ink) -> Number:
-    """The number whose digits and point stand in a row in one ink; nought where there is none."""
+def read_number(steps: list[Step], row: int, ink: Ink, start: int = 0) -> Number:
+    """The number whose digits and point stand in a row in one ink; nought where there is none.
+
+    Only what stands from the column ``start`` on is read.
+    """
     digits = {
         mark.column: mark.text
         for step in steps
         for mark in step.marks
-        if mark.row == row and mark.ink is ink and mark.text.isdigit()
+        if mark.row == row and mark.ink is ink and mark.text.isdigit() and mark.column >= start
     }
     points = [p.column for step in steps for p in step.points if p.row == row and p.ink is ink]
     places = sum(column > points[0] for column in digits) if points else 0
