@@ -74,6 +74,11 @@ class _LongDesk(Desk):
         return max(self.dividend_row + self.rows_below, self.quotient_row)
 
     @property
+    def _rows(self) -> tuple[int, int]:
+        first = self.quotient_row if self._set_out.is_above else self.dividend_row
+        return first, self.dividend_row
+
+    @property
     def room(self) -> tuple[int, int] | None:
         """The rows and the columns for a pupil; None for those of the half-box."""
         usual = self._set_out is SET_OUTS[ENGLAND.set_out] and not self.remainders_only
@@ -170,7 +175,8 @@ class _LongDesk(Desk):
             yield from self._nought_below(place)
             return
         column = self.columns[place]
-        over = (Rule(self.dividend_row, column, column),) if self._set_out.is_above else ()
+        grows = self._set_out.line.endswith("n")  # the line over it does
+        over = (Rule(self.dividend_row, column, column),) if grows else ()
         yield Step(
             say("Write a nought in the {column}.", column=column_name(place)),
             column,

@@ -82,7 +82,7 @@ SET_OUTS: Final[Mapping[str, SetOut]] = {
         "n÷d=q",
         "on the line",
         lambda dividend, divisor: say(
-            "Set the division out on one line: {division} =.", division=f"{dividend} ÷ {divisor}"
+            "Set the division out on one line. The answer goes after the equals sign."
         ),
     ),
     "divisor at the right": SetOut(
@@ -164,10 +164,10 @@ def placed(
                 marks.extend(written.marks)
                 points = written.points
                 column = columns[dividend.last_place] + 1
-                if set_out.is_above:
-                    rules.append(Rule(row, columns[dividend.top_place], column - 1))
                 if set_out.lengthens and not set_out.line.endswith("n"):
                     column = columns[dividend.last_place - noughts] + 1
+                if set_out.is_above:
+                    rules.append(Rule(row, columns[dividend.top_place], column - 1))
             case "d":
                 given = write_line(str(divisor), row, column, Ink.GIVEN)
                 marks.extend(given.marks)
