@@ -14,13 +14,11 @@ from generator.arithmetic.questions import Ending, Operation, Question
 from generator.forms.form import Written
 from generator.forms.plain import Plain
 from generator.operations.methods import Conventions, Working, written_working
-from generator.operations.quotients.set_outs import SET_OUTS
+from generator.operations.quotients.set_outs import BELOW_THE_DIVIDEND, SET_OUTS
 from generator.operations.working import SMALL_MARKS, Ink, Rule, Upright
 from specs import lands
 from specs.lands import land
 from tests.asked import question
-
-BELOW = ("multiples and remainders", "remainders only")
 
 
 def set_out_by(name: str) -> Conventions:
@@ -280,7 +278,7 @@ ways = st.builds(
     division=st.just("long"),
     point=st.sampled_from(["line", "column"]),
     set_out=st.sampled_from(sorted(SET_OUTS)),
-    below_the_dividend=st.sampled_from(BELOW),
+    below_the_dividend=st.sampled_from(BELOW_THE_DIVIDEND),
 )
 
 

@@ -29,6 +29,9 @@ from specs.languages.saying import Saying, say
 REMAINDERS_ONLY: Final = "remainders only"
 """What lands have below the dividend that write no multiples there."""
 
+BELOW_THE_DIVIDEND: Final = ("multiples and remainders", REMAINDERS_ONLY)
+"""What a land may have there."""
+
 _USUAL_NOUGHTS: Final = 3
 """Noughts for which there is room where a division goes on into decimals."""
 
