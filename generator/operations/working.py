@@ -8,6 +8,7 @@ slide, the pupil's sheet and the key.
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from typing import NamedTuple
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Question
@@ -227,12 +228,22 @@ class Working:
         return self.answer == question.answer and self.remainder == question.remainder
 
 
+class SumRows(NamedTuple):
+    """The rows of a sum: the first number's, the carried digits', the answer's, the one after."""
+
+    first: int
+    carried: int
+    answer: int
+    end: int
+
+
 @dataclass(frozen=True, slots=True)
 class Conventions:
     """How a school sets its written methods out.
 
-    ``carries``: where small carried digits stand, ``"below"`` the answer or ``"above"``
-    the numbers (the method is the same: common practice, no source).
+    ``carries``: where small carried digits stand, ``"below"`` the answer, ``"above"`` the numbers
+    or ``"between"``, under the numbers and over the answer's line (the method is the same: common
+    practice, no source).
     ``placeholders``: whether empty decimal places are filled with noughts.
     ``subtraction``: ``"exchange"`` (decomposition), ``"equal addition"`` or ``"counting up"``.
     ``point``: on the grid ``"line"`` after the ones, or in a ``"column"`` of its own (common
@@ -260,6 +271,16 @@ class Conventions:
         if self.noughts_added is None:
             return self
         return replace(self, placeholders=self.noughts_added, noughts_added=None)
+
+    def sum_rows(self, numbers: int, start: int = 0) -> SumRows:
+        """The rows that so many numbers are added in, from a row on."""
+        end = start + numbers + 2
+        match self.carries:
+            case "above":
+                return SumRows(start + 1, start, end - 1, end)
+            case "between":
+                return SumRows(start, end - 2, end - 1, end)
+        return SumRows(start, end - 1, end - 2, end)
 
     @property
     def ways(self) -> frozenset[str]:

@@ -100,7 +100,7 @@ def test_the_lands_are_those_of_the_list() -> None:
         ("pages: {land: France}", "above", "long"),
         ("pages: {land: France, carries: below}", "below", "long"),
         ("pages: {land: France}\nmethods: {divide: short}", "above", "short"),
-        ("pages: {land: Germany}\nmethods: {divide: chunking}", "below", "chunking"),
+        ("pages: {land: Germany}\nmethods: {divide: chunking}", "between", "chunking"),
     ],
 )
 def test_what_a_spec_says_goes_before_the_land(more: str, carries: str, division: str) -> None:
