@@ -135,6 +135,7 @@ def test_each_fact_names_a_published_source_or_says_that_there_is_none(its: Land
         ("Germany", "3.4 + ▭ = 3.67,", "3,4 + ▭ = 3,67;"),
         ("Germany", "It took ¤12.50 and ¤3.", "It took 12,50\xa0€ and 3\xa0€."),
         ("England", "It took ¤12.50 and ¤3.", "It took £12.50 and £3."),
+        ("Germany", "7□.4 + 3.□5 = □.□", "7□,4 + 3,□5 = □,□"),
         # As CLDR's pattern for India has it, #,##,##0.###: lakhs and crores in twos.
         ("India", "1234567.5 × 2 = 2469135", "12,34,567.5 × 2 = 24,69,135"),
         ("India", "100000000", "10,00,00,000"),
