@@ -79,7 +79,7 @@ def worked_on(desk: "Desk", question: Question) -> Working:
             *(rule.end for step in (set_out, *steps) for rule in step.rules),
         ),
         units_column=desk.columns[0],
-        point_column=desk.columns.point_column,
+        point_column=desk.point_column,
         rules=rules,
         steps=tuple(steps),
         answer=answer,
@@ -184,6 +184,11 @@ class Desk:
     def room(self) -> tuple[int, int] | None:
         """The rows and the columns for a pupil; None for those of the half-box."""
         return None
+
+    @property
+    def point_column(self) -> bool:
+        """Whether points have a column of their own."""
+        return self.columns.point_column
 
     @property
     def quotient_start(self) -> int:
@@ -379,7 +384,7 @@ def _scaling(question: Question, desk: Desk) -> list[Step]:
         return []
     asked = question.text.replace(" ", "")
     equal = f"={desk.dividend}÷{desk.divisor}"
-    own_column = desk.columns.point_column
+    own_column = desk.point_column
     given = write_line(asked, 0, 0, Ink.GIVEN, point_column=own_column)
     start = line_width(asked, point_column=own_column)
     made = write_line(equal, 0, start, Ink.PARTIAL, point_column=own_column)
@@ -404,7 +409,7 @@ def _ink(line: Step) -> tuple[tuple[Mark, ...], tuple[Point, ...]]:
 
 def _ending(question: Question, desk: Desk, steps: list[Step]) -> list[Step]:
     """The steps after the last column, written after the quotient."""
-    column, own_column = desk.after_quotient, desk.columns.point_column
+    column, own_column = desk.after_quotient, desk.point_column
     if desk.rounds:
         quotient = read_number(steps, desk.quotient_row, Ink.PARTIAL, desk.quotient_start)
         return [rounded(quotient, desk.quotient_row, column, point_column=own_column)]

@@ -85,6 +85,11 @@ class _LongDesk(Desk):
         return None if usual else self.placing.room
 
     @property
+    def point_column(self) -> bool:
+        """Whether points have a column of their own: the quotient's has, whatever is divided."""
+        return self.placing.quotient.point_column
+
+    @property
     def quotient_start(self) -> int:
         """A column from which on the quotient's row has the quotient alone."""
         return 0 if self._set_out.is_above else self.placing.begins

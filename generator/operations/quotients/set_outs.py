@@ -162,7 +162,9 @@ def placed(
     for what in set_out.line:
         match what:
             case "n":
-                columns = Columns(column - 1 + dividend.top_place, dividend.last_place, own)
+                # Noughts below a whole number on its line need no column for a point.
+                pointed = own and bool(set_out.lengthens or dividend.places)
+                columns = Columns(column - 1 + dividend.top_place, dividend.last_place, pointed)
                 written = write_line(str(dividend), row, column, Ink.GIVEN, point_column=own)
                 marks.extend(written.marks)
                 points = written.points
