@@ -2,13 +2,17 @@
 
 import re
 from decimal import Decimal
+from collections.abc import Iterator
+from dataclasses import replace
 
 import pytest
 from babel import Locale
 from babel.numbers import format_currency, get_territory_currencies
 
 from generator.operations.quotients.set_outs import BELOW_THE_DIVIDEND, SET_OUTS
-from generator.packs.working_out import conventions
+from generator.packs.building import build_pack
+from generator.packs.pack import Pack
+from generator.packs.working_out import conventions, work
 from generator.vocabulary import VOCABULARY
 from specs import lands
 from specs.lands import UNSOURCED, Land, land
@@ -112,6 +116,52 @@ def test_what_a_spec_says_goes_before_the_land(more: str, carries: str, division
 def test_its_long_division_is_set_out_as_its_file_says(its: Land) -> None:
     agreed = conventions(Presentation(land=its.name))
     assert (agreed.set_out, agreed.below_the_dividend) == (its.set_out, its.below_the_dividend)
+
+
+LARGE = """\
+ladder:
+  large-sum: {operation: add, addends: 3, whole: 5, places: 2}
+  gap: {operation: add, addends: 2, whole: 4, places: 1, form: missing digit}
+  in-order: {operation: order, numbers: 4}
+  shared: {operation: divide, dividend: {digits: 5}, divisor: 7, ending: remainder}
+  times: {operation: multiply, digits: [4, 2], places: [1, 1]}
+starter: {questions: {large-sum: 2, gap: 2, in-order: 1, shared: 2, times: 2}}
+methods: {divide: long}
+pages: {estimate: true}
+"""
+
+
+@pytest.fixture(scope="module")
+def pack() -> Pack:
+    return build_pack(read(LARGE), seed=3)
+
+
+def texts(pack: Pack, its: Land) -> Iterator[str]:
+    """What a sheet and its key write of each question, but for the steps."""
+    presentation = replace(pack.presentation, land=its.name)
+    for section in work(replace(pack, presentation=presentation)):
+        for item in section.items:
+            yield from (item.asked, item.asked_on_a_line, item.reply, item.with_answer, item.said)
+            yield from (wrong.text for wrong in item.wrong_answers_to_expect)
+
+
+def as_england_writes(its: Land, text: str) -> str:
+    """A text of a land's with its numbers, lists and signs turned back."""
+    if its.decimal == ",":
+        text = re.sub(r"(?<=[0-9□]);(?=\s)", ",", text)
+    if its.gap:
+        text = re.sub(rf"(?<=[0-9]){re.escape(its.gap)}(?=[0-9])", "", text)
+    text = re.sub(rf"(?<=[0-9□]){re.escape(its.decimal)}(?=[0-9□])", ".", text)
+    return re.sub(r"\s+", " ", text.replace(f" {its.times} ", " × ").replace(" : ", " ÷ "))
+
+
+@pytest.mark.parametrize("its", EVERY, ids=lambda its: its.name)
+def test_every_number_of_a_sheet_and_its_key_is_written_once_as_in_the_land(
+    its: Land, pack: Pack
+) -> None:
+    """Turned back it is what England has: a point of thousands is never taken for a decimal."""
+    found = [as_england_writes(its, text) for text in texts(pack, its)]
+    assert found == [re.sub(r"\s+", " ", text) for text in texts(pack, lands.ENGLAND)]
 
 
 @pytest.mark.parametrize("its", EVERY, ids=lambda its: its.name)
