@@ -1,9 +1,9 @@
 """How the schools of several lands write, against what is published of them."""
 
 import re
-from decimal import Decimal
 from collections.abc import Iterator
 from dataclasses import replace
+from decimal import Decimal
 
 import pytest
 from babel import Locale
