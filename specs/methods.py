@@ -29,8 +29,9 @@ METHODS: Final = Fields(
         ),
         "divide": Field(
             OneOf("short", "long", "chunking"),
-            "short, long with its subtractions, or chunking, by taking easy multiples away (as the "
-            "land in 'pages' has it when not given: short in England).",
+            "short, long (set out as the land in 'pages' does, with its subtractions where it has "
+            "them), or chunking, by taking easy multiples away (as the land has it when not given: "
+            "short in England).",
         ),
     },
 )

@@ -99,9 +99,9 @@ PAGES: Final = Fields(
             "{support: Polish}.",
         ),
         "carries": Field(
-            OneOf("below", "above"),
-            "Where small carried digits stand: below or above (as the land has it when not given: "
-            "below in England).",
+            OneOf("below", "above", "between"),
+            "Where small carried digits stand: below the answer, above the numbers, or between "
+            "them, over the answer's line (as the land has it when not given: below in England).",
         ),
         "placeholders": Field(
             YesNo(), "false: empty decimal places are not filled with noughts in workings."

@@ -22,8 +22,7 @@ def with_a_gap(
     """An addition in columns in which a digit of a number is missing."""
     whole = column_addition(question, conventions)
     places = whole.places
-    answer_row = whole.rules[0].row
-    first_row = answer_row - len(question.operands)
+    first_row, _, answer_row, _ = conventions.sum_rows(len(question.operands))
     gap = first_row + operand, places[place]
     set_out = _set_out(whole, gap, answer_row, lead)
     carries = {mark.column: mark for mark in whole.marks() if mark.ink is Ink.CARRY}

@@ -50,9 +50,10 @@ def framed(kind: str, scaffold: Working, working: Working, question: Question, w
 
 
 def has_rows_below(working: Working) -> bool:
-    """Whether a division is written on below its half-box."""
-    half_box = max((line.end for line in working.uprights_drawn()), default=working.rows)
-    return any(mark.row > half_box for mark in working.marks())
+    """Whether a division is written on below its dividend."""
+    if working.dividend_row is None:
+        return False
+    return any(mark.row > working.dividend_row for mark in working.marks())
 
 
 def _framed(
@@ -209,13 +210,20 @@ def _small_boxes(scaffold: Working, question: Question) -> Iterator[Square]:
     if question.operation not in _IN_COLUMNS:
         return
     answer_row = scaffold.rules[0].row
-    above = scaffold.rows == answer_row + 1
-    row = 0 if above else answer_row + 1
+    row = _row_of_small_digits(scaffold, answer_row)
     if question.operation is Operation.SUBTRACT and not _has_exchange_row(scaffold):
         return
     top = max(number.top_place for number in question.operands)
     for place in range(top, -_lowest(question), -1):
         yield row, scaffold.places[place]
+
+
+def _row_of_small_digits(scaffold: Working, answer_row: int) -> int:
+    """The free row: above the numbers, between them and the answer, or below it."""
+    if scaffold.rows > answer_row + 1:
+        return answer_row + 1
+    written = {mark.row for mark in scaffold.setting_out.marks}
+    return answer_row - 1 if answer_row - 1 not in written else 0
 
 
 def _has_exchange_row(scaffold: Working) -> bool:

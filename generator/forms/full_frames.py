@@ -42,7 +42,8 @@ def full_frame(scaffold: Working, working: Working, question: Question) -> FullF
     else:
         down, right = 0, scaffold.units_column - working.units_column
         base = scaffold
-    steps = [_given(step, number) for number, step in enumerate(_told(working, question))]
+    told = enumerate(_told(working, question))
+    steps = [_given(step, number, working) for number, step in told]
     marks = [_moved(mark, down, right) for step in steps for mark in step.marks]
     points = [_moved(point, down, right) for step in steps for point in step.points]
     rules = {*base.rules} if not asked_above else set[Rule]()
@@ -121,7 +122,7 @@ def _first_chunk_alone(working: Working) -> Working:
     return replace(working, steps=steps)
 
 
-def _given(step: Step, number: int) -> Step:
+def _given(step: Step, number: int, working: Working) -> Step:
     """What of a step is given: what is asked, what is made whole, noughts, signs and points."""
     if any(mark.text in ("≈", "r") for mark in step.marks):  # how a division ends
         return replace(step, marks=(), points=())
@@ -133,16 +134,25 @@ def _given(step: Step, number: int) -> Step:
     marks = tuple(
         replace(mark, ink=Ink.GIVEN) if mark.ink is Ink.PARTIAL else mark
         for mark in step.marks
-        if mark.ink in inks and not _is_brought_down(step, mark)
+        if mark.ink in inks and not _is_brought_down(step, mark, working)
     )
-    points = tuple(replace(point, ink=Ink.GIVEN) for point in step.points)
+    points = tuple(
+        replace(point, ink=Ink.GIVEN) for point in step.points if not _tells(point, working)
+    )
     rules = () if _is_one_square(step) else step.rules
     return replace(step, marks=marks, points=points, rules=rules)
 
 
-def _is_brought_down(step: Step, mark: Mark) -> bool:
+def _is_brought_down(step: Step, mark: Mark, working: Working) -> bool:
     """Whether it is a nought written after a dividend: how many come is for the pupil to see."""
-    return _is_one_square(step) and mark.ink is Ink.PLACEHOLDER
+    after_dividend = working.room is not None and mark.row == working.dividend_row
+    return (_is_one_square(step) or after_dividend) and mark.ink is Ink.PLACEHOLDER
+
+
+def _tells(point: Point, working: Working) -> bool:
+    """Whether a quotient's point tells how long it is: where it is not above the dividend's."""
+    aside = point.column != working.units_column + working.point_column
+    return working.room is not None and aside and point.ink in (Ink.ANSWER, Ink.PARTIAL)
 
 
 def _is_one_square(step: Step) -> bool:

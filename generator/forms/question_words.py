@@ -1,5 +1,6 @@
 """The words of a bare question: as it is printed, as it is answered, as it is said."""
 
+import re
 from collections.abc import Sequence
 from typing import Final
 
@@ -132,8 +133,11 @@ def spoken(numbers: Sequence[str], operation: Operation) -> str:
 
 
 def evenly_spaced(text: str) -> str:
-    """The text with one ordinary space wherever it has any, as it is read aloud."""
-    return " ".join(text.split())
+    """The text with one ordinary space wherever it has any, as it is read aloud.
+
+    The small spaces between groups of a number's digits stay: it is read as one.
+    """
+    return re.sub(rf"[ {NO_BREAK}]+", " ", text)
 
 
 def _apart(numbers: tuple[Number, ...]) -> str:

@@ -31,7 +31,10 @@ def scaffold(question: Question, working: Working) -> Working:
         sign = max(mark.column for mark in marks if mark.ink is Ink.SIGN)
         first = min(mark.column for mark in marks if mark.ink is Ink.GIVEN)
         return _widened(bare) if first == sign + 1 else bare
-    if question.operation is Operation.DIVIDE:
+    if working.room is not None:
+        rows, columns = working.room
+        bare = replace(bare, rows=max(rows, bare.rows), columns=columns)
+    elif question.operation is Operation.DIVIDE:
         columns = _room_for_quotient(question, bare)
         if any(mark.ink is Ink.NOTE for mark in working.marks()):
             columns = max(columns, working.columns)
@@ -85,7 +88,12 @@ def _outlined(outline: Step) -> Step:
 
 
 def on_a_line(working: Working) -> bool:
-    """Whether the question stands on the first row alone, with its working below it."""
+    """Whether the question stands on the first row alone, with its working below it.
+
+    A division that is set out so that its answer stands on that row too is not one.
+    """
+    if working.dividend_row is not None:
+        return working.dividend_row > 1
     return not working.rules and working.rows > 1
 
 

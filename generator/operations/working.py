@@ -8,6 +8,7 @@ slide, the pupil's sheet and the key.
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from typing import NamedTuple
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Question
@@ -156,7 +157,8 @@ class Working:
     division has where it ends with a remainder or a fraction. ``outline`` is what of a method a
     pupil may be given where the question itself stands on the first row: a grid with its parts.
     ``line`` is a number line, on which steps make jumps. ``land`` is whose points and numbers are
-    drawn.
+    drawn. ``dividend_row`` is that of a division on its squares; ``room`` are the rows and the
+    columns that a pupil is given for it, where these are not those of the half-box.
     """
 
     rows: int
@@ -170,6 +172,8 @@ class Working:
     point_column: bool = False
     outline: Step | None = None
     line: NumberLine | None = None
+    dividend_row: int | None = None
+    room: tuple[int, int] | None = None
     land: Land = ENGLAND
 
     @property
@@ -224,12 +228,22 @@ class Working:
         return self.answer == question.answer and self.remainder == question.remainder
 
 
+class SumRows(NamedTuple):
+    """The rows of a sum: the first number's, the carried digits', the answer's, the one after."""
+
+    first: int
+    carried: int
+    answer: int
+    end: int
+
+
 @dataclass(frozen=True, slots=True)
 class Conventions:
     """How a school sets its written methods out.
 
-    ``carries``: where small carried digits stand, ``"below"`` the answer or ``"above"``
-    the numbers (the method is the same: common practice, no source).
+    ``carries``: where small carried digits stand, ``"below"`` the answer, ``"above"`` the numbers
+    or ``"between"``, under the numbers and over the answer's line (the method is the same: common
+    practice, no source).
     ``placeholders``: whether empty decimal places are filled with noughts.
     ``subtraction``: ``"exchange"`` (decomposition), ``"equal addition"`` or ``"counting up"``.
     ``point``: on the grid ``"line"`` after the ones, or in a ``"column"`` of its own (common
@@ -237,6 +251,8 @@ class Conventions:
     ``multiplication``: in ``"columns"`` (short or long), by the ``"grid"`` or ``"expanded"``;
     ``division``: ``"short"``, ``"long"`` or by ``"chunking"``.
     ``noughts_added``: as ``placeholders``, for additions alone; None leaves it to that.
+    ``set_out``: where divisor and quotient of a long division stand, and ``below_the_dividend``
+    what is written there, in the words of ``generator/operations/quotients/set_outs.py``.
     """
 
     carries: str = "below"
@@ -246,6 +262,8 @@ class Conventions:
     multiplication: str = "columns"
     division: str = "short"
     noughts_added: bool | None = None
+    set_out: str = ENGLAND.set_out
+    below_the_dividend: str = ENGLAND.below_the_dividend
 
     @property
     def of_addition(self) -> "Conventions":
@@ -253,6 +271,16 @@ class Conventions:
         if self.noughts_added is None:
             return self
         return replace(self, placeholders=self.noughts_added, noughts_added=None)
+
+    def sum_rows(self, numbers: int, start: int = 0) -> SumRows:
+        """The rows that so many numbers are added in, from a row on."""
+        end = start + numbers + 2
+        match self.carries:
+            case "above":
+                return SumRows(start + 1, start, end - 1, end)
+            case "between":
+                return SumRows(start, end - 2, end - 1, end)
+        return SumRows(start, end - 1, end - 2, end)
 
     @property
     def ways(self) -> frozenset[str]:
@@ -381,13 +409,16 @@ def read_row(steps: list[Step], row: int, columns: Columns) -> Number:
     return Number(int("".join(digits[column] for column in sorted(digits))), -min(columns.last, 0))
 
 
-def read_number(steps: list[Step], row: int, ink: Ink) -> Number:
-    """The number whose digits and point stand in a row in one ink; nought where there is none."""
+def read_number(steps: list[Step], row: int, ink: Ink, start: int = 0) -> Number:
+    """The number whose digits and point stand in a row in one ink; nought where there is none.
+
+    Only what stands from the column ``start`` on is read.
+    """
     digits = {
         mark.column: mark.text
         for step in steps
         for mark in step.marks
-        if mark.row == row and mark.ink is ink and mark.text.isdigit()
+        if mark.row == row and mark.ink is ink and mark.text.isdigit() and mark.column >= start
     }
     points = [p.column for step in steps for p in step.points if p.row == row and p.ink is ink]
     places = sum(column > points[0] for column in digits) if points else 0

@@ -511,4 +511,6 @@ def conventions(presentation: Presentation, own: Methods | None = None) -> Conve
         methods.multiply or IN_COLUMNS,
         methods.divide or its.division,
         noughts,
+        its.set_out,
+        its.below_the_dividend,
     )

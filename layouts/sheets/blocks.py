@@ -100,7 +100,7 @@ class Block:
     def is_set_out(self) -> bool:
         """Whether its point must be in line."""
         given = self.scaffold.setting_out.marks or self.scaffold.rules
-        return bool(given) and not self.scaffold.uprights
+        return bool(given) and self.scaffold.dividend_row is None and not self.scaffold.uprights
 
     @property
     def shape(self) -> Shape:
@@ -311,9 +311,9 @@ def _gaps(words: str, working: Working) -> Iterator[tuple[int, int]]:
 
 
 def _without_gaps(words: str, working: Working) -> str:
-    """In squares nothing stands between groups of three digits."""
+    """In squares nothing stands between groups of digits."""
     gap = working.land.gap
-    return re.sub(rf"(?<=[0-9]){re.escape(gap)}(?=[0-9]{{3}})", "", words) if gap else words
+    return re.sub(rf"(?<=[0-9]){re.escape(gap)}(?=[0-9])", "", words) if gap else words
 
 
 def _squares_of(character: str) -> int:

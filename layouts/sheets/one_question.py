@@ -31,7 +31,8 @@ def one_question(item: WorkedItem, presentation: Presentation) -> PagePlan:
     """A question without a letter on a piece of squared paper that is just large enough."""
     sizes = sheet_type(presentation, "")
     block = block_of(item, Grid(0.0, 0.0, sizes.square, _WIDEST, _WIDEST), sizes)
-    if not block.is_set_out and not block.scaffold.uprights:
+    in_its_lines = block.scaffold.uprights or block.scaffold.dividend_row is not None
+    if not block.is_set_out and not in_its_lines:
         block = replace(block, scaffold=_trimmed(block.scaffold))
     columns, rows = block.columns + 2 * _AROUND, block.rows + 2 * _AROUND
     grid = Grid(_EDGE, _EDGE, sizes.square, columns, rows)

@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cache
 from importlib.resources import files
+from itertools import chain, repeat
 from typing import Any, Final
 
 import yaml
@@ -34,17 +35,20 @@ class Fact:
 class Land:
     """How a land's schools write.
 
-    ``decimal`` stands before the tenths; ``gap`` between groups of three digits before it, in
-    numbers of ``grouped_from`` digits there and more ("" for none). ``times`` and ``divided_by``
-    are the signs. ``carries``, ``subtraction`` and ``division`` are how the written methods are
-    set out where a spec does not say, in the words that specs have for them; ``set_out`` is where
-    divisor and quotient of a long division stand. ``money`` is a sum in the land's currency, with a
-    gap for the amount. ``sources`` has where each fact is published.
+    ``decimal`` stands before the tenths; ``gap`` between groups of digits before it, in numbers
+    of ``grouped_from`` digits there and more ("" for none). ``groups`` are the sizes of these
+    groups from the right, the last for all further ones. ``times`` and ``divided_by`` are the
+    signs. ``carries``, ``subtraction`` and ``division`` are how the written methods are set out
+    where a spec does not say, in the words that specs have for them; ``set_out`` is where divisor
+    and quotient of a long division stand, and ``below_the_dividend`` what is written there, in
+    the words of ``generator/operations/quotients/set_outs.py``. ``money`` is a sum in the land's
+    currency, with a gap for the amount. ``sources`` has where each fact is published.
     """
 
     name: str
     decimal: str
     gap: str
+    groups: tuple[int, ...]
     grouped_from: int
     times: str
     divided_by: str
@@ -52,6 +56,7 @@ class Land:
     subtraction: str
     division: str
     set_out: str
+    below_the_dividend: str
     money: str
     sources: Mapping[str, str] = field(compare=False, repr=False)
 
@@ -75,10 +80,17 @@ class Land:
     def _number(self, found: re.Match[str]) -> str:
         whole, _, part = found[0].partition(".")
         if self.gap and len(whole) >= self.grouped_from:
-            first = len(whole) % 3
-            groups = [whole[:first], *(whole[at : at + 3] for at in range(first, len(whole), 3))]
-            whole = self.gap.join(filter(None, groups))
+            whole = self.gap.join(self._grouped(whole))
         return f"{whole}{self.decimal}{part}" if part else whole
+
+    def _grouped(self, whole: str) -> list[str]:
+        """The digits of a whole number in groups, from the left."""
+        found, sizes = list[str](), chain(self.groups, repeat(self.groups[-1]))
+        while whole:
+            size = next(sizes)
+            whole, group = whole[:-size], whole[-size:]
+            found.insert(0, group)
+        return found
 
 
 @cache
@@ -102,8 +114,9 @@ def land(name: str) -> Land:
     """The land of that name. Raises KeyError for one that has no file."""
     said = yaml.safe_load(_files()[name])
     facts = {word: Fact(of["is"], of["source"]) for word, of in said.items() if word != "name"}
+    values = {word: fact.value for word, fact in facts.items()}
     return Land(
         name=name,
-        **{word: fact.value for word, fact in facts.items()},
+        **values | {"groups": tuple(values["groups"])},
         sources={word: fact.source for word, fact in facts.items()},
     )

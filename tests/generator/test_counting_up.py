@@ -76,7 +76,7 @@ numbers = st.builds(Number, st.integers(0, 10**6), st.integers(0, 4))
     numbers,
     numbers,
     st.booleans(),
-    st.sampled_from(["below", "above"]),
+    st.sampled_from(["below", "above", "between"]),
     st.sampled_from(["line", "column"]),
 )
 def test_every_difference_agrees_with_decimal_and_with_exchange(

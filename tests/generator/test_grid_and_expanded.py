@@ -124,7 +124,7 @@ factors = st.builds(Number, st.integers(1, 9_999), st.integers(0, 3))
 @given(
     st.lists(factors, min_size=2, max_size=3),
     st.sampled_from(WAYS),
-    st.sampled_from(["below", "above"]),
+    st.sampled_from(["below", "above", "between"]),
     st.sampled_from(["line", "column"]),
 )
 def test_every_product_agrees_with_decimal_and_stays_in_its_squares(numbers, way, carries, point):

@@ -59,6 +59,14 @@ def test_932_minus_457_exchanges_a_ten_and_a_hundred() -> None:
     assert {(s.row, s.column) for s in working.strikes()} == {(1, 1), (1, 2)}
 
 
+def test_carries_stand_between_numbers_and_answer_where_a_school_sets_them_there() -> None:
+    """As in Germany: under the last number, over the line (common practice, no source)."""
+    working = work("789 + 642", Conventions(carries="between"))
+    rows = sorted({mark.row for mark in working.marks() if mark.ink is Ink.CARRY})
+    answer = {mark.row for mark in working.marks() if mark.ink is Ink.ANSWER}
+    assert (rows, answer, working.rules[0].row, working.rows) == ([2], {3}, 3, 4)
+
+
 def test_carries_stand_above_where_a_school_sets_them_there() -> None:
     working = work("789 + 642", Conventions(carries="above"))
     assert row(working, {Ink.CARRY}, 0) == "  11 "
@@ -127,7 +135,7 @@ def test_a_larger_number_cannot_be_taken_away() -> None:
 
 
 numbers = st.builds(Number, st.integers(0, 10**9 - 1), st.integers(0, 6))
-conventions = st.builds(Conventions, st.sampled_from(["below", "above"]), st.booleans())
+conventions = st.builds(Conventions, st.sampled_from(["below", "above", "between"]), st.booleans())
 
 
 @given(st.lists(numbers, min_size=2, max_size=6).map(tuple), conventions)

@@ -191,7 +191,7 @@ factors = st.builds(Number, st.integers(0, 9999), st.integers(0, 3))
 questions = st.lists(factors, min_size=2, max_size=3).map(
     lambda many: Question(Operation.MULTIPLY, tuple(many))
 )
-conventions = st.builds(Conventions, st.sampled_from(["below", "above"]))
+conventions = st.builds(Conventions, st.sampled_from(["below", "above", "between"]))
 
 
 @given(questions, conventions)

@@ -24,7 +24,7 @@ numbers = st.builds(Number, st.integers(0, 10**6 - 1), st.integers(0, 4))
 decimals = st.builds(Number, st.integers(1, 9999), st.integers(1, 4))
 conventions = st.builds(
     Conventions,
-    st.sampled_from(["below", "above"]),
+    st.sampled_from(["below", "above", "between"]),
     st.booleans(),
     st.sampled_from(["exchange", "equal addition"]),
     st.just("column"),

@@ -363,7 +363,7 @@ METHODS = pytest.mark.parametrize(
 
 def some_conventions(source: random.Random) -> Conventions:
     return Conventions(
-        source.choice(("below", "above")),
+        source.choice(("below", "above", "between")),
         source.random() < 0.5,
         source.choice(("exchange", "equal addition")),
     )

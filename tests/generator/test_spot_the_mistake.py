@@ -280,7 +280,7 @@ def test_products_and_quotients_worked_wrongly(
         RUNGS[2],
     ],
 )
-@given(at=integers(0, 10**9), carries=sampled_from(["below", "above"]), point=booleans())
+@given(at=integers(0, 10**9), carries=sampled_from(["below", "above", "between"]), point=booleans())
 @settings(max_examples=40, deadline=None)
 @pytest.mark.slow
 def test_the_squares_hold_the_answer_of_the_one_procedure_and_no_digit_on_another(

@@ -75,7 +75,7 @@ def of_a_sum(step: Step, working: Working, number: int) -> None:
     assert [small[square] for square in lit if square in small] == carried_to_it
 
 
-@given(factors, factors, st.sampled_from(["below", "above"]), st.booleans())
+@given(factors, factors, st.sampled_from(["below", "above", "between"]), st.booleans())
 def test_each_step_lights_the_digits_that_it_speaks_of(first, second, carries, column):
     point = "column" if column else "line"
     question = Question(Operation.MULTIPLY, (first, second))

@@ -71,6 +71,7 @@ def test_boxes_for_small_digits_tell_nothing_of_where_carries_are():
     assert len(frame("13.41+0.22", "full").boxes) == 3
     assert {row for row, _ in frame("13.41+0.22", "full").boxes} == {3}
     assert {row for row, _ in frame("13.41+0.22", "full", carries="above").boxes} == {0}
+    assert {row for row, _ in frame("13.41+0.22", "full", carries="between").boxes} == {2}
     assert frame("6.2-1.1", "full").boxes == frame("6.2-1.9", "full").boxes
 
 
@@ -99,7 +100,14 @@ EVERY_CALCULATION = [
 @pytest.mark.parametrize("asked", EVERY_CALCULATION, ids=lambda asked: asked.text)
 @pytest.mark.parametrize(
     "options",
-    [{}, {"carries": "above"}, {"point": "column"}, {"methods": GRID}, {"methods": EXPANDED}],
+    [
+        {},
+        {"carries": "above"},
+        {"carries": "between"},
+        {"point": "column"},
+        {"methods": GRID},
+        {"methods": EXPANDED},
+    ],
 )
 def test_what_is_given_fades_one_way(asked, options):
     """Each kind of frame gives no mark, point, line or box that the one before does not give."""

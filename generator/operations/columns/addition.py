@@ -27,8 +27,8 @@ from specs.languages.saying import Saying, joined, say
 def column_addition(question: Question, conventions: Conventions) -> Working:
     """Add the numbers in columns.
 
-    Rows: the addends, the answer, then the carried digits; with carries above, the
-    carried digits come first. Needs at least two addends.
+    Rows: the addends, the answer, then the carried digits; with carries above these come first,
+    with carries between before the answer. Needs at least two addends.
     """
     addends = question.operands
     if len(addends) < 2:
@@ -36,16 +36,13 @@ def column_addition(question: Question, conventions: Conventions) -> Working:
     places = Columns.holding(addends, point_column=conventions.point_column)
     overflows, totals = column_totals(addends, places)
     columns = replace(places, top=places.top + 1) if overflows else places
-    above = conventions.carries == "above"
-    first = 1 if above else 0
-    answer_row = first + len(addends)
-    carry_row = 0 if above else answer_row + 1
+    first, carry_row, answer_row, end = conventions.sum_rows(len(addends))
 
     steps = [
         set_out(
             addends,
             columns,
-            range(first, answer_row),
+            range(first, first + len(addends)),
             "+",
             _setting_out(addends, placeholders=conventions.placeholders),
             placeholders=conventions.placeholders,
@@ -69,7 +66,7 @@ def column_addition(question: Question, conventions: Conventions) -> Working:
             )
         )
     return Working(
-        rows=answer_row + (1 if above else 2),
+        rows=end,
         columns=columns.count,
         units_column=columns[0],
         point_column=columns.point_column,

@@ -61,8 +61,8 @@ class CarriedBy:
     def working(self, question: Question, conventions: Conventions) -> Working | None:
         """The figures in the answer's row, and the small ones that are noted."""
         right = column_addition(question, conventions.of_addition)
-        squares, answer_row = right.places, right.rules[0].row
-        carry_row = 0 if conventions.carries == "above" else answer_row + 1
+        squares = right.places
+        _, carry_row, answer_row, _ = conventions.sum_rows(len(question.operands))
         steps = set_out_as(right)
         for place, total, written, last in self.columns(question):
             marks = [Mark(answer_row, squares[place], str(written % 10), Ink.ANSWER)]

@@ -47,8 +47,8 @@ class LinedUpAtTheRight:
             return None
         whole, places = self._as_whole(question)
         right = column_addition(whole, conventions)
-        last, answer_row = right.columns - 1, right.rules[0].row
-        first = answer_row - len(question.operands)
+        last = right.columns - 1
+        first, _, answer_row, _ = conventions.sum_rows(len(question.operands))
         marks, points = list(right.setting_out.marks), []
         for row, number in enumerate(question.operands, first):
             if number.places:

@@ -24,13 +24,12 @@ def expanded_multiplication(
     """Multiply two whole numbers, the ones first.
 
     Rows: the two numbers, a row for each product, the sum, its carried digits; with carries
-    above, these come before the products. The products are named at the right of their rows.
+    above these come before the products, with carries between after them. The products are named
+    at the right of their rows.
     """
-    above = conventions.carries == "above"
-    first = row + (3 if above else 2)
     by_parts, own_parts = parts_of(lower)[::-1], parts_of(upper)[::-1]
     turns = [(by, own) for by in by_parts for own in own_parts]
-    sum_row = first + len(turns)
+    rows = conventions.sum_rows(len(turns), row + 2)
     steps = [
         Step(
             say(
@@ -45,7 +44,7 @@ def expanded_multiplication(
         )
     ]
     width = max(len(f"{by.size}×{own.size}") for by, own in turns)
-    for at, (by, own) in enumerate(turns, first):
+    for at, (by, own) in enumerate(turns, rows.first):
         marks = set_whole(by.times(own), columns, at, Ink.PARTIAL)
         note = tuple(
             Mark(at, columns[0] + 2 + column, character, Ink.NOTE)
@@ -63,12 +62,11 @@ def expanded_multiplication(
             say("Add the {count} rows.", count=len(turns)),
             None,
             rules=(
-                across(upper, lower, columns, sum_row),
-                across(upper, lower, columns, sum_row + 1),
+                across(upper, lower, columns, rows.answer),
+                across(upper, lower, columns, rows.answer + 1),
             ),
         )
     )
-    carry_row = row + 2 if above else sum_row + 1
     products = [by.times(own) for by, own in turns]
-    steps.extend(added(products, columns, first, carry_row, ink))
-    return WholeProduct(tuple(steps), sum_row + (1 if above else 2) - row, sum_row, ink)
+    steps.extend(added(products, columns, rows, ink))
+    return WholeProduct(tuple(steps), rows.end - row, rows.answer, ink)

@@ -20,7 +20,7 @@ def grid_multiplication(
 
     Rows: the parts of the upper number, a row for each part of the lower, a free one (that of the
     carried digits, with carries above); then the products under one another, their sum, and its
-    carried digits.
+    carried digits, which come before it with carries between.
     """
     grid = _Grid(parts_of(upper), parts_of(lower), row)
     in_grid = (row, row + len(grid.lower))
@@ -43,8 +43,8 @@ def grid_multiplication(
     above = conventions.carries == "above"
     first = row + 2 + len(grid.lower)
     products = [by.times(own) for by in grid.lower for own in grid.upper]
-    sum_row = first + len(products)
-    in_sum = (first - above, sum_row + (not above))
+    sum_rows = conventions.sum_rows(len(products), first - above)
+    in_sum = (first - above, sum_rows.end - 1)
     steps.append(
         Step(
             say("Set the {count} products under one another, to be added.", count=len(products)),
@@ -55,19 +55,20 @@ def grid_multiplication(
                     for at, product in enumerate(products, first)
                     for mark in set_whole(product, columns, at, Ink.PARTIAL)
                 ),
-                Mark(sum_row - 1, across(upper, lower, columns, 0).start, "+", Ink.SIGN),
+                Mark(
+                    first + len(products) - 1, across(upper, lower, columns, 0).start, "+", Ink.SIGN
+                ),
             ),
             rules=(
-                across(upper, lower, columns, sum_row),
-                across(upper, lower, columns, sum_row + 1),
+                across(upper, lower, columns, sum_rows.answer),
+                across(upper, lower, columns, sum_rows.answer + 1),
             ),
             rows=in_sum,
         )
     )
-    carry_row = first - 1 if above else sum_row + 1
-    sums = added(products, columns, first, carry_row, ink)
+    sums = added(products, columns, sum_rows, ink)
     steps.extend(replace(step, rows=in_sum) for step in sums)
-    return WholeProduct(tuple(steps), sum_row + (1 if above else 2) - row, sum_row, ink)
+    return WholeProduct(tuple(steps), sum_rows.end - row, sum_rows.answer, ink)
 
 
 def _parted(upper: int, lower: int) -> str:

@@ -33,13 +33,11 @@ def long_multiplication(
     """Multiply by a number of two or more digits that does not end in nought.
 
     Rows: the two numbers, a row for each digit of the lower that is not nought, the sum, its
-    carried digits; with carries above, these come before the rows of products.
+    carried digits; with carries above these come before the rows of products, with carries
+    between after them.
     """
-    above = conventions.carries == "above"
     digits = {place: digit for place, digit in enumerate(manner.digits(lower)) if digit}
-    first = row + (3 if above else 2)
-    sum_row = first + len(digits)
-    carry_row = row + 2 if above else sum_row + 1
+    rows = conventions.sum_rows(len(digits), row + 2)
     spoken = [amount(digit, place) for place, digit in digits.items()]
     steps = [
         Step(
@@ -55,7 +53,7 @@ def long_multiplication(
         )
     ]
     partials = []
-    for at, (place, digit) in enumerate(digits.items(), start=first):
+    for at, (place, digit) in enumerate(digits.items(), start=rows.first):
         moved = place if manner.moves_rows else 0
         products = _row(upper, digit, moved, columns, at, row, manner)
         steps.extend(products)
@@ -65,14 +63,13 @@ def long_multiplication(
             say("Add the {count} rows.", count=len(partials)),
             None,
             rules=(
-                across(upper, lower, columns, sum_row),
-                across(upper, lower, columns, sum_row + 1),
+                across(upper, lower, columns, rows.answer),
+                across(upper, lower, columns, rows.answer + 1),
             ),
         )
     )
-    rows = [partial.units for partial in partials]
-    steps.extend(added(rows, columns, first, carry_row, ink))
-    return WholeProduct(tuple(steps), sum_row + (1 if above else 2) - row, sum_row, ink)
+    steps.extend(added([partial.units for partial in partials], columns, rows, ink))
+    return WholeProduct(tuple(steps), rows.end - row, rows.answer, ink)
 
 
 def _row(

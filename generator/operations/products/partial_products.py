@@ -10,7 +10,7 @@ from typing import NamedTuple
 from generator.arithmetic.numbers import Number
 from generator.operations.columns.addition import add_column, column_totals
 from generator.operations.spoken import amount
-from generator.operations.working import Columns, Ink, Step
+from generator.operations.working import Columns, Ink, Step, SumRows
 from specs.languages.saying import Saying, joined, say
 
 
@@ -53,20 +53,18 @@ def said_of(by: Part, own: Part) -> Saying:
     return say("{worked}: write {digit}.", worked=worked, digit=by.times(own))
 
 
-def added(
-    rows: Sequence[int], columns: Columns, first: int, carry_row: int, ink: Ink
-) -> Iterator[Step]:
-    """Rows of whole numbers from ``first`` on added in columns, the sum in the row after them."""
+def added(rows: Sequence[int], columns: Columns, at: SumRows, ink: Ink) -> Iterator[Step]:
+    """Rows of whole numbers added in columns."""
     numbers = tuple(map(Number, rows))
-    places, sum_row = Columns.holding(numbers), first + len(rows)
+    places = Columns.holding(numbers)
     _, totals = column_totals(numbers, places)
     for place in places.from_the_right:
         is_last = place == places.top
         step = add_column(
-            numbers, columns, place, totals[place], sum_row, carry_row, is_last=is_last, ink=ink
+            numbers, columns, place, totals[place], at.answer, at.carried, is_last=is_last, ink=ink
         )
-        lit = [(at, columns[place]) for at in range(first, sum_row)]
+        lit = [(at.first + row, columns[place]) for row in range(len(rows))]
         if totals[place][0]:
-            lit.append((carry_row, columns[place]))
+            lit.append((at.carried, columns[place]))
         written = [(mark.row, mark.column) for mark in step.marks if mark.ink is ink]
         yield replace(step, lit=(*lit, *written))

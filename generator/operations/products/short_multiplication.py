@@ -28,7 +28,7 @@ def short_multiplication(
     """Multiply by one digit, from ``row`` downwards.
 
     Rows: the number, the digit, the product, the carried digits; with carries above, the
-    carried digits come first.
+    carried digits come first: otherwise they stand below, as there is no row between.
     """
     above = conventions.carries == "above"
     first = row + 1 if above else row

@@ -73,14 +73,20 @@ def worked_on(desk: "Desk", question: Question) -> Working:
     steps[0] = Step(set_out.sentence, None, set_out.marks, set_out.points)
     return Working(
         rows=desk.last_row + 1,
-        columns=1 + max(mark.column for step in steps for mark in step.marks),
+        columns=1
+        + max(
+            *(mark.column for step in steps for mark in step.marks),
+            *(rule.end for step in (set_out, *steps) for rule in step.rules),
+        ),
         units_column=desk.columns[0],
-        point_column=desk.columns.point_column,
+        point_column=desk.point_column,
         rules=rules,
         steps=tuple(steps),
         answer=answer,
         uprights=uprights,
         remainder=_remainder(question, desk, steps),
+        dividend_row=desk.dividend_row,
+        room=desk.room,
     )
 
 
@@ -175,6 +181,26 @@ class Desk:
         return self.dividend_row
 
     @property
+    def room(self) -> tuple[int, int] | None:
+        """The rows and the columns for a pupil; None for those of the half-box."""
+        return None
+
+    @property
+    def point_column(self) -> bool:
+        """Whether points have a column of their own."""
+        return self.columns.point_column
+
+    @property
+    def quotient_start(self) -> int:
+        """A column from which on the quotient's row has the quotient alone."""
+        return 0
+
+    @property
+    def after_quotient(self) -> int:
+        """The column after the quotient, where it is said how the division ends."""
+        return self.columns[min(self.end, 0)] + 1
+
+    @property
     def _rows(self) -> tuple[int, int]:
         return self.quotient_row, self.dividend_row
 
@@ -213,9 +239,9 @@ class Desk:
         place = self.dividend.top_place
         while True:
             if place == -1:
-                steps.append(self._point())
+                steps.append(self.point())
             if place < self.end:
-                steps.append(replace(self.another_nought(place), rows=self._rows))
+                steps.extend(replace(step, rows=self._rows) for step in self.another_nought(place))
             steps.extend(self.column(place))
             if self.is_last(place):
                 return
@@ -232,7 +258,7 @@ class Desk:
     def _stops_at(self, place: int) -> bool:
         return place == self.last_place
 
-    def _point(self) -> Step:
+    def point(self) -> Step:
         """The point of the quotient and, where the dividend had none, its point too."""
         above = self.columns.point(self.quotient_row, self.digit_ink)
         if self.dividend.places:
@@ -249,7 +275,7 @@ class Desk:
         over = (Rule(self.dividend_row, below.column, below.column),) if below.in_square else ()
         return Step(sentence, None, (), (below, above), rules=over)
 
-    def another_nought(self, place: int) -> Step:
+    def another_nought(self, place: int) -> Iterator[Step]:
         """One more nought after the dividend's last digit, with what is left over before it."""
         self.end = place
         column = self.columns[place]
@@ -264,7 +290,7 @@ class Desk:
                 becomes=becomes(self.carried, amount(self.carried, place + 1), ten_times),
             )
         rule = Rule(self.dividend_row, column, column)
-        return Step(sentence, column, tuple(marks), rules=(rule,))
+        yield Step(sentence, column, tuple(marks), rules=(rule,))
 
     def share(self, place: int) -> tuple[int, int, bool]:
         """What is held in a column, its share, and whether that needs no digit in the answer."""
@@ -358,7 +384,7 @@ def _scaling(question: Question, desk: Desk) -> list[Step]:
         return []
     asked = question.text.replace(" ", "")
     equal = f"={desk.dividend}÷{desk.divisor}"
-    own_column = desk.columns.point_column
+    own_column = desk.point_column
     given = write_line(asked, 0, 0, Ink.GIVEN, point_column=own_column)
     start = line_width(asked, point_column=own_column)
     made = write_line(equal, 0, start, Ink.PARTIAL, point_column=own_column)
@@ -383,9 +409,9 @@ def _ink(line: Step) -> tuple[tuple[Mark, ...], tuple[Point, ...]]:
 
 def _ending(question: Question, desk: Desk, steps: list[Step]) -> list[Step]:
     """The steps after the last column, written after the quotient."""
-    column, own_column = desk.columns[min(desk.end, 0)] + 1, desk.columns.point_column
+    column, own_column = desk.after_quotient, desk.point_column
     if desk.rounds:
-        quotient = read_number(steps, desk.quotient_row, Ink.PARTIAL)
+        quotient = read_number(steps, desk.quotient_row, Ink.PARTIAL, desk.quotient_start)
         return [rounded(quotient, desk.quotient_row, column, point_column=own_column)]
     if not desk.hands_on:
         lost = Number(desk.carried)

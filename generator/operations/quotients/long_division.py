@@ -2,13 +2,15 @@
 
 Work from the left, as in short division; what a column leaves over stands below, and the next
 digit of the dividend is brought down beside it. The method is that of the England appendix
-(DFE-00180-2013), 432 ÷ 15.
+(DFE-00180-2013), 432 ÷ 15. Other lands set divisor and quotient out elsewhere, or write what is
+left over alone; the steps are the same.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from typing import Self
 
-from generator.arithmetic.place_value import is_less
+from generator.arithmetic.place_value import becomes, is_less
 from generator.arithmetic.questions import Question
 from generator.operations.quotients.division import (
     Desk,
@@ -17,8 +19,16 @@ from generator.operations.quotients.division import (
     with_the_next,
     worked_on,
 )
+from generator.operations.quotients.set_outs import (
+    REMAINDERS_ONLY,
+    SET_OUTS,
+    Placing,
+    SetOut,
+    placed,
+)
 from generator.operations.spoken import amount, column_name
-from generator.operations.working import Conventions, Ink, Mark, Rule, Square, Step, Working
+from generator.operations.working import Conventions, Ink, Mark, Point, Rule, Square, Step, Working
+from specs.lands import ENGLAND
 from specs.languages.saying import joined, say
 
 
@@ -27,32 +37,112 @@ def long_division(question: Question, conventions: Conventions) -> Working:
 
     Rows: with a decimal divisor the question and its equal with a whole one, and a free row;
     then the quotient, the dividend, and two rows for each digit of the quotient that is not
-    nought. Raises ValueError for a divisor of nought and for a quotient that would never end.
+    nought. Where the land has the quotient beside the dividend it needs no row of its own; where
+    it writes remainders only there is one row for each digit. Raises ValueError for a divisor of
+    nought and for a quotient that would never end.
     """
     return worked_on(_LongDesk.for_question(question, conventions), question)
 
 
 @dataclass
 class _LongDesk(Desk):
-    """The half-box and the rows below it. Of these the last holds what is still to be divided."""
+    """The division and the rows below it. Of these the last holds what is still to be divided."""
 
     rows_below: int = 0
+    remainders_only: bool = False  # whether no multiples are written down
+    placing: Placing = field(init=False)
+
+    @classmethod
+    def for_question(
+        cls, question: Question, conventions: Conventions, *, hands_on: bool = True
+    ) -> Self:
+        """The division of a question as the land sets it out."""
+        desk = super().for_question(question, conventions, hands_on=hands_on)
+        desk.placing = placed(question, desk.dividend, desk.divisor, desk.quotient_row, conventions)
+        desk.columns, desk.quotient_row = desk.placing.dividend, desk.placing.quotient_row
+        desk.remainders_only = conventions.below_the_dividend == REMAINDERS_ONLY
+        return desk
+
+    @property
+    def dividend_row(self) -> int:
+        """The row of the dividend."""
+        return self.placing.row
 
     @property
     def last_row(self) -> int:
         """The last row that is written in."""
+        return max(self.dividend_row + self.rows_below, self.quotient_row)
+
+    @property
+    def _rows(self) -> tuple[int, int]:
+        first = self.quotient_row if self._set_out.is_above else self.dividend_row
+        return first, self.dividend_row
+
+    @property
+    def room(self) -> tuple[int, int] | None:
+        """The rows and the columns for a pupil; None for those of the half-box."""
+        usual = self._set_out is SET_OUTS[ENGLAND.set_out] and not self.remainders_only
+        return None if usual else self.placing.room
+
+    @property
+    def point_column(self) -> bool:
+        """Whether points have a column of their own: the quotient's has, whatever is divided."""
+        return self.placing.quotient.point_column
+
+    @property
+    def quotient_start(self) -> int:
+        """A column from which on the quotient's row has the quotient alone."""
+        return 0 if self._set_out.is_above else self.placing.begins
+
+    @property
+    def after_quotient(self) -> int:
+        """The column after the quotient, where it is said how the division ends."""
+        if self._set_out.is_above:
+            return super().after_quotient
+        if not self.started:
+            return self.placing.begins
+        last = self.end if self.last_place is None else self.last_place
+        return self.placing.quotient[min(last, 0)] + 1
+
+    @property
+    def _set_out(self) -> SetOut:
+        return self.placing.set_out
+
+    @property
+    def _lowest(self) -> int:
+        """The row that what is still to be divided stands in."""
         return self.dividend_row + self.rows_below
+
+    def set_out(self) -> Step:
+        """The two numbers, and the lines and signs about them."""
+        return self.placing.setting_out
+
+    def point(self) -> Step:
+        """The point of the quotient, and that of a dividend which had none but gets noughts."""
+        if self._set_out.is_above:
+            return super().point()
+        point = self.placing.quotient.point(self.quotient_row, self.digit_ink)
+        points: tuple[Point, ...] = (point,)
+        said = say("The ones are divided: write the point in the answer.")
+        if not self.dividend.places and self._set_out.lengthens:
+            points = (self.columns.point(self.dividend_row, Ink.PLACEHOLDER), point)
+            said = say("Write a point after the ones, in the dividend and in the answer.")
+        elif not self.dividend.places:
+            said = say("Write the point in the answer.")
+        if self.carried and not self.dividend.places:
+            said = joined((say("{left} left over.", left=amount(self.carried, 0)), said))
+        return Step(said, None, (), points)
 
     def column(self, place: int) -> Iterator[Step]:
         """One column: its digit brought down, divided, the multiple written and taken away."""
-        if self.rows_below:
+        if self.rows_below and (self._set_out.lengthens or place >= self.dividend.last_place):
             yield self._brought_down(place)
         held, digit, unwritten = self.share(place)
         if not digit:
             yield self._no_share(held, place, unwritten=unwritten)
             return
-        above = Mark(self.quotient_row, self.columns[place], str(digit), self.digit_ink)
-        standing = self._squares(held, place, self.last_row)
+        share = Mark(*self._answer_square(place), str(digit), self.digit_ink)
+        standing = self._squares(held, place, self._lowest)
         fits = f"{digit} × {self.divisor} = {digit * self.divisor}"
         if self.carried:
             more = f"{digit + 1} × {self.divisor} = {(digit + 1) * self.divisor}"
@@ -75,21 +165,47 @@ class _LongDesk(Desk):
         yield Step(
             said,
             None,
-            (above,),
-            lit=(*standing, (self.quotient_row, self.columns[place])),
+            (share,),
+            lit=(*standing, self._answer_square(place)),
         )
         yield from self._taken_away(held, digit, place, standing)
 
-    def another_nought(self, place: int) -> Step:
-        """One more nought after the dividend's last digit, to be brought down."""
+    def another_nought(self, place: int) -> Iterator[Step]:
+        """One more nought: after the dividend's last digit, to be brought down, or below at once.
+
+        It is written below where something else comes after the dividend.
+        """
         self.end = place
+        if not self._set_out.lengthens:
+            yield from self._nought_below(place)
+            return
         column = self.columns[place]
-        return Step(
+        grows = self._set_out.line.endswith("n")  # the line over it does
+        over = (Rule(self.dividend_row, column, column),) if grows else ()
+        yield Step(
             say("Write a nought in the {column}.", column=column_name(place)),
             column,
             (Mark(self.dividend_row, column, "0", Ink.PLACEHOLDER),),
-            rules=(Rule(self.dividend_row, column, column),),
+            rules=over,
         )
+
+    def _nought_below(self, place: int) -> Iterator[Step]:
+        """A nought beside what is left over, which is first written below if it is not yet."""
+        left = self.carried
+        if not left and not self.rows_below:
+            return
+        more = becomes(left, amount(left, place + 1), amount(10 * left, place))
+        above = self._squares(left, place + 1, self._lowest)
+        if self.rows_below:
+            marks = self._written(0, place, self._lowest)
+            said = say("Write a nought beside it: {more}.", more=more)
+            if not left:
+                said = say("Write a nought beside it.")
+        else:
+            self.rows_below += 1
+            marks = self._written(10 * left, place, self._lowest)
+            said = say("{more}: write {number} below.", more=more, number=10 * left)
+        yield Step(said, None, marks, lit=(*above, *((m.row, m.column) for m in marks)))
 
     def _brought_down(self, place: int) -> Step:
         """The next digit of the dividend beside what is left over."""
@@ -103,7 +219,7 @@ class _LongDesk(Desk):
                 those=amount(digit, place),
                 together=amount(10 * left + digit, place),
             )
-        square = self.last_row, self.columns[place]
+        square = self._lowest, self.columns[place]
         return Step(
             said,
             None,
@@ -121,17 +237,20 @@ class _LongDesk(Desk):
         if held and not self.rows_below and not self.is_last(place) and place > self.end:
             following = self.dividend.digit(place - 1)
             said = joined((said, with_the_next(held, following, place)))
-        above = (self.quotient_row, self.columns[place])
-        marks = () if unwritten else (Mark(*above, "0", self.digit_ink),)
-        lit = self._squares(held, place, self.last_row)
-        return Step(said, None, marks, lit=(*lit, *(() if unwritten else (above,))))
+        square = self._answer_square(place)
+        marks = () if unwritten else (Mark(*square, "0", self.digit_ink),)
+        lit = self._squares(held, place, self._lowest)
+        return Step(said, None, marks, lit=(*lit, *(() if unwritten else (square,))))
 
     def _taken_away(
         self, held: int, digit: int, place: int, standing: tuple[Square, ...]
     ) -> Iterator[Step]:
-        """The multiple under what is held, and what it leaves."""
+        """The multiple under what is held, and what it leaves; or what it leaves alone."""
         multiple, left = digit * self.divisor, held - digit * self.divisor
-        row = self.last_row + 1
+        row = self._lowest + 1
+        if self.remainders_only:
+            yield self._left_alone(held, digit, place, standing)
+            return
         self.rows_below += 2
         sign = self.columns[place + len(str(held)) - 1] - 1
         below = self._written(multiple, place, row)
@@ -147,8 +266,8 @@ class _LongDesk(Desk):
             None,
             (Mark(row, sign, "−", Ink.SIGN), *below),
             lit=(
-                (self.quotient_row, self.columns[place]),
-                *((self.dividend_row, column) for column in range(len(str(self.divisor)))),
+                self._answer_square(place),
+                *self.placing.divisor,
                 *((mark.row, mark.column) for mark in below),
             ),
         )
@@ -169,6 +288,28 @@ class _LongDesk(Desk):
                 *((mark.row, mark.column) for mark in (*below, *rest)),
             ),
         )
+
+    def _left_alone(self, held: int, digit: int, place: int, standing: tuple[Square, ...]) -> Step:
+        """What is left over under what is held; the multiple is taken away in the head."""
+        multiple, left = digit * self.divisor, held - digit * self.divisor
+        self.rows_below += 1
+        rest = self._written(left, place, self._lowest)
+        said = say(
+            "{divisor} × {share} = {multiple}, and {held} − {multiple} = {left}: write {number} "
+            "under the {whole}.",
+            divisor=self.divisor,
+            share=amount(digit, place),
+            multiple=amount(multiple, place),
+            held=amount(held, place),
+            left=amount(left, place),
+            number=left,
+            whole=held,
+        )
+        return Step(said, None, rest, lit=(*standing, *((m.row, m.column) for m in rest)))
+
+    def _answer_square(self, place: int) -> Square:
+        """Where the quotient's digit of a place stands."""
+        return self.quotient_row, self.placing.quotient[place]
 
     def _squares(self, number: int, place: int, row: int) -> tuple[Square, ...]:
         """Where the digits of so many of a place's units stand."""

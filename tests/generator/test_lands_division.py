@@ -1,0 +1,330 @@
+"""Long division as several lands set it out: each way against a worked example, and laws.
+
+Where numbers and lines stand in these lands is common practice, no source, written out from
+memory; the numbers are those of the England appendix (DFE-00180-2013), 432 ÷ 15, whose answers
+are 28 r 12, 28 4/5 and 28.8.
+"""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.arithmetic.numbers import Number
+from generator.arithmetic.questions import Ending, Operation, Question
+from generator.forms.form import Written
+from generator.forms.plain import Plain
+from generator.operations.methods import Conventions, Working, written_working
+from generator.operations.quotients.set_outs import BELOW_THE_DIVIDEND, SET_OUTS
+from generator.operations.working import SMALL_MARKS, Ink, Rule, Upright
+from specs import lands
+from specs.lands import land
+from tests.asked import question
+
+
+def set_out_by(name: str) -> Conventions:
+    """A land's long division."""
+    its = land(name)
+    return Conventions(
+        division="long", set_out=its.set_out, below_the_dividend=its.below_the_dividend
+    )
+
+
+def work(text: str, name: str, ending: Ending = Ending.EXACT, places: int = 0) -> Working:
+    return written_working(question(text, ending, places), set_out_by(name))
+
+
+def rows(working: Working) -> list[str]:
+    """The full-sized marks of each row, blanks for empty squares; points stand after digits."""
+    marks = {(m.row, m.column): m.text for m in working.marks() if m.ink not in SMALL_MARKS}
+    points = {(p.row, p.column) for p in working.points()}
+    return [
+        "".join(
+            marks.get((row, column), " ") + ("." if (row, column) in points else "")
+            for column in range(working.columns)
+        ).rstrip()
+        for row in range(working.rows)
+    ]
+
+
+# fmt: off
+WITH_REMAINDER = {
+    "England": [
+        "   28r12",
+        "15432",
+        " −30",
+        "  132",
+        " −120",
+        "   12",
+    ],
+    "Germany": [
+        " 432÷15=28r12",
+        "−30",
+        " 132",
+        "−120",
+        "  12",
+    ],
+    "Austria": [
+        " 432÷15=28r12",
+        " 132",
+        "  12",
+    ],
+    "France": [
+        " 43215",
+        "−30 28r12",
+        " 132",
+        "−120",
+        "  12",
+    ],
+    "Italy": [
+        " 43215",
+        " 13228r12",
+        "  12",
+    ],
+    "Netherlands": [
+        r"15/432\28r12",
+        "  −30",
+        "   132",
+        "  −120",
+        "    12",
+    ],
+    "Poland": [
+        "  28r12",
+        " 432÷15",
+        "−30",
+        " 132",
+        "−120",
+        "  12",
+    ],
+    "India": [
+        "15)432(28r12",
+        "  −30",
+        "   132",
+        "  −120",
+        "    12",
+    ],
+}
+"""432 ÷ 15 with its remainder. Lines between and under the numbers are tested below."""
+
+CARRIED_ON = {
+    "England": [
+        "   28.8",
+        "15432.0",
+        " −30",
+        "  132",
+        " −120",
+        "   120",
+        "  −120",
+        "     0",
+    ],
+    "Germany": [
+        " 432÷15=28.8",
+        "−30",
+        " 132",
+        "−120",
+        "  120",
+        " −120",
+        "    0",
+    ],
+    "Austria": [
+        " 432÷15=28.8",
+        " 132",
+        "  120",
+        "    0",
+    ],
+    "France": [
+        " 432.0  15",
+        "−30    28.8",
+        " 132",
+        "−120",
+        "  120",
+        " −120",
+        "    0",
+    ],
+    "Poland": [
+        "  28.8",
+        " 432.0  ÷15",
+        "−30",
+        " 132",
+        "−120",
+        "  120",
+        " −120",
+        "    0",
+    ],
+}
+"""The same carried on to tenths: noughts are written in the dividend, or below at once."""
+# fmt: on
+
+
+@pytest.mark.parametrize("name", WITH_REMAINDER)
+def test_432_by_15_with_its_remainder(name: str) -> None:
+    assert rows(work("432 ÷ 15", name, Ending.REMAINDER)) == WITH_REMAINDER[name]
+
+
+@pytest.mark.parametrize("name", CARRIED_ON)
+def test_432_by_15_carried_on_to_tenths(name: str) -> None:
+    working = work("432 ÷ 15", name, Ending.DECIMAL)
+    assert rows(working) == CARRIED_ON[name]
+    assert str(working.answer) == "28.8"
+
+
+@pytest.mark.parametrize("name", lands.names())
+@pytest.mark.parametrize(
+    ("text", "ending", "places", "answer"),
+    [
+        ("432 ÷ 15", Ending.REMAINDER, 0, "28 r 12"),
+        ("432 ÷ 15", Ending.FRACTION, 0, "28 4/5"),
+        ("432 ÷ 15", Ending.DECIMAL, 0, "28.8"),
+        ("496 ÷ 11", Ending.REMAINDER, 0, "45 r 1"),
+        ("3 ÷ 8", Ending.DECIMAL, 0, "0.375"),
+        ("8.5 ÷ 0.25", Ending.EXACT, 0, "34"),
+        ("20 ÷ 3", Ending.ROUNDED, 2, "6.67"),
+        ("816 ÷ 8", Ending.EXACT, 0, "102"),
+        ("4.1 ÷ 5", Ending.EXACT, 0, "0.82"),
+    ],
+)
+def test_every_land_has_the_same_answers(
+    name: str, text: str, ending: Ending, places: int, answer: str
+) -> None:
+    asked = question(text, ending, places)
+    assert asked.answer_text == answer
+    working = work(text, name, ending, places)
+    assert working.agrees_with(asked)
+    assert working.fits_its_squares
+
+
+def test_lines_of_the_divisor_at_the_right() -> None:
+    working = work("432 ÷ 15", "France", Ending.REMAINDER)
+    assert working.uprights == (Upright(4, 0, 1),)
+    assert working.rules == (Rule(1, 4, 5),)
+
+
+def test_lines_of_the_quotient_above_with_the_divisor_after() -> None:
+    working = work("432 ÷ 15", "Poland", Ending.REMAINDER)
+    assert (working.uprights, working.rules) == ((), (Rule(1, 1, 3),))
+
+
+def test_a_division_on_one_line_needs_no_lines_and_stays_set_out() -> None:
+    asked = question("432 ÷ 15", Ending.REMAINDER)
+    working = work("432 ÷ 15", "Germany", Ending.REMAINDER)
+    assert (working.uprights, working.rules) == ((), ())
+    given = Plain().set_out(Written.by(asked, set_out_by("Germany")), "numbers").squares
+    assert "".join(mark.text for mark in given.setting_out.marks) == "432÷15="
+
+
+def test_a_decimal_divisor_is_made_whole_before_it_is_set_out() -> None:
+    written = rows(work("8.5 ÷ 0.25", "Germany"))
+    assert written == [
+        "8.5÷0.25=850÷25",
+        "",
+        " 850÷25=34",
+        "−75",
+        " 100",
+        "−100",
+        "   0",
+    ]
+
+
+def test_a_land_that_writes_remainders_only_says_what_is_taken_away_in_the_head() -> None:
+    said = [step.sentence for step in work("432 ÷ 15", "Austria", Ending.REMAINDER).steps]
+    assert said == [
+        "Set the division out on one line. The answer goes after the equals sign.",
+        "4 hundreds are less than 15 hundreds: no hundreds in the answer. "
+        "4 hundreds and 3 tens are 43 tens.",
+        "43 tens ÷ 15: 2 × 15 = 30, and 3 × 15 = 45 is too many. Write 2.",
+        "15 × 2 tens = 30 tens, and 43 tens − 30 tens = 13 tens: write 13 under the 43.",
+        "Bring down the 2: 13 tens and 2 ones are 132 ones.",
+        "132 ones ÷ 15: 8 × 15 = 120, and 9 × 15 = 135 is too many. Write 8.",
+        "15 × 8 ones = 120 ones, and 132 ones − 120 ones = 12 ones: write 12 under the 132.",
+        "12 ones are left over. Write remainder 12.",
+    ]
+
+
+def test_a_first_digit_too_small_is_written_below_with_its_nought() -> None:
+    working = work("3 ÷ 8", "Germany", Ending.DECIMAL)
+    assert rows(working)[:3] == [" 3÷8=0.375", " 30", "−24"]
+    said = [step.sentence for step in working.steps]
+    assert said[2] == "3 ones left over. Write the point in the answer."
+    assert said[3] == "3 ones become 30 tenths: write 30 below."
+
+
+@pytest.mark.parametrize("name", lands.names())
+def test_a_short_division_is_a_half_box_in_every_land(name: str) -> None:
+    its = land(name)
+    agreed = Conventions(set_out=its.set_out, below_the_dividend=its.below_the_dividend)
+    assert rows(written_working(question("98 ÷ 7"), agreed)) == [" 14", "798"]
+
+
+def _ends(asked: Question) -> bool:
+    try:
+        return asked.answer.places <= 6
+    except ValueError:
+        return False
+
+
+@st.composite
+def divisions(draw) -> Question:
+    dividend = draw(st.builds(Number, st.integers(0, 99_999), st.integers(0, 3)))
+    divisor = draw(st.builds(Number, st.integers(1, 120), st.integers(0, 2)))
+    ending = draw(st.sampled_from([one for one in Ending if one is not Ending.MOVED]))
+    places = draw(st.integers(0, 3)) if ending is Ending.ROUNDED else 0
+    asked = Question(Operation.DIVIDE, (dividend, divisor), ending, places)
+    if ending in (Ending.EXACT, Ending.DECIMAL) and not _ends(asked):
+        return Question(Operation.DIVIDE, (dividend, divisor), Ending.REMAINDER)
+    return asked
+
+
+ways = st.builds(
+    Conventions,
+    division=st.just("long"),
+    point=st.sampled_from(["line", "column"]),
+    set_out=st.sampled_from(sorted(SET_OUTS)),
+    below_the_dividend=st.sampled_from(BELOW_THE_DIVIDEND),
+)
+
+
+@given(divisions(), ways)
+def test_every_way_gives_the_exact_quotient_and_remainder_on_squares_of_its_own(asked, agreed):
+    working, short = written_working(asked, agreed), written_working(asked)
+    assert working.agrees_with(asked)
+    assert (working.answer, working.remainder) == (short.answer, short.remainder)
+    assert working.fits_its_squares
+    for thing in (*working.marks(), *working.points()):
+        assert 0 <= thing.row < working.rows
+        assert 0 <= thing.column < working.columns
+    lines = (*working.rules_drawn(),)
+    assert all(0 <= line.start <= line.end < working.columns for line in lines)
+
+
+@given(divisions(), ways)
+def test_what_is_lit_is_on_the_squares(asked, agreed):
+    working = written_working(asked, agreed)
+    for step in working.steps:
+        for row, column in step.lit:
+            assert 0 <= row < working.rows
+            assert 0 <= column < working.columns
+
+
+@given(divisions(), ways, st.sampled_from(["full", "numbers", "part", "none"]))
+def test_what_a_pupil_is_given_tells_no_quotient(asked, agreed, kind):
+    written = Written.by(asked, agreed)
+    frame = Plain().set_out(written, kind)
+    given = list(frame.squares.marks())
+    assert all(mark.ink in (Ink.GIVEN, Ink.SIGN, Ink.PLACEHOLDER, Ink.NOTE) for mark in given)
+    full = [(mark.row, mark.column) for mark in given]
+    assert len(set(full)) == len(full)
+    digits = [mark.text for mark in given if mark.row == written.working.dividend_row]
+    if kind == "numbers" and not asked.operands[1].places:
+        numbers = "".join(str(number).replace(".", "") for number in asked.operands)
+        assert sorted(filter(str.isdigit, digits)) == sorted(numbers)
+
+
+@given(st.integers(100, 999), st.integers(100, 999), st.integers(2, 9), ways)
+def test_the_room_for_a_pupil_hangs_on_what_is_asked_alone(one, other, divisor, agreed):
+    """Questions alike in their lengths get squares alike, whatever comes of them."""
+
+    def room(dividend: int) -> tuple[int, int] | None:
+        numbers = Number(dividend), Number(divisor)
+        asked = Question(Operation.DIVIDE, numbers, Ending.REMAINDER)
+        return written_working(asked, agreed).room
+
+    assert room(one) == room(other)
