@@ -92,6 +92,16 @@ def test_a_division_with_a_remainder_spoken_in_full():
     ]
 
 
+@pytest.mark.parametrize("way", ["short", "long", "chunking"])
+def test_no_nought_stands_before_a_fraction(way):
+    """3 ÷ 5 is 3/5, not 0 3/5; common practice, no source."""
+    asked = Question(Operation.DIVIDE, (Number(3), Number(5)), Ending.FRACTION)
+    working = written_working(asked, Conventions(division=way))
+    written = [mark.text for mark in working.marks() if mark.ink is not Ink.GIVEN]
+    assert written == ["3", "5"]
+    assert working.agrees_with(asked)
+
+
 def test_a_remainder_as_a_fraction_is_put_in_its_lowest_terms():
     last = work("432 ÷ 15", Ending.FRACTION).steps[-1]
     assert last.sentence == "12 ones are left over: 12 ÷ 15 = 12/15 = 4/5. Write 4/5."

@@ -295,9 +295,9 @@ class Desk:
     def share(self, place: int) -> tuple[int, int, bool]:
         """What is held in a column, its share, and whether that needs no digit in the answer."""
         held, digit, left, handed_on = next(self.shares)
+        self.carried = left if self._stops_at(place) else handed_on
         unwritten = not self.started and not digit and (place > 0 or self.is_fraction_alone)
         self.started = self.started or not unwritten
-        self.carried = left if self._stops_at(place) else handed_on
         return held, digit, unwritten
 
     def column(self, place: int) -> Iterator[Step]:
