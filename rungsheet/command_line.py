@@ -428,7 +428,8 @@ def follow(
     A rung weighs its share of wrong answers, plus the share of pupils whose habit showed on
     it. Rungs that weigh a fifth or more share the questions by weight. With earlier packs a third
     goes to rungs of these, at intervals that double: of the pack before, of that two packs
-    before, four, eight. No question of any of these packs comes again.
+    before, four, eight. No question of any of these packs comes again. Where it is not settled
+    how some pupils work, the questions are chosen to find that out, and it is said of whom.
 
     With --groups each group of marks.pdf has a sheet of its own (practice-group-1.pdf), and
     examples.pdf shows what its habit does, put right. With --catch-up there is one for absent

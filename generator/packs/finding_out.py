@@ -170,6 +170,29 @@ def inquiry_among(ways: Iterable[Mistake]) -> Inquiry:
     return Inquiry(ways, frozenset(ways))
 
 
+def hidden(
+    habits: Sequence[Mistake], rungs: Sequence[RungSpec], most: int
+) -> tuple[list[Mistake], int]:
+    """Those of some habits that show on no question looked at, and how many of these there were.
+
+    Of each of the rungs, all plain, so many questions are looked at, fewer the more habits there
+    are.
+    """
+    left = list(habits)
+    most = max(most // len(left), 1)
+    looked = 0
+    for rung in rungs:
+        questions = rung_set(rung)
+        order = Permutation(questions.count, key("finding out", rung.text))
+        for at in range(min(questions.count, most)):
+            question = questions.unrank(order[at])
+            looked += 1
+            left = [mistake for mistake in left if mistake.wrong_answer(question) is None]
+            if not left:
+                return left, looked
+    return left, looked
+
+
 def never_shown(
     section: SectionSpec, rungs: Sequence[RungSpec], most: int
 ) -> CannotTellApartError | None:
@@ -179,19 +202,10 @@ def never_shown(
     """
     if section.finds_out in ((), (EVERY_HABIT,)):
         return None
-    left = list(map(mistake_named, section.finds_out))
-    most = max(most // len(left), 1)
     plain = [rung for rung in rungs if rung.form == PLAIN]
-    looked = 0
-    for rung in plain:
-        questions = rung_set(rung)
-        order = Permutation(questions.count, key("finding out", rung.text))
-        for at in range(min(questions.count, most)):
-            question = questions.unrank(order[at])
-            looked += 1
-            left = [mistake for mistake in left if mistake.wrong_answer(question) is None]
-            if not left:
-                return None
+    left, looked = hidden(tuple(map(mistake_named, section.finds_out)), plain, most)
+    if not left:
+        return None
     names = listed([rung.name for rung in plain], "and")
     exist = sum(rung_set(rung).count for rung in plain)
     some = f"all {looked:,}" if looked == exist else f"the first {looked:,}"

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from types import MappingProxyType
 from typing import Any, Final
@@ -14,7 +14,8 @@ from generator.results.attempts import Attempt
 from generator.results.diagnosis import Diagnosed, Finding, Kind, diagnose_class
 from generator.results.mark_sheet import MarkColumn
 from generator.results.marking import is_right
-from generator.results.settling import settling
+from generator.results.posterior import Posterior
+from generator.results.settling import in_question, settling
 from specs.languages.saying import say
 from specs.marks import Entry, Marks, PupilRow, pupil_key
 from specs.replies import Reply
@@ -101,6 +102,22 @@ class PupilResult:
     finding: Finding
     rungs: tuple[RungResult, ...] = ()
     settle: "Settle | None" = None
+    posterior: Posterior | None = field(default=None, compare=False, repr=False)
+    """What the finding rests on."""
+
+    @property
+    def is_open(self) -> bool:
+        """Whether it is not settled how the pupil works: not enough to say, or several habits
+        that the answers do not tell apart.
+        """
+        return self.settle is not None or self.finding.kind is Kind.NOT_ENOUGH
+
+    @property
+    def in_question(self) -> tuple[Mistake, ...]:
+        """The habits that the pupil may have where that is not settled, the likelier first; ()
+        where it is, or where nothing points at any.
+        """
+        return in_question(self.posterior) if self.is_open and self.posterior else ()
 
     @property
     def habits(self) -> tuple[Mistake, ...]:
@@ -277,6 +294,7 @@ def class_results(
             diagnosed.finding,
             _tally((one.rung, int(one.right), 1) for one in attempts.values()),
             _settle(columns, attempts, diagnosed),
+            diagnosed.posterior,
         )
         for (pupil, attempts), diagnosed in zip(
             by_pupil.items(), diagnose_class(evidence), strict=True
