@@ -371,7 +371,7 @@ def told_apart(vocabulary: Vocabulary) -> SetOfPhrases:
 def found_out(vocabulary: Vocabulary) -> Shape[tuple[str, ...]]:
     """The habits that a section may be to find out about; where all are, none is named beside."""
     return Made(
-        SetOfPhrases(EVERY_HABIT, *_operations_of_mistakes(vocabulary)),
+        SetOfPhrases(EVERY_HABIT, *_operations_of_mistakes(vocabulary), *vocabulary.of_methods),
         lambda named: (EVERY_HABIT,) if EVERY_HABIT in named else named,
         lambda named: named,
     )
@@ -434,8 +434,8 @@ def section_words(
             FINDS_OUT: Field(
                 found_out(vocabulary),
                 "Habits to be found out: 'every habit' that the rungs can show, or some that "
-                "tells_apart may name. Of the questions on each rung those are chosen whose "
-                "answers say most about who works how.",
+                "tells_apart may name or that the methods chosen bring with them. Of the questions "
+                "on each rung those are chosen whose answers say most about who works how.",
             ),
             QUESTIONS: Field(
                 CountsOrRuns(Defined.of("counts", Counts(COUNT, rungs)), InTurn(rungs)),
@@ -576,7 +576,7 @@ class Section(Shape[SectionSpec]):
             reading.problem(node.line, what, "leave it out, or take questions from a plain rung")
             return False
         good = True
-        operations = _operations_of_mistakes(self.vocabulary)
+        operations = {**_operations_of_mistakes(self.vocabulary), **self.vocabulary.of_methods}
         for item in node.items if isinstance(node, Sequence) else (node,):
             read = SetOfPhrases(*given[word.text]).read(item, reading.trial())
             if isinstance(read, Unread):

@@ -23,7 +23,7 @@ first, for the half; from memory). ``tests/generator/test_finding_out.py`` compa
 on small rungs.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 from itertools import combinations
@@ -32,7 +32,14 @@ from typing import Final
 from generator.arithmetic.questions import Question
 from generator.numbered.permutation import Permutation
 from generator.numbered.seeds import key
-from generator.operations.mistakes import MISTAKES, Mistake, agree, mistake_named
+from generator.operations.mistakes import (
+    MISTAKES_OF_METHODS,
+    NO_WAYS,
+    Mistake,
+    agree,
+    mistake_named,
+    mistakes_searched_for,
+)
 from generator.operations.rungs import rung_set
 from generator.packs.telling_apart import CannotTellApartError
 from specs.problems import listed, quoted
@@ -148,26 +155,46 @@ def _weight(pair: tuple[int, int]) -> int:
     return 1 if pair[0] else CAREFUL
 
 
-def inquiry_of(section: SectionSpec, rungs: Sequence[RungSpec]) -> Inquiry | None:
+def inquiry_of(
+    section: SectionSpec, rungs: Sequence[RungSpec], ways: Collection[str] = NO_WAYS
+) -> Inquiry | None:
     """What the questions of some rungs are to find out in a section; None for nothing.
 
-    Only plain rungs count: what pupils write where something is missing shows no mistake.
+    Only plain rungs count: what pupils write where something is missing shows no mistake. ``ways``
+    are the methods taught, some of which have mistakes of their own.
     """
     if not section.finds_out:
         return None
     sets = (rung_set(rung) for rung in rungs if rung.form == PLAIN)
     kinds = [questions.unrank(0) for questions in sets if questions.count]
-    ways = tuple(mistake for mistake in MISTAKES if any(map(mistake.concerns, kinds)))
+    searched = mistakes_searched_for(ways)
+    habits = tuple(mistake for mistake in searched if any(map(mistake.concerns, kinds)))
     if section.finds_out == (EVERY_HABIT,):
-        return inquiry_among(ways)
+        return inquiry_among(habits)
     asked = frozenset(map(mistake_named, section.finds_out))
-    return Inquiry(ways, asked.intersection(ways))
+    return Inquiry(habits, asked.intersection(habits))
 
 
 def inquiry_among(ways: Iterable[Mistake]) -> Inquiry:
     """The question which of some habits somebody has."""
     ways = tuple(ways)
     return Inquiry(ways, frozenset(ways))
+
+
+def made_by_another_method(
+    section: SectionSpec, ways: Collection[str]
+) -> CannotTellApartError | None:
+    """What is wrong where a habit that a section names is that of a method which is not taught."""
+    for mistake in MISTAKES_OF_METHODS:
+        if mistake.name in section.finds_out and not mistake.is_made_in(ways):
+            (word,) = (str(operation) for operation in mistake.operations)
+            methods = listed([quoted(way) for way in sorted(mistake.ways)], "or")
+            what = f"{quoted(mistake.name)} in {quoted(FINDS_OUT)} is a mistake made by {methods}, "
+            what += f"and {section.name} is worked by another method"
+            way = sorted(mistake.ways)[-1]
+            instead = f"leave it out, or write 'methods: {{{word}: {way}}}'"
+            return CannotTellApartError(None, section.finds_out_line, what, instead)
+    return None
 
 
 def hidden(

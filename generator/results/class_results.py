@@ -7,7 +7,7 @@ from fractions import Fraction
 from types import MappingProxyType
 from typing import Any, Final
 
-from generator.operations.mistakes import MISTAKES, Mistake
+from generator.operations.mistakes import EVERY_MISTAKE, NO_WAYS, Mistake
 from generator.packs.likely_answers import asks_for_the_answer, likely_for
 from generator.packs.pack import Item
 from generator.results.attempts import Attempt
@@ -276,7 +276,7 @@ def class_results(
     for row in marks.rows:
         by_pupil[row.pupil] = MappingProxyType(
             {
-                column.name: attempt_of(column.item, row.entries[column.name])
+                column.name: attempt_of(column.item, row.entries[column.name], column.ways)
                 for column in columns
                 if column.name in row.entries
             }
@@ -344,7 +344,7 @@ def _absent(rows: Sequence[PupilRow]) -> tuple[str, ...]:
     return tuple(row.pupil for row in rows[: last + 1] if not row.entries and not row.unread)
 
 
-def attempt_of(item: Item, entry: Entry) -> Attempt:
+def attempt_of(item: Item, entry: Entry, ways: frozenset[str] = NO_WAYS) -> Attempt:
     """The attempt that a cell of the mark sheet notes.
 
     Where something is missing from the question, what goes there is what is marked; where it
@@ -353,16 +353,16 @@ def attempt_of(item: Item, entry: Entry) -> Attempt:
     question = item.question
     worked = asks_for_the_answer(item)
     if entry.ticked is not None:
-        return Attempt(question, entry.ticked, worked=worked, rung=item.rung)
+        return Attempt(question, entry.ticked, worked=worked, rung=item.rung, ways=ways)
     right = any(is_right(item, given) for given in entry.replies)
-    return Attempt(question, right, entry.replies, worked, item.rung)
+    return Attempt(question, right, entry.replies, worked, item.rung, ways=ways)
 
 
 def _question(column: MarkColumn, by_pupil: dict[str, Mapping[str, Attempt]]) -> QuestionResult:
     attempts = {
         pupil: found[column.name] for pupil, found in by_pupil.items() if column.name in found
     }
-    names = {likely.reply: likely.mistakes for likely in likely_for(column.item, _ALL)}
+    names = {likely.reply: likely.mistakes for likely in likely_for(column.item, _ALL, column.ways)}
     pupils_of: dict[Reply, list[str]] = {}
     texts: dict[Reply, str] = {}
     for pupil, attempt in attempts.items():
@@ -399,7 +399,7 @@ def _groups(pupils: tuple[PupilResult, ...], rungs: tuple[RungResult, ...]) -> t
     """
     marked = [pupil for pupil in pupils if pupil.attempted]
     habits = []
-    for mistake in MISTAKES:
+    for mistake in EVERY_MISTAKE:
         found = tuple(p.pupil for p in marked if mistake in p.habits)
         if found:
             habits.append(Group(Kind.HABIT, mistake, found, mistake.follow_up))

@@ -21,7 +21,7 @@ from generator.packs.building import TooFewQuestionsError, build_pack, passed_ov
 from generator.packs.likely_answers import asks_for_the_answer
 from generator.packs.pack import Pack
 from generator.packs.telling_apart import CannotTellApartError
-from generator.packs.working_out import usage_of
+from generator.packs.working_out import conventions, usage_of
 from generator.results.class_results import ClassResults
 from generator.results.group_sheets import (
     CATCH_UP,
@@ -224,12 +224,13 @@ def _to_settle(
     spec: Spec, results: ClassResults, rungs: Sequence[RungSpec], groups: Sequence[GroupSheet]
 ) -> Iterator[tuple[str, ToSettle]]:
     """What the starter, of those rungs, and the sheets of groups are to find out."""
+    ways = conventions(spec.presentation).ways
     sections = [(STARTER, results.marked, rungs)]
     for sheet in groups:
         pupils = tuple(p for p in results.marked if p.pupil in sheet.group.pupils)
         sections.append((sheet.name, pupils, [spec.rung(one.rung) for one in sheet.choices]))
     for name, pupils, of_section in sections:
-        found = to_settle(name, pupils, of_section)
+        found = to_settle(name, pupils, of_section, ways)
         if found is not None:
             yield name, found
 

@@ -12,8 +12,13 @@ from typing import Final
 import numpy as np
 
 from generator.numbered.seeds import key
-from generator.operations.mistakes import MISTAKES, Mistake
+from generator.operations.mistakes import (
+    Mistake,
+    mistakes_searched_for,
+    with_mistakes_of_their_own,
+)
 from generator.packs.pack import Pack, Section
+from generator.packs.working_out import conventions
 from generator.results.diagnosis import FEWEST_ANSWERS, NAMED_FROM
 from generator.results.judging_many import Judged, judged
 from generator.results.pupil_model import PUBLISHED
@@ -137,10 +142,13 @@ def foresee(pack: Pack, pupils: int = PUPILS) -> Foresight:
         for item in section.items
         if item.form.asks_for_the_answer
     ]
+    ways = with_mistakes_of_their_own(conventions(pack.presentation).ways)
     asked = [
-        Written(question, key(pack.seed, "foresee", at)) for at, (_, question) in enumerate(items)
+        Written(question, key(pack.seed, "foresee", at), ways)
+        for at, (_, question) in enumerate(items)
     ]
-    concerned = [m for m in MISTAKES if any(m.concerns(question) for _, question in items)]
+    searched = mistakes_searched_for(ways)
+    concerned = [m for m in searched if any(m.concerns(question) for _, question in items)]
     habits = [m for m in concerned if any(m in written.by_procedure for written in asked)]
     each = -(-pupils // (len(habits) + 1))
     answers = answered(asked, (None, *habits), each, key(pack.seed, "foresee"))

@@ -13,7 +13,7 @@ from functools import lru_cache
 from typing import Final
 
 from generator.arithmetic.questions import Question
-from generator.operations.mistakes import Mistake, right_reply
+from generator.operations.mistakes import Mistake, right_reply, with_mistakes_of_their_own
 from generator.results.attempts import Attempt
 from generator.results.diagnosis import HARDLY, NAMED_FROM
 from generator.results.posterior import FieldPosterior, Posterior
@@ -175,13 +175,19 @@ def _after(
 
 
 def _answer(question: Question, way: Way) -> Reply:
-    expected = predicted(question, (way,) if way else ())
+    expected = predicted(question, (way,) if way else (), _taught(way))
     return expected[0] if expected else right_reply(question)
+
+
+def _taught(way: Way) -> frozenset[str]:
+    """The methods that have a procedure for their own."""
+    return with_mistakes_of_their_own(way.ways if way else ())
 
 
 @lru_cache(maxsize=1 << 12)
 def _chance(question: Question, answer: Reply, way: Way) -> float:
     """The chance of an answer from somebody who works in that way, whoever it is."""
-    attempt = Attempt.answered(question, (answer,))
-    by_slips = over_grid(chances(attempt, predicted(question, (way,) if way else ())), STEADY)
+    attempt = Attempt.answered(question, (answer,), _taught(way))
+    expected = predicted(question, (way,) if way else (), _taught(way))
+    by_slips = over_grid(chances(attempt, expected), STEADY)
     return added(chance * share for chance, (_, share) in zip(by_slips, SLIPS, strict=True))

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from generator.arithmetic.questions import Question
-from generator.operations.mistakes import Mistake
+from generator.operations.mistakes import NO_WAYS, Mistake, mistakes_searched_for
 from generator.operations.rungs import rung_set
 from generator.packs.finding_out import hidden
 from generator.results.class_results import PupilResult
@@ -59,12 +59,16 @@ class ToSettle:
 
 
 def to_settle(
-    section: str, pupils: Collection[PupilResult], rungs: Sequence[RungSpec]
+    section: str,
+    pupils: Collection[PupilResult],
+    rungs: Sequence[RungSpec],
+    ways: Collection[str] = NO_WAYS,
 ) -> ToSettle | None:
     """What a section with questions of some rungs is to find out of some pupils; None where all
     is settled, or where no question of the rungs would say anything.
 
-    Pupils at whose answers nothing points are looked at where they are the more.
+    Pupils at whose answers nothing points are looked at where they are the more. ``ways`` are the
+    methods that the questions are worked by: habits of others are not asked about.
     """
     plain = [rung for rung in rungs if rung.form == PLAIN and rung_set(rung).count]
     left_open = [pupil for pupil in pupils if pupil.is_open]
@@ -76,7 +80,12 @@ def to_settle(
         return ToSettle(section, (), tuple(pupil.pupil for pupil in left_open))
     counts = Counter(habit for pupil in pointed for habit in pupil.in_question)
     first = [rung_set(rung).unrank(0) for rung in plain]
-    concerned = [habit for habit, _ in counts.most_common() if any(map(habit.concerns, first))]
+    searched = mistakes_searched_for(ways)
+    concerned = [
+        habit
+        for habit, _ in counts.most_common()
+        if habit in searched and any(map(habit.concerns, first))
+    ]
     if not concerned:
         return None
     never, _ = hidden(concerned, plain, LOOKED_AT)

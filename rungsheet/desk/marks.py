@@ -8,10 +8,12 @@ import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any, Final
 
+from generator.operations.mistakes import NO_WAYS, with_mistakes_of_their_own
 from generator.packs.record import PackRecord, read_record
-from generator.packs.working_out import usage_of
+from generator.packs.working_out import conventions, usage_of
 from generator.results.class_results import ClassResults, class_results
 from generator.results.mark_sheet import MarkColumn, given_to_all, mark_columns, read_sheet
 from generator.results.over_weeks import before_today
@@ -222,7 +224,17 @@ def usage_of_record(pack: PackRecord) -> Usage:
 
 def columns(pack: PackRecord) -> tuple[MarkColumn, ...]:
     """The columns of a pack's mark sheet, one a question that pupils answer."""
-    return mark_columns(pack.sections)
+    return mark_columns(pack.sections, _ways(pack.spec_text))
+
+
+@lru_cache(maxsize=16)
+def _ways(spec_text: str) -> frozenset[str]:
+    """The methods of a spec that have mistakes of their own; none where it is no spec."""
+    try:
+        spec = read_spec(spec_text.encode("utf-8", "surrogatepass"), "", VOCABULARY)
+    except SpecError:
+        return NO_WAYS
+    return with_mistakes_of_their_own(conventions(spec.presentation).ways)
 
 
 def to_all(of: Sequence[MarkColumn]) -> frozenset[str]:
