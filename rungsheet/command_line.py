@@ -344,7 +344,11 @@ def picture(
 
 
 @app.command(epilog="Example: rungsheet foresee my-lesson.yaml --seed 7")
-def foresee(spec: Spec = DEMO, seed: Seed = None) -> None:
+def foresee(
+    spec: Spec = DEMO,
+    seed: Seed = None,
+    as_json: Annotated[bool, typer.Option("--json", help="For programs.")] = False,
+) -> None:
     """Before printing, say what the answers will tell: which habits, how surely, and of how many.
 
     Pupils are simulated, none is real: each has one habit and slips now and then. With
@@ -352,7 +356,11 @@ def foresee(spec: Spec = DEMO, seed: Seed = None) -> None:
     """
     read = folders.spec_in(spec)
     chosen = 1 if seed is None else seed
-    for line in foreseeing.as_lines(read, chosen, foreseeing.foresee(read, chosen)):
+    found = foreseeing.foresee(read, chosen)
+    if as_json:
+        typer.echo(foreseeing.as_json(read, chosen, found))
+        return
+    for line in foreseeing.as_lines(read, chosen, found):
         typer.echo(line)
 
 

@@ -7,7 +7,7 @@ Simulated pupils, some with each habit that the pack can show and some careful o
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
-from typing import Final
+from typing import Any, Final
 
 import numpy as np
 
@@ -98,6 +98,54 @@ class Foresight:
     of_class: tuple[ClassForeseen, ...]
     in_a_class: int = CLASS
     sure: float = NAMED_FROM
+
+    @property
+    def plain(self) -> dict[str, Any]:
+        """The whole ready for JSON; shares are of 1, rounded."""
+        names = [stage.name for stage in self.stages]
+        return {
+            "pupils": self.pupils,
+            "sure": self.sure,
+            "stages": [
+                {
+                    "stage": stage.name,
+                    "sections": list(stage.sections),
+                    "careful_pupils_called": _rounded(called),
+                    "of_class": {
+                        "pupils": self.in_a_class,
+                        "habits": _rounded(of_class.habits),
+                        "named": _rounded(of_class.named),
+                        "wrongly": _rounded(of_class.wrongly),
+                    },
+                }
+                for stage, called, of_class in zip(
+                    self.stages, self.called, self.of_class, strict=True
+                )
+            ],
+            "habits": [
+                {
+                    "mistake": habit.mistake.name,
+                    "stages": [
+                        {"stage": name, "shows": shows, "named": _rounded(named)}
+                        for name, shows, named in zip(names, habit.shows, habit.named, strict=True)
+                    ],
+                    "alike": [mistake.name for mistake in habit.alike],
+                    "taken_for": [
+                        {
+                            "mistake": rival.mistake.name if rival.mistake else None,
+                            "chance": _rounded(rival.chance),
+                        }
+                        for rival in habit.rivals
+                    ],
+                }
+                for habit in self.habits
+            ],
+            "unseen": [mistake.name for mistake in self.unseen],
+        }
+
+
+def _rounded(number: float) -> float:
+    return round(float(number), 3)
 
 
 def stages_of(pack: Pack) -> tuple[Stage, ...]:
