@@ -79,6 +79,8 @@ def test_the_same_for_programs() -> None:
     assert core["named"] > 0.8
     lines = run("foresee", "lesson.yaml", "--seed", "3").stdout
     assert re.search(rf"lined up at the right +- +{100 * core['named']:.0f}\b", lines)
+    Path("few.yaml").write_text(SPEC.replace("beans: 6", "beans: 2"), encoding="utf-8")
+    plain = json.loads(run("foresee", "few.yaml", "--json").stdout)
     rivals = [rival for habit in plain["habits"] for rival in habit["taken_for"]]
     assert rivals
     assert all(0 < rival["chance"] <= 1 for rival in rivals)
