@@ -174,9 +174,15 @@ def _filled(
 
 def _never_shown(spec: Spec) -> Iterator[CannotTellApartError]:
     """What is wrong with each section that is to find out habits which its rungs cannot show."""
-    asked = [section for section in spec.sections if section.finds_out]
+    asked: dict[str, SectionSpec] = {}  # of tiers that share what they find out all in one
+    for section in spec.sections:
+        assert section.place is not None
+        name = section.place.part if section.shares_finding else section.name
+        if section.finds_out:
+            before = asked.get(name, replace(section, name=name, shares=()))
+            asked[name] = replace(before, shares=(*before.shares, *section.shares))
     ways = conventions(spec.presentation).ways
-    for section in asked:
+    for section in asked.values():
         other = made_by_another_method(section, ways)
         if other is not None:
             yield other

@@ -160,7 +160,8 @@ def inquiry_of(
 ) -> Inquiry | None:
     """What the questions of some rungs are to find out in a section; None for nothing.
 
-    Only plain rungs count: what pupils write where something is missing shows no mistake. ``ways``
+    Only plain rungs count: what pupils write where something is missing shows no mistake. Of tiers
+    that share what they find out, one may have no rung for some of it, or for all. ``ways``
     are the methods taught, some of which have mistakes of their own.
     """
     if not section.finds_out:
@@ -171,8 +172,8 @@ def inquiry_of(
     habits = tuple(mistake for mistake in searched if any(map(mistake.concerns, kinds)))
     if section.finds_out == (EVERY_HABIT,):
         return inquiry_among(habits)
-    asked = frozenset(map(mistake_named, section.finds_out))
-    return Inquiry(habits, asked.intersection(habits))
+    asked = frozenset(map(mistake_named, section.finds_out)).intersection(habits)
+    return Inquiry(habits, asked) if asked else None
 
 
 def inquiry_among(ways: Iterable[Mistake]) -> Inquiry:
