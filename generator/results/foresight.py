@@ -13,6 +13,7 @@ import numpy as np
 
 from generator.numbered.seeds import key
 from generator.operations.mistakes import (
+    EVERY_MISTAKE,
     Mistake,
     mistakes_searched_for,
     with_mistakes_of_their_own,
@@ -190,13 +191,18 @@ def foresee(pack: Pack, pupils: int = PUPILS) -> Foresight:
         for item in section.items
         if item.form.asks_for_the_answer
     ]
-    ways = with_mistakes_of_their_own(conventions(pack.presentation).ways)
+    taught = conventions(pack.presentation).ways
+    ways = {section.name: with_mistakes_of_their_own(taught) for section in marked}
     asked = [
-        Written(question, key(pack.seed, "foresee", at), ways)
-        for at, (_, question) in enumerate(items)
+        Written(question, key(pack.seed, "foresee", at), ways[name])
+        for at, (name, question) in enumerate(items)
     ]
-    searched = mistakes_searched_for(ways)
-    concerned = [m for m in searched if any(m.concerns(question) for _, question in items)]
+    searched = {name: frozenset(mistakes_searched_for(of)) for name, of in ways.items()}
+    concerned = [
+        mistake
+        for mistake in EVERY_MISTAKE
+        if any(mistake in searched[name] and mistake.concerns(asks) for name, asks in items)
+    ]
     habits = [m for m in concerned if any(m in written.by_procedure for written in asked)]
     each = -(-pupils // (len(habits) + 1))
     answers = answered(asked, (None, *habits), each, key(pack.seed, "foresee"))

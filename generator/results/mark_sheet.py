@@ -1,8 +1,9 @@
 """The mark sheet of a pack: a row a pupil, a column a question. Examples are not marked."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Final
 
 from generator.operations.mistakes import NO_WAYS
@@ -52,23 +53,26 @@ class MarkColumn:
 
 
 def mark_columns(
-    sections: Sequence[Section], ways: frozenset[str] = NO_WAYS
+    sections: Sequence[Section], ways: Mapping[str, frozenset[str]] = MappingProxyType({})
 ) -> tuple[MarkColumn, ...]:
     """The columns for all questions that pupils answer on paper, in the pack's order.
 
-    ``ways`` are the methods taught that have mistakes of their own: what is said of answers hangs
-    on them, and nothing else.
+    ``ways`` has, by the names of sections, the methods taught that have mistakes of their own:
+    what is said of answers hangs on them, and nothing else.
     """
     return tuple(_columns(sections, ways))
 
 
-def _columns(sections: Sequence[Section], ways: frozenset[str]) -> Iterator[MarkColumn]:
+def _columns(
+    sections: Sequence[Section], ways: Mapping[str, frozenset[str]]
+) -> Iterator[MarkColumn]:
     marked = [section for section in sections if section.kind != "example"]
     several = {section.name for section in marked if section.version > 1}
     for section in marked:
         version = f".{section.version}" if section.name in several else ""
         for item in section.items:
-            yield MarkColumn(f"{section.name}{version}.{item.label}", section, item, ways)
+            name = f"{section.name}{version}.{item.label}"
+            yield MarkColumn(name, section, item, ways.get(section.name, NO_WAYS))
 
 
 def other_names(columns: Sequence[MarkColumn]) -> dict[str, str]:

@@ -11,7 +11,7 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import Any, Final
 
-from generator.operations.mistakes import NO_WAYS, with_mistakes_of_their_own
+from generator.operations.mistakes import with_mistakes_of_their_own
 from generator.packs.record import PackRecord, read_record
 from generator.packs.working_out import conventions, usage_of
 from generator.results.class_results import ClassResults, class_results
@@ -228,13 +228,14 @@ def columns(pack: PackRecord) -> tuple[MarkColumn, ...]:
 
 
 @lru_cache(maxsize=16)
-def _ways(spec_text: str) -> frozenset[str]:
-    """The methods of a spec that have mistakes of their own; none where it is no spec."""
+def _ways(spec_text: str) -> Mapping[str, frozenset[str]]:
+    """The methods of a spec's sections that have mistakes of their own; no spec has none."""
     try:
         spec = read_spec(spec_text.encode("utf-8", "surrogatepass"), "", VOCABULARY)
     except SpecError:
-        return NO_WAYS
-    return with_mistakes_of_their_own(conventions(spec.presentation).ways)
+        return {}
+    taught = with_mistakes_of_their_own(conventions(spec.presentation).ways)
+    return {section.name: taught for section in spec.sections}
 
 
 def to_all(of: Sequence[MarkColumn]) -> frozenset[str]:

@@ -55,8 +55,9 @@ def spec_of(operation: str, way: str, words: str = "", questions: int = 6) -> Sp
     return read_spec(text.encode(), "beans.yaml", VOCABULARY)
 
 
-def ways(spec: Spec) -> frozenset[str]:
-    return with_mistakes_of_their_own(conventions(spec.presentation).ways)
+def ways(spec: Spec) -> dict[str, frozenset[str]]:
+    taught = with_mistakes_of_their_own(conventions(spec.presentation).ways)
+    return {section.name: taught for section in spec.sections if taught}
 
 
 def marked(spec: Spec, pack: Pack, habits: tuple[str | None, ...]) -> ClassResults:
