@@ -79,11 +79,13 @@ class UnreadCell:
 class Typed:
     """A mark sheet as it was written: each pupil's cells by the names of their columns.
 
-    A tick is ``y`` and a cross ``n``; what could not be read stands as it is.
+    A tick is ``y`` and a cross ``n``; what could not be read stands as it is. ``absent`` are pupils
+    of whom it says so.
     """
 
     rows: tuple[tuple[str, dict[str, str]], ...]
     unread: tuple[Problem, ...]
+    absent: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -290,7 +292,8 @@ def typed(pack: PackRecord, sheet: str | bytes, name: str) -> Typed:
         (row.pupil, {**{at: _text(entry) for at, entry in row.entries.items()}, **row.unread})
         for row in marks.rows
     ]
-    return Typed(tuple(rows), tuple(map(of_a_cell, marks.problems)))
+    absent = frozenset(row.pupil for row in marks.rows if row.absent)
+    return Typed(tuple(rows), tuple(map(of_a_cell, marks.problems)), absent)
 
 
 def _text(entry: Entry) -> str:
