@@ -254,3 +254,21 @@ def test_who_is_not_marked_does_not_count_and_is_shown(page_as_opened: Teacher) 
     assert page.sees("document.getElementById('rest-right').closest('div').hidden")
     page.clicks("#forget")
     page.clicks("#forget")
+
+    # Where there is no practice sheet to be told, a tick stands in the second column.
+    spec = "title: Beans\nladder:\n  level: {operation: add, places: 1}\nstarter: {level: 4}\n"
+    page.sees(f"rungsheet.lesson.open({json.dumps(spec)}, 'beans.yaml', 1), 0")
+    page.until("rungsheet.lesson.title === 'Beans'")
+    page.presses_button("#begin-marks")
+    page.until("document.activeElement.matches('.marks-grid input')")
+    page.types("y")
+    page.presses("Enter")
+    page.types("-")
+    page.presses("Enter")
+    page.until("document.getElementById('findings').textContent.includes('Of 1 pupil')")
+    assert page.sees(f'document.querySelector("{cell.format(0, 1)}").value') == "✓"
+    assert page.sees("document.querySelectorAll('#unread li').length") == 0
+    assert page.sees(left) == "26 pupils are not marked and do not count yet."
+    page.clicks("#forget")
+    page.clicks("#forget")
+    page.sees(f"rungsheet.lesson.open({json.dumps(DEMO)}, 'produce-stall.yaml', 1), 0")

@@ -158,7 +158,7 @@ async function started(rows = null) {
   drawGrid();
   told();
   changed();
-  if (!rows) grid.focus(0, sheet.sheets.size > 1 ? SHEET : FIRST);
+  if (!rows) grid.focus(0, SHEET);
 }
 
 function drawGrid() {
@@ -173,7 +173,7 @@ function drawGrid() {
     ],
     [[SAID.pupil], [sheets.size > 1 ? SAID.which : SAID.whether], ...letters.map((one) => [one])],
   ];
-  grid = new Grid(heads, sheet.width, sheets.size > 1 ? SHEET : FIRST, {
+  grid = new Grid(heads, sheet.width, SHEET, {
     value: (row, at) => sheet.rows[row][at],
     label: (row, at) => SAID.cell(row + 1, named(at)),
     typed: (row, at, text) => {

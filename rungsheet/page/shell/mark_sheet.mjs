@@ -227,7 +227,7 @@ export class MarkSheet {
       cells.set(column.name, { row, at, text: plain });
     });
     const further = typed.slice(FIRST + had.length).findIndex((text) => text.trim() !== "");
-    if (typed[SHEET].trim() && sheet === null)
+    if (typed[SHEET].trim() && typed[SHEET] !== TICK && sheet === null)
       unclear.push({ row, at: SHEET, what: SAID.no_sheet(typed[SHEET], this.sheetNames) });
     else if (further >= 0 && sheet === null && this.sheets.size > 0)
       unclear.push({ row, at: SHEET, what: SAID.which_sheet(this.sheetNames) });

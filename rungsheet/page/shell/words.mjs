@@ -250,7 +250,7 @@ export const WORDS = {
     practice: "Practice",
     pupil: "Pupil",
     which: "Sheet",
-    whether: "Right or away",
+    whether: "Right?",
     not_marked: "not marked",
     are_not_marked: (number) =>
       `${plural(number, "pupil is not marked and does", "pupils are not marked and do")} not count yet.`,
