@@ -62,7 +62,8 @@ def test_each_habit_is_foreseen_after_each_part_and_the_class_with_it() -> None:
 
 
 def test_the_same_for_programs() -> None:
-    done = run("foresee", "lesson.yaml", "--seed", "3", "--json")
+    Path("few.yaml").write_text(SPEC.replace("beans: 6", "beans: 3"), encoding="utf-8")
+    done = run("foresee", "few.yaml", "--seed", "3", "--json")
     assert done.exit_code == 0
     assert not done.stderr
     plain = json.loads(done.stdout)
@@ -70,17 +71,14 @@ def test_the_same_for_programs() -> None:
     assert plain["pupils"] >= foresight.PUPILS
     assert [stage["sections"] for stage in plain["stages"]] == [["starter"], ["starter", "core"]]
     assert plain["stages"][0]["careful_pupils_called"] == 0
-    assert plain["stages"][1]["of_class"]["named"] <= plain["stages"][1]["of_class"]["habits"]
+    expected = plain["stages"][1]["of_class"]
+    assert 0 < expected["named"] < expected["habits"] < expected["pupils"] == foresight.CLASS
     habits = {habit["mistake"]: habit for habit in plain["habits"]}
     assert set(habits) | set(plain["unseen"]) <= set(IN_BRIEF)
     starter, core = habits["numbers lined up at the right-hand end"]["stages"]
     assert starter == {"stage": "starter", "shows": 0, "named": 0}
-    assert core["shows"] >= 3
-    assert core["named"] > 0.8
-    lines = run("foresee", "lesson.yaml", "--seed", "3").stdout
-    assert re.search(rf"lined up at the right +- +{100 * core['named']:.0f}\b", lines)
-    Path("few.yaml").write_text(SPEC.replace("beans: 6", "beans: 2"), encoding="utf-8")
-    plain = json.loads(run("foresee", "few.yaml", "--json").stdout)
+    assert core["shows"] == 3
+    assert core["named"] > 0.6
     rivals = [rival for habit in plain["habits"] for rival in habit["taken_for"]]
     assert rivals
     assert all(0 < rival["chance"] <= 1 for rival in rivals)
