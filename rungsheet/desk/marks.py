@@ -21,7 +21,7 @@ from generator.results.side_by_side import MOST_CLASSES, SideBySide
 from generator.vocabulary import VOCABULARY
 from rungsheet.desk.packs import RECORD, File, as_json
 from rungsheet.desk.problems import Problem, Refused, of_a_cell, refusing
-from specs import SpecError, read_spec
+from specs import Spec, SpecError, read_spec
 from specs.languages.usage import PLAIN, Usage
 from specs.marks import LARGEST as LARGEST_SHEET
 from specs.marks import Entry, Marks
@@ -217,27 +217,31 @@ def usage_of_record(pack: PackRecord) -> Usage:
 
     England and English, in which there is the spec of no land, where it cannot be read.
     """
-    try:
-        spec = read_spec(pack.spec_text.encode("utf-8", "surrogatepass"), RECORD, VOCABULARY)
-    except SpecError:
-        return PLAIN
-    return usage_of(spec.presentation)
+    spec = _spec_of(pack.spec_text)
+    return PLAIN if spec is None else usage_of(spec.presentation)
 
 
 def columns(pack: PackRecord) -> tuple[MarkColumn, ...]:
     """The columns of a pack's mark sheet, one a question that pupils answer."""
-    return mark_columns(pack.sections, _ways(pack.spec_text))
+    return mark_columns(pack.sections, _ways(pack))
 
 
-@lru_cache(maxsize=16)
-def _ways(spec_text: str) -> Mapping[str, frozenset[str]]:
-    """The methods of a spec's sections that have mistakes of their own; no spec has none."""
-    try:
-        spec = read_spec(spec_text.encode("utf-8", "surrogatepass"), "", VOCABULARY)
-    except SpecError:
+def _ways(pack: PackRecord) -> dict[str, frozenset[str]]:
+    """The methods of a pack's sections that have mistakes of their own."""
+    spec = _spec_of(pack.spec_text)
+    if spec is None:
         return {}
     taught = with_mistakes_of_their_own(conventions(spec.presentation).ways)
     return {section.name: taught for section in spec.sections}
+
+
+@lru_cache(maxsize=16)
+def _spec_of(text: str) -> Spec | None:
+    """The spec of a pack's record; None where it holds none that can be read."""
+    try:
+        return read_spec(text.encode("utf-8", "surrogatepass"), RECORD, VOCABULARY)
+    except SpecError:
+        return None
 
 
 def to_all(of: Sequence[MarkColumn]) -> frozenset[str]:
