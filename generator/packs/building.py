@@ -181,9 +181,8 @@ def _never_shown(spec: Spec) -> Iterator[CannotTellApartError]:
         if section.finds_out:
             before = asked.get(name, replace(section, name=name, shares=()))
             asked[name] = replace(before, shares=(*before.shares, *section.shares))
-    ways = conventions(spec.presentation).ways
     for section in asked.values():
-        other = made_by_another_method(section, ways)
+        other = made_by_another_method(section, conventions(spec.presentation).ways)
         if other is not None:
             yield other
             continue

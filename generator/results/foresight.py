@@ -191,8 +191,10 @@ def foresee(pack: Pack, pupils: int = PUPILS) -> Foresight:
         for item in section.items
         if item.form.asks_for_the_answer
     ]
-    taught = conventions(pack.presentation).ways
-    ways = {section.name: with_mistakes_of_their_own(taught) for section in marked}
+    ways = {
+        section.name: with_mistakes_of_their_own(conventions(pack.presentation).ways)
+        for section in marked
+    }
     asked = [
         Written(question, key(pack.seed, "foresee", at), ways[name])
         for at, (name, question) in enumerate(items)

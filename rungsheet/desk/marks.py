@@ -231,8 +231,10 @@ def _ways(pack: PackRecord) -> dict[str, frozenset[str]]:
     spec = _spec_of(pack.spec_text)
     if spec is None:
         return {}
-    taught = with_mistakes_of_their_own(conventions(spec.presentation).ways)
-    return {section.name: taught for section in spec.sections}
+    return {
+        section.name: with_mistakes_of_their_own(conventions(spec.presentation).ways)
+        for section in spec.sections
+    }
 
 
 @lru_cache(maxsize=16)
