@@ -175,14 +175,17 @@ def _filled(
 def _never_shown(spec: Spec) -> Iterator[CannotTellApartError]:
     """What is wrong with each section that is to find out habits which its rungs cannot show."""
     asked: dict[str, SectionSpec] = {}  # of tiers that share what they find out all in one
+    ways: dict[str, frozenset[str]] = {}
     for section in spec.sections:
         assert section.place is not None
         name = section.place.part if section.shares_finding else section.name
         if section.finds_out:
             before = asked.get(name, replace(section, name=name, shares=()))
             asked[name] = replace(before, shares=(*before.shares, *section.shares))
-    for section in asked.values():
-        other = made_by_another_method(section, conventions(spec.presentation).ways)
+            of_section = conventions(spec.presentation, section.methods).ways
+            ways[name] = of_section | ways.get(name, frozenset())
+    for name, section in asked.items():
+        other = made_by_another_method(section, ways[name])
         if other is not None:
             yield other
             continue
@@ -425,7 +428,7 @@ def _plans(spec: Spec, versions: int) -> Iterator[_Plan]:
         assert section.place is not None
         each = [share for share in section.shares for _ in range(share.count)]
         rungs = [spec.rung(share.rung) for share in section.shares]
-        inquiry = inquiry_of(section, rungs, conventions(spec.presentation).ways)
+        inquiry = inquiry_of(section, rungs, conventions(spec.presentation, section.methods).ways)
         looks = min(LOOKS_TO_FIND_OUT, LOOKS_OF_A_SECTION // len(each))
         slots = []
         for index, share in enumerate(each):

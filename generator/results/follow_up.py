@@ -44,6 +44,7 @@ from specs.spec import (
     PRACTICE,
     STARTER,
     BySheet,
+    Methods,
     Part,
     RungSpec,
     SectionSpec,
@@ -224,12 +225,13 @@ def _to_settle(
     spec: Spec, results: ClassResults, rungs: Sequence[RungSpec], groups: Sequence[GroupSheet]
 ) -> Iterator[tuple[str, ToSettle]]:
     """What the starter, of those rungs, and the sheets of groups are to find out."""
-    ways = conventions(spec.presentation).ways
     sections = [(STARTER, results.marked, rungs)]
     for sheet in groups:
         pupils = tuple(p for p in results.marked if p.pupil in sheet.group.pupils)
         sections.append((sheet.name, pupils, [spec.rung(one.rung) for one in sheet.choices]))
     for name, pupils, of_section in sections:
+        methods = _methods(spec, [rung.name for rung in of_section])
+        ways = conventions(spec.presentation, methods).ways
         found = to_settle(name, pupils, of_section, ways)
         if found is not None:
             yield name, found
@@ -299,6 +301,7 @@ def _spec(spec: Spec, wanted: _Wanted) -> Spec:
         frames,
         tells_apart=wanted.together,
         finds_out=wanted.finds_out(STARTER),
+        methods=_methods(spec, [share.rung for share in shares]),
     )
     known = {rung.name for rung in spec.ladder}
     mending = [sheet.mends for sheet in wanted.groups if sheet.mends is not None]
@@ -313,6 +316,7 @@ def _spec(spec: Spec, wanted: _Wanted) -> Spec:
             section,
             tells_apart=() if section.name in wanted.untold else section.tells_apart,
             finds_out=wanted.finds_out(section.name),
+            methods=_methods(spec, [share.rung for share in section.shares]),
         )
         for section in (sheet.section(ladder, minutes) for sheet in wanted.groups)
     ]
@@ -336,6 +340,18 @@ def _spec(spec: Spec, wanted: _Wanted) -> Spec:
             keep=(),
         )
     )
+
+
+def _methods(spec: Spec, rungs: Collection[str]) -> Methods:
+    """The written methods of the sections that asked some rungs, where these have the same of
+    their own; those of the whole lesson otherwise.
+    """
+    asked = {
+        section.methods
+        for section in spec.sections
+        if any(share.rung in rungs for share in section.shares)
+    }
+    return asked.pop() if len(asked) == 1 else Methods()
 
 
 def _read(wanted: Spec) -> Spec:

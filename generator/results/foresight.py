@@ -192,7 +192,9 @@ def foresee(pack: Pack, pupils: int = PUPILS) -> Foresight:
         if item.form.asks_for_the_answer
     ]
     ways = {
-        section.name: with_mistakes_of_their_own(conventions(pack.presentation).ways)
+        section.name: with_mistakes_of_their_own(
+            conventions(pack.presentation, section.asked.methods if section.asked else None).ways
+        )
         for section in marked
     }
     asked = [

@@ -232,7 +232,9 @@ def _ways(pack: PackRecord) -> dict[str, frozenset[str]]:
     if spec is None:
         return {}
     return {
-        section.name: with_mistakes_of_their_own(conventions(spec.presentation).ways)
+        section.name: with_mistakes_of_their_own(
+            conventions(spec.presentation, section.methods).ways
+        )
         for section in spec.sections
     }
 

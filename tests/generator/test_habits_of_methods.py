@@ -2,6 +2,7 @@
 taught: in marks, in questions that find out, in what is foreseen, and in what comes next."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 import pytest
 
@@ -15,7 +16,7 @@ from generator.operations.mistakes import (
     with_mistakes_of_their_own,
 )
 from generator.packs.building import build_pack
-from generator.packs.finding_out import inquiry_of, said
+from generator.packs.finding_out import inquiry_of, made_by_another_method, said
 from generator.packs.pack import Pack
 from generator.packs.telling_apart import CannotTellApartError
 from generator.packs.working_out import conventions, work
@@ -56,8 +57,13 @@ def spec_of(operation: str, way: str, words: str = "", questions: int = 6) -> Sp
 
 
 def ways(spec: Spec) -> dict[str, frozenset[str]]:
-    taught = with_mistakes_of_their_own(conventions(spec.presentation).ways)
-    return {section.name: taught for section in spec.sections if taught}
+    found = {
+        section.name: with_mistakes_of_their_own(
+            conventions(spec.presentation, section.methods).ways
+        )
+        for section in spec.sections
+    }
+    return {name: of_section for name, of_section in found.items() if of_section}
 
 
 def marked(spec: Spec, pack: Pack, habits: tuple[str | None, ...]) -> ClassResults:
@@ -250,3 +256,56 @@ def test_a_follow_up_asks_about_such_a_habit_where_it_is_not_settled() -> None:
     (starter,) = (one for one in found.spec.sections if one.name == "starter")
     assert habit.name in starter.finds_out
     assert build_pack(read_spec(found.spec.text.encode(), "x.yaml", VOCABULARY), found.pack.seed)
+
+
+# Parts with methods of their own.
+
+BY_PARTS = f"""title: Beans
+ladder:
+  beans: {{{RUNGS["multiply"]}}}
+lesson:
+  - starter: {{beans: 6}}
+  - practice:
+      methods: {{multiply: grid}}
+      finds_out: FINDS
+      tiers:
+        core: {{beans: 6}}
+"""
+
+
+def by_parts(finds_out: str = "every habit") -> Spec:
+    return read_spec(BY_PARTS.replace("FINDS", finds_out).encode(), "beans.yaml", VOCABULARY)
+
+
+def test_a_part_with_a_method_of_its_own_is_searched_for_its_mistakes_and_no_other_part() -> None:
+    spec = by_parts()
+    pack = build_pack(spec, 1)
+    assert ways(spec) == {"core": frozenset({"grid"})}
+    columns = {column.name: column for column in mark_columns(pack.sections, ways(spec))}
+    assert columns["core.a"].ways == {"grid"}
+    assert not columns["starter.a"].ways
+    starter, core = spec.sections
+    what = inquiry_of(core, spec.ladder, conventions(spec.presentation, core.methods).ways)
+    assert what is not None
+    assert mistake_named(MATCHING) in what.ways
+    assert build_pack(by_parts(MATCHING), 1)
+    found = foresee(pack, pupils=120)
+    (habit,) = (one for one in found.habits if one.mistake.name == MATCHING)
+    assert habit.shows[0] == 0 < habit.shows[-1]
+    own = replace(starter, finds_out=(MATCHING,), finds_out_line=9)
+    refused = made_by_another_method(own, conventions(spec.presentation, starter.methods).ways)
+    assert refused is not None
+
+
+def test_what_follows_is_worked_by_the_method_of_the_part_that_asked_it() -> None:
+    spec = read_spec(
+        BY_PARTS.replace("  - starter: {beans: 6}\n", "").replace("FINDS", "every habit").encode(),
+        "beans.yaml",
+        VOCABULARY,
+    )
+    pack = build_pack(spec, 1)
+    results = marked(spec, pack, (MATCHING, None))
+    assert [m.name for m in results.pupils[0].habits] == [MATCHING]
+    asked = [item.question for section in pack.sections for item in section.items]
+    found = follow_up(spec, results, Weighting(groups=True), range(2, 9), asked)
+    assert {section.methods.multiply for section in found.spec.sections} == {"grid"}
