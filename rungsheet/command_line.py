@@ -344,7 +344,11 @@ def picture(
 
 
 @app.command(epilog="Example: rungsheet foresee my-lesson.yaml --seed 7")
-def foresee(spec: Spec = DEMO, seed: Seed = None) -> None:
+def foresee(
+    spec: Spec = DEMO,
+    seed: Seed = None,
+    as_json: Annotated[bool, typer.Option("--json", help="For programs.")] = False,
+) -> None:
     """Before printing, say what the answers will tell: which habits, how surely, and of how many.
 
     Pupils are simulated, none is real: each has one habit and slips now and then. With
@@ -352,7 +356,11 @@ def foresee(spec: Spec = DEMO, seed: Seed = None) -> None:
     """
     read = folders.spec_in(spec)
     chosen = 1 if seed is None else seed
-    for line in foreseeing.as_lines(read, chosen, foreseeing.foresee(read, chosen)):
+    found = foreseeing.foresee(read, chosen)
+    if as_json:
+        typer.echo(foreseeing.as_json(read, chosen, found))
+        return
+    for line in foreseeing.as_lines(read, chosen, found):
         typer.echo(line)
 
 
@@ -428,7 +436,8 @@ def follow(
     A rung weighs its share of wrong answers, plus the share of pupils whose habit showed on
     it. Rungs that weigh a fifth or more share the questions by weight. With earlier packs a third
     goes to rungs of these, at intervals that double: of the pack before, of that two packs
-    before, four, eight. No question of any of these packs comes again.
+    before, four, eight. No question of any of these packs comes again. Where it is not settled
+    how some pupils work, the questions are chosen to find that out, and it is said of whom.
 
     With --groups each group of marks.pdf has a sheet of its own (practice-group-1.pdf), and
     examples.pdf shows what its habit does, put right. With --catch-up there is one for absent

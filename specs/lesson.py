@@ -10,8 +10,18 @@ from specs.earlier import OtherLadders
 from specs.entries import Rungs
 from specs.problems import Reading, choose_from, listed, quoted
 from specs.sections import TIERS, Section, example_words, section_words, tiered_words
-from specs.shapes import UNREAD, Defined, Field, Notation, Shape, Unread
-from specs.spec import EXAMPLES, EXIT, HOMEWORK, KINDS, PRACTICE, Part, SectionSpec
+from specs.shapes import UNREAD, Defined, Field, Fields, Notation, Shape, Unread
+from specs.spec import (
+    EXAMPLES,
+    EXIT,
+    FINDS_OUT,
+    HOMEWORK,
+    KINDS,
+    PRACTICE,
+    TELLS_APART,
+    Part,
+    SectionSpec,
+)
 from specs.spellings import Also, meant
 from specs.words import Vocabulary
 from specs.yaml_text import Mapping, Node, Sequence
@@ -49,8 +59,8 @@ class OfPart(Shape[SectionSpec]):
         return Defined.of("examples" if pairs else "section", section)
 
     @property
-    def _tiered(self) -> Shape[SectionSpec]:
-        return tiered_words(self._section, self.kind, self.rungs)
+    def _tiered(self) -> Fields[SectionSpec]:
+        return tiered_words(self._section, self.vocabulary, self.kind, self.rungs)
 
     @property
     def notations(self) -> frozenset[Notation]:  # type: ignore[override]
@@ -65,9 +75,35 @@ class OfPart(Shape[SectionSpec]):
     def read(self, node: Node, reading: Reading) -> SectionSpec | Unread:
         """The section, without a name; with its tiers if it has any."""
         words = [key.text for key, _ in node.entries] if isinstance(node, Mapping) else []
-        if any(meant(word, (TIERS,)) for word in words):
-            return self._tiered.read(node, reading)
+        if isinstance(node, Mapping) and any(meant(word, (TIERS,)) for word in words):
+            return self._with_tiers(node, reading)
         return self._section.read(node, reading)
+
+    def _with_tiers(self, node: Mapping, reading: Reading) -> SectionSpec | Unread:
+        """The part; the habits that it is to find out show in some of the tiers that share them."""
+        apart = [entry for entry in node.entries if meant(entry[0].text, (TELLS_APART,))]
+        for key, _ in apart:
+            what = f"{quoted(key.text)} cannot stand beside {quoted(TIERS)}"
+            instead = f"write it in each tier: 'core: {{{TELLS_APART}: …, questions: …}}'"
+            reading.problem(key.line, what, instead)
+        rest = tuple(entry for entry in node.entries if entry not in apart)
+        read = self._tiered.read(Mapping(rest, node.line), reading)
+        if isinstance(read, Unread) or apart:
+            return UNREAD
+        if not read.finds_out:
+            return read
+        (entry,) = (one for one in node.entries if meant(one[0].text, (FINDS_OUT,)))
+        word, value = entry
+        section = Section(self.vocabulary, self.rungs, earlier=self.earlier)
+        sharing = [tier for tier in read.tiers if not tier.finds_out]
+        shares = [share for tier in sharing for share in tier.shares]
+        if not sharing:
+            what = f"each tier of {reading.subject} says itself what it finds out"
+            reading.problem(word.line, what, f"leave out this {quoted(FINDS_OUT)}")
+            return UNREAD
+        if not section.mistakes_show(word, value, read.finds_out, shares, reading):
+            return UNREAD
+        return replace(read, finds_out_line=word.line)
 
     def _shape(self, value: SectionSpec) -> Shape[SectionSpec]:
         return self._tiered if value.tiers else self._section
@@ -185,7 +221,7 @@ def other_words(vocabulary: Vocabulary) -> Iterator[tuple[str, dict[str, str]]]:
     """What stands beside the ladder: a heading for people, and words with what they mean."""
     words = section_words(vocabulary).fields
     pairs = {word: of for word, of in example_words().fields.items() if word not in words}
-    tiers = {TIERS: tiered_words(Section(vocabulary)).fields[TIERS]}
+    tiers = {TIERS: tiered_words(Section(vocabulary), vocabulary).fields[TIERS]}
     yield "a section: the starter, a tier, practice for all, exit, homework", said_of(words)
     yield "examples, beside most of these words", said_of(pairs)
     yield "a part of a lesson ('lesson:'), each in a line of its own with a dash", MEANS

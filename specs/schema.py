@@ -7,7 +7,7 @@ from specs.ladder import rung_schema
 from specs.methods import METHODS
 from specs.names import SECTION_NAMES, SECTION_WORDS
 from specs.reading import SECTIONS, grammar
-from specs.sections import Counts, Section, name_schema
+from specs.sections import Counts, Section, found_out, name_schema
 from specs.words import Vocabulary
 
 DIALECT: Final = "https://json-schema.org/draft/2020-12/schema"
@@ -34,6 +34,7 @@ def schema(vocabulary: Vocabulary) -> dict[str, Any]:
             "methods": METHODS.schema(),
             "section": Section(vocabulary).schema(),
             "examples": Section(vocabulary, pairs=True).schema(),
+            "habits": found_out(vocabulary).schema(),
             **{
                 f"rung-{operation}": rung_schema(operation, vocabulary)
                 for operation in vocabulary.operations

@@ -371,7 +371,7 @@ def told_apart(vocabulary: Vocabulary) -> SetOfPhrases:
 def found_out(vocabulary: Vocabulary) -> Shape[tuple[str, ...]]:
     """The habits that a section may be to find out about; where all are, none is named beside."""
     return Made(
-        SetOfPhrases(EVERY_HABIT, *_operations_of_mistakes(vocabulary)),
+        SetOfPhrases(EVERY_HABIT, *_operations_of_mistakes(vocabulary), *vocabulary.of_methods),
         lambda named: (EVERY_HABIT,) if EVERY_HABIT in named else named,
         lambda named: named,
     )
@@ -406,6 +406,15 @@ def _framed(rungs: Collection[str] | None) -> dict[str, Field]:
     return {"frames": Field(frames_of(rungs), said)}
 
 
+def _finding_out(vocabulary: Vocabulary) -> Field:
+    return Field(
+        Defined.of("habits", found_out(vocabulary)),
+        "Habits to be found out: 'every habit' that the rungs can show, or some that tells_apart "
+        "may name or that the methods chosen bring with them. Of the questions on each rung those "
+        "are chosen whose answers say most about who works how.",
+    )
+
+
 _MATCHED: Final = {
     "your_turn": Field(
         OneOf(AT_ONCE, IN_STEPS),
@@ -431,12 +440,7 @@ def section_words(
                 "Mistakes that each chosen question tells from each other and from the right "
                 "method, those of them that apply to it; and the section every one of them.",
             ),
-            FINDS_OUT: Field(
-                found_out(vocabulary),
-                "Habits to be found out: 'every habit' that the rungs can show, or some that "
-                "tells_apart may name. Of the questions on each rung those are chosen whose "
-                "answers say most about who works how.",
-            ),
+            FINDS_OUT: _finding_out(vocabulary),
             QUESTIONS: Field(
                 CountsOrRuns(Defined.of("counts", Counts(COUNT, rungs)), InTurn(rungs)),
                 "Rungs, and how many questions from each. Each question is drawn from its rung so "
@@ -470,10 +474,15 @@ def example_words(rungs: Rungs | None = None) -> Fields[SectionSpec]:
 
 
 def tiered_words(
-    tier: Shape[SectionSpec], kind: str = "", rungs: Rungs | None = None
+    tier: Shape[SectionSpec],
+    vocabulary: Vocabulary,
+    kind: str = "",
+    rungs: Rungs | None = None,
 ) -> Fields[SectionSpec]:
     """The words of a part of a lesson that has tiers: what they all share, and the tiers."""
-    own = _MATCHED if kind == EXAMPLES else _framed(rungs)
+    own = _MATCHED
+    if kind != EXAMPLES:
+        own = {**_framed(rungs), FINDS_OUT: _finding_out(vocabulary)}
     tiers = Field(Tiers(tier), "Sheets for some of the class each, under the name of its tier.")
     return Fields(_section, {**_BEFORE_ALL, **own, **_METHODS, TIERS: tiers}, required=(TIERS,))
 
@@ -547,7 +556,8 @@ class Section(Shape[SectionSpec]):
         lines = {TELLS_APART: 0, FINDS_OUT: 0}
         for word, node in rest:
             if word.text in lines and given.keys() >= {word.text, QUESTIONS}:
-                good = self._mistakes_show(word, node, given, reading) and good
+                shares = given[QUESTIONS]
+                good = self.mistakes_show(word, node, given[word.text], shares, reading) and good
                 lines[word.text] = word.line
         if not good:
             return UNREAD
@@ -557,17 +567,24 @@ class Section(Shape[SectionSpec]):
             finds_out_line=lines[FINDS_OUT],
         )
 
-    def _mistakes_show(
-        self, word: Scalar, node: Node, given: dict[str, Any], reading: Reading
+    def mistakes_show(
+        self,
+        word: Scalar,
+        node: Node,
+        mistakes: tuple[str, ...],
+        shares: Collection[Share],
+        reading: Reading,
     ) -> bool:
-        """Whether each mistake goes with some rung on which it would show in an answer."""
+        """Whether each mistake goes with some rung on which it would show in an answer; what is
+        wrong is reported.
+        """
         others = (rung for ladder in self.earlier.values() for rung in ladder.values())
         ladder = {**(self.rungs or {}), **{rung.name: rung for rung in others}}
-        rungs = [ladder.get(share.rung) for share in given[QUESTIONS]]
+        rungs = [ladder.get(share.rung) for share in shares]
         known = [rung for rung in rungs if rung is not None]
         if len(known) < len(rungs):
             return True  # what is wrong with the others is reported
-        if given[word.text] == (EVERY_HABIT,):
+        if mistakes == (EVERY_HABIT,):
             if any(rung.form == PLAIN for rung in known):
                 return True
             asked = listed(dict.fromkeys(rung.form for rung in known))
@@ -576,9 +593,9 @@ class Section(Shape[SectionSpec]):
             reading.problem(node.line, what, "leave it out, or take questions from a plain rung")
             return False
         good = True
-        operations = _operations_of_mistakes(self.vocabulary)
+        operations = {**_operations_of_mistakes(self.vocabulary), **self.vocabulary.of_methods}
         for item in node.items if isinstance(node, Sequence) else (node,):
-            read = SetOfPhrases(*given[word.text]).read(item, reading.trial())
+            read = SetOfPhrases(*mistakes).read(item, reading.trial())
             if isinstance(read, Unread):
                 continue  # never: it was read as one of them before
             (mistake,) = read

@@ -235,7 +235,8 @@ class SectionSpec:
     much of a question is set out for the pupil, over the section or by rung.
     ``tells_apart`` names the mistakes that its questions must tell apart, in canonical order;
     ``tells_apart_line`` is where that stands. ``finds_out`` names the mistakes that they are
-    chosen to find out about, or EVERY_HABIT alone; () for nothing.
+    chosen to find out about, or EVERY_HABIT alone; () for nothing; ``shares_finding`` says that
+    this is what its part says for its tiers together.
     ``instructions``, ``objective`` and ``shown_as``, the name that pupils see, are the teacher's
     own, "" for none. ``your_turn`` is how the matches of examples are worked, ``methods`` are the
     written methods of this section, over the spec's. A part has ``tiers`` or questions of its own.
@@ -251,6 +252,7 @@ class SectionSpec:
     tells_apart_line: int = field(default=0, compare=False)
     finds_out: tuple[str, ...] = ()
     finds_out_line: int = field(default=0, compare=False)
+    shares_finding: bool = field(default=False, compare=False)
     instructions: str = ""
     objective: str = ""
     shown_as: str = ""
@@ -276,8 +278,12 @@ class SectionSpec:
 
     def of_tier(self, tier: "SectionSpec") -> "SectionSpec":
         """One of its tiers, with what the part says for all of them."""
+        shares_finding = bool(self.finds_out) and not tier.finds_out
         return replace(
             tier,
+            finds_out=self.finds_out if shares_finding else tier.finds_out,
+            finds_out_line=self.finds_out_line if shares_finding else tier.finds_out_line,
+            shares_finding=shares_finding,
             minutes=self.minutes if tier.minutes is None else tier.minutes,
             frames=self.frames if tier.frames is None else tier.frames,
             instructions=tier.instructions or self.instructions,

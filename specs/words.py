@@ -60,7 +60,8 @@ class Vocabulary:
 
     A name may stand in several rows, with a shape for each operation. ``checks`` run on
     every rung whose words could all be read. ``leaves_out`` says which questions of an
-    operation are never asked. Raises ValueError when two rows claim the
+    operation are never asked, ``of_methods`` has the mistakes that go with some written methods
+    alone, each with its operations. Raises ValueError when two rows claim the
     same word of the same operation, or a row names an unknown operation.
     """
 
@@ -69,6 +70,7 @@ class Vocabulary:
     checks: tuple[Check, ...] = ()
     forms: tuple[FormWord, ...] = (FormWord(PLAIN),)
     leaves_out: Mapping[str, str] = field(default_factory=dict)
+    of_methods: Mapping[str, frozenset[str]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         claimed: set[tuple[str, str]] = {(name, "operation") for name in self.operations}

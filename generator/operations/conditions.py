@@ -49,6 +49,11 @@ def vocabulary_of(topics: Sequence[Topic], mistakes: Sequence[Mistake]) -> Vocab
         leaves_out={
             str(operation): said for topic in topics for operation, said in topic.leaves_out.items()
         },
+        of_methods={
+            mistake.name: frozenset(map(str, mistake.operations))
+            for topic in topics
+            for mistake in topic.mistakes_of_methods
+        },
     )
 
 

@@ -57,8 +57,9 @@ class Topic:
     their order, which is also that of a rung's words. ``checks`` judge a rung's words together.
     ``method`` works a question. ``mistakes`` are its own, the more common before the less
     (common practice, no source), ``mistakes_of_methods`` those of methods that a spec must choose:
-    keys name them where it does. ``minutes`` is how long a question takes, ``answer_kind`` what
-    is answered to it (``specs.replies``), ``numbers`` how many it has at least and at most.
+    keys name them, and marks are searched for them, where it does. ``minutes`` is how long a
+    question takes, ``answer_kind`` what is answered to it (``specs.replies``), ``numbers`` how many
+    it has at least and at most.
     ``admitting`` gives words of lengths that a question is on a rung with, and the question as it
     ends there; None where nobody asks.
     ``leaves_out`` says, for people, which questions of an operation are never asked.

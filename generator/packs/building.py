@@ -18,6 +18,7 @@ from generator.packs.finding_out import (
     LOOKS_OF_A_SECTION,
     LOOKS_TO_FIND_OUT,
     inquiry_of,
+    made_by_another_method,
     never_shown,
 )
 from generator.packs.keeping import OF_A_RUN, WANTED, CannotBeKeptError, kept_question, own_question
@@ -33,6 +34,7 @@ from generator.packs.telling_apart import (
     why_not,
     wishes_of,
 )
+from generator.packs.working_out import conventions
 from specs.avoided import Avoided
 from specs.digest import digest_of
 from specs.problems import listed
@@ -172,8 +174,21 @@ def _filled(
 
 def _never_shown(spec: Spec) -> Iterator[CannotTellApartError]:
     """What is wrong with each section that is to find out habits which its rungs cannot show."""
-    asked = [section for section in spec.sections if section.finds_out]
-    for section in asked:
+    asked: dict[str, SectionSpec] = {}  # of tiers that share what they find out all in one
+    ways: dict[str, frozenset[str]] = {}
+    for section in spec.sections:
+        assert section.place is not None
+        name = section.place.part if section.shares_finding else section.name
+        if section.finds_out:
+            before = asked.get(name, replace(section, name=name, shares=()))
+            asked[name] = replace(before, shares=(*before.shares, *section.shares))
+            of_section = conventions(spec.presentation, section.methods).ways
+            ways[name] = of_section | ways.get(name, frozenset())
+    for name, section in asked.items():
+        other = made_by_another_method(section, ways[name])
+        if other is not None:
+            yield other
+            continue
         most = LOOKED_AT_OF_A_PACK // (len(asked) * len(section.shares))
         rungs = [spec.rung(share.rung) for share in section.shares]
         found = never_shown(section, rungs, most)
@@ -412,7 +427,8 @@ def _plans(spec: Spec, versions: int) -> Iterator[_Plan]:
     for section in spec.sections:
         assert section.place is not None
         each = [share for share in section.shares for _ in range(share.count)]
-        inquiry = inquiry_of(section, [spec.rung(share.rung) for share in section.shares])
+        rungs = [spec.rung(share.rung) for share in section.shares]
+        inquiry = inquiry_of(section, rungs, conventions(spec.presentation, section.methods).ways)
         looks = min(LOOKS_TO_FIND_OUT, LOOKS_OF_A_SECTION // len(each))
         slots = []
         for index, share in enumerate(each):

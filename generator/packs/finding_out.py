@@ -23,7 +23,7 @@ first, for the half; from memory). ``tests/generator/test_finding_out.py`` compa
 on small rungs.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 from itertools import combinations
@@ -32,7 +32,14 @@ from typing import Final
 from generator.arithmetic.questions import Question
 from generator.numbered.permutation import Permutation
 from generator.numbered.seeds import key
-from generator.operations.mistakes import MISTAKES, Mistake, agree, mistake_named
+from generator.operations.mistakes import (
+    MISTAKES_OF_METHODS,
+    NO_WAYS,
+    Mistake,
+    agree,
+    mistake_named,
+    mistakes_searched_for,
+)
 from generator.operations.rungs import rung_set
 from generator.packs.telling_apart import CannotTellApartError
 from specs.problems import listed, quoted
@@ -148,26 +155,70 @@ def _weight(pair: tuple[int, int]) -> int:
     return 1 if pair[0] else CAREFUL
 
 
-def inquiry_of(section: SectionSpec, rungs: Sequence[RungSpec]) -> Inquiry | None:
+def inquiry_of(
+    section: SectionSpec, rungs: Sequence[RungSpec], ways: Collection[str] = NO_WAYS
+) -> Inquiry | None:
     """What the questions of some rungs are to find out in a section; None for nothing.
 
-    Only plain rungs count: what pupils write where something is missing shows no mistake.
+    Only plain rungs count: what pupils write where something is missing shows no mistake. Of tiers
+    that share what they find out, one may have no rung for some of it, or for all. ``ways``
+    are the methods taught, some of which have mistakes of their own.
     """
     if not section.finds_out:
         return None
     sets = (rung_set(rung) for rung in rungs if rung.form == PLAIN)
     kinds = [questions.unrank(0) for questions in sets if questions.count]
-    ways = tuple(mistake for mistake in MISTAKES if any(map(mistake.concerns, kinds)))
+    searched = mistakes_searched_for(ways)
+    habits = tuple(mistake for mistake in searched if any(map(mistake.concerns, kinds)))
     if section.finds_out == (EVERY_HABIT,):
-        return inquiry_among(ways)
-    asked = frozenset(map(mistake_named, section.finds_out))
-    return Inquiry(ways, asked.intersection(ways))
+        return inquiry_among(habits)
+    asked = frozenset(map(mistake_named, section.finds_out)).intersection(habits)
+    return Inquiry(habits, asked) if asked else None
 
 
 def inquiry_among(ways: Iterable[Mistake]) -> Inquiry:
     """The question which of some habits somebody has."""
     ways = tuple(ways)
     return Inquiry(ways, frozenset(ways))
+
+
+def made_by_another_method(
+    section: SectionSpec, ways: Collection[str]
+) -> CannotTellApartError | None:
+    """What is wrong where a habit that a section names is that of a method which is not taught."""
+    for mistake in MISTAKES_OF_METHODS:
+        if mistake.name in section.finds_out and not mistake.is_made_in(ways):
+            (word,) = (str(operation) for operation in mistake.operations)
+            methods = listed([quoted(way) for way in sorted(mistake.ways)], "or")
+            what = f"{quoted(mistake.name)} in {quoted(FINDS_OUT)} is a mistake made by {methods}, "
+            what += f"and {section.name} is worked by another method"
+            way = sorted(mistake.ways)[-1]
+            instead = f"leave it out, or write 'methods: {{{word}: {way}}}'"
+            return CannotTellApartError(None, section.finds_out_line, what, instead)
+    return None
+
+
+def hidden(
+    habits: Sequence[Mistake], rungs: Sequence[RungSpec], most: int
+) -> tuple[list[Mistake], int]:
+    """Those of some habits that show on no question looked at, and how many of these there were.
+
+    Of each of the rungs, all plain, so many questions are looked at, fewer the more habits there
+    are.
+    """
+    left = list(habits)
+    most = max(most // len(left), 1)
+    looked = 0
+    for rung in rungs:
+        questions = rung_set(rung)
+        order = Permutation(questions.count, key("finding out", rung.text))
+        for at in range(min(questions.count, most)):
+            question = questions.unrank(order[at])
+            looked += 1
+            left = [mistake for mistake in left if mistake.wrong_answer(question) is None]
+            if not left:
+                return left, looked
+    return left, looked
 
 
 def never_shown(
@@ -179,19 +230,10 @@ def never_shown(
     """
     if section.finds_out in ((), (EVERY_HABIT,)):
         return None
-    left = list(map(mistake_named, section.finds_out))
-    most = max(most // len(left), 1)
     plain = [rung for rung in rungs if rung.form == PLAIN]
-    looked = 0
-    for rung in plain:
-        questions = rung_set(rung)
-        order = Permutation(questions.count, key("finding out", rung.text))
-        for at in range(min(questions.count, most)):
-            question = questions.unrank(order[at])
-            looked += 1
-            left = [mistake for mistake in left if mistake.wrong_answer(question) is None]
-            if not left:
-                return None
+    left, looked = hidden(tuple(map(mistake_named, section.finds_out)), plain, most)
+    if not left:
+        return None
     names = listed([rung.name for rung in plain], "and")
     exist = sum(rung_set(rung).count for rung in plain)
     some = f"all {looked:,}" if looked == exist else f"the first {looked:,}"

@@ -6,7 +6,14 @@ from itertools import combinations
 from typing import Final
 
 from generator.arithmetic.questions import Question
-from generator.operations.mistakes import MISTAKES, Mistake, mistakes_in_methods, mistakes_of
+from generator.operations.mistakes import (
+    EVERY_MISTAKE,
+    NO_WAYS,
+    Mistake,
+    mistakes_in_methods,
+    mistakes_of,
+    mistakes_searched_for,
+)
 from generator.packs.finding_out import BOTH_WRONG, ONE_RIGHT
 from generator.packs.pack import Item
 from specs.languages.saying import say
@@ -78,9 +85,19 @@ def asks_for_the_answer(item: Item) -> bool:
     return item.form.asks_for_the_answer
 
 
-def likely_for(item: Item, most: int = MOST_LIKELY) -> tuple[LikelyAnswer, ...]:
-    """The likely wrong answers of a question as it is asked; none where something is missing."""
-    return likely_wrong_answers(item.question, most) if asks_for_the_answer(item) else ()
+def likely_for(
+    item: Item, most: int = MOST_LIKELY, ways: frozenset[str] = NO_WAYS
+) -> tuple[LikelyAnswer, ...]:
+    """The likely wrong answers of a question as it is asked; none where something is missing.
+
+    ``ways`` are the methods taught that have mistakes of their own.
+    """
+    if not asks_for_the_answer(item):
+        return ()
+    question = item.question
+    searched = mistakes_searched_for(ways)
+    wrong = {m: m.wrong_answer(question) for m in searched if question.operation in m.operations}
+    return likely_among(wrong, most)
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,7 +180,7 @@ def power_of(asked: Sequence[tuple[Question, Mapping[Mistake, Reply | None]]]) -
     """What questions can show, each with the wrong answers that mistakes give to it."""
     answers = {
         mistake: tuple(wrong.get(mistake) for _, wrong in asked)
-        for mistake in MISTAKES  # those that marks are searched for
+        for mistake in EVERY_MISTAKE  # of these, those that are made by the methods taught
         if any(mistake in wrong and mistake.concerns(question) for question, wrong in asked)
     }
     catches = tuple(

@@ -5,7 +5,7 @@ from fractions import Fraction
 from typing import Final
 
 from generator.arithmetic.questions import Question
-from generator.operations.mistakes import is_right
+from generator.operations.mistakes import NO_WAYS, is_right
 from specs.replies import Reply
 
 FULL: Final = Fraction(1)
@@ -19,7 +19,8 @@ class Attempt:
     was noted. ``worked`` says that what was asked for is the question's own answer: only
     then can a wrong procedure be recognised by what it gives. ``rung`` is the question's rung,
     "" where there is none. ``weight``, above 0 and at most 1, is the chance that the pupil
-    still works as when this was answered: 1 today, less for answers of weeks ago.
+    still works as when this was answered: 1 today, less for answers of weeks ago. ``ways`` are the
+    methods taught for it that have mistakes of their own, such as the grid.
     """
 
     question: Question
@@ -28,11 +29,15 @@ class Attempt:
     worked: bool = True
     rung: str = ""
     weight: Fraction = FULL
+    ways: frozenset[str] = NO_WAYS
 
     @classmethod
-    def answered(cls, question: Question, replies: tuple[Reply, ...]) -> "Attempt":
+    def answered(
+        cls, question: Question, replies: tuple[Reply, ...], ways: frozenset[str] = NO_WAYS
+    ) -> "Attempt":
         """The attempt that an answer makes."""
-        return cls(question, any(is_right(question, given) for given in replies), replies)
+        right = any(is_right(question, given) for given in replies)
+        return cls(question, right, replies, ways=ways)
 
     @property
     def is_known(self) -> bool:

@@ -2,19 +2,20 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from types import MappingProxyType
 from typing import Any, Final
 
-from generator.operations.mistakes import MISTAKES, Mistake
+from generator.operations.mistakes import EVERY_MISTAKE, NO_WAYS, Mistake
 from generator.packs.likely_answers import asks_for_the_answer, likely_for
 from generator.packs.pack import Item
 from generator.results.attempts import Attempt
 from generator.results.diagnosis import Diagnosed, Finding, Kind, diagnose_class
 from generator.results.mark_sheet import MarkColumn
 from generator.results.marking import is_right
-from generator.results.settling import settling
+from generator.results.posterior import Posterior
+from generator.results.settling import in_question, settling
 from specs.languages.saying import say
 from specs.marks import Entry, Marks, PupilRow, pupil_key
 from specs.replies import Reply
@@ -101,6 +102,22 @@ class PupilResult:
     finding: Finding
     rungs: tuple[RungResult, ...] = ()
     settle: "Settle | None" = None
+    posterior: Posterior | None = field(default=None, compare=False, repr=False)
+    """What the finding rests on."""
+
+    @property
+    def is_open(self) -> bool:
+        """Whether it is not settled how the pupil works: not enough to say, or several habits
+        that the answers do not tell apart.
+        """
+        return self.settle is not None or self.finding.kind is Kind.NOT_ENOUGH
+
+    @property
+    def in_question(self) -> tuple[Mistake, ...]:
+        """The habits that the pupil may have where that is not settled, the likelier first; ()
+        where it is, or where nothing points at any.
+        """
+        return in_question(self.posterior) if self.is_open and self.posterior else ()
 
     @property
     def habits(self) -> tuple[Mistake, ...]:
@@ -259,7 +276,7 @@ def class_results(
     for row in marks.rows:
         by_pupil[row.pupil] = MappingProxyType(
             {
-                column.name: attempt_of(column.item, row.entries[column.name])
+                column.name: attempt_of(column.item, row.entries[column.name], column.ways)
                 for column in columns
                 if column.name in row.entries
             }
@@ -277,6 +294,7 @@ def class_results(
             diagnosed.finding,
             _tally((one.rung, int(one.right), 1) for one in attempts.values()),
             _settle(columns, attempts, diagnosed),
+            diagnosed.posterior,
         )
         for (pupil, attempts), diagnosed in zip(
             by_pupil.items(), diagnose_class(evidence), strict=True
@@ -326,7 +344,7 @@ def _absent(rows: Sequence[PupilRow]) -> tuple[str, ...]:
     return tuple(row.pupil for row in rows[: last + 1] if not row.entries and not row.unread)
 
 
-def attempt_of(item: Item, entry: Entry) -> Attempt:
+def attempt_of(item: Item, entry: Entry, ways: frozenset[str] = NO_WAYS) -> Attempt:
     """The attempt that a cell of the mark sheet notes.
 
     Where something is missing from the question, what goes there is what is marked; where it
@@ -335,16 +353,16 @@ def attempt_of(item: Item, entry: Entry) -> Attempt:
     question = item.question
     worked = asks_for_the_answer(item)
     if entry.ticked is not None:
-        return Attempt(question, entry.ticked, worked=worked, rung=item.rung)
+        return Attempt(question, entry.ticked, worked=worked, rung=item.rung, ways=ways)
     right = any(is_right(item, given) for given in entry.replies)
-    return Attempt(question, right, entry.replies, worked, item.rung)
+    return Attempt(question, right, entry.replies, worked, item.rung, ways=ways)
 
 
 def _question(column: MarkColumn, by_pupil: dict[str, Mapping[str, Attempt]]) -> QuestionResult:
     attempts = {
         pupil: found[column.name] for pupil, found in by_pupil.items() if column.name in found
     }
-    names = {likely.reply: likely.mistakes for likely in likely_for(column.item, _ALL)}
+    names = {likely.reply: likely.mistakes for likely in likely_for(column.item, _ALL, column.ways)}
     pupils_of: dict[Reply, list[str]] = {}
     texts: dict[Reply, str] = {}
     for pupil, attempt in attempts.items():
@@ -381,7 +399,7 @@ def _groups(pupils: tuple[PupilResult, ...], rungs: tuple[RungResult, ...]) -> t
     """
     marked = [pupil for pupil in pupils if pupil.attempted]
     habits = []
-    for mistake in MISTAKES:
+    for mistake in EVERY_MISTAKE:
         found = tuple(p.pupil for p in marked if mistake in p.habits)
         if found:
             habits.append(Group(Kind.HABIT, mistake, found, mistake.follow_up))

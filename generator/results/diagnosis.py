@@ -274,7 +274,7 @@ def _habit(
         if added(p.chance for p in field.possible if set(p.mistakes) & set(mistakes)) >= 0.5
     )
     concerned = [a for a in attempts if a.worked and field_of(a.question) in fields]
-    of_these = [(a, answers_by_procedure(a.question)) for a in concerned]
+    of_these = [(a, answers_by_procedure(a.question, a.ways)) for a in concerned]
     explained = shows = 0
     for attempt, wrong in of_these:
         given = [wrong[mistake] for mistake in mistakes if mistake in wrong]

@@ -4,11 +4,12 @@ The rungs of today's pack are weighed by what went wrong (``weighing``), and sha
 part of these, ``review``, goes to rungs of earlier packs, at intervals that double
 (``older_rungs``); none where no earlier pack is given. Questions of a needed rung must tell apart
 the two most frequent habits that showed on it, as far as the rung allows; what the spec's starter
-tells apart this one does too, as far as its rungs allow. On request there are sheets for groups and
-for absent pupils (``group_sheets``), in the same pack.
+tells apart this one does too, as far as its rungs allow. Where it is not settled how some pupils
+work, the questions are chosen to find that out (``to_settle``). On request there are sheets for
+groups and for absent pupils (``group_sheets``), in the same pack.
 """
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Final
@@ -17,9 +18,10 @@ from generator.arithmetic.questions import Operation, Question
 from generator.operations.mistakes import MISTAKES, Mistake, mistake_named
 from generator.operations.tells_apart import NAME, words_of
 from generator.packs.building import TooFewQuestionsError, build_pack, passed_over
+from generator.packs.likely_answers import asks_for_the_answer
 from generator.packs.pack import Pack
 from generator.packs.telling_apart import CannotTellApartError
-from generator.packs.working_out import usage_of
+from generator.packs.working_out import conventions, usage_of
 from generator.results.class_results import ClassResults
 from generator.results.group_sheets import (
     CATCH_UP,
@@ -30,6 +32,7 @@ from generator.results.group_sheets import (
     mends,
 )
 from generator.results.older_rungs import EarlierPack, Older, older_rungs
+from generator.results.to_settle import ToSettle, to_settle
 from generator.results.weighing import Choice, habits_on, needs, shared_out
 from generator.vocabulary import VOCABULARY
 from specs.avoided import MOST_AVOIDED
@@ -41,6 +44,7 @@ from specs.spec import (
     PRACTICE,
     STARTER,
     BySheet,
+    Methods,
     Part,
     RungSpec,
     SectionSpec,
@@ -58,6 +62,7 @@ __all__ = [
     "FollowUp",
     "GroupSheet",
     "NothingToFollowError",
+    "ToSettle",
     "TooManyAvoidedError",
     "Weighting",
     "follow_up",
@@ -93,7 +98,7 @@ class FollowUp:
 
     ``listed`` is how many questions asked before the spec names, to be avoided, because they
     stood in the pack's way. ``groups`` are the sheets for groups, ``catch_up`` what is on that
-    for absent pupils.
+    for absent pupils. ``to_settle`` says what sections are chosen to find out.
     """
 
     spec: Spec
@@ -102,6 +107,7 @@ class FollowUp:
     listed: int = 0
     groups: tuple[GroupSheet, ...] = ()
     catch_up: tuple[Choice, ...] = ()
+    to_settle: tuple[ToSettle, ...] = ()
 
 
 class TooManyAvoidedError(Exception):
@@ -124,6 +130,12 @@ class _Wanted:
     together: tuple[str, ...]
     untold: set[str] = field(default_factory=set)
     """The groups whose questions cannot all show their habit."""
+    to_settle: dict[str, ToSettle] = field(default_factory=dict)
+    """What sections are to find out, by their names."""
+
+    def finds_out(self, section: str) -> tuple[str, ...]:
+        """What a section's spec says of that; () for nothing."""
+        return self.to_settle[section].finds_out if section in self.to_settle else ()
 
 
 def follow_up(
@@ -160,7 +172,16 @@ def follow_up(
                 len(read.avoid) - len(spec.avoid),
                 wanted.groups,
                 wanted.catch_up,
+                tuple(_asked(results, wanted, pack)),
             )
+
+
+def _asked(results: ClassResults, wanted: _Wanted, pack: Pack) -> Iterator[ToSettle]:
+    """What each section is to find out, with what the questions chosen would settle."""
+    for section in pack.sections:
+        if section.name in wanted.to_settle:
+            questions = [item.question for item in section.items if asks_for_the_answer(item)]
+            yield wanted.to_settle[section.name].asked(results.marked, questions)
 
 
 def _wanted(
@@ -180,21 +201,40 @@ def _wanted(
     older = older_rungs(spec, today, earlier, review, seed)
     review = sum(one.choice.count for one in older)
     choices = shared_out(ladder, weighed, weighting.questions - review)
+    rungs = [*(spec.rung(one.rung) for one in choices), *(one.rung for one in older)]
+    groups = (
+        group_sheets(spec, results, weighting.questions, weighting.habits)
+        if weighting.groups
+        else ()
+    )
     return _Wanted(
         choices,
         older,
-        group_sheets(spec, results, weighting.questions, weighting.habits)
-        if weighting.groups
-        else (),
+        groups,
         catch_up(spec, results) if weighting.catch_up else (),
         {
             choice.rung: habits_on(choice.rung, results, results.marked)[:MOST_TOLD_APART]
             for choice in choices
         },
-        _told_apart_together(
-            spec, [*(spec.rung(one.rung) for one in choices), *(one.rung for one in older)]
-        ),
+        _told_apart_together(spec, rungs),
+        to_settle=dict(_to_settle(spec, results, rungs, groups)),
     )
+
+
+def _to_settle(
+    spec: Spec, results: ClassResults, rungs: Sequence[RungSpec], groups: Sequence[GroupSheet]
+) -> Iterator[tuple[str, ToSettle]]:
+    """What the starter, of those rungs, and the sheets of groups are to find out."""
+    sections = [(STARTER, results.marked, rungs)]
+    for sheet in groups:
+        pupils = tuple(p for p in results.marked if p.pupil in sheet.group.pupils)
+        sections.append((sheet.name, pupils, [spec.rung(one.rung) for one in sheet.choices]))
+    for name, pupils, of_section in sections:
+        methods = _methods(spec, [rung.name for rung in of_section])
+        ways = conventions(spec.presentation, methods).ways
+        found = to_settle(name, pupils, of_section, ways)
+        if found is not None:
+            yield name, found
 
 
 def _asks_for_less(wanted: _Wanted, read: Spec, error: CannotTellApartError) -> bool:
@@ -205,6 +245,8 @@ def _asks_for_less(wanted: _Wanted, read: Spec, error: CannotTellApartError) -> 
         wanted.habits[error.rung.name] = wanted.habits[error.rung.name][:-1]
         return True
     for section in read.sections:
+        if section.finds_out and section.finds_out_line == error.line:
+            return wanted.to_settle.pop(section.name, None) is not None
         if section.name != STARTER and section.tells_apart_line == error.line:
             wanted.untold.add(section.name)
             return True
@@ -252,7 +294,15 @@ def _spec(spec: Spec, wanted: _Wanted) -> Spec:
     frames = before.frames if before else None
     asked = (*(one.choice for one in wanted.older), *wanted.choices)
     shares = tuple(Share(choice.rung, choice.count) for choice in asked)
-    starter = SectionSpec(STARTER, shares, minutes, frames, tells_apart=wanted.together)
+    starter = SectionSpec(
+        STARTER,
+        shares,
+        minutes,
+        frames,
+        tells_apart=wanted.together,
+        finds_out=wanted.finds_out(STARTER),
+        methods=_methods(spec, [share.rung for share in shares]),
+    )
     known = {rung.name for rung in spec.ladder}
     mending = [sheet.mends for sheet in wanted.groups if sheet.mends is not None]
     # In front, so that what is next on the ladder stays so when the starter is followed.
@@ -262,7 +312,12 @@ def _spec(spec: Spec, wanted: _Wanted) -> Spec:
         *(_rung(rung, wanted.habits.get(rung.name, ())) for rung in spec.ladder),
     )
     tiers = [
-        replace(section, tells_apart=()) if section.name in wanted.untold else section
+        replace(
+            section,
+            tells_apart=() if section.name in wanted.untold else section.tells_apart,
+            finds_out=wanted.finds_out(section.name),
+            methods=_methods(spec, [share.rung for share in section.shares]),
+        )
         for section in (sheet.section(ladder, minutes) for sheet in wanted.groups)
     ]
     if wanted.catch_up:
@@ -285,6 +340,18 @@ def _spec(spec: Spec, wanted: _Wanted) -> Spec:
             keep=(),
         )
     )
+
+
+def _methods(spec: Spec, rungs: Collection[str]) -> Methods:
+    """The written methods of the sections that asked some rungs, where these have the same of
+    their own; those of the whole lesson otherwise.
+    """
+    asked = {
+        section.methods
+        for section in spec.sections
+        if any(share.rung in rungs for share in section.shares)
+    }
+    return asked.pop() if len(asked) == 1 else Methods()
 
 
 def _read(wanted: Spec) -> Spec:

@@ -7,13 +7,19 @@ Simulated pupils, some with each habit that the pack can show and some careful o
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
-from typing import Final
+from typing import Any, Final
 
 import numpy as np
 
 from generator.numbered.seeds import key
-from generator.operations.mistakes import MISTAKES, Mistake
+from generator.operations.mistakes import (
+    EVERY_MISTAKE,
+    Mistake,
+    mistakes_searched_for,
+    with_mistakes_of_their_own,
+)
 from generator.packs.pack import Pack, Section
+from generator.packs.working_out import conventions
 from generator.results.diagnosis import FEWEST_ANSWERS, NAMED_FROM
 from generator.results.judging_many import Judged, judged
 from generator.results.pupil_model import PUBLISHED
@@ -94,6 +100,54 @@ class Foresight:
     in_a_class: int = CLASS
     sure: float = NAMED_FROM
 
+    @property
+    def plain(self) -> dict[str, Any]:
+        """The whole ready for JSON; shares are of 1, rounded."""
+        names = [stage.name for stage in self.stages]
+        return {
+            "pupils": self.pupils,
+            "sure": self.sure,
+            "stages": [
+                {
+                    "stage": stage.name,
+                    "sections": list(stage.sections),
+                    "careful_pupils_called": _rounded(called),
+                    "of_class": {
+                        "pupils": self.in_a_class,
+                        "habits": _rounded(of_class.habits),
+                        "named": _rounded(of_class.named),
+                        "wrongly": _rounded(of_class.wrongly),
+                    },
+                }
+                for stage, called, of_class in zip(
+                    self.stages, self.called, self.of_class, strict=True
+                )
+            ],
+            "habits": [
+                {
+                    "mistake": habit.mistake.name,
+                    "stages": [
+                        {"stage": name, "shows": shows, "named": _rounded(named)}
+                        for name, shows, named in zip(names, habit.shows, habit.named, strict=True)
+                    ],
+                    "alike": [mistake.name for mistake in habit.alike],
+                    "taken_for": [
+                        {
+                            "mistake": rival.mistake.name if rival.mistake else None,
+                            "chance": _rounded(rival.chance),
+                        }
+                        for rival in habit.rivals
+                    ],
+                }
+                for habit in self.habits
+            ],
+            "unseen": [mistake.name for mistake in self.unseen],
+        }
+
+
+def _rounded(number: float) -> float:
+    return round(float(number), 3)
+
 
 def stages_of(pack: Pack) -> tuple[Stage, ...]:
     """A stage for each part that can tell something, with those before it. Of tiers, which stand
@@ -137,10 +191,22 @@ def foresee(pack: Pack, pupils: int = PUPILS) -> Foresight:
         for item in section.items
         if item.form.asks_for_the_answer
     ]
+    ways = {
+        section.name: with_mistakes_of_their_own(
+            conventions(pack.presentation, section.asked.methods if section.asked else None).ways
+        )
+        for section in marked
+    }
     asked = [
-        Written(question, key(pack.seed, "foresee", at)) for at, (_, question) in enumerate(items)
+        Written(question, key(pack.seed, "foresee", at), ways[name])
+        for at, (name, question) in enumerate(items)
     ]
-    concerned = [m for m in MISTAKES if any(m.concerns(question) for _, question in items)]
+    searched = {name: frozenset(mistakes_searched_for(of)) for name, of in ways.items()}
+    concerned = [
+        mistake
+        for mistake in EVERY_MISTAKE
+        if any(mistake in searched[name] and mistake.concerns(asks) for name, asks in items)
+    ]
     habits = [m for m in concerned if any(m in written.by_procedure for written in asked)]
     each = -(-pupils // (len(habits) + 1))
     answers = answered(asked, (None, *habits), each, key(pack.seed, "foresee"))

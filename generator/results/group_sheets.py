@@ -51,7 +51,7 @@ class GroupSheet:
     def section(self, ladder: Collection[RungSpec], minutes: int | None) -> SectionSpec:
         """The sheet as a tier of tomorrow's spec."""
         shares = tuple(Share(choice.rung, choice.count) for choice in self.choices)
-        told = (self.group.mistake.name,) if self.group.mistake else ()
+        told = (self.group.mistake.name,) if self.group.mistake in MISTAKES else ()
         plain = [rung for rung in ladder if rung.name in {share.rung for share in shares}]
         operations = {Operation(rung.operation) for rung in plain if rung.form == PLAIN}
         if self.group.mistake and not operations & self.group.mistake.operations:
@@ -107,8 +107,8 @@ def _mending(
 
 def _worked_by(rung: RungSpec, habit: Mistake, name: str) -> RungSpec | None:
     """The rung by another name, worked by the mistake; None where none of it can be shown so."""
-    if not Operation(rung.operation).is_calculation:
-        return None
+    if not Operation(rung.operation).is_calculation or habit not in MISTAKES:
+        return None  # mistakes of further methods are shown by none of the ways to work wrongly
     (word,) = (word for word in worked_by.words_of(MISTAKES) if rung.operation in word.operations)
     wrong = replace(
         rung,

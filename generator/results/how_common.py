@@ -3,7 +3,8 @@
 Of pupils who answer questions of a field, for a low-to-middle attaining class. Where sources
 count pupils, a share between theirs stands here, rounded; the tests that the counts come from are
 not this class's, so a class of some size soon outweighs them (``class_priors``). All else is an
-assumption: habits that teachers' handbooks name first 3 in 100, others 1 in 100.
+assumption: habits that teachers' handbooks name first 3 in 100, others 1 in 100; those of one
+method are looked for in classes alone that were taught it.
 """
 
 from typing import Final
@@ -46,6 +47,9 @@ NAMED_FIRST: Final = frozenset(
         "remainder not carried",
         "point ignored",
         "cut off and not rounded",
+        "only matching parts multiplied",
+        "a nought too few in a product of parts",
+        "last jump left out",
     )
 )
 OFTEN: Final = 0.03

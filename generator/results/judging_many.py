@@ -66,7 +66,7 @@ def _field(asked: Sequence[Written], answers: Whole) -> _Field:
     rows, inverse = np.unique(answers, axis=0, return_inverse=True)
     (evidence,) = evidence_of([written.attempts[written.meant[0]] for written in asked])
     expected: list[list[Prediction]] = [
-        [predicted(w.question, alike[:1]) for w in asked] for alike in evidence.alike
+        [predicted(w.question, alike[:1], w.ways) for w in asked] for alike in evidence.alike
     ]
     explained = np.array(
         [

@@ -1,10 +1,12 @@
 """The mark sheet of a pack: a row a pupil, a column a question. Examples are not marked."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Final
 
+from generator.operations.mistakes import NO_WAYS
 from generator.packs.pack import Item, Pack, Section
 from generator.packs.record import PackRecord
 from generator.results.marking import asked_of
@@ -30,12 +32,14 @@ MOST_COLUMNS: Final = 16_384
 class MarkColumn:
     """A column of the mark sheet and the question that it is for.
 
-    ``name`` is ``core.a``, or ``core.2.a`` where the section comes in several versions.
+    ``name`` is ``core.a``, or ``core.2.a`` where the section comes in several versions. ``ways``
+    are the methods taught that have mistakes of their own.
     """
 
     name: str
     section: Section
     item: Item
+    ways: frozenset[str] = NO_WAYS
 
     @property
     def sheet(self) -> str:
@@ -48,18 +52,27 @@ class MarkColumn:
         return asked_of(self.item)
 
 
-def mark_columns(sections: Sequence[Section]) -> tuple[MarkColumn, ...]:
-    """The columns for all questions that pupils answer on paper, in the pack's order."""
-    return tuple(_columns(sections))
+def mark_columns(
+    sections: Sequence[Section], ways: Mapping[str, frozenset[str]] = MappingProxyType({})
+) -> tuple[MarkColumn, ...]:
+    """The columns for all questions that pupils answer on paper, in the pack's order.
+
+    ``ways`` has, by the names of sections, the methods taught that have mistakes of their own:
+    what is said of answers hangs on them, and nothing else.
+    """
+    return tuple(_columns(sections, ways))
 
 
-def _columns(sections: Sequence[Section]) -> Iterator[MarkColumn]:
+def _columns(
+    sections: Sequence[Section], ways: Mapping[str, frozenset[str]]
+) -> Iterator[MarkColumn]:
     marked = [section for section in sections if section.kind != "example"]
     several = {section.name for section in marked if section.version > 1}
     for section in marked:
         version = f".{section.version}" if section.name in several else ""
         for item in section.items:
-            yield MarkColumn(f"{section.name}{version}.{item.label}", section, item)
+            name = f"{section.name}{version}.{item.label}"
+            yield MarkColumn(name, section, item, ways.get(section.name, NO_WAYS))
 
 
 def other_names(columns: Sequence[MarkColumn]) -> dict[str, str]:

@@ -34,7 +34,9 @@ def before_today(
         weight = FADING**back
         for row in marks.rows:
             answered = tuple(
-                replace(attempt_of(column.item, row.entries[column.name]), weight=weight)
+                replace(
+                    attempt_of(column.item, row.entries[column.name], column.ways), weight=weight
+                )
                 for column in columns
                 if column.name in row.entries
             )

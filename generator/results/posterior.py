@@ -17,7 +17,7 @@ from itertools import combinations
 from operator import mul
 from typing import Final
 
-from generator.operations.mistakes import MISTAKES, Mistake, agree
+from generator.operations.mistakes import EVERY_MISTAKE, NO_WAYS, Mistake, agree
 from generator.results.attempts import FULL, Attempt
 from generator.results.pupil_model import (
     ALL_CAREFUL,
@@ -29,7 +29,6 @@ from generator.results.pupil_model import (
     PAIRS_OFTENER,
     PASSING,
     PASSING_SHARE,
-    PROCEDURES,
     PUBLISHED,
     SLIPS,
     SOMETHING_ELSE,
@@ -45,6 +44,7 @@ from generator.results.pupil_model import (
     field_of,
     over_grid,
     predicted,
+    procedures_of,
 )
 
 LIKE_PUPILS: Final = 30.0
@@ -68,7 +68,8 @@ class FieldEvidence:
     ``pairs`` of these (by their places), of who has answers of one in ``passing``, and of something
     else. ``unseen`` are procedures that
     nothing asked sets off; ``explained`` and ``shows`` say of each of the alike how many written
-    wrong answers it gives, and on how many questions it is set off.
+    wrong answers it gives, and on how many questions it is set off. ``ways`` are the methods taught
+    that have procedures of their own.
     """
 
     field: str
@@ -82,6 +83,7 @@ class FieldEvidence:
     something_else: BySlips
     explained: tuple[int, ...]
     shows: tuple[int, ...]
+    ways: frozenset[str] = NO_WAYS
 
     def place_of(self, mistake: Mistake) -> int | None:
         """Among which of the alike a procedure is; None where it is not set off."""
@@ -172,14 +174,15 @@ def _in_order(attempt: Attempt) -> tuple[str, str, bool, tuple[str, ...], str]:
 
 
 def _evidence(field: str, attempts: Sequence[Attempt]) -> FieldEvidence:
-    wrong = [answers_by_procedure(attempt.question) for attempt in attempts]
+    wrong = [answers_by_procedure(attempt.question, attempt.ways) for attempt in attempts]
+    ways_taught = NO_WAYS.union(*(attempt.ways for attempt in attempts))
     classes: dict[tuple[object, ...], list[Mistake]] = {}
-    for mistake in PROCEDURES[field]:
+    for mistake in procedures_of(field, ways_taught):
         classes.setdefault(tuple(given.get(mistake) for given in wrong), []).append(mistake)
     nothing = (None,) * len(attempts)
     unseen = tuple(classes.pop(nothing, ()))
     alike = tuple(map(tuple, classes.values()))
-    expected = [[predicted(a.question, one[:1]) for a in attempts] for one in alike]
+    expected = [[predicted(a.question, one[:1], a.ways) for a in attempts] for one in alike]
     explained = [
         frozenset(at for at, attempt in enumerate(attempts) if _gave(attempt, of[at]))
         for of in expected
@@ -203,6 +206,7 @@ def _evidence(field: str, attempts: Sequence[Attempt]) -> FieldEvidence:
         unknown,
         tuple(map(len, explained)),
         tuple(len([one for one in of if one]) for of in expected),
+        ways_taught,
     )
 
 
@@ -358,7 +362,7 @@ class Weights:
 def weights_of(evidence: FieldEvidence, priors: Priors) -> Weights:
     """The priors of the ways in a field."""
     alone = {}
-    for mistake in PROCEDURES[evidence.field]:
+    for mistake in procedures_of(evidence.field, evidence.ways):
         fields = len(FIELDS_OF[mistake])
         share = _others_share(priors.share(mistake))
         alone[mistake] = share if fields == 1 else share * (1.0 - IN_EVERY_FIELD) / fields
@@ -434,7 +438,7 @@ def carried(evidence: Evidence, priors: Priors) -> list[tuple[Mistake, float]]:
     fields = {field.field for field in evidence}
     return [
         (mistake, IN_EVERY_FIELD * _others_share(priors.share(mistake)))
-        for mistake in MISTAKES
+        for mistake in EVERY_MISTAKE
         if len(FIELDS_OF[mistake]) > 1 and FIELDS_OF[mistake] & fields
     ]
 
@@ -530,8 +534,8 @@ def class_priors(of_pupils: Sequence[Posterior]) -> tuple[Priors, ...]:
     """
     if len(of_pupils) < CLASS_FROM:
         return (PUBLISHED,) * len(of_pupils)
-    whole = dict.fromkeys(MISTAKES, 0.0)
-    asked = dict.fromkeys(MISTAKES, 0.0)
+    whole = dict.fromkeys(EVERY_MISTAKE, 0.0)
+    asked = dict.fromkeys(EVERY_MISTAKE, 0.0)
     for pupil in of_pupils:
         for mistake, chance in pupil.chances.items():
             whole[mistake] += chance
@@ -549,6 +553,6 @@ def _without(
                 LIKE_PUPILS * PUBLISHED.share(mistake) + whole[mistake] - own.get(mistake, 0.0)
             )
             / (LIKE_PUPILS + asked[mistake] - (1.0 if mistake in own else 0.0))
-            for mistake in MISTAKES
+            for mistake in EVERY_MISTAKE
         }
     )

@@ -22,7 +22,15 @@ from itertools import chain
 from typing import Final
 
 from generator.arithmetic.questions import Operation, Question
-from generator.operations.mistakes import MISTAKES, Mistake, agree, right_reply
+from generator.operations.mistakes import (
+    EVERY_MISTAKE,
+    MISTAKES,
+    MISTAKES_OF_METHODS,
+    NO_WAYS,
+    Mistake,
+    agree,
+    right_reply,
+)
 from generator.results.attempts import Attempt
 from generator.results.how_common import how_common
 from generator.results.slip_answers import slip_chance, unknown_chance
@@ -95,15 +103,24 @@ def _fields_of(mistake: Mistake) -> frozenset[str]:
     moved = {Operation.MULTIPLY, Operation.DIVIDE} & mistake.operations
     if mistake.moving:
         return frozenset((MOVING,))
+    if mistake in MISTAKES_OF_METHODS:  # by which no digits are moved
+        return frozenset(plain)
     return frozenset(plain | ({MOVING} if moved else set()))
 
 
 FIELDS: Final = (*dict.fromkeys(_FIELDS.values()), MOVING)
-FIELDS_OF: Final[Mapping[Mistake, frozenset[str]]] = {m: _fields_of(m) for m in MISTAKES}
+FIELDS_OF: Final[Mapping[Mistake, frozenset[str]]] = {m: _fields_of(m) for m in EVERY_MISTAKE}
 PROCEDURES: Final[Mapping[str, tuple[Mistake, ...]]] = {
     field: tuple(mistake for mistake in MISTAKES if field in FIELDS_OF[mistake]) for field in FIELDS
 }
-"""The known wrong procedures of a field."""
+"""The known wrong procedures of a field, whatever methods were taught."""
+
+
+@lru_cache(maxsize=1 << 6)
+def procedures_of(field: str, ways: frozenset[str] = NO_WAYS) -> tuple[Mistake, ...]:
+    """The known wrong procedures of a field where some methods are taught that have their own."""
+    own = (m for m in MISTAKES_OF_METHODS if field in FIELDS_OF[m] and m.is_made_in(ways))
+    return (*PROCEDURES[field], *own)
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,15 +137,17 @@ class Priors:
         return self.shares[mistake]
 
 
-PUBLISHED: Final = Priors({mistake: how_common(mistake.name)[0] for mistake in MISTAKES})
+PUBLISHED: Final = Priors({mistake: how_common(mistake.name)[0] for mistake in EVERY_MISTAKE})
 """Priors from published counts and assumptions."""
 
 
 @lru_cache(maxsize=1 << 16)
-def answers_by_procedure(question: Question) -> Mapping[Mistake, Reply]:
+def answers_by_procedure(
+    question: Question, ways: frozenset[str] = NO_WAYS
+) -> Mapping[Mistake, Reply]:
     """The wrong answers that the procedures of a question's field give to it."""
     found = {}
-    for mistake in PROCEDURES[field_of(question)]:
+    for mistake in procedures_of(field_of(question), ways):
         if (given := mistake.wrong_answer(question)) is not None:
             found[mistake] = given
     return found
@@ -139,9 +158,11 @@ Prediction = tuple[Reply, ...]
 one of two where two procedures are set off."""
 
 
-def predicted(question: Question, procedures: Sequence[Mistake]) -> Prediction:
+def predicted(
+    question: Question, procedures: Sequence[Mistake], ways: frozenset[str] = NO_WAYS
+) -> Prediction:
     """What procedures followed together give to a question; () where none is set off."""
-    wrong = answers_by_procedure(question)
+    wrong = answers_by_procedure(question, ways)
     return tuple(dict.fromkeys(wrong[mistake] for mistake in procedures if mistake in wrong))
 
 
@@ -190,7 +211,7 @@ def chances_of_something_else(attempt: Attempt) -> Grid:
     if not attempt.replies:
         return tuple(1.0 - (1.0 - wrong) * (1.0 - slips) for slips, wrong in _ELSE_BY_SLIPS)
     question = attempt.question
-    procedures = _wrong_by_procedures(question)
+    procedures = _wrong_by_procedures(question, attempt.ways)
     unknown = max(unknown_chance(question, given, procedures) for given in attempt.replies)
     by_slip = _slipped(attempt, right_reply(question))
     return tuple(
@@ -199,12 +220,12 @@ def chances_of_something_else(attempt: Attempt) -> Grid:
 
 
 @lru_cache(maxsize=1 << 16)
-def _wrong_by_procedures(question: Question) -> frozenset[Reply]:
-    return frozenset(answers_by_procedure(question).values())
+def _wrong_by_procedures(question: Question, ways: frozenset[str]) -> frozenset[Reply]:
+    return frozenset(answers_by_procedure(question, ways).values())
 
 
 def _slipped(attempt: Attempt, meant: Reply) -> float:
-    procedures = _wrong_by_procedures(attempt.question)
+    procedures = _wrong_by_procedures(attempt.question, attempt.ways)
     return max(slip_chance(attempt.question, meant, given, procedures) for given in attempt.replies)
 
 

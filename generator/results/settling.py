@@ -4,7 +4,7 @@ Where answers point at a procedure and no more, or at several that ask for diffe
 questions are picked one after another (greedily): each time the one after which, on average over
 what the pupil may be doing and with answers that fit that, the model is surest of it. It is
 settled when, whichever it is, its chance would reach nine in ten; more than ``MOST_MORE`` are not
-asked for.
+asked for, of those that are asked anyway as many as there are.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
@@ -13,7 +13,7 @@ from functools import lru_cache
 from typing import Final
 
 from generator.arithmetic.questions import Question
-from generator.operations.mistakes import Mistake, right_reply
+from generator.operations.mistakes import Mistake, right_reply, with_mistakes_of_their_own
 from generator.results.attempts import Attempt
 from generator.results.diagnosis import HARDLY, NAMED_FROM
 from generator.results.posterior import FieldPosterior, Posterior
@@ -46,8 +46,10 @@ class _Open:
     chances: tuple[float, ...]
 
 
-def settling(of_pupil: Posterior, pool: Sequence[Question]) -> tuple[Question, ...] | None:
-    """The questions of a pool that would settle what a pupil does.
+def settling(
+    of_pupil: Posterior, pool: Sequence[Question], most: int = MOST_MORE
+) -> tuple[Question, ...] | None:
+    """The questions of a pool, at most so many of each field, that would settle what a pupil does.
 
     () where nothing is open: no procedure is likelier than one in twenty, or what is likely is
     mended alike. None where something is and the pool does not settle it.
@@ -57,11 +59,21 @@ def settling(of_pupil: Posterior, pool: Sequence[Question]) -> tuple[Question, .
         is_open = _open(field)
         if is_open is None:
             continue
-        more = _settle(is_open, _different(is_open, pool))
+        more = _settle(is_open, _different(is_open, pool, most), most)
         if more is None:
             return None
         picked += more
     return tuple(picked)
+
+
+def in_question(of_pupil: Posterior) -> tuple[Mistake, ...]:
+    """The procedures that a pupil may be following where that is open, the likelier first."""
+    found: dict[Mistake, float] = {}
+    for is_open in filter(None, map(_open, of_pupil.fields)):
+        for way, chance in zip(is_open.ways, is_open.chances, strict=True):
+            if way is not None:
+                found[way] = max(chance, found.get(way, 0.0))
+    return tuple(sorted(found, key=lambda way: -found[way]))
 
 
 def _open(field: FieldPosterior) -> _Open | None:
@@ -92,8 +104,11 @@ def _open(field: FieldPosterior) -> _Open | None:
     return _Open(field.field, tuple(ways), tuple(chance / whole for chance in likely))
 
 
-def _different(is_open: _Open, pool: Iterable[Question]) -> list[Question]:
-    """The questions of a field that part its ways, a few of each manner of parting them."""
+def _different(is_open: _Open, pool: Iterable[Question], most: int) -> list[Question]:
+    """The questions of a field that part its ways: a few of each manner of parting them, or as
+    many as may be taken where that is more than usual.
+    """
+    alike = _ALIKE_KEPT if most <= MOST_MORE else most
     found: dict[tuple[int, ...], list[Question]] = {}
     for question in pool:
         if field_of(question) != is_open.field:
@@ -101,19 +116,19 @@ def _different(is_open: _Open, pool: Iterable[Question]) -> list[Question]:
         answers = [_answer(question, way) for way in is_open.ways]
         manner = tuple(answers.index(answer) for answer in answers)
         kept = found.setdefault(manner, [])
-        if any(manner) and len(kept) < _ALIKE_KEPT and question not in kept:
+        if any(manner) and len(kept) < alike and question not in kept:
             kept.append(question)
     return [question for kept in found.values() for question in kept]
 
 
-def _settle(is_open: _Open, pool: Sequence[Question]) -> list[Question] | None:
-    """The greedy choice; None where ``MOST_MORE`` do not settle it."""
+def _settle(is_open: _Open, pool: Sequence[Question], most: int) -> list[Question] | None:
+    """The greedy choice; None where so many do not settle it."""
     # by what the pupil does: how likely each way then is, when answers fit that
     seen = dict.fromkeys(is_open.ways, is_open.chances)
     picked: list[Question] = []
     while not all(_is_settled(is_open, seen[way], way) for way in is_open.ways):
         left = [question for question in pool if question not in picked]
-        if len(picked) == MOST_MORE or not left:
+        if len(picked) == most or not left:
             return None
         tried = [
             {way: _after(is_open, seen[way], question, way) for way in seen} for question in left
@@ -160,13 +175,19 @@ def _after(
 
 
 def _answer(question: Question, way: Way) -> Reply:
-    expected = predicted(question, (way,) if way else ())
+    expected = predicted(question, (way,) if way else (), _taught(way))
     return expected[0] if expected else right_reply(question)
+
+
+def _taught(way: Way) -> frozenset[str]:
+    """The methods that have a procedure for their own."""
+    return with_mistakes_of_their_own(way.ways if way else ())
 
 
 @lru_cache(maxsize=1 << 12)
 def _chance(question: Question, answer: Reply, way: Way) -> float:
     """The chance of an answer from somebody who works in that way, whoever it is."""
-    attempt = Attempt.answered(question, (answer,))
-    by_slips = over_grid(chances(attempt, predicted(question, (way,) if way else ())), STEADY)
+    attempt = Attempt.answered(question, (answer,), _taught(way))
+    expected = predicted(question, (way,) if way else (), _taught(way))
+    by_slips = over_grid(chances(attempt, expected), STEADY)
     return added(chance * share for chance, (_, share) in zip(by_slips, SLIPS, strict=True))

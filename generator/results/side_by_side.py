@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, Final
 
-from generator.operations.mistakes import MISTAKES, Mistake
+from generator.operations.mistakes import EVERY_MISTAKE, Mistake
 from generator.results.class_results import ClassResults, RungResult
 from generator.results.diagnosis import Kind
 from specs.languages.saying import say
@@ -52,7 +52,7 @@ class SideBySide:
             Counter(mistake for pupil in one.marked for mistake in pupil.habits)
             for one in self.classes
         ]
-        found = [(m, tuple(of_class[m] for of_class in counted)) for m in MISTAKES]
+        found = [(m, tuple(of_class[m] for of_class in counted)) for m in EVERY_MISTAKE]
         return tuple(sorted((f for f in found if any(f[1])), key=lambda pair: -sum(pair[1])))
 
     @property

@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 
 from generator.arithmetic.questions import Question
 from generator.numbered.seeds import Dice
-from generator.operations.mistakes import Mistake, agree, right_reply
+from generator.operations.mistakes import NO_WAYS, Mistake, agree, right_reply
 from generator.results.attempts import Attempt
 from generator.results.pupil_model import (
     SLIPS,
@@ -45,12 +45,14 @@ class Written:
     """A question with every answer that simulated pupils write to it, numbered from 0.
 
     ``meant`` has first the right answer, then each different one that procedures give;
-    ``slipped`` the numbers of the answers to which who meant one of these slips.
+    ``slipped`` the numbers of the answers to which who meant one of these slips. ``ways`` are the
+    methods taught that have procedures of their own.
     """
 
-    def __init__(self, question: Question, address: bytes) -> None:
+    def __init__(self, question: Question, address: bytes, ways: frozenset[str] = NO_WAYS) -> None:
         self.question = question
-        self.by_procedure = answers_by_procedure(question)
+        self.ways = ways
+        self.by_procedure = answers_by_procedure(question, ways)
         wrong = tuple(dict.fromkeys(self.by_procedure.values()))
         self._numbers: dict[Reply, int] = {}
         self.meant = tuple(map(self._number, (right_reply(question), *wrong)))
@@ -61,7 +63,7 @@ class Written:
                 for one in (right_reply(question), *wrong)
             ]
         )
-        self.attempts = tuple(Attempt.answered(question, (reply,)) for reply in self._numbers)
+        self.attempts = tuple(Attempt.answered(question, (reply,), ways) for reply in self._numbers)
         self._tables: dict[tuple[Prediction, tuple[Rate, ...]], Floats] = {}
 
     def _number(self, reply: Reply) -> int:

@@ -37,6 +37,7 @@ from specs.spec import (
     STARTER,
     Place,
     RungSpec,
+    SectionSpec,
     position_of,
 )
 from specs.spellings import meant
@@ -183,7 +184,7 @@ def set_count(text: str, section: str, rung: str, count: int) -> str:
     has none left, nothing stays.
     """
     spec = _read(text)
-    if section not in (STARTER, EXAMPLES) and not spec.lesson:
+    if section not in (STARTER, EXAMPLES) and not is_in_parts(spec):
         section = _new_tier(spec, section)
     if count:
         pairs = _place(spec, section).kind == EXAMPLES
@@ -196,6 +197,11 @@ def remove_tier(text: str, tier: str) -> str:
     return _good(_without_tier(_read(text), tier))
 
 
+def is_in_parts(spec: Spec) -> bool:
+    """Whether a spec is written as a list of parts, though the short form may say as much."""
+    return changing.value(spec.text, (LESSON,)) is not None
+
+
 def parts(spec: Spec) -> list[dict[str, Any]]:
     """What a table of the lesson has a column for: its sections, and of the short form those that
     it may have. Each with what pupils call it, its counts, its minutes and whether it
@@ -204,7 +210,7 @@ def parts(spec: Spec) -> list[dict[str, Any]]:
     from layouts.planning.wording import place_heading
 
     there = {one.name: one for one in spec.sections}
-    names = list(there) if spec.lesson else list(dict.fromkeys((STARTER, EXAMPLES, *there)))
+    names = list(there) if is_in_parts(spec) else list(dict.fromkeys((STARTER, EXAMPLES, *there)))
     found = []
     for name in names:
         section, place = there.get(name), _place(spec, name)
@@ -233,7 +239,19 @@ def set_minutes(text: str, section: str, minutes: int | None) -> str:
 def set_finding_out(text: str, section: str, every_habit: bool) -> str:
     """The text with the questions of the starter or a tier chosen to find out every habit that
     their rungs can show; or chosen as they come.
+
+    Where a part says it for all its tiers and one is not to, the others say it themselves.
     """
+    spec = _read(text)
+    now = next((one for one in spec.sections if one.name == section), None)
+    if now is not None and now.place and now.place.tier and is_in_parts(spec):
+        part = spec.parts[spec.part_at(now.place)].asked
+        if now.shares_finding and every_habit and part.finds_out == (EVERY_HABIT,):
+            return spec.text
+        if part.finds_out and not every_habit:
+            text = _finding_out_in_others(spec, part, section, now.place)
+            if now.shares_finding:
+                return _good(text)
     return _with_section_word(text, section, FINDS_OUT, EVERY_HABIT if every_habit else None)
 
 
@@ -501,14 +519,14 @@ def _place(spec: Spec, section: str) -> Place:
     for one in spec.sections:
         if one.name == section and one.place:
             return one.place
-    if spec.lesson:
+    if is_in_parts(spec):
         what = f"the lesson has no sheet {quoted(section)}"
         raise Refused(Problem("", None, what, "write it in the text"))
     return Place(section) if section in (STARTER, EXAMPLES) else Place(PRACTICE, tier=section)
 
 
 def _section_path(spec: Spec, text: str, section: str) -> Path:
-    if not spec.lesson:
+    if not is_in_parts(spec):
         return (section,) if section in (STARTER, EXAMPLES) else (TIERS, section)
     place = _place(spec, section)
     part = (LESSON, str(spec.part_at(place)))
@@ -558,7 +576,7 @@ def _taken(spec: Spec, section: str) -> dict[str, int]:
 
 
 def _without_tier(spec: Spec, tier: str) -> str:
-    if spec.lesson:
+    if is_in_parts(spec):
         return _without_section(spec, tier)
     alone = [one.name for one in spec.tiers] == [tier]
     return _tried(changing.drop_whole, spec.text, (TIERS,) if alone else (TIERS, tier))
@@ -573,6 +591,26 @@ def _without_section(spec: Spec, section: str) -> str:
     return _tried(changing.without_item, spec.text, (LESSON,), at)
 
 
+def _finding_out_in_others(spec: Spec, part: SectionSpec, tier: str, place: Place) -> str:
+    """The text in which a part's other tiers say themselves what they find out, and it does not."""
+    said = flow(part.finds_out[0] if len(part.finds_out) == 1 else part.finds_out)
+    text = spec.text
+    for one in spec.sections:
+        if one.shares_finding and one.name != tier and one.place and one.place.part == place.part:
+            path = _section_path(spec, text, one.name)
+            text = _with_word(text, path, FINDS_OUT, said)
+    *above, _, _ = _section_path(spec, text, tier)
+    return _tried(changing.drop, text, (*above, FINDS_OUT))
+
+
+def _with_word(text: str, path: Path, word: str, said: str) -> str:
+    """The text with a word of the section at a place; nobody has looked at it yet."""
+    if _in_full(text, path):
+        order = tuple(_SECTION)[: tuple(_SECTION).index(word) + 1]
+        return _tried(changing.put, text, (*path, word), said, order)
+    return _tried(changing.wrapped, text, path, QUESTIONS, f"{word}: {said}")
+
+
 def _counted(spec: Spec, section: str, rung: str, count: int) -> str:
     """The text with so many questions of a rung in a section; nobody has looked at it yet."""
     text, now = spec.text, _taken(spec, section)
@@ -583,7 +621,7 @@ def _counted(spec: Spec, section: str, rung: str, count: int) -> str:
     if now.get(rung, 0) == count:
         return text
     if not count and len(now) == 1:
-        if section in (STARTER, EXAMPLES) and not spec.lesson:
+        if section in (STARTER, EXAMPLES) and not is_in_parts(spec):
             return _tried(changing.drop_whole, text, (section,))
         return _without_tier(spec, section)
     path = _shares(spec, text, section)

@@ -13,6 +13,7 @@ from generator.results.follow_up import (
     Choice,
     EarlierPack,
     GroupSheet,
+    ToSettle,
     Weighting,
     follow_up,
 )
@@ -21,6 +22,7 @@ from rungsheet.desk import specs
 from rungsheet.desk.marks import Marked, PackRecord
 from rungsheet.desk.packs import GREATEST_SEED, Built, File, of_pack
 from rungsheet.desk.problems import Problem, Refused, refusing
+from specs.problems import listed, quoted
 
 __all__ = ["SPEC_FILE", "Before", "Choice", "Followed", "GroupSheet", "Weights", "follow"]
 
@@ -55,7 +57,9 @@ class Followed:
     stood in its way: those its spec names, to be avoided.
 
     ``groups`` are the sheets for groups, ``catch_up`` what is on that for the ``absent``;
-    ``without_sheet`` are pupils of groups beyond the most that have one.
+    ``without_sheet`` are pupils of groups beyond the most that have one. ``to_settle`` says what
+    the questions of sections are chosen to find out; ``left_open`` are pupils of whom no section
+    does, as no rung of theirs shows what is in question.
     """
 
     built: Built
@@ -65,6 +69,8 @@ class Followed:
     catch_up: tuple[Choice, ...] = ()
     absent: tuple[str, ...] = ()
     without_sheet: tuple[str, ...] = ()
+    to_settle: tuple[ToSettle, ...] = ()
+    left_open: tuple[str, ...] = ()
 
     @property
     def said(self) -> tuple[str, ...]:
@@ -75,6 +81,12 @@ class Followed:
             shown = ", and examples.pdf puts it right" if sheet.mends else ""
             pupils = ", ".join(self._pupils(sheet))
             lines.append(f"{sheet.name}: {asked}; for {pupils} ({sheet.group.name}){shown}")
+        lines += map(_chosen_to_settle, self.to_settle)
+        if self.left_open:
+            lines.append(
+                f"not settled either of {listed(self.left_open, 'and')}, and none of these rungs "
+                f"shows what is in question"
+            )
         if self.without_sheet:
             pupils = ", ".join(self.without_sheet)
             lines.append(f"no sheet for {pupils}: there are more groups than sheets")
@@ -143,7 +155,28 @@ def follow(
         found.catch_up,
         marked.results.absent,
         _without_sheet(found.groups, marked) if weights.groups else (),
+        found.to_settle,
+        _left_open(found.to_settle, marked),
     )
+
+
+def _chosen_to_settle(one: ToSettle) -> str:
+    """What a section is chosen to find out, of whom, and of how many that would be enough."""
+    pupils = listed(one.pupils, "and")
+    said = f"{one.section}: chosen to find out what is not settled of {pupils}"
+    if not one.habits:
+        return f"{said}; nothing points at a habit yet"
+    said += f": {listed([quoted(habit.title) for habit in one.habits])}"
+    if one.settled == one.pupils:
+        return f"{said}; they are enough to settle it"
+    if not one.settled:
+        return f"{said}; it may take more than these"
+    return f"{said}; enough to settle it of {listed(one.settled, 'and')}"
+
+
+def _left_open(to_settle: Sequence[ToSettle], marked: Marked) -> tuple[str, ...]:
+    asked = {pupil for one in to_settle for pupil in one.pupils}
+    return tuple(p.pupil for p in marked.results.marked if p.in_question and p.pupil not in asked)
 
 
 def _without_sheet(sheets: Sequence[GroupSheet], marked: Marked) -> tuple[str, ...]:

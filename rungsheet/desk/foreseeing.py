@@ -1,5 +1,6 @@
 """Before printing: what the answers to a pack will tell, of each habit and of a class."""
 
+import json
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from textwrap import wrap
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
     from generator.operations.mistake import Mistake
     from generator.results.foresight import Foresight, HabitForeseen
 
-__all__ = ["as_lines", "foresee"]
+__all__ = ["as_json", "as_lines", "foresee"]
 
 _MOST_RIVALS: Final = 2
 
@@ -32,6 +33,11 @@ def foresee(spec: Spec, seed: int = 1) -> "Foresight":
         instead = f"take some from a rung with 'form: {PLAIN}', in the starter or in a tier"
         raise Refused(Problem(spec.source, None, what, instead))
     return found
+
+
+def as_json(spec: Spec, seed: int, found: "Foresight") -> str:
+    """What was foreseen, for programs."""
+    return json.dumps({"title": spec.title, "seed": seed, **found.plain}, indent=2)
 
 
 def as_lines(spec: Spec, seed: int, found: "Foresight") -> Iterator[str]:

@@ -8,10 +8,12 @@ import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any, Final
 
+from generator.operations.mistakes import with_mistakes_of_their_own
 from generator.packs.record import PackRecord, read_record
-from generator.packs.working_out import usage_of
+from generator.packs.working_out import conventions, usage_of
 from generator.results.class_results import ClassResults, class_results
 from generator.results.mark_sheet import MarkColumn, given_to_all, mark_columns, read_sheet
 from generator.results.over_weeks import before_today
@@ -19,7 +21,7 @@ from generator.results.side_by_side import MOST_CLASSES, SideBySide
 from generator.vocabulary import VOCABULARY
 from rungsheet.desk.packs import RECORD, File, as_json
 from rungsheet.desk.problems import Problem, Refused, of_a_cell, refusing
-from specs import SpecError, read_spec
+from specs import Spec, SpecError, read_spec
 from specs.languages.usage import PLAIN, Usage
 from specs.marks import LARGEST as LARGEST_SHEET
 from specs.marks import Entry, Marks
@@ -77,11 +79,13 @@ class UnreadCell:
 class Typed:
     """A mark sheet as it was written: each pupil's cells by the names of their columns.
 
-    A tick is ``y`` and a cross ``n``; what could not be read stands as it is.
+    A tick is ``y`` and a cross ``n``; what could not be read stands as it is. ``absent`` are pupils
+    of whom it says so.
     """
 
     rows: tuple[tuple[str, dict[str, str]], ...]
     unread: tuple[Problem, ...]
+    absent: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,16 +217,35 @@ def usage_of_record(pack: PackRecord) -> Usage:
 
     England and English, in which there is the spec of no land, where it cannot be read.
     """
-    try:
-        spec = read_spec(pack.spec_text.encode("utf-8", "surrogatepass"), RECORD, VOCABULARY)
-    except SpecError:
-        return PLAIN
-    return usage_of(spec.presentation)
+    spec = _spec_of(pack.spec_text)
+    return PLAIN if spec is None else usage_of(spec.presentation)
 
 
 def columns(pack: PackRecord) -> tuple[MarkColumn, ...]:
     """The columns of a pack's mark sheet, one a question that pupils answer."""
-    return mark_columns(pack.sections)
+    return mark_columns(pack.sections, _ways(pack))
+
+
+def _ways(pack: PackRecord) -> dict[str, frozenset[str]]:
+    """The methods of a pack's sections that have mistakes of their own."""
+    spec = _spec_of(pack.spec_text)
+    if spec is None:
+        return {}
+    return {
+        section.name: with_mistakes_of_their_own(
+            conventions(spec.presentation, section.methods).ways
+        )
+        for section in spec.sections
+    }
+
+
+@lru_cache(maxsize=16)
+def _spec_of(text: str) -> Spec | None:
+    """The spec of a pack's record; None where it holds none that can be read."""
+    try:
+        return read_spec(text.encode("utf-8", "surrogatepass"), RECORD, VOCABULARY)
+    except SpecError:
+        return None
 
 
 def to_all(of: Sequence[MarkColumn]) -> frozenset[str]:
@@ -277,7 +300,8 @@ def typed(pack: PackRecord, sheet: str | bytes, name: str) -> Typed:
         (row.pupil, {**{at: _text(entry) for at, entry in row.entries.items()}, **row.unread})
         for row in marks.rows
     ]
-    return Typed(tuple(rows), tuple(map(of_a_cell, marks.problems)))
+    absent = frozenset(row.pupil for row in marks.rows if row.absent)
+    return Typed(tuple(rows), tuple(map(of_a_cell, marks.problems)), absent)
 
 
 def _text(entry: Entry) -> str:

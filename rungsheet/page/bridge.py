@@ -163,7 +163,7 @@ def read(asked: Asked) -> Plain:
         ],
         "parts": editing.parts(spec),
         "runs": _runs(spec),
-        "in_short": not spec.lesson,
+        "in_short": not editing.is_in_parts(spec),
         "matching": spec.matching,
         "pages": plain_value(spec.presentation),
         "avoid": [avoided.text for avoided in spec.avoid],
@@ -389,7 +389,10 @@ def typed(asked: Asked) -> Plain:
     """What stands in the bytes of a mark sheet (or ``sheet``), to be typed further in a grid."""
     found = marks.typed(_pack(asked), _sheet(asked), asked.text("name_of_sheet") or "marks.csv")
     return {
-        "rows": [{"pupil": pupil, "cells": cells} for pupil, cells in found.rows],
+        "rows": [
+            {"pupil": pupil, "cells": cells, "absent": pupil in found.absent}
+            for pupil, cells in found.rows
+        ],
         "unread": [asdict(problem) for problem in found.unread],
     }
 

@@ -257,3 +257,22 @@ def test_any_word_of_any_rung_changes_alone(name: str, seed: int) -> None:
     assert len(changes(text, changed)) <= 2 + text.count("\n")
     back = editing.set_word(changed, rung.name, word, now)
     assert read(back) == spec
+
+
+def test_parts_of_a_lesson_are_changed_where_they_stand_though_the_short_form_says_as_much() -> (
+    None
+):
+    parts = LESSON.split("# what opens it")[0] + (
+        "lesson:\n  - starter: {crates: 2}\n  - practice:\n      tiers:\n"
+        "        core: {beans: 4, crates: 2}\n        stretch: {trays: 3}\n"
+    )
+    assert not read(parts).lesson
+    assert changes(parts, editing.set_minutes(parts, "core", 9)) == [
+        "-        core: {beans: 4, crates: 2}",
+        "+        core: {minutes: 9, questions: {beans: 4, crates: 2}}",
+    ]
+    assert changes(parts, editing.set_finding_out(parts, "starter", True)) == [
+        "-  - starter: {crates: 2}",
+        "+  - starter: {finds_out: every habit, questions: {crates: 2}}",
+    ]
+    assert [part["name"] for part in editing.parts(read(parts))] == ["starter", "core", "stretch"]

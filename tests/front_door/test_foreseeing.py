@@ -1,5 +1,6 @@
 """``rungsheet foresee``: what is said before anything is printed."""
 
+import json
 import re
 import subprocess
 import sys
@@ -58,6 +59,30 @@ def test_each_habit_is_foreseen_after_each_part_and_the_class_with_it() -> None:
         r"In a class of 30 some [\d.]+ of these habits are to be expected:", done.stdout
     )
     assert re.search(r"after core [\d.]+ are named, and [\d.]+ said of somebody", done.stdout)
+
+
+def test_the_same_for_programs() -> None:
+    Path("few.yaml").write_text(SPEC.replace("beans: 6", "beans: 3"), encoding="utf-8")
+    done = run("foresee", "few.yaml", "--seed", "3", "--json")
+    assert done.exit_code == 0
+    assert not done.stderr
+    plain = json.loads(done.stdout)
+    assert (plain["title"], plain["seed"]) == ("Weighing beans", 3)
+    assert plain["pupils"] >= foresight.PUPILS
+    assert [stage["sections"] for stage in plain["stages"]] == [["starter"], ["starter", "core"]]
+    assert plain["stages"][0]["careful_pupils_called"] == 0
+    expected = plain["stages"][1]["of_class"]
+    assert 0 < expected["named"] < expected["habits"] < expected["pupils"] == foresight.CLASS
+    habits = {habit["mistake"]: habit for habit in plain["habits"]}
+    assert set(habits) | set(plain["unseen"]) <= set(IN_BRIEF)
+    starter, core = habits["numbers lined up at the right-hand end"]["stages"]
+    assert starter == {"stage": "starter", "shows": 0, "named": 0}
+    assert core["shows"] == 3
+    assert core["named"] > 0.6
+    rivals = [rival for habit in plain["habits"] for rival in habit["taken_for"]]
+    assert rivals
+    assert all(0 < rival["chance"] <= 1 for rival in rivals)
+    assert {rival["mistake"] for rival in rivals} <= {None, *IN_BRIEF}, "none: careful, with slips"
 
 
 def test_a_pack_whose_answers_show_nothing_is_refused() -> None:

@@ -213,6 +213,22 @@ def test_follow_writes_a_spec_and_a_pack_of_new_questions(pack: Path) -> None:
     assert Path("again/starter.pdf").read_bytes() == Path("tuesday/starter.pdf").read_bytes()
 
 
+def test_follow_is_chosen_to_settle_what_is_not_enough_to_say_and_says_so(pack: Path) -> None:
+    sheet = filled(pack, [None, None], ("core",))
+    column = next(c for c in mark_columns(record(pack).sections) if c.name == "core.h")
+    (head, *rows) = Path(sheet).read_text(encoding="utf-8").splitlines()
+    once = rows[0].replace(given(column, None), given(column, SMALLER))
+    assert once != rows[0]
+    Path(sheet).write_text("\n".join([head, once, *rows[1:]]), encoding="utf-8")
+    result = run("follow", str(pack), sheet, "--groups", "--out", "tuesday")
+    assert result.exit_code == 0, result.output
+    assert "group-1: chosen to find out what is not settled of 1: " in result.stdout
+    spec = Path("tuesday/follow-up.yaml").read_text(encoding="utf-8")
+    assert "finds_out: [" in spec or "finds_out: smaller" in spec
+    key = run("key", "tuesday/practice-group-1.pdf")
+    assert key.exit_code == 0, key.output
+
+
 def test_follow_repeats_nothing_from_packs_to_be_avoided(pack: Path) -> None:
     sheet = filled(pack, CLASS, ("starter", "core"))
     assert run("follow", str(pack), sheet, "--out", "tuesday", "--seed", "9").exit_code == 0

@@ -25,9 +25,10 @@ from generator.packs.finding_out import (
 )
 from generator.packs.telling_apart import CannotTellApartError
 from generator.vocabulary import VOCABULARY
+from rungsheet.desk import editing
 from specs import Spec, SpecError, read_spec
 from specs.digest import digest_of
-from specs.spec import EVERY_HABIT
+from specs.spec import EVERY_HABIT, SectionSpec
 from specs.writing import spec_text
 
 LADDER = """title: Beans
@@ -334,3 +335,127 @@ def test_looks_are_bounded(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(Said, "adds", counted)
     build_pack(section(ASKS, "sums: 40, differences: 20"), 1)
     assert 60 * 4 < looks <= LOOKS_OF_A_SECTION
+
+
+# Parts with tiers.
+
+TIERED = """lesson:
+  - starter: {sums: 2}
+  - practice:
+      FINDS
+      tiers:
+        support: {sums: 4}
+        core: {finds_out: stops at a zero, questions: {differences: 4}}
+        stretch: {questions: {differences: 2, gap: 2}}
+"""
+
+
+def tiered(words: str, tiers: str = TIERED) -> Spec:
+    return read_spec(f"{LADDER}{tiers.replace('FINDS', words)}".encode(), "beans.yaml", VOCABULARY)
+
+
+def tier(spec: Spec, name: str) -> SectionSpec:
+    (found,) = (one for one in spec.sections if one.name == name)
+    return found
+
+
+def test_what_a_part_finds_out_its_tiers_do_but_those_that_say_it_themselves() -> None:
+    spec = tiered(ASKS)
+    assert [one.finds_out for one in spec.sections] == [
+        (),
+        (EVERY_HABIT,),
+        ("stops at a zero",),
+        (EVERY_HABIT,),
+    ]
+    each = tiered(
+        "minutes: 9",
+        TIERED.replace("support: {sums: 4}", f"support: {{{ASKS}, questions: {{sums: 4}}}}"),
+    )
+    there, alone = (build_pack(one, 3).sections for one in (spec, each))
+    assert [item.question for item in there[1].items] == [item.question for item in alone[1].items]
+    plain = build_pack(tiered("minutes: 9"), 3).sections
+    what = inquiry_of(tier(spec, "support"), [spec.rung("sums")])
+    assert what is not None
+    chosen, came = ([item.question for item in one[1].items] for one in (there, plain))
+    assert said(what, chosen) > said(what, came)
+    assert there[0] == plain[0]
+
+
+def test_it_reads_back_as_it_was_written() -> None:
+    for words in (ASKS, "finds_out: [carry dropped, stops at a zero]"):
+        spec = tiered(words)
+        again = read_spec(spec_text(spec).encode(), "beans.yaml", VOCABULARY)
+        assert again == spec
+        assert digest_of(again) == digest_of(spec)
+        assert again.sections == spec.sections
+    assert digest_of(tiered(ASKS)) != digest_of(tiered("minutes: 9"))
+
+
+def test_of_habits_named_for_all_tiers_each_finds_out_those_that_its_rungs_can_show() -> None:
+    spec = tiered("finds_out: [carry dropped, passes over a zero]")
+    asked_about = {}
+    for one in spec.sections[1:]:
+        what = inquiry_of(one, [spec.rung(share.rung) for share in one.shares])
+        assert what is not None
+        asked_about[one.name] = {mistake.name for mistake in what.asked}
+    assert asked_about == {
+        "support": {"carry dropped"},
+        "core": {"stops at a zero"},
+        "stretch": {"carry dropped", "passes over a zero"} - {"carry dropped"},
+    }
+    assert build_pack(spec, 1)
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (
+            "finds_out: remainder not carried",
+            "'remainder not carried' in 'finds_out' goes with no rung of 'practice'",
+        ),
+        ("finds_out: every habbit", "did you mean 'every habit'"),
+        (
+            "tells_apart: carry dropped",
+            "'tells_apart' cannot stand beside 'tiers'; write it in each tier",
+        ),
+    ],
+)
+def test_what_does_not_go_beside_tiers_is_refused_with_its_line(words: str, says: str) -> None:
+    with pytest.raises(SpecError) as refused:
+        tiered(words)
+    assert says in str(refused.value)
+    assert "beans.yaml:11: " in str(refused.value)
+
+
+def test_a_part_is_not_to_find_out_what_each_of_its_tiers_says_itself() -> None:
+    alone = (
+        TIERED.split("        support")[0]
+        + "        core: {finds_out: stops at a zero, questions: {differences: 4}}\n"
+    )
+    with pytest.raises(SpecError, match="each tier of 'practice' says itself what it finds out"):
+        tiered(ASKS, alone)
+
+
+def test_a_habit_that_no_tier_shows_is_refused() -> None:
+    level = TIERED.replace("support: {sums: 4}", "support: {level: 4}")
+    with pytest.raises(CannotTellApartError) as refused:
+        build_pack(tiered("finds_out: carry dropped", level), 1)
+    assert refused.value.line == 11
+    assert "of level and differences in practice" in refused.value.what
+
+
+def test_ticking_a_tier_beside_one_that_finds_out_for_all() -> None:
+    text = f"{LADDER}{TIERED.replace('FINDS', ASKS)}"
+
+    def finds_out(changed: str) -> dict[str, tuple[str, ...]]:
+        spec = read_spec(changed.encode(), "beans.yaml", VOCABULARY)
+        return {one.name: one.finds_out for one in spec.sections if one.finds_out}
+
+    assert editing.set_finding_out(text, "support", True) == text
+    without = editing.set_finding_out(text, "support", False)
+    assert finds_out(without) == {"core": ("stops at a zero",), "stretch": (EVERY_HABIT,)}
+    assert finds_out(editing.set_finding_out(text, "core", False)) == {
+        "support": (EVERY_HABIT,),
+        "stretch": (EVERY_HABIT,),
+    }
+    assert finds_out(editing.set_finding_out(without, "support", True)) == finds_out(text)

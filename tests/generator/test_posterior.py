@@ -16,7 +16,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.numbered.seeds import Dice, key
-from generator.operations.mistakes import MISTAKES, Mistake, mistake_named, right_reply
+from generator.operations.mistakes import (
+    EVERY_MISTAKE,
+    MISTAKES,
+    Mistake,
+    mistake_named,
+    right_reply,
+)
 from generator.results import pupil_model as model
 from generator.results.attempts import Attempt
 from generator.results.diagnosis import Kind, diagnose, diagnose_class
@@ -227,11 +233,11 @@ def test_rates_and_their_chances_are_shares() -> None:
         assert sum(exact(of_rate) for _, of_rate in rates) == 1
         assert all(0 < rate < 1 for rate, _ in rates)
     assert sum(OF_A_HUNDRED.values()) == 100
-    assert all(0 < model.PUBLISHED.share(mistake) < 0.3 for mistake in MISTAKES)
+    assert all(0 < model.PUBLISHED.share(mistake) < 0.3 for mistake in EVERY_MISTAKE)
 
 
 def test_every_figure_of_how_common_a_habit_is_has_a_source_or_is_called_an_assumption() -> None:
-    names = {mistake.name for mistake in MISTAKES}
+    names = {mistake.name for mistake in EVERY_MISTAKE}
     assert set(COUNTED) | NAMED_FIRST <= names
     for name in names:
         figure, source = how_common(name)

@@ -9,7 +9,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from generator.operations.mistakes import MISTAKES
+from generator.operations.mistakes import EVERY_MISTAKE, MISTAKES
 from generator.vocabulary import VOCABULARY
 from specs import shipped, shipped_names
 from specs.pages import PAGES
@@ -155,7 +155,7 @@ def section(draw: Draw, rungs: list[str], longest: int = 5) -> str:
         apart = draw(st.lists(st.sampled_from(names), min_size=1, max_size=4))
         words += f", tells_apart: [{', '.join(apart)}]"
     if draw(st.booleans()):
-        names = ["every habit", *(mistake.name for mistake in MISTAKES)]
+        names = ["every habit", *(mistake.name for mistake in EVERY_MISTAKE)]
         out = draw(st.lists(st.sampled_from(names), min_size=1, max_size=3))
         words += f", finds_out: [{', '.join(out)}]"
     return f"{{{words}}}"

@@ -197,3 +197,78 @@ def test_a_sheet_that_is_given_back_is_found(page_as_opened: Teacher, tmp_path: 
     page.presses("Enter")
     page.until("document.querySelector('#found li')")
     assert "is no page's code" in page.text_of("#found")
+
+
+def test_who_is_not_marked_does_not_count_and_is_shown(page_as_opened: Teacher) -> None:
+    """A class marked by wrong answers alone: who had none is ticked, and who is left is not."""
+    page = page_as_opened
+    page.goes("marks")
+    page.until("!document.getElementById('begin-marks').disabled")
+    page.presses_button("#begin-marks")
+    page.until("document.activeElement.matches('.marks-grid input')")
+    left = "document.getElementById('not-marked').textContent"
+    quiet = "[...document.querySelectorAll('.marks-grid .not-marked td:first-child input')]"
+    assert page.sees(left) == "28 pupils are not marked and do not count yet."
+
+    # Giving all a sheet marks nobody.
+    page.clicks("#place-marks .typing .tools:not([hidden]) button")
+    page.until('document.querySelector(\'.marks-grid [data-row="5"][data-column="1"]\').value')
+    assert page.sees(left) == "28 pupils are not marked and do not count yet."
+    assert page.text_of("#findings").startswith("What the marks say stands here")
+
+    cell = ".marks-grid [data-row='{}'][data-column='{}']"
+    page.clicks(cell.format(1, 3))
+    page.types("9.9")  # the second pupil, wrong once
+    page.clicks(cell.format(4, 1))
+    page.types("y")  # the fifth, all right
+    page.presses("Enter")
+    page.types("-")  # the sixth, away
+    page.presses("Enter")
+    page.until(f"{left} === '25 pupils are not marked and do not count yet.'")
+    page.until("document.getElementById('findings').textContent.includes('Of 2 pupils')")
+    assert "Absent: 6" in page.text_of("#findings")
+    sheet = page.sees(f'document.querySelector("{cell.format(0, 1)}").value')
+    assert sheet, "every pupil has the sheet"
+    assert page.sees(f'document.querySelector("{cell.format(4, 1)}").value') == sheet
+    rows = f"{quiet}.map((one) => one.value)"
+    assert page.sees(rows) == [str(n) for n in range(1, 29) if n not in (2, 5, 6)]
+    assert complaints(page.browser) == []
+    page.clicks(cell.format(0, 2))
+    assert "(not marked)" in page.text_of("#place-marks .cell")
+
+    # What was typed by mistake and taken out again marks nobody.
+    page.types("7")
+    page.until(f"{left} === '24 pupils are not marked and do not count yet.'")
+    page.presses("Backspace")
+    page.presses("Enter")
+    page.until(f"{left} === '25 pupils are not marked and do not count yet.'")
+
+    page.clicks("#save-marks-csv")
+    lines = page.saved().decode().splitlines()
+    assert len(lines) == PUPILS + 1
+    assert [line.strip(",") for line in lines[1:5:3]] == ["1", "4"]
+    assert lines[5].count("y") == lines[2].count("y") + 1
+
+    page.clicks("#rest-right")
+    page.until("document.getElementById('findings').textContent.includes('Of 27 pupils')")
+    assert page.sees("document.getElementById('rest-right').closest('div').hidden")
+    page.clicks("#forget")
+    page.clicks("#forget")
+
+    # Where there is no practice sheet to be told, a tick stands in the second column.
+    spec = "title: Beans\nladder:\n  level: {operation: add, places: 1}\nstarter: {level: 4}\n"
+    page.sees(f"rungsheet.lesson.open({json.dumps(spec)}, 'beans.yaml', 1), 0")
+    page.until("rungsheet.lesson.title === 'Beans'")
+    page.presses_button("#begin-marks")
+    page.until("document.activeElement.matches('.marks-grid input')")
+    page.types("y")
+    page.presses("Enter")
+    page.types("-")
+    page.presses("Enter")
+    page.until("document.getElementById('findings').textContent.includes('Of 1 pupil')")
+    assert page.sees(f'document.querySelector("{cell.format(0, 1)}").value') == "✓"
+    assert page.sees("document.querySelectorAll('#unread li').length") == 0
+    assert page.sees(left) == "26 pupils are not marked and do not count yet."
+    page.clicks("#forget")
+    page.clicks("#forget")
+    page.sees(f"rungsheet.lesson.open({json.dumps(DEMO)}, 'produce-stall.yaml', 1), 0")

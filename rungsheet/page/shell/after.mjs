@@ -48,6 +48,13 @@ function build(host) {
   const other = make("div", { class: "tools", hidden: true });
   const refused = make("ul", { class: "problems", "aria-label": SAID.unread });
   const all = make("div", { class: "tools", hidden: true });
+  const left = make("span", { id: "not-marked", role: "status" });
+  const rest = make(
+    "div",
+    { class: "tools", hidden: true },
+    left,
+    button(SAID.rest_right, restRight, { id: "rest-right" }),
+  );
   const shown = make("p", { class: "cell", role: "status" });
   const table = make("div", { class: "table" });
   const saves = make(
@@ -78,6 +85,7 @@ function build(host) {
     { class: "typing", hidden: true },
     make("p", { class: "quiet" }, SAID.how),
     all,
+    rest,
     shown,
     table,
   );
@@ -93,7 +101,7 @@ function build(host) {
     if (!saved) event.preventDefault();
   });
   return {
-    ...{ number, begin, forget, of, other, refused, all, shown, table, cells, says, typing, found },
+    ...{ number, begin, forget, of, other, refused, all, left, rest, shown, table, cells, says, typing, found },
   };
 }
 
@@ -150,7 +158,7 @@ async function started(rows = null) {
   drawGrid();
   told();
   changed();
-  if (!rows) grid.focus(0, sheet.sheets.size > 1 ? SHEET : FIRST);
+  if (!rows) grid.focus(0, SHEET);
 }
 
 function drawGrid() {
@@ -165,7 +173,7 @@ function drawGrid() {
     ],
     [[SAID.pupil], [sheets.size > 1 ? SAID.which : SAID.whether], ...letters.map((one) => [one])],
   ];
-  grid = new Grid(heads, sheet.width, sheets.size > 1 ? SHEET : FIRST, {
+  grid = new Grid(heads, sheet.width, SHEET, {
     value: (row, at) => sheet.rows[row][at],
     label: (row, at) => SAID.cell(row + 1, named(at)),
     typed: (row, at, text) => {
@@ -174,7 +182,10 @@ function drawGrid() {
     },
     left: (row, at) => {
       if (sheet === null) return; // forgotten
-      for (const other of sheet.write(row, at, sheet.rows[row][at])) grid.refresh(row, other);
+      const marked = sheet.isMarked(row);
+      const typed = sheet.rows[row][at];
+      for (const other of sheet.write(row, at, typed)) grid.refresh(row, other);
+      if (sheet.isMarked(row) !== marked || (at === SHEET && sheet.rows[row][at] !== typed)) later();
     },
     reached: describe,
     pasted,
@@ -198,6 +209,7 @@ function describe(row, at) {
   const is = question ? SAID.question(question) : named(at);
   const wrong = problems.find((one) => one.row === row && one.at === at);
   parts.shown.replaceChildren(`${pupil}: ${is}`);
+  if (sheet.rows[row][PUPIL].trim() && !sheet.isMarked(row)) parts.shown.append(` (${SAID.not_marked})`);
   if (wrong) parts.shown.append(" ", make("strong", { class: "wrong" }, wrong.what));
 }
 
@@ -221,6 +233,7 @@ function pasted(row, at, text) {
   const rows = Math.min(row + lines.length, MOST_PUPILS);
   if (rows > sheet.rows.length) numbered(rows);
   lines.slice(0, rows - row).forEach((line, down) => {
+    sheet.seen.add(sheet.rows[row + down]);
     line.split("\t").forEach((cell, right) => {
       const plain = cell.replace(/^"(.*)"$/s, "$1").replaceAll('""', '"');
       if (at + right < sheet.width) sheet.write(row + down, at + right, plain);
@@ -270,6 +283,7 @@ async function changed() {
   clearTimeout(waiting);
   saved = !sheet.isTyped;
   offerSheets();
+  showNotMarked();
   read += 1;
   const now = read;
   const { text, places, unclear } = sheet.file;
@@ -308,7 +322,7 @@ function offerSheets() {
   const without = sheet.withoutSheet;
   parts.all.hidden = without.length === 0;
   const give = (name, number) => () => {
-    sheet.withoutSheet.forEach((row, at) => sheet.write(row, SHEET, number ? `${name} ${number(at)}` : name));
+    sheet.withoutSheet.forEach((row, at) => sheet.give(row, number ? `${name}.${number(at)}` : name));
     grid.show(sheet.rows.length);
     changed();
     grid.focus();
@@ -326,6 +340,22 @@ function offerSheets() {
   parts.all.replaceChildren(make("span", {}, SAID.without_sheet(without.length)), ...buttons);
 }
 
+/** Say who is not marked: nothing is counted of them. */
+function showNotMarked() {
+  const rows = sheet.notMarked;
+  grid.leave(rows, SHEET, SAID.not_marked);
+  parts.rest.hidden = rows.length === 0;
+  parts.left.textContent = SAID.are_not_marked(rows.length);
+}
+
+/** All pupils who are not marked had everything right. */
+function restRight() {
+  for (const row of sheet.notMarked) sheet.tick(row);
+  grid.show(sheet.rows.length);
+  changed();
+  grid.focus();
+}
+
 async function savePdf() {
   try {
     const { result, files } = await ask("marks", { sheet: sheet.file.text });
@@ -338,7 +368,7 @@ async function savePdf() {
 }
 
 function saveCsv() {
-  save("marks.csv", sheet.file.text);
+  save("marks.csv", sheet.kept);
   saved = true;
   lesson.say(SAID.saved("marks.csv"));
 }
@@ -371,6 +401,7 @@ function forgotten() {
   clearTimeout(waiting);
   read += 1;
   sheet = grid = pack = null;
+  parts.number.value = parts.number.defaultValue = pupils = CLASS;
   problems = [];
   saved = true;
   for (const part of [parts.table, parts.cells, parts.says, parts.refused, parts.shown])

@@ -86,6 +86,15 @@ export class Grid {
     }
   }
 
+  /** Show which rows are not marked, with words in a cell of theirs while it is empty. */
+  leave(rows, column, words) {
+    const left = new Set(rows);
+    this.#cells.forEach((inputs, row) => {
+      inputs[column].closest("tr").classList.toggle("not-marked", left.has(row));
+      inputs[column].placeholder = left.has(row) ? words : "";
+    });
+  }
+
   focus(row = this.#at.row, column = this.#at.column) {
     this.#cells[row]?.[column]?.focus();
   }

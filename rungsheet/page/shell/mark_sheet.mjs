@@ -1,5 +1,9 @@
 // A mark sheet as it is typed: a row a pupil, in which blank means right.
 //
+// A pupil whose row nobody has touched is not marked, which is another thing than all right. A row
+// is marked by what is typed in it, and by a tick in its second cell where all was right; a sheet
+// that was given to many pupils at once marks none of them.
+//
 // Its cells are, in order: the pupil's number; which practice sheet the pupil had, or that the
 // pupil was away; the questions of what all pupils have, as of the starter; the questions of
 // whichever practice sheet it was.
@@ -12,6 +16,7 @@ const SAID = WORDS.marks;
 export const [PUPIL, SHEET, FIRST] = [0, 1, 2];
 const RIGHT = new Set(["", "y", "yes", "✓", "✔"]);
 const AWAY = new Set(["-", "–", "absent", "abs", "away", "ill"]);
+const TICK = "✓";
 const LEFT_OUT = "-";
 const ABSENT = "absent"; // as the engine reads it, in whatever language the page speaks
 
@@ -26,6 +31,12 @@ export class MarkSheet {
     this.sheets = Map.groupBy ? Map.groupBy(practice, ({ sheet }) => sheet) : grouped(practice);
     this.longest = Math.max(0, ...[...this.sheets.values()].map((one) => one.length));
     this.rows = [];
+    /** Rows that were ticked, pasted or opened, though nothing may be wrong in them. */
+    this.seen = new WeakSet();
+    /** Rows whose sheet was given to many pupils at once. */
+    this.given = new WeakSet();
+    /** What stood in the second cell of a row when it was last left. */
+    this.sheetBefore = new WeakMap();
   }
 
   /** What stands over the questions that all pupils have: [heading, how many columns]. */
@@ -44,7 +55,37 @@ export class MarkSheet {
       row[PUPIL] = String(this.rows.length + 1);
       this.rows.push(row);
     }
-    while (this.rows.length > pupils && !isTyped(this.rows.at(-1))) this.rows.pop();
+    while (this.rows.length > pupils && !this.#marks(this.rows.at(-1))) this.rows.pop();
+  }
+
+  /** Whether a pupil's row is marked, or was away: whether it counts. */
+  isMarked(row) {
+    return this.#marks(this.rows[row]);
+  }
+
+  #marks(cells) {
+    if (this.seen.has(cells) || cells.slice(FIRST).some((cell) => cell.trim() !== "")) return true;
+    return cells[SHEET].trim() !== "" && !this.given.has(cells);
+  }
+
+  /** The pupils who are not marked, by their rows. */
+  get notMarked() {
+    return this.rows.flatMap((row, at) => (row[PUPIL].trim() && !this.#marks(row) ? [at] : []));
+  }
+
+  /** Say that all was right in a row, but for what is typed there. */
+  tick(row) {
+    const cells = this.rows[row];
+    this.seen.add(cells);
+    if (this.sheets.size < 2 && !cells[SHEET].trim()) cells[SHEET] = TICK;
+    this.sheetBefore.set(cells, cells[SHEET]);
+  }
+
+  /** Give a pupil a sheet, as many are given one at once. */
+  give(row, sheet) {
+    this.rows[row][SHEET] = SAID.sheet(sheet);
+    this.sheetBefore.set(this.rows[row], this.rows[row][SHEET]);
+    this.given.add(this.rows[row]);
   }
 
   /** The letters over a cell's column. */
@@ -74,7 +115,7 @@ export class MarkSheet {
   sheetOf(typed) {
     const names = [...this.sheets.keys()];
     const plain = typed.trim().toLowerCase().replace(/[\s.]+/g, ".");
-    if (plain === "") return names.length === 1 ? names[0] : null;
+    if (plain === "" || plain === TICK) return names.length === 1 ? names[0] : null;
     if (this.sheets.has(plain)) return plain;
     const [, letters, version] = /^(.*?)\.?(\d*)$/.exec(plain);
     const found = names.filter((name) => {
@@ -82,6 +123,13 @@ export class MarkSheet {
       return tier.startsWith(letters) && (version === (number ?? "") || version === (number ?? "1"));
     });
     return found.length === 1 ? found[0] : null;
+  }
+
+  /** Whether what was typed in the second cell is a tick, and no sheet is called so. */
+  #isTick(typed) {
+    const plain = typed.trim().toLowerCase();
+    if (plain === "" || !RIGHT.has(plain)) return false;
+    return this.sheets.size < 2 || this.sheetOf(plain) === null;
   }
 
   /** What was typed, as it is shown when the cell is left. */
@@ -99,13 +147,28 @@ export class MarkSheet {
       this.rows[row][SHEET] = SAID.away;
       return [at, SHEET];
     }
-    this.rows[row][at] = this.tidied(at, typed);
+    if (at === SHEET) this.#writeSheet(this.rows[row], row, typed);
+    else this.rows[row][at] = this.tidied(at, typed);
     return [at];
   }
 
-  /** Whether anything is there to be marked. */
+  #writeSheet(cells, row, typed) {
+    const before = this.sheetBefore.get(cells) ?? "";
+    if (this.#isTick(typed)) {
+      cells[SHEET] = before === SAID.away ? "" : before;
+      this.tick(row);
+      return;
+    }
+    cells[SHEET] = this.tidied(SHEET, typed);
+    if (cells[SHEET] === before) return; // left as it was
+    this.given.delete(cells);
+    if (cells[SHEET] === "") this.seen.delete(cells);
+    this.sheetBefore.set(cells, cells[SHEET]);
+  }
+
+  /** Whether any pupil is marked. */
   get isTyped() {
-    return this.rows.some(isTyped);
+    return this.rows.some((cells) => this.#marks(cells));
   }
 
   /** The pupils whose practice sheet is not known, by their rows. */
@@ -114,19 +177,29 @@ export class MarkSheet {
     return this.rows.flatMap((row, at) => (row[PUPIL].trim() && !row[SHEET].trim() ? [at] : []));
   }
 
+  /** The sheet as marks.csv is kept: who is not marked has a row in which nothing stands. */
+  get kept() {
+    return this.#written(true).text;
+  }
+
   /**
-   * The sheet as the text of marks.csv, where in the grid each of its cells stands ("2:core.a"
-   * and "2:" for the whole row), and what cannot be written there: [{row, at, what}].
+   * The pupils who are marked as the text of marks.csv, where in the grid each of its cells stands
+   * ("2:core.a" and "2:" for the whole row), and what cannot be written there: [{row, at, what}].
    */
   get file() {
+    return this.#written(false);
+  }
+
+  #written(whole) {
     const names = this.columns.map(({ name }) => name);
     const merged = new Map();
     const unclear = [];
     this.rows.forEach((cells, row) => {
-      if (!isTyped(cells) && !cells[PUPIL].trim()) return;
+      const marked = this.#marks(cells);
+      if (!marked && (!whole || !cells[PUPIL].trim())) return;
       const key = cells[PUPIL].trim().toLowerCase() || `row ${row}`;
       if (!merged.has(key)) merged.set(key, { row, pupil: cells[PUPIL].trim(), cells: new Map() });
-      if (!this.isAway(row)) this.#add(row, merged.get(key).cells, unclear);
+      if (marked && !this.isAway(row)) this.#add(row, merged.get(key).cells, unclear);
     });
     const places = new Map();
     const lines = [[`pupil (${this.code})`, ...names]];
@@ -154,7 +227,7 @@ export class MarkSheet {
       cells.set(column.name, { row, at, text: plain });
     });
     const further = typed.slice(FIRST + had.length).findIndex((text) => text.trim() !== "");
-    if (typed[SHEET].trim() && sheet === null)
+    if (typed[SHEET].trim() && typed[SHEET] !== TICK && sheet === null)
       unclear.push({ row, at: SHEET, what: SAID.no_sheet(typed[SHEET], this.sheetNames) });
     else if (further >= 0 && sheet === null && this.sheets.size > 0)
       unclear.push({ row, at: SHEET, what: SAID.which_sheet(this.sheetNames) });
@@ -166,21 +239,29 @@ export class MarkSheet {
     return [...this.sheets.keys()].map(SAID.sheet);
   }
 
-  /** Take in the rows of a file (the job "typed"): a pupil with two practice sheets has two rows. */
+  /**
+   * Take in the rows of a file (the job "typed"): a pupil with two practice sheets has two rows,
+   * and who has no mark in it is not marked here either.
+   */
   take(pupils) {
-    this.rows = pupils.flatMap(({ pupil, cells }) => this.#rows(pupil, cells));
-    const anyone = pupils.some(({ cells }) => Object.keys(cells).length > 0);
-    if (!anyone) for (const row of this.rows) row[SHEET] = "";
+    this.rows = pupils.flatMap(({ pupil, cells, absent }) => {
+      const rows = this.#rows(pupil, cells, absent);
+      for (const row of rows) {
+        if (absent || Object.keys(cells).length > 0) this.seen.add(row);
+        this.sheetBefore.set(row, row[SHEET]);
+      }
+      return rows;
+    });
   }
 
-  #rows(pupil, cells) {
+  #rows(pupil, cells, absent) {
     const shown = (columns) => {
       const none = columns.every(({ name }) => cells[name] === undefined);
       return { none, texts: columns.map(({ name }) => shownCell(cells[name])) };
     };
     const starter = shown(this.starter);
     const had = [...this.sheets].filter(([, columns]) => !shown(columns).none);
-    if (starter.none && had.length === 0) return [this.#padded([pupil, SAID.away])];
+    if (starter.none && had.length === 0) return [this.#padded([pupil, absent ? SAID.away : ""])];
     if (had.length === 0) return [this.#padded([pupil, "", ...starter.texts])];
     return had.map(([sheet, columns], at) => {
       const texts = at === 0 ? starter.texts : this.starter.map(() => "");
@@ -201,10 +282,6 @@ function grouped(columns) {
     found.get(column.sheet).push(column);
   }
   return found;
-}
-
-function isTyped(row) {
-  return row.slice(SHEET).some((cell) => cell.trim() !== "");
 }
 
 /** A cell of a file, in which nothing means left out, as the grid has it. */

@@ -233,7 +233,8 @@ export const WORDS = {
       "no names are needed. Keep a saved file where you may keep pupils’ data.",
     how:
       "Blank means right: type only what was wrong, as the pupil wrote it; n where you do not know " +
-      "what; - where it was left out. In the second column, - or absent for a pupil who was away. " +
+      "what; - where it was left out. A pupil counts as soon as something stands in the row: in the " +
+      "second column, y where all was right, - or absent for a pupil who was away. " +
       "Arrows, Enter and Tab move; Esc leaves the grid; cells from a spreadsheet can be pasted.",
     pupils: "Pupils",
     begin: "Type marks",
@@ -249,7 +250,11 @@ export const WORDS = {
     practice: "Practice",
     pupil: "Pupil",
     which: "Sheet",
-    whether: "Away",
+    whether: "Right?",
+    not_marked: "not marked",
+    are_not_marked: (number) =>
+      `${plural(number, "pupil is not marked and does", "pupils are not marked and do")} not count yet.`,
+    rest_right: "They had everything right",
     away: "absent",
     sheet: (name) => name.replaceAll(".", " "),
     cell: (row, column) => `Row ${row}, ${column}`,
