@@ -188,10 +188,11 @@ class _Writing:
         self._add(table(squares, self._shapes))
         footer: Any = section.footer
         flow = Flow(grid.x, _top_of(around.below))
-        for old in list(footer._element):
-            footer._element.remove(old)
+        foot: Any = footer.part.element
+        for old in list(foot):
+            foot.remove(old)
         for xml in self._below(flow, around, footer.part):
-            footer._element.append(_parsed(xml))
+            foot.append(_parsed(xml))
         section.footer_distance = _length(height - flow.top)
 
     def _parts(self, section: "Section", side: Side) -> None:

@@ -27,8 +27,10 @@ from generator.packs.record import RecordError
 from generator.packs.runs import RunError
 from generator.packs.telling_apart import CannotTellApartError
 from generator.results.follow_up import NothingToFollowError, TooManyAvoidedError
+from layouts.editable.sheets import NoSheetsError
 from layouts.editable.slides import NoSlidesError
 from layouts.files.crew import CrewLostError
+from layouts.files.editable import TooManySheetsError
 from layouts.files.folder import FolderError
 from layouts.files.turns import NoTurnError
 from layouts.pdf.carried import NotASheetError
@@ -193,6 +195,8 @@ RAISED: dict[type[Exception], Callable[[], Exception]] = {
     CrewLostError: lambda: CrewLostError("key.pdf"),
     NoPicturesError: NoPicturesError,
     NoSlidesError: NoSlidesError,
+    NoSheetsError: NoSheetsError,
+    TooManySheetsError: lambda: TooManySheetsError(50),
     FolderError: lambda: FolderError(Path("pack"), "no", "yes"),
     NoTurnError: NoTurnError,
 }
