@@ -192,7 +192,7 @@ def _blocks(page: _Page) -> Iterator[_Block]:
 
 
 def _part(page: _Page, part: Sequence[WorkedSection], when: str) -> Iterator[_Block]:
-    """A row of the plan: when, which part, what is done in it, with a little air between examples."""
+    """A row of the plan: when, which part, what is done in it; a little air between examples."""
     x = EDGE + _MINUTES + _GAP + page.part_width + _GAP
     width = EDGE + page.body - x
     name = page.lines(part_heading(part[0]), page.part_width, bold=True)

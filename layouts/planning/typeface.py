@@ -29,6 +29,8 @@ DIGIT_INK: Final = 1192 / 2048
 """The widest ink of a digit, in ems: of the bold 4, in the middle of its width."""
 POINT_MIDDLE: Final = 152.5 / 2048
 """Height of the middle of the bold ``.`` above the baseline, in ems."""
+BELOW_BASELINE: Final = {".": 19 / 2048, ",": 395 / 2048}
+"""How far the bold decimal signs reach below the baseline, in ems."""
 EMPTY_BOXES: Final = {DIGIT_BOX: 1.38, NUMBER_BOX: 3.4}
 """Boxes to write in are characters of our own, drawn by ``layouts.planning.empty_boxes``: the
 advance of each, in ems."""
