@@ -11,6 +11,7 @@ from functools import cached_property
 from itertools import accumulate
 from typing import Final
 
+from generator.operations.working import Ink, Step
 from generator.packs.working_out import WorkedItem, WorkedPack, WorkedSection
 from layouts.key.band import EDGE
 from layouts.planning import typeface
@@ -50,6 +51,8 @@ _AIR: Final = 0.3
 """Between two examples, in lines."""
 _BRIEF: Final = -1
 """Nothing is said but what is worked: a lesson of very many parts."""
+_SMALL: Final = (Ink.CARRY, Ink.TEN, Ink.LEFT, Ink.ADDED, Ink.CORNER, Ink.CARRIED_ON)
+"""How the small digits of a working are written."""
 _TO_SAY: Final = (2, 1, 0, _BRIEF)
 """Lines said at each example, best first: fewer only where the page would not hold them."""
 
@@ -247,8 +250,8 @@ def _told(page: _Page, part: Sequence[WorkedSection]) -> Iterator[tuple[str, boo
             yield from _marked(part)
     elif section.kind == "exit":
         told = several(
-            "Question {letters} on a slip each.",
-            "Questions {letters} on a slip each.",
+            "A slip for each pupil, with question {letters}.",
+            "A slip for each pupil, with questions {letters}.",
             len(section.items),
             letters=letters,
         )
@@ -300,21 +303,25 @@ def _said(item: WorkedItem) -> list[str]:
     """The two sentences of a working that matter most: how it is begun, and its hardest step.
 
     One that puts a wrong working right begins with what went wrong there. The hardest is the
-    first that writes a small digit: a carry, an exchange, a remainder; in a working without one,
+    first that writes a small digit: a carry, an exchange, a remainder. In a working without one
+    it is the step that moves what was worked to its place, as in a product of decimals; in others
     the step after it is begun.
     """
     example = item.example
     steps = example.right.steps
     told = example.wrong.steps[::-1] if example.wrong else steps
     begun = [step.sentence for step in told if step.sentence][:1]
-    small = {"carry", "ten", "left", "added", "corner", "carried on"}
-    hard = [
-        step.sentence
-        for step in steps[1:]
-        if step.sentence and any(str(mark.ink) in small for mark in step.marks)
-    ]
-    others = [step.sentence for step in steps[1:] if step.sentence]
-    return list(dict.fromkeys([*begun, *(hard or others)[:1]]))
+    others = [step for step in steps[1:] if step.sentence]
+    hard = [step for step in others if _writes(step, *_SMALL)]
+    moved = [step for step in others if _writes(step, Ink.ANSWER)]
+    if len(moved) != 1 or not any(_writes(step, Ink.PARTIAL) for step in steps):
+        moved = []
+    hardest = [step.sentence for step in (hard or moved or others)[:1]]
+    return list(dict.fromkeys([*begun, *hardest]))
+
+
+def _writes(step: Step, *inks: Ink) -> bool:
+    return any(mark.ink in inks for mark in step.marks)
 
 
 def _mistakes(page: _Page) -> Iterator[str]:

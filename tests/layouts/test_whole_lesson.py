@@ -253,6 +253,20 @@ def test_the_plan_says_what_went_wrong_in_a_working_to_be_put_right() -> None:
         assert f"Say: {item.example.wrong.steps[-1].sentence}" in words
 
 
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("decimal-times-decimal", r"Say: \d+ made 1000 times smaller: "),  # 0.7 × 0.04
+        ("related-facts", r"Say: \d+ made 10 times smaller: "),
+        ("ordering", r"Say: Ones: "),
+        ("rounding", r"Say: The hundredths digit is "),
+        ("powers-of-ten", r"Say: × 10+: each digit moves \d columns"),
+    ],
+)
+def test_the_plan_says_what_matters_where_no_small_digit_is_written(name: str, said: str) -> None:
+    assert re.search(said, text_of(pages(name, "plan.pdf")[0]))
+
+
 def test_what_to_print_stands_clear_of_the_part_above_it() -> None:
     (page,) = pages("puzzles", "plan.pdf")
     assert "Look for" not in text_of(page)
