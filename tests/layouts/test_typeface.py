@@ -206,8 +206,8 @@ def test_pages_are_set_in_no_other_face() -> None:
         ("Set out with the points in line.", ("Set out with the points", "in line.")),
         ("Round to the next whole one", ("Round to the next", "whole one")),
         (
-            "Now in the hundreds: write 1\N{NO-BREAK SPACE}ten",
-            ("Now in the hundreds: write", "1 ten"),
+            "In the hundreds now: put 1\xa0ten",
+            ("In the hundreds now:", "put 1 ten"),
         ),
         ("Round these to the whole thousands", ("Round these to the whole", "thousands")),
         ("8.5 + 1.31 + 8.09 + 5.6 + 7", ("8.5 + 1.31 + 8.09 + 5.6 +", "7")),
