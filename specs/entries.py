@@ -1,5 +1,6 @@
 """Entries of a list of examples or questions: a teacher's own question, and runs of rungs."""
 
+import re
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from typing import Any, Final
@@ -9,7 +10,17 @@ from specs.avoided import Avoided, OneQuestion
 from specs.canonical import Plain, flow
 from specs.names import tidy
 from specs.problems import Reading, choose_from, quoted
-from specs.shapes import UNREAD, Field, Fields, Notation, OneOf, Shape, Unread, WholeNumber
+from specs.shapes import (
+    UNREAD,
+    Field,
+    Fields,
+    Notation,
+    OneOf,
+    Shape,
+    Unread,
+    WholeNumber,
+    is_nothing,
+)
 from specs.spec import KEEPS, Run, RungSpec, Share
 from specs.yaml_text import Node, Scalar, Sequence
 
@@ -17,6 +28,9 @@ MOST_RUNGS: Final = 60
 
 COUNT: Final = WholeNumber(1, 40)
 """Questions from one rung."""
+
+_RUN_ON: Final = re.compile(r"([A-Za-z][A-Za-z0-9 _-]{0,40}?)[ =]+([0-9]{1,2})")
+"""A rung and its count without the colon between them."""
 
 Rungs = Mapping[str, RungSpec | None]
 """The ladder as far as it could be read: None for a rung that could not be."""
@@ -34,6 +48,24 @@ def is_rung(name: Scalar, rungs: Collection[str] | None, reading: Reading) -> bo
     instead = choose_from(name.text, known) if known else "name a rung of the ladder"
     reading.missed(name.text, name.line, f"the ladder has no rung {quoted(name.text)}", instead)
     return False
+
+
+def with_colons(
+    node: yaml_text.Mapping, rungs: Collection[str] | None, reading: Reading
+) -> yaml_text.Mapping:
+    """The entries whose name is apart from their count; ``{level 3}`` is reported.
+
+    A name that the ladder has as it stands only lacks its count.
+    """
+    entries = []
+    for name, value in node.entries:
+        run_on = _RUN_ON.fullmatch(name.text)
+        if run_on and is_nothing(value) and tidy(name).text not in (rungs or ()):
+            what = f"{quoted(name.text)} has no colon"
+            reading.problem(name.line, what, f"write {run_on[1]}: {run_on[2]}")
+        else:
+            entries.append((name, value))
+    return replace(node, entries=tuple(entries))
 
 
 @dataclass(frozen=True)

@@ -16,6 +16,7 @@ from specs.entries import (
     has_more_than_counts,
     is_rung,
     numbered,
+    with_colons,
 )
 from specs.methods import METHODS
 from specs.names import (
@@ -110,8 +111,9 @@ class Counts(Shape[tuple[Share, ...]]):
             what = f"{reading.subject} has no questions"
             reading.empty(node.line, what, f"write {self.says}")
             return UNREAD
-        shares, good = [], True
-        for name, value in tidied(node, reading).entries:
+        apart = with_colons(node, self.rungs, reading)
+        shares, good = [], len(apart.entries) == len(node.entries)
+        for name, value in tidied(apart, reading).entries:
             known = is_rung(name, self.rungs, reading)
             read = self.count.read(value, reading.about(name.text, name.line))
             good = good and known and not isinstance(read, Unread)
@@ -723,10 +725,21 @@ class Pairs(Shape[tuple[Share, ...]]):
     def read(self, node: Node, reading: Reading) -> tuple[Share, ...] | Unread:
         """The pairs in the order written."""
         if not self.takes(node) or (isinstance(node, Sequence) and not node.items):
+            if bare := self._without_brackets(node):
+                what = f"{reading.subject} has no brackets"
+                reading.problem(node.line, what, f"write [{', '.join(bare)}]")
+                return UNREAD
             what = f"{reading.subject} names no rung"
             reading.problem(node.line, what, f"write {self.says}")
             return UNREAD
         return self._shape.read(node, reading)
+
+    def _without_brackets(self, node: Node) -> tuple[str, ...]:
+        """The names of rungs that a line has, with commas between them and nothing about them."""
+        if not isinstance(node, Scalar):
+            return ()
+        names = tuple(tidy(replace(node, text=name.strip())).text for name in node.text.split(","))
+        return names if self.rungs and all(name in self.rungs for name in names) else ()
 
     def plain(self, value: tuple[Share, ...]) -> Plain:
         """``{level: 1}``, however it was written, where that says all."""

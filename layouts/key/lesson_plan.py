@@ -11,6 +11,7 @@ from functools import cached_property
 from itertools import accumulate
 from typing import Final
 
+from generator.operations.working import Ink, Step
 from generator.packs.working_out import WorkedItem, WorkedPack, WorkedSection
 from layouts.key.band import EDGE
 from layouts.planning import typeface
@@ -45,8 +46,13 @@ _PART: Final = 28.0
 _HAIR: Final = 0.01
 _GAP: Final = 3.0
 _BETWEEN: Final = 1.6
+_AFTER: Final = 1.4
+_AIR: Final = 0.3
+"""Between two examples, in lines."""
 _BRIEF: Final = -1
 """Nothing is said but what is worked: a lesson of very many parts."""
+_SMALL: Final = (Ink.CARRY, Ink.TEN, Ink.LEFT, Ink.ADDED, Ink.CORNER, Ink.CARRIED_ON)
+"""How the small digits of a working are written."""
 _TO_SAY: Final = (2, 1, 0, _BRIEF)
 """Lines said at each example, best first: fewer only where the page would not hold them."""
 
@@ -178,38 +184,53 @@ def _blocks(page: _Page) -> Iterator[_Block]:
         when = say("{start}–{end} min", start=start, end=end)
         if at_home[at]:
             when = say("home")
-        yield _part(page, part, when)
+        yield from _part(page, part, when)
     looked_for = list(_mistakes(page))
     if looked_for:
         yield page.heading(say("Look for, while you walk round"), before=3.0)
         found = [line for text in looked_for for line in page.lines(f"• {text}", page.body)]
         yield _Block(((EDGE, tuple(found)),), page.size, after=2.5)
-    yield page.heading(say("Print"))
+    yield page.heading(say("Print"), before=0.0 if looked_for else 3.0)
     yield from _to_print(page)
 
 
-def _part(page: _Page, part: Sequence[WorkedSection], when: str) -> _Block:
-    """A row of the plan: when, which part, what is done in it."""
+def _part(page: _Page, part: Sequence[WorkedSection], when: str) -> Iterator[_Block]:
+    """A row of the plan: when, which part, what is done in it; a little air between examples."""
     x = EDGE + _MINUTES + _GAP + page.part_width + _GAP
     width = EDGE + page.body - x
-    does = [line for text, bold in _does(page, part) for line in page.lines(text, width, bold=bold)]
     name = page.lines(part_heading(part[0]), page.part_width, bold=True)
-    columns = (
-        (EDGE, ((when, False),)),
-        (EDGE + _MINUTES + _GAP, tuple(name)),
-        (x, tuple(does)),
+    beside = (EDGE, ((when, False),)), (EDGE + _MINUTES + _GAP, tuple(name))
+    first, *others = (
+        tuple(line for text, bold in told for line in page.lines(text, width, bold=bold))
+        for told in _does(page, part)
     )
-    return _Block(columns, page.size, rule=page.body, after=1.4)
+    yield _Block((*beside, (x, first)), page.size, rule=page.body, after=0.0 if others else _AFTER)
+    for at, lines in enumerate(others, start=1):
+        after = 0.0 if at < len(others) else _AFTER
+        before = _AIR * line_height(page.size)
+        yield _Block(((x, lines),), page.size, before=before, after=after)
 
 
-def _does(page: _Page, part: Sequence[WorkedSection]) -> Iterator[tuple[str, bool]]:
+def _does(page: _Page, part: Sequence[WorkedSection]) -> Iterator[list[tuple[str, bool]]]:
+    """What is done in a part: in one piece, or in one for each of its examples."""
+    told: list[tuple[str, bool]] = []
+    for text, bold in _told(page, part):
+        if bold and any(heading for _, heading in told):
+            yield told
+            told = []
+        told.append((text, bold))
+    yield told
+
+
+def _told(page: _Page, part: Sequence[WorkedSection]) -> Iterator[tuple[str, bool]]:
+    """The lines of a part, and which of them begin an example."""
     section, say = part[0], page.say
     if section.instructions:
         yield section.instructions, False
     letters = letters_of(section)
     if section.kind == "starter":
         told = several(
-            "Questions {letters} are on the slide; their answers come one by one.",
+            "Question {letters} is on the slide; its answer comes after it.",
             "Questions {letters} are on the slide; their answers come one by one.",
             len(section.items),
             letters=letters,
@@ -229,8 +250,8 @@ def _does(page: _Page, part: Sequence[WorkedSection]) -> Iterator[tuple[str, boo
             yield from _marked(part)
     elif section.kind == "exit":
         told = several(
-            "Question {letters} on a slip each.",
-            "Questions {letters} on a slip each.",
+            "A slip for each pupil, with question {letters}.",
+            "A slip for each pupil, with questions {letters}.",
             len(section.items),
             letters=letters,
         )
@@ -281,20 +302,26 @@ def _example(
 def _said(item: WorkedItem) -> list[str]:
     """The two sentences of a working that matter most: how it is begun, and its hardest step.
 
-    The hardest is the first that writes a small digit: a carry, an exchange, a remainder; in a
-    working without one the last but the answer.
+    One that puts a wrong working right begins with what went wrong there. The hardest is the
+    first that writes a small digit: a carry, an exchange, a remainder. In a working without one
+    it is the step that moves what was worked to its place, as in a product of decimals; in others
+    the step after it is begun.
     """
     example = item.example
     steps = example.right.steps
-    begun = [step.sentence for step in (example.wrong or example.right).steps if step.sentence][:1]
-    small = {"carry", "ten", "left", "added", "corner", "carried on"}
-    hard = [
-        step.sentence
-        for step in steps[1:]
-        if step.sentence and any(str(mark.ink) in small for mark in step.marks)
-    ]
-    others = [step.sentence for step in steps[1:] if step.sentence]
-    return list(dict.fromkeys([*begun, *(hard or others)[:1]]))
+    told = example.wrong.steps[::-1] if example.wrong else steps
+    begun = [step.sentence for step in told if step.sentence][:1]
+    others = [step for step in steps[1:] if step.sentence]
+    hard = [step for step in others if _writes(step, *_SMALL)]
+    moved = [step for step in others if _writes(step, Ink.ANSWER)]
+    if len(moved) != 1 or not any(_writes(step, Ink.PARTIAL) for step in steps):
+        moved = []
+    hardest = [step.sentence for step in (hard or moved or others)[:1]]
+    return list(dict.fromkeys([*begun, *hardest]))
+
+
+def _writes(step: Step, *inks: Ink) -> bool:
+    return any(mark.ink in inks for mark in step.marks)
 
 
 def _mistakes(page: _Page) -> Iterator[str]:

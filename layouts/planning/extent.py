@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from layouts.planning import typeface
+from layouts.planning.empty_boxes import has_boxes, parts
 from layouts.planning.plan import Arc, Item, Line, Symbol, Text
 from layouts.planning.type_scale import MM_PER_POINT
 
@@ -12,11 +13,16 @@ Extent = tuple[float, float, float, float]
 
 def extent(items: Iterable[Item]) -> Extent | None:
     """The smallest rectangle about the items; None where there are none."""
-    found = [_of(item) for item in items]
+    found = [_of(part) for item in items for part in _parts(item)]
     if not found:
         return None
     lefts, tops, rights, bottoms = zip(*found, strict=True)
     return min(lefts), min(tops), max(rights), max(bottoms)
+
+
+def _parts(item: Item) -> Iterable[Item]:
+    """Boxes in a text reach further up than its digits."""
+    return parts(item) if isinstance(item, Text) and has_boxes(item) else (item,)
 
 
 def _of(item: Item) -> Extent:

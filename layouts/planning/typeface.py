@@ -29,6 +29,8 @@ DIGIT_INK: Final = 1192 / 2048
 """The widest ink of a digit, in ems: of the bold 4, in the middle of its width."""
 POINT_MIDDLE: Final = 152.5 / 2048
 """Height of the middle of the bold ``.`` above the baseline, in ems."""
+BELOW_BASELINE: Final = {".": 19 / 2048, ",": 395 / 2048}
+"""How far the bold decimal signs reach below the baseline, in ems."""
 EMPTY_BOXES: Final = {DIGIT_BOX: 1.38, NUMBER_BOX: 3.4}
 """Boxes to write in are characters of our own, drawn by ``layouts.planning.empty_boxes``: the
 advance of each, in ems."""
@@ -102,11 +104,18 @@ def _widths(bold: bool) -> dict[str, float]:
     return {chr(code): float(width) for code, width in _face(bold).charWidths.items()}
 
 
+_SHORT: Final = 0.25
+"""A word alone on the last line is short below this share of the line (common practice, no
+source)."""
+
+
 def wrap(text: str, size: float, available: float, *, bold: bool = False) -> tuple[str, ...]:
     """The text in lines no wider than ``available`` millimetres.
 
     Lines break at ordinary spaces, never at no-break spaces (which come out as ordinary
-    ones); a single word wider than a line is cut, after a hyphen where it has one.
+    ones); a single word wider than a line is cut, after a hyphen where it has one. A short word
+    that would be the last line alone takes the one before it along, so that no line more is
+    needed.
     """
     if width(text, size, bold=bold) <= available and not text.startswith(" "):
         return (text.replace("\N{NO-BREAK SPACE}", " "),)
@@ -126,7 +135,22 @@ def wrap(text: str, size: float, available: float, *, bold: bool = False) -> tup
             word = word[cut:]
         line = word
     lines.append(line)
+    if len(lines) > 1:
+        lines[-2:] = _kept_company(lines[-2], lines[-1], size, available, bold=bold)
     return tuple(line.replace("\N{NO-BREAK SPACE}", " ") for line in lines)
+
+
+def _kept_company(
+    line: str, last: str, size: float, available: float, *, bold: bool
+) -> tuple[str, str]:
+    """The last two lines of a text, without a short word alone on the second."""
+    stays, _, comes = line.rpartition(" ")
+    worded = " " not in last and any(map(str.isalpha, last))
+    short = worded and width(last, size, bold=bold) < _SHORT * available
+    together = f"{comes} {last}"
+    if not short or " " not in stays.strip() or width(together, size, bold=bold) > available:
+        return line, last
+    return stays.rstrip(" "), together
 
 
 def _fitting(word: str, size: float, available: float, *, bold: bool) -> int:

@@ -1,11 +1,23 @@
 """A placed block drawn on its page's squares."""
 
 from collections.abc import Iterator, Sequence
+from collections.abc import Set as AbstractSet
 from typing import Final
 
-from generator.operations.working import Ink, Mark
+from generator.operations.working import Ink, Mark, Working
 from layouts.planning import typeface
-from layouts.planning.plan import Box, Grid, Item, Line, Role, Text, Unit, line_height, paragraph
+from layouts.planning.plan import (
+    Box,
+    Colour,
+    Grid,
+    Item,
+    Line,
+    Role,
+    Text,
+    Unit,
+    line_height,
+    paragraph,
+)
 from layouts.planning.sheet_type import SheetType
 from layouts.planning.type_scale import DARK, FINE_LINE, GAP_LINE, GRID_LINE, MM_PER_POINT, WHITE
 from layouts.planning.working_ink import HANDS, Squares, working_ink
@@ -19,6 +31,9 @@ of its square, in squares: clear of that digit and of the one before it."""
 LARGE_BOX: Final = 1.0
 """The side of an empty box for a missing digit, in squares: 5 mm at least, which a digit by hand
 needs (common practice, no source)."""
+
+POINT_ROOM: Final = 0.06
+"""Around a decimal sign where the side of a box stops for it, in squares."""
 
 
 def label_size(labels: Sequence[str], grid: Grid, sizes: SheetType) -> float:
@@ -49,6 +64,8 @@ def _ink(placed: Placed, grid: Grid, sizes: SheetType, labels: float) -> Iterato
         for first, squares in block.gaps:
             x = corner.x + first * side
             yield Box(x, corner.y, squares * side, side, stroke=DARK, weight=GAP_LINE)
+        sides = {(0, x) for first, squares in block.gaps for x in (first - 1, first + squares - 1)}
+        yield from _opened_at_points(block.on_a_line, corner, sides, sizes.tint or WHITE)
         yield from working_ink(block.on_a_line, corner)
     if block.estimate:
         yield from _estimate_ink(placed, grid)
@@ -56,6 +73,8 @@ def _ink(placed: Placed, grid: Grid, sizes: SheetType, labels: float) -> Iterato
     yield from _empty_boxes(block.boxes, corner, SMALL_BOX, FINE_LINE)
     yield from _corner_boxes(block.corners, corner)
     yield from _empty_boxes(block.hidden, corner, LARGE_BOX, GAP_LINE)
+    sides = {(row, x) for row, column in block.hidden for x in (column - 1, column)}
+    yield from _opened_at_points(block.scaffold, corner, sides, sizes.tint or WHITE)
     yield from working_ink(block.scaffold, corner)
 
 
@@ -76,6 +95,23 @@ def _empty_boxes(
     for row, column in squares:
         x, y = corner.middle(row, column)
         yield Box(x - half, y - half, 2 * half, 2 * half, stroke=DARK, weight=weight)
+
+
+def _opened_at_points(
+    working: Working, corner: Squares, sides: AbstractSet[tuple[int, int]], paper: Colour
+) -> Iterator[Box]:
+    """What keeps a decimal sign clear of the side of a box that it would stand on.
+
+    ``sides`` are the squares, row and column, at whose right the box has a side.
+    """
+    for point in working.points():
+        if (point.row, point.column) in sides and not point.in_square:
+            sign = corner.pointed(point, working.land.decimal)
+            em = sign.size * MM_PER_POINT
+            up = 2 * typeface.POINT_MIDDLE * em + POINT_ROOM * corner.side
+            down = typeface.BELOW_BASELINE[sign.text] * em + POINT_ROOM * corner.side
+            half = typeface.POINT_MIDDLE * em + POINT_ROOM * corner.side
+            yield Box(sign.x - half, sign.baseline - up, 2 * half, up + down, fill=paper)
 
 
 def _corner_boxes(squares: Sequence[tuple[int, int]], corner: Squares) -> Iterator[Box]:

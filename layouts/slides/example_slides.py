@@ -29,7 +29,15 @@ from layouts.planning.wording import (
 )
 from layouts.planning.working_ink import FULL, Squares, step_ink, working_ink
 from layouts.slides.side_by_side import side_by_side
-from layouts.slides.slide import BELOW_SMALL_TITLE, BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide
+from layouts.slides.slide import (
+    BELOW_SMALL_TITLE,
+    BODY_BOTTOM,
+    BODY_TOP,
+    CLEAR_OF_SMALL_TITLE,
+    LEFT,
+    RIGHT,
+    slide,
+)
 from layouts.slides.window import first_row, holds_what_is_spoken_of, rows_shown
 from specs.languages.usage import Usage
 
@@ -115,18 +123,17 @@ def stage(
     where it has at each step all that the step speaks of, unless ``all_rows`` must be seen.
     Raises DoesNotFitError when not even small squares fit.
     """
-    size, lines = _question_lines(question)
-    top = BELOW_SMALL_TITLE + len(lines) * line_height(size)
+    head = _head(question)
     sentences = [sentence_to_wrap(step.sentence) for step in working.steps]
     tries: list[Stage] = []
-    held = min(working.rows, int((BODY_BOTTOM - top) / SMALLEST_SQUARE - _BAR))
+    held = min(working.rows, int((BODY_BOTTOM - head.bottom) / SMALLEST_SQUARE - _BAR))
     for rows in range(working.rows, 0, -1):
         if rows < held and (all_rows or not holds_what_is_spoken_of(working, rows)):
             break
         for most in (min(largest, square) for square in LARGEST_SQUARES):
             for sentence_size in SLIDE_SENTENCES:
                 for place in (_beside, _below):
-                    found = place(working, rows, sentences, (size, sentence_size), top, most)
+                    found = place(working, rows, sentences, head, sentence_size, most)
                     if found is not None:
                         tries.append(found)
         if rows == working.rows and any(_good_enough(found, largest) for found in tries):
@@ -167,54 +174,65 @@ def _begins_at_a_rule(working: Working, rows: int) -> bool:
     )
 
 
-def _question_lines(question: str) -> tuple[float, tuple[str, ...]]:
-    """The question's size and lines: one, where any size allows it."""
+@dataclass(frozen=True, slots=True)
+class _Head:
+    """The question over a working: its size, and from where down to where its lines reach."""
+
+    size: float
+    top: float
+    bottom: float
+
+
+def _head(question: str) -> _Head:
+    """The question on one line, where any size allows it."""
+    text = breakable(question)
     for size in SLIDE_QUESTIONS:
-        lines = typeface.wrap(breakable(question), size, RIGHT - LEFT, bold=True)
+        lines = typeface.wrap(text, size, RIGHT - LEFT, bold=True)
         if len(lines) == 1:
             break
-    return size, lines
+    top = (
+        BELOW_SMALL_TITLE if typeface.EMPTY_BOXES.keys().isdisjoint(text) else CLEAR_OF_SMALL_TITLE
+    )
+    return _Head(size, top, top + len(lines) * line_height(size))
 
 
 def _beside(
     working: Working,
     rows: int,
     sentences: list[str],
-    sizes: tuple[float, float],
-    top: float,
+    head: _Head,
+    size: float,
     largest: float,
 ) -> Stage | None:
-    question_size, size = sizes
     narrowest = _NARROWEST_SENTENCE if largest <= LARGE_ENOUGH else _COMFORTABLE_SENTENCE
     widest = RIGHT - LEFT - _GAP - narrowest
-    side = _whole_tenths(min(largest, _tall(rows, top), widest / working.columns))
+    side = _whole_tenths(min(largest, _tall(rows, head.bottom), widest / working.columns))
     text_left = LEFT + side * working.columns + _GAP
     tallest = _tallest(sentences, size, RIGHT - text_left)
-    if side < SMALLEST_SQUARE or tallest is None or tallest > BODY_BOTTOM - top:
+    if side < SMALLEST_SQUARE or tallest is None or tallest > BODY_BOTTOM - head.bottom:
         return None
-    squares = Squares(LEFT, top + _BAR * side, side)
-    return Stage(squares, rows, question_size, size, text_left, BELOW_SMALL_TITLE, squares.y)
+    squares = Squares(LEFT, head.bottom + _BAR * side, side)
+    return Stage(squares, rows, head.size, size, text_left, head.top, squares.y)
 
 
 def _below(
     working: Working,
     rows: int,
     sentences: list[str],
-    sizes: tuple[float, float],
-    top: float,
+    head: _Head,
+    size: float,
     largest: float,
 ) -> Stage | None:
-    question_size, size = sizes
     tallest = _tallest(sentences, size, RIGHT - LEFT)
     if tallest is None:
         return None
-    room = BODY_BOTTOM - top - tallest - (_BELOW if tallest else 0.0)
+    room = BODY_BOTTOM - head.bottom - tallest - (_BELOW if tallest else 0.0)
     side = _whole_tenths(min(largest, room / (rows + 2 * _BAR), (RIGHT - LEFT) / working.columns))
     if side < SMALLEST_SQUARE:
         return None
-    text_top = top + side * (rows + 2 * _BAR) + _BELOW
-    squares = Squares(LEFT, top + _BAR * side, side)
-    return Stage(squares, rows, question_size, size, LEFT, BELOW_SMALL_TITLE, text_top)
+    text_top = head.bottom + side * (rows + 2 * _BAR) + _BELOW
+    squares = Squares(LEFT, head.bottom + _BAR * side, side)
+    return Stage(squares, rows, head.size, size, LEFT, head.top, text_top)
 
 
 def _tall(rows: int, top: float) -> float:
@@ -376,8 +394,7 @@ def _in_parts(
 
     The last has as many as fit, or all under a rule across the squares.
     """
-    size, lines = _question_lines(question)
-    top = BELOW_SMALL_TITLE + len(lines) * line_height(size)
+    top = _head(question).bottom
     words = placed.text_left if said else RIGHT + _GAP
     widest = (words - _GAP - LEFT) / working.columns
     side = _whole_tenths(min(LARGE_ENOUGH, widest))

@@ -23,6 +23,8 @@ BODY_BOTTOM: Final = SLIDE_HEIGHT - 16.1
 SMALL_TITLE_TOP: Final = 6.5
 BELOW_SMALL_TITLE: Final = SMALL_TITLE_TOP + 0.68 * line_height(SLIDE_SMALL)
 """Larger words follow, with their own leading above them."""
+CLEAR_OF_SMALL_TITLE: Final = SMALL_TITLE_TOP + line_height(SLIDE_SMALL)
+"""Empty boxes follow, which fill the leading above their line."""
 
 
 def slide(

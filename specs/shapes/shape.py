@@ -31,6 +31,7 @@ class Notation(Enum):
     FIELDS = "fields"
 
 
+_NUMBERS_APART = re.compile(r"[-+−]?[0-9.]{1,9}(?: +[-+−]?[0-9.]{1,9}){1,5}")
 _NUMBER_LIKE = re.compile(r"[-+−]?\.?[0-9]")
 _NOTHING: Final = ("", "~", "null", "Null", "NULL")
 
@@ -130,6 +131,8 @@ def _shown(node: Node) -> str:
                 return text if is_number and text.isprintable() else quoted(text)
             unlike_text = _NUMBER_LIKE.match(text) or text in ("true", "false")
             return f"{quoted(text)} in quotes" if unlike_text else quoted(text)
+        case Sequence((Scalar(text, quoted=False),)) if _NUMBERS_APART.fullmatch(text):
+            return f"[{text}] without a comma"
         case Sequence(items):
             return "a list" if items else "an empty list"
         case Mapping(entries):

@@ -4,7 +4,8 @@ import pytest
 
 from generator.packs.building import build_pack
 from generator.packs.working_out import work
-from layouts.planning.plan import Box
+from layouts.planning.extent import extent
+from layouts.planning.plan import Box, Text
 from layouts.planning.type_scale import GAP_LINE
 from layouts.sheets.sheet import sheet_pages
 from tests.generator.ladders import spec
@@ -48,3 +49,41 @@ def test_a_missing_number_has_four_squares_however_long_it_is(operation: str) ->
     assert len(found) == 6
     for box in found:
         assert (box.width, box.height) == pytest.approx((4 * SQUARE, SQUARE))
+
+
+@pytest.mark.parametrize("land", ["England", "Germany"])
+@pytest.mark.parametrize("frames", ["full", "none"])
+def test_the_side_of_a_gap_stops_for_a_decimal_sign(frames: str, land: str) -> None:
+    """A sign that stands on the line at the side of a box is not drawn over that line."""
+    sections = f"tiers:\n  core: {{frames: {frames}, questions: {{rung: 12}}}}\n"
+    asked = spec(
+        "rung: {operation: add, places: 2, whole: 1, missing: {digit: [ones, tenths]}}",
+        f"{sections}pages: {{land: {land}}}\n",
+    )
+    (section,) = work(build_pack(asked, 1)).of_kinds("practice")
+    met = 0
+    for page in sheet_pages(section):
+        items = list(page.items)
+        signs = [item for item in items if isinstance(item, Text) and item.text in (".", ",")]
+        for sign in signs:
+            left, _, right, _ = extent([sign])
+            earlier = items[: items.index(sign)]
+            on_a_side = [
+                box
+                for box in earlier
+                if isinstance(box, Box)
+                and box.weight == GAP_LINE
+                and box.y < sign.baseline < box.y + box.height
+                and any(left < x < right for x in (box.x, box.x + box.width))
+            ]
+            for box in on_a_side:
+                met += 1
+                over = earlier[earlier.index(box) :]
+                assert any(
+                    isinstance(clear, Box)
+                    and clear.fill
+                    and clear.x < sign.x - 0.4 < sign.x + 0.4 < clear.x + clear.width
+                    and clear.y < sign.baseline - 0.6 < sign.baseline < clear.y + clear.height
+                    for clear in over
+                )
+    assert met

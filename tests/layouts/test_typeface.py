@@ -197,3 +197,23 @@ def test_pages_are_set_in_no_other_face() -> None:
             for font in page["/Resources"]["/Font"].values():
                 faces.add(font.get_object()["/BaseFont"].split("+")[-1])
     assert faces == {"RungsheetSans-Regular", "RungsheetSans-Bold"}
+
+
+@pytest.mark.parametrize(
+    ("text", "lines"),
+    [
+        ("Set them out with points in line.", ("Set them out with points", "in line.")),
+        ("Set out with the points in line.", ("Set out with the points", "in line.")),
+        ("Round to the next whole one", ("Round to the next", "whole one")),
+        (
+            "In the hundreds now: put 1\xa0ten",
+            ("In the hundreds now:", "put 1 ten"),
+        ),
+        ("Round these to the whole thousands", ("Round these to the whole", "thousands")),
+        ("8.5 + 1.31 + 8.09 + 5.6 + 7", ("8.5 + 1.31 + 8.09 + 5.6 +", "7")),
+        ("Regrouped ten-thousandth as", ("Regrouped ten-thousandth", "as")),
+    ],
+)
+def test_a_short_word_is_not_alone_on_the_last_line(text: str, lines: tuple[str, ...]) -> None:
+    room = typeface.width("Regrouped ten-thousandth.", 12.0)
+    assert typeface.wrap(text, 12.0, room) == lines

@@ -13,7 +13,7 @@ from generator.vocabulary import VOCABULARY
 from layouts.files.documents import plan
 from layouts.files.table import files_of
 from layouts.planning.paper import SLIDE_HEIGHT, SLIDE_WIDTH
-from layouts.planning.plan import Grid, PagePlan, Role, Unit
+from layouts.planning.plan import Grid, PagePlan, Role, Unit, line_height
 from layouts.slides.slide import BODY_BOTTOM
 from specs import load_spec, shipped, shipped_names
 from tests.generator.ladders import spec
@@ -226,6 +226,62 @@ def test_the_plan_has_what_is_said_and_what_goes_wrong() -> None:
     for asked, given, right in wrong:
         assert items[asked].reply == right
         assert given in {likely.reply.text for likely in items[asked].likely}
+
+
+def test_the_plan_leaves_a_little_air_between_examples() -> None:
+    (page,) = pages("produce-stall", "plan.pdf")
+    texts = sorted(page.texts, key=lambda text: text.baseline)
+    heads = [text for text in texts if text.bold and " = " in text.text]
+    assert len(heads) == 4
+    for head in heads[1:]:
+        above = max(text.baseline for text in texts if text.baseline < head.baseline)
+        below = min(text.baseline for text in texts if text.baseline > head.baseline)
+        assert head.baseline - above > 1.2 * (below - head.baseline)
+
+
+def test_the_plan_says_what_went_wrong_in_a_working_to_be_put_right() -> None:
+    words = text_of(pages("puzzles", "plan.pdf")[0])
+    shown = [
+        item
+        for section in lesson("puzzles").of_kinds("example")
+        for item in section.items[::2]
+        if item.example.wrong
+    ]
+    assert shown
+    for item in shown:
+        assert item.example.wrong is not None
+        assert f"Say: {item.example.wrong.steps[-1].sentence}" in words
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("decimal-times-decimal", r"Say: \d+ made 1000 times smaller: "),  # 0.7 × 0.04
+        ("related-facts", r"Say: \d+ made 10 times smaller: "),
+        ("ordering", r"Say: Ones: "),
+        ("rounding", r"Say: The hundredths digit is "),
+        ("powers-of-ten", r"Say: × 10+: each digit moves \d columns"),
+    ],
+)
+def test_the_plan_says_what_matters_where_no_small_digit_is_written(name: str, said: str) -> None:
+    assert re.search(said, text_of(pages(name, "plan.pdf")[0]))
+
+
+def test_what_to_print_stands_clear_of_the_part_above_it() -> None:
+    (page,) = pages("puzzles", "plan.pdf")
+    assert "Look for" not in text_of(page)
+    (head,) = (text for text in page.texts if text.text == "Print")
+    above = max(text.baseline for text in page.texts if text.baseline < head.baseline)
+    assert head.baseline - above > 1.5 * line_height(head.size)
+
+
+@pytest.mark.parametrize(
+    ("count", "told"), [(1, "Question a is on the slide"), (3, "Questions a to c are on the slide")]
+)
+def test_the_plan_speaks_of_one_question_or_of_several(count: int, told: str) -> None:
+    asked = spec("level: {operation: add, places: 2}", f"lesson:\n  - starter: {{level: {count}}}")
+    (page,) = {file.name: file for file in plan(work(build_pack(asked, 1)))}["plan.pdf"].pages
+    assert told in text_of(page)
 
 
 @pytest.mark.parametrize(("versions", "sheets"), [(1, 1), (4, 1), (6, 2)])

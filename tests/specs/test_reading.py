@@ -226,7 +226,13 @@ def test_problems_in_the_ladder(ladder: str, expected: list[str], vocabulary: Vo
             ],
         ),
         ("examples: []", ["5: 'examples' names no rung; write a list of rungs"]),
-        ("examples: level", ["5: 'examples' names no rung; write a list of rungs"]),
+        ("examples: none", ["5: 'examples' names no rung; write a list of rungs"]),
+        ("examples: level", ["5: 'examples' has no brackets; write [level]"]),
+        ("examples: Level, level", ["5: 'examples' has no brackets; write [level, level]"]),
+        ("starter: {level 3}", ["5: 'level 3' has no colon; write level: 3"]),
+        ("tiers:\n  core: {level 3, level: 2}", ["6: 'level 3' has no colon; write level: 3"]),
+        ("starter: {levle 3}", ["5: 'levle 3' has no colon; write levle: 3"]),
+        ("examples: {level 2}", ["5: 'level 2' has no colon; write level: 2"]),
         (
             "examples:\n  - level\n  - level\n  - [level]",
             [

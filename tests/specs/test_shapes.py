@@ -128,6 +128,11 @@ def test_read_and_written(shape: Shape[Any], text: str, value: object, written: 
         (SMALL, "~", ["'word' has no value; write a whole number from 2 to 6"]),
         (SMALL, "[2]", ["'word' cannot be a list; write a whole number from 2 to 6"]),
         (
+            SMALL,
+            "[2 6]",
+            ["'word' cannot be [2 6] without a comma; write a whole number from 2 to 6"],
+        ),
+        (
             DecimalNumber(0, Fraction(5, 2), 1),
             "0.25",
             ["'word' cannot be 0.25; write a number from 0 to 2.5 with at most 1 decimal place"],
