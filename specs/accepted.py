@@ -8,7 +8,7 @@ ACCEPTED: Final = {
     "numbers": say(
         "3.67 or 3,67, with noughts at the end or without; gaps, commas or apostrophes between "
         "thousands; where 23,834 may be 23.834 as well as 23834, other answers of the column and "
-        "the sheet say which, or it is doubted"
+        "the sheet decide, and where they do not it is listed for you to look at"
     ),
     "left over": say(
         "a remainder, a fraction or a decimal, whichever of them is asked for: 68 r 1, 68 1/5 and "

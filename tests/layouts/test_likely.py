@@ -57,7 +57,7 @@ def test_a_section_says_in_two_lines_what_it_finds_out_and_what_it_leaves_open()
     # Only 40 − 17 has a nought above: there one gives 37, as whoever takes the smaller digit
     # from the larger does, the other 30.
     assert left.startswith(
-        "Leaves open. Shown once: 0 − n made n; 0 − n made 0. Never shown: lined up at the right; "
+        "Too little to tell. Shown once: 0 − n made n; 0 − n made 0. Never shown: lined up at the right; "
     )
     assert "exchange stops at a nought" in left
 
@@ -74,7 +74,7 @@ def test_a_habit_that_is_seldom_told_from_another_is_left_open() -> None:
     # 0 − n into n, and there the second is right.
     found, left = power_lines(differences("40 − 17", "60 − 28", "70 − 36", "63 − 29"), 400.0)
     assert "smaller digit" not in found
-    assert left.startswith("Leaves open. Not told from others: smaller digit from larger; ")
+    assert left.startswith("Too little to tell. Not told from others: smaller digit from larger; ")
 
 
 def test_as_many_names_as_fit_stand_on_a_line() -> None:
