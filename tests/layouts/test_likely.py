@@ -57,7 +57,8 @@ def test_a_section_says_in_two_lines_what_it_finds_out_and_what_it_leaves_open()
     # Only 40 − 17 has a nought above: there one gives 37, as whoever takes the smaller digit
     # from the larger does, the other 30.
     assert left.startswith(
-        "Too little to tell. Shown once: 0 − n made n; 0 − n made 0. Never shown: lined up at the right; "
+        "Too little to tell. Shown once: 0 − n made n; 0 − n made 0. "
+        "Never shown: lined up at the right; "
     )
     assert "exchange stops at a nought" in left
 
