@@ -124,9 +124,12 @@ export const WORDS = {
     files: "Files of this lesson",
     called: {
       "starter.pdf": "Starter",
+      "lesson.pdf": "Lesson, slides",
       "examples.pdf": "Examples, slides",
       "examples-on-paper.pdf": "Examples on paper",
       "answers.pdf": "Answers, slides",
+      "answers-on-paper.pdf": "Answers on paper",
+      "plan.pdf": "Plan of the lesson",
       "key.pdf": "Teacher’s key",
     },
     practice: (tier) => `${capital(inWords(tier))} practice`,

@@ -32,7 +32,7 @@ export const WORDS = {
     language: "Sprache",
   },
   engine: {
-    starting: "Gleich geht es los …",
+    starting: "Gleich geht es los …",
     ready: "",
     broken:
       "Dieser Browser kann die Seite nicht ausführen. In einem anderen öffnen oder diesen aktualisieren.",
@@ -45,7 +45,7 @@ export const WORDS = {
   line: (line) => `Zeile ${line}: `,
   lesson: {
     ready: "Fertige Stunden",
-    open_file: "Stunde aus Datei öffnen …",
+    open_file: "Stunde öffnen …",
     save: "Stunde speichern",
     title: "Titel",
     undo: "Rückgängig",
@@ -123,9 +123,12 @@ export const WORDS = {
     files: "Dateien dieser Stunde",
     called: {
       "starter.pdf": "Einstieg",
+      "lesson.pdf": "Stunde, Folien",
       "examples.pdf": "Beispiele, Folien",
       "examples-on-paper.pdf": "Beispiele auf Papier",
       "answers.pdf": "Ergebnisse, Folien",
+      "answers-on-paper.pdf": "Ergebnisse auf Papier",
+      "plan.pdf": "Verlaufsplan der Stunde",
       "key.pdf": "Lösungen für die Lehrkraft",
     },
     practice: (tier) => `Übung ${capital(inWords(tier))}`,
@@ -154,7 +157,7 @@ export const WORDS = {
     class_set_save: "Klassensatz speichern (ZIP)",
     class_set_says: "So viele Versionen jedes Übungsblatts, mit Ergebnissen und Lösungen",
     stop: "Anhalten",
-    working: (name) => `${name} wird gezeichnet …`,
+    working: (name) => `${name} wird gezeichnet …`,
     done: (done, of) => `${counted(done)} von ${counted(of)} Seiten gezeichnet`,
     saved: (name) => `Gespeichert: ${name}`,
     printing:
@@ -236,7 +239,7 @@ export const WORDS = {
       "Tabellenkalkulation lassen sich einfügen.",
     pupils: "Kinder",
     begin: "Ergebnisse eintippen",
-    open: "Auswertungsbogen öffnen …",
+    open: "Auswertungsbogen öffnen …",
     forget: "Alles vergessen",
     forget_sure: "Noch einmal drücken, um alles zu vergessen",
     forgotten: "Alle Ergebnisse sind vergessen.",
@@ -303,7 +306,7 @@ export const WORDS = {
     code: "Code",
     find: "Finden",
     or: "oder",
-    open: "PDF öffnen …",
+    open: "PDF öffnen …",
     too_large: (name) => `${name} ist zu groß für ein Blatt`,
     pack: (seed, versions) =>
       versions > 1
