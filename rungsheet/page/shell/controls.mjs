@@ -16,8 +16,8 @@ const [STEP, PAUSE] = [100, 600];
  * `key` names its fields, so that one can be found again in a control that took its place.
  */
 export function controlOf(word, control, chosen, key = word) {
-  const label = SAID.control(SAID.word(word), control.label === word ? word : control.label);
-  const named = { "aria-label": SAID.word(label), data: { key } };
+  const label = SAID.control(SAID.word(word), SAID.word(control.label));
+  const named = { "aria-label": label, lang: "en", data: { key } };
   if (control.kind === "parts") {
     const inside = control.parts.map((part, at) => {
       const own = controlOf(word, part, chosen, `${key}/${at}`);
@@ -80,7 +80,7 @@ function some(control, chosen, named) {
     box.checked = one.chosen;
     return make("span", { class: "box" }, box, make("label", { for: id, lang: "en" }, one.says));
   });
-  const group = { role: "group", class: "some", "aria-label": named["aria-label"] };
+  const group = { role: "group", class: "some", "aria-label": named["aria-label"], lang: "en" };
   if (boxes.length <= FEW) return make("span", group, ...boxes);
   const chosenNow = control.choices.filter((one) => one.chosen).map((one) => one.says);
   return make(

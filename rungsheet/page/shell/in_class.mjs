@@ -105,7 +105,7 @@ async function fetched() {
   asked += 1;
   const mine = asked;
   if (parts.whole.hidden) {
-    parts.begin.disabled = true;
+    parts.begin.disabled = parts.again.disabled = true;
     parts.plan.replaceChildren();
   }
   try {
@@ -136,7 +136,7 @@ function told(problems) {
   }
   const { begin, again, plan, problems: list } = parts;
   list.replaceChildren(...problems.map((one) => make("li", {}, ...problemSaid(one))));
-  begin.disabled = !plain;
+  begin.disabled = again.disabled = !plain;
   again.hidden = !plain || !left;
   plan.replaceChildren();
   if (!plain) return;

@@ -186,7 +186,7 @@ function listReady() {
       ...listed.map(({ name, text, title }) =>
         make(
           "li",
-          {},
+          { lang: "en" }, // as all that ship are
           button(title, () => lesson.open(text, `${name}.yaml`), { data: { lesson: name } }),
           make("p", { class: "about quiet" }, firstSentence(text)),
         ),
