@@ -214,7 +214,7 @@ function describe(row, at) {
   const wrong = problems.find((one) => one.row === row && one.at === at);
   const isUnmarked = sheet.rows[row][PUPIL].trim() && !sheet.isMarked(row);
   const why = wrong ? [" ", make("strong", { class: "wrong" }, fromEngine(wrong.what))] : [];
-  put(parts.shown, SAID.cell_is(pupil, is), isUnmarked ? [" ", SAID.not_marked] : [], ...why);
+  put(parts.shown, SAID.cell_is(pupil, is), isUnmarked ? [" (", SAID.not_marked, ")"] : [], ...why);
 }
 
 function numbered(wanted) {
