@@ -94,26 +94,29 @@ def _has_letters(text: str) -> bool:
     return any(map(str.isalpha, text))
 
 
-@pytest.mark.parametrize(
-    ("languages", "kept", "keeps", "speaks"),
-    [
-        (["en-US", "en"], None, True, "en-GB"),
-        (["de-AT", "en"], None, True, "de-DE"),
-        (["fr-FR", "DE", "en"], None, True, "de-DE"),
-        (["fr"], None, True, "en-GB"),
-        ([], None, True, "en-GB"),
-        (None, None, True, "en-GB"),
-        (["en-US"], "de-DE", True, "de-DE"),
-        (["de"], "en-GB", True, "en-GB"),
-        (["de"], "tlh", True, "de-DE"),
-        (["de"], "en-GB", False, "de-DE"),
-    ],
+GUESSES: Final = (
+    (["en-US", "en"], None, True, "en-GB"),
+    (["de-AT", "en"], None, True, "de-DE"),
+    (["fr-FR", "DE", "en"], None, True, "de-DE"),
+    (["fr"], None, True, "en-GB"),
+    ([], None, True, "en-GB"),
+    (None, None, True, "en-GB"),
+    (["en-US"], "de-DE", True, "de-DE"),
+    (["de"], "en-GB", True, "en-GB"),
+    (["de"], "tlh", True, "de-DE"),
+    (["de"], "en-GB", False, "de-DE"),
 )
-def test_the_page_speaks_as_was_chosen_or_else_as_the_browser_reads(
-    languages: list[str] | None, kept: str | None, keeps: bool, speaks: str
-) -> None:
-    given = json.dumps([{"languages": languages, "kept": kept, "keeps": keeps}])
-    assert json.loads(_told("guess", given=given)) == [[speaks, speaks]]
+"""What a browser's reader reads, what was chosen before in this session, whether the browser keeps
+that, and the language in which the page begins."""
+
+
+def test_the_page_speaks_as_was_chosen_or_else_as_the_browser_reads() -> None:
+    given = [
+        {"languages": languages, "kept": kept, "keeps": keeps}
+        for languages, kept, keeps, _ in GUESSES
+    ]
+    found = json.loads(_told("guess", given=json.dumps(given)))
+    assert found == [[speaks, speaks] for *_, speaks in GUESSES]
 
 
 def english_left(shown: list[str]) -> list[str]:
