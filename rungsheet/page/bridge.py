@@ -290,11 +290,12 @@ def show(asked: Asked) -> Plain:
     most = asked.whole("most", 1_000, 1, 1_000)
     file = pictures.pictured(built, name, most)
     kept = {(one.section, one.label) for one in built.spec.keep}
+    say = built.worked.facts.usage
     questions = [
         {
             "section": section.name,
             "label": item.label,
-            "text": item.question.text,
+            "text": say.says(item.question.text),
             "kept": (section.name, item.label) in kept,
         }
         for section in built.pack.sections
