@@ -10,6 +10,7 @@ from typing import Any, Final
 
 from generator.packs.building import another as next_questions
 from generator.packs.keeping import as_kept
+from generator.packs.working_out import usage_of
 from generator.vocabulary import VOCABULARY
 from rungsheet.desk import specs
 from rungsheet.desk.packs import Edition, choose
@@ -209,6 +210,7 @@ def parts(spec: Spec) -> list[dict[str, Any]]:
     """
     from layouts.planning.wording import place_heading
 
+    say = usage_of(spec.presentation)
     there = {one.name: one for one in spec.sections}
     names = list(there) if is_in_parts(spec) else list(dict.fromkeys((STARTER, EXAMPLES, *there)))
     found = []
@@ -217,7 +219,7 @@ def parts(spec: Spec) -> list[dict[str, Any]]:
         found.append(
             {
                 "name": name,
-                "heading": (section.shown_as if section else "") or place_heading(place),
+                "heading": (section.shown_as if section else "") or place_heading(place, say),
                 "pairs": place.kind == EXAMPLES,
                 "tier": bool(place.tier),
                 "minutes": section.minutes if section else None,

@@ -253,11 +253,11 @@ def to_all(of: Sequence[MarkColumn]) -> frozenset[str]:
     return given_to_all(of)
 
 
-def heading(column: MarkColumn) -> str:
-    """What the section of a column is called: ``Starter``, ``Practice 2``."""
+def heading(column: MarkColumn, say: Usage = PLAIN) -> str:
+    """What the section of a column is called: ``Starter``, ``Practice 2``; as pages say it."""
     from layouts.planning.wording import place_heading
 
-    return place_heading(column.section.place, several=len(column.section.items) > 1)
+    return place_heading(column.section.place, say, several=len(column.section.items) > 1)
 
 
 def mark(

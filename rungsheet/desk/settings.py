@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from typing import Any, Final
 
 from generator.operations.estimating import estimate
-from generator.packs.working_out import conventions, is_estimated
+from generator.packs.working_out import conventions, is_estimated, usage_of
 from generator.vocabulary import VOCABULARY
 from rungsheet.desk import editing
 from rungsheet.desk.choices import NOT_SAID, Choice, Control, as_json, control_of
@@ -231,7 +231,7 @@ def _estimates(spec: Spec, built: Built | None, section: SectionSpec | None) -> 
         counted, of = can[section.name], section.questions
     else:
         boxes = tuple(
-            Choice(_heading(one), with_it(one.name, not now[one.name]), now[one.name])
+            Choice(_heading(spec, one), with_it(one.name, not now[one.name]), now[one.name])
             for one in sheets
         )
         every = all(now.values())
@@ -255,11 +255,11 @@ def _can_be_estimated(built: Built | None, name: str) -> int | None:
     )
 
 
-def _heading(section: SectionSpec) -> str:
+def _heading(spec: Spec, section: SectionSpec) -> str:
     from layouts.planning.wording import place_heading
 
     assert section.place is not None
-    return section.shown_as or place_heading(section.place)
+    return section.shown_as or place_heading(section.place, usage_of(spec.presentation))
 
 
 # What else may differ from sheet to sheet

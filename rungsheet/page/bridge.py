@@ -290,11 +290,12 @@ def show(asked: Asked) -> Plain:
     most = asked.whole("most", 1_000, 1, 1_000)
     file = pictures.pictured(built, name, most)
     kept = {(one.section, one.label) for one in built.spec.keep}
+    say = built.worked.facts.usage
     questions = [
         {
             "section": section.name,
             "label": item.label,
-            "text": item.question.text,
+            "text": say.says(item.question.text),
             "kept": (section.name, item.label) in kept,
         }
         for section in built.pack.sections
@@ -365,6 +366,7 @@ def grid(asked: Asked) -> Plain:
     pack = _pack(asked)
     found = marks.columns(pack)
     to_all = marks.to_all(found)
+    say = marks.usage_of_record(pack)
     return {
         "title": pack.title,
         "seed": pack.seed,
@@ -374,11 +376,11 @@ def grid(asked: Asked) -> Plain:
                 "name": column.name,
                 "sheet": column.sheet,
                 "to_all": column.sheet in to_all,
-                "heading": marks.heading(column),
+                "heading": marks.heading(column, say),
                 "label": column.item.label,
                 "rung": column.item.rung,
-                "asked": column.item.form.asked_on_a_line(column.item.question),
-                "reply": column.item.form.reply(column.item.question),
+                "asked": say.says(column.item.form.asked_on_a_line(column.item.question)),
+                "reply": say.says(column.item.form.reply(column.item.question)),
             }
             for column in found
         ],

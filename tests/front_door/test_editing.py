@@ -151,6 +151,15 @@ def test_sections_have_their_minutes() -> None:
     ]
 
 
+def test_sections_are_called_as_their_pages_call_them() -> None:
+    def called(language: str) -> list[str]:
+        text = specs.shipped_text() + f"\npages: {{language: {language}}}\n"
+        return [part["heading"] for part in editing.parts(specs.read(text))]
+
+    assert called("English")[:3] == ["Starter", "Worked examples", "Support practice"]
+    assert called("German")[:3] == ["Einstieg", "Beispiele", "Übung Support"]
+
+
 def test_sections_find_out_every_habit_or_take_questions_as_they_come() -> None:
     assert edited(editing.set_finding_out, "core", True) == [
         "-  core: {beans: 4, crates: 2}",

@@ -3,12 +3,12 @@
 // Marks are pupils' data: they are in this module's memory and nowhere else, until they are saved
 // as a file or forgotten.
 
-import { button, labelled, make, wholeNumber } from "./elements.mjs";
+import { button, fromEngine, labelled, make, problemSaid, put, wholeNumber, wrongSaid } from "./elements.mjs";
 import { findings, unread } from "./findings.mjs";
 import { Grid } from "./grid.mjs";
 import { FIRST, MarkSheet, PUPIL, SHEET } from "./mark_sheet.mjs";
 import { opener, save } from "./saving.mjs";
-import { WORDS } from "./words.mjs";
+import { WORDS, whenSpoken } from "./speaking.mjs";
 
 const SAID = WORDS.marks;
 const [CLASS, MOST_PUPILS] = [28, 500];
@@ -97,6 +97,9 @@ function build(host) {
     const [dropped] = event.dataTransfer.files;
     if (dropped) opened(dropped);
   });
+  whenSpoken(() => {
+    if (sheet) grid.show(sheet.rows.length);
+  });
   globalThis.addEventListener("beforeunload", (event) => {
     if (!saved) event.preventDefault();
   });
@@ -113,7 +116,7 @@ function told() {
   begin.disabled = !lesson.text;
   forget.disabled = sheet === null;
   typing.hidden = found.hidden = sheet === null;
-  of.textContent = now.title ? SAID.of(now.title, now.seed) : "";
+  put(of, now.title ? SAID.of(now.title, now.seed) : null);
   const same = !pack || ["text", "seed", "versions"].every((name) => pack[name] === lesson[name]);
   other.hidden = same;
   if (!same)
@@ -174,7 +177,7 @@ function drawGrid() {
     [[SAID.pupil], [sheets.size > 1 ? SAID.which : SAID.whether], ...letters.map((one) => [one])],
   ];
   grid = new Grid(heads, sheet.width, SHEET, {
-    value: (row, at) => sheet.rows[row][at],
+    value: (row, at) => sheet.shown(row, at),
     label: (row, at) => SAID.cell(row + 1, named(at)),
     typed: (row, at, text) => {
       sheet.rows[row][at] = text;
@@ -199,7 +202,8 @@ function drawGrid() {
 function named(at) {
   if (at === PUPIL) return SAID.pupil;
   if (at === SHEET) return sheet.sheets.size > 1 ? SAID.which : SAID.whether;
-  return `${sheet.isPractice(at) ? SAID.practice : sheet.starter[at - FIRST].heading} ${sheet.letter(at)}`;
+  const part = sheet.isPractice(at) ? SAID.practice : sheet.starter[at - FIRST].heading;
+  return SAID.question_of(part, sheet.letter(at));
 }
 
 /** What a cell is for, and what is wrong with it. */
@@ -208,9 +212,9 @@ function describe(row, at) {
   const pupil = SAID.of_pupil(sheet.rows[row][PUPIL]);
   const is = question ? SAID.question(question) : named(at);
   const wrong = problems.find((one) => one.row === row && one.at === at);
-  parts.shown.replaceChildren(`${pupil}: ${is}`);
-  if (sheet.rows[row][PUPIL].trim() && !sheet.isMarked(row)) parts.shown.append(` (${SAID.not_marked})`);
-  if (wrong) parts.shown.append(" ", make("strong", { class: "wrong" }, wrong.what));
+  const isUnmarked = sheet.rows[row][PUPIL].trim() && !sheet.isMarked(row);
+  const why = wrong ? [" ", make("strong", { class: "wrong" }, fromEngine(wrong.what))] : [];
+  put(parts.shown, SAID.cell_is(pupil, is), isUnmarked ? [" (", SAID.not_marked, ")"] : [], ...why);
 }
 
 function numbered(wanted) {
@@ -257,7 +261,7 @@ async function take(bytes, name) {
   const before = pack;
   pack ??= current();
   try {
-    const { result } = await ask("typed", { name_of_sheet: name }, { bytes });
+    const { result } = await ask("typed", { name_of_sheet: String(name) }, { bytes });
     refuse(result.unread);
     await started(result.rows);
     lesson.say(SAID.opened(name));
@@ -269,7 +273,7 @@ async function take(bytes, name) {
 }
 
 function refuse(found) {
-  parts.refused.replaceChildren(...found.map((one) => make("li", {}, WORDS.problem(one))));
+  parts.refused.replaceChildren(...found.map((one) => make("li", {}, ...problemSaid(one))));
 }
 
 function later() {
@@ -296,12 +300,12 @@ async function changed() {
     if (now !== read || !sheet) return;
     const cells = result.cells.map(({ row, column, what, instead }) => {
       const { row: of, at } = places.get(`${row}:${column}`) ?? places.get(`${row}:`) ?? {};
-      return { row: of, at, what: WORDS.problem({ what, instead }) };
+      return { row: of, at, what: wrongSaid({ what, instead }) };
     });
     shown([...unclear, ...cells], ...findings(result));
   } catch (error) {
     if (now !== read || !sheet) return;
-    if (error.problems) shown(unclear, ...error.problems.map((one) => make("p", {}, WORDS.problem(one))));
+    if (error.problems) shown(unclear, ...error.problems.map((one) => make("p", {}, ...problemSaid(one))));
     else lesson.sayWhy(error);
   }
 }
@@ -345,7 +349,7 @@ function showNotMarked() {
   const rows = sheet.notMarked;
   grid.leave(rows, SHEET, SAID.not_marked);
   parts.rest.hidden = rows.length === 0;
-  parts.left.textContent = SAID.are_not_marked(rows.length);
+  put(parts.left, SAID.are_not_marked(rows.length));
 }
 
 /** All pupils who are not marked had everything right. */
@@ -378,7 +382,7 @@ async function followed(questions) {
     const { result } = await ask("follow", { sheet: sheet.file.text, questions }, { seconds: 120 });
     lesson.open(result.text, "follow-up.yaml", result.seed);
     lesson.go("lesson");
-    lesson.say(SAID.followed(result.said));
+    lesson.say([SAID.followed, fromEngine(result.said.join("; "))]);
   } catch (error) {
     lesson.sayWhy(error);
   }
@@ -389,15 +393,15 @@ function forgotten() {
   const { forget } = parts;
   if (forget.dataset.sure === undefined) {
     forget.dataset.sure = "";
-    forget.textContent = SAID.forget_sure;
+    put(forget, SAID.forget_sure);
     setTimeout(() => {
       delete forget.dataset.sure;
-      forget.textContent = SAID.forget;
+      put(forget, SAID.forget);
     }, 6000);
     return;
   }
   delete forget.dataset.sure;
-  forget.textContent = SAID.forget;
+  put(forget, SAID.forget);
   clearTimeout(waiting);
   read += 1;
   sheet = grid = pack = null;

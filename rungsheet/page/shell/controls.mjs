@@ -2,8 +2,8 @@
 //
 // A choice stands for the whole value of its word, so a control knows nothing of what it changes.
 
-import { button, choice, freshId, make } from "./elements.mjs";
-import { WORDS } from "./words.mjs";
+import { button, choice, freshId, make, put } from "./elements.mjs";
+import { WORDS } from "./speaking.mjs";
 
 const SAID = WORDS.lesson;
 const FEW = 6;
@@ -16,20 +16,20 @@ const [STEP, PAUSE] = [100, 600];
  * `key` names its fields, so that one can be found again in a control that took its place.
  */
 export function controlOf(word, control, chosen, key = word) {
-  const label = SAID.control(SAID.word(word), control.label === word ? word : control.label);
-  const named = { "aria-label": SAID.word(label), data: { key } };
+  const label = SAID.control(SAID.word(word), SAID.word(control.label));
+  const named = { "aria-label": label, lang: "en", data: { key } };
   if (control.kind === "parts") {
     const inside = control.parts.map((part, at) => {
       const own = controlOf(word, part, chosen, `${key}/${at}`);
       if (part.label === word || part.label === control.label) return own;
-      return make("span", { class: "part" }, make("span", { class: "part-label" }, part.label), own);
+      return make("span", { class: "part" }, make("span", { class: "part-label", lang: "en" }, part.label), own);
     });
     return make("span", { class: "parts" }, ...inside);
   }
   if (control.kind === "some") return some(control, chosen, named);
   if (control.kind === "typed") return typed(control, chosen, named);
   if (control.kind === "written") return written(control, chosen, named);
-  const options = control.choices.map((one, at) => [at, SAID.choice(one.says)]);
+  const options = control.choices.map((one, at) => [at, SAID.choice(one.says), "en"]);
   const at = control.choices.findIndex((one) => one.chosen);
   return unhurried(options, at, (picked) => chosen(control.choices[picked].value), named);
 }
@@ -78,9 +78,9 @@ function some(control, chosen, named) {
       onchange: () => chosen(one.value),
     });
     box.checked = one.chosen;
-    return make("span", { class: "box" }, box, make("label", { for: id }, one.says));
+    return make("span", { class: "box" }, box, make("label", { for: id, lang: "en" }, one.says));
   });
-  const group = { role: "group", class: "some", "aria-label": named["aria-label"] };
+  const group = { role: "group", class: "some", "aria-label": named["aria-label"], lang: "en" };
   if (boxes.length <= FEW) return make("span", group, ...boxes);
   const chosenNow = control.choices.filter((one) => one.chosen).map((one) => one.says);
   return make(
@@ -137,8 +137,9 @@ export function leftBy(field) {
   return options.map((option) => {
     const { says, count, why, chosen } = told.get(option);
     const kind = [count === 0 ? "none" : "", chosen ? "chosen" : ""].join(" ").trim();
-    const words = [make("span", { class: "choice-says" }, says), ` ${SAID.left(count)}`];
-    return make("li", { class: kind || null }, ...words, why ? ` ${SAID.because(why)}` : null);
+    const words = [make("span", { class: "choice-says", lang: "en" }, says), " ", SAID.left(count)];
+    const because = why ? [" ", make("span", { lang: "en" }, SAID.because(why))] : [];
+    return make("li", { class: kind || null }, ...words, ...because);
   });
 }
 
@@ -153,13 +154,13 @@ export function writeCounts(element, control, counts) {
       const shown = SAID.choice(option.says, SAID.left(left.count));
       if (one.kind === "some") {
         const box = element.querySelector(`[data-key="${key}/${place}"]`);
-        box.nextSibling.textContent = shown;
+        put(box.nextSibling, shown);
         box.parentElement.classList.toggle("none", left.count === 0);
         told.set(box, { ...left, says: option.says, chosen: option.chosen });
       } else if (one.kind === "one") {
         const select = element.querySelector(`select[data-key="${key}"]`);
         const written = select.options[place];
-        written.textContent = option.chosen ? option.says : shown;
+        put(written, option.chosen ? option.says : shown);
         written.classList.toggle("none", left.count === 0);
         told.set(written, { ...left, says: option.says, chosen: option.chosen });
       }
@@ -171,5 +172,5 @@ export function writeCounts(element, control, counts) {
 
 /** A button that says what it does to which rung. */
 export function rungButton(words, rung, onclick, attributes = {}) {
-  return button(words, onclick, { "aria-label": `${words}: ${rung}`, ...attributes });
+  return button(words, onclick, { "aria-label": SAID.of_rung(words, rung), ...attributes });
 }

@@ -1,4 +1,7 @@
-// Elements made from data. Text only ever becomes text: nothing here reads markup.
+// Elements made from data. Text only ever becomes text: nothing here reads markup. A saying, as a
+// child or as an attribute, is said anew when the page speaks another language.
+
+import { Saying, WORDS, attribute, textOf } from "./speaking.mjs";
 
 /**
  * An element: `make("p", { class: "note", hidden: true }, "words", another)`.
@@ -14,10 +17,43 @@ export function make(tag, attributes = {}, ...children) {
     else if (name === "data") Object.assign(element.dataset, value);
     else if (name === "style") Object.assign(element.style, value);
     else if (name === "value") element.value = value;
-    else element.setAttribute(name, value === true ? "" : value);
+    else attribute(element, name, value === true ? "" : value);
   }
-  element.append(...children.flat().filter((child) => child !== null && child !== undefined));
+  element.append(...nodes(children));
   return element;
+}
+
+/** Put something in the place of all that an element holds: texts, sayings, elements. */
+export function put(element, ...children) {
+  element.replaceChildren(...nodes(children));
+}
+
+function nodes(children) {
+  const there = children.flat(Infinity).filter((child) => child !== null && child !== undefined);
+  return there.map((child) => (child instanceof Saying ? textOf(child) : child));
+}
+
+/** What the engine says: always in English, and marked as that for whoever has it read aloud. */
+export function fromEngine(text) {
+  return text instanceof Saying ? text : make("span", { lang: "en" }, text);
+}
+
+/** What is wrong and what would be right: the engine's text, or a saying of the page's own. */
+export function wrongSaid({ what, instead }) {
+  return what instanceof Saying || !instead ? what : `${what}; ${instead}`;
+}
+
+/** Something to put right, {line, what, instead}, as what is put into an element. */
+export function problemSaid({ line, what, instead }) {
+  return [line ? WORDS.line(line) : null, fromEngine(wrongSaid({ what, instead }))];
+}
+
+/** Several, each on a line of its own; `lines` says whether the lines of the text are named. */
+export function problemsSaid(problems, { lines = true } = {}) {
+  return problems.flatMap((one, at) => [
+    at ? "\n" : null,
+    ...problemSaid(lines ? one : { ...one, line: null }),
+  ]);
 }
 
 /** A button with words on it. */
@@ -39,9 +75,9 @@ export function labelled(words, control, attributes = {}) {
   return make("span", { class: "labelled", ...attributes }, make("label", { for: control.id }, words), control);
 }
 
-/** A choice of a few: `options` are [value, words]. */
+/** A choice of a few: `options` are [value, words, language], the language where it is not the page's. */
 export function choice(options, chosen, onchange, attributes = {}) {
-  const made = options.map(([value, words]) => make("option", { value }, words));
+  const made = options.map(([value, words, lang]) => make("option", { value, lang }, words));
   const select = make("select", { ...attributes, onchange: () => onchange(select.value) }, ...made);
   select.value = chosen;
   return select;

@@ -1,11 +1,12 @@
 // Find a sheet: from the code at its foot, or from its PDF, its answers and its lesson.
 
-import { button, labelled, make } from "./elements.mjs";
+import { button, labelled, make, problemSaid } from "./elements.mjs";
 import { opener, save } from "./saving.mjs";
 import { passingOn } from "./passing_on.mjs";
-import { WORDS } from "./words.mjs";
+import { WORDS } from "./speaking.mjs";
 
 const SAID = WORDS.find;
+const ITS_LESSON = "lesson.yaml"; // the file that a PDF carries its lesson as
 const LARGEST = 64 * 1024 * 1024; // bytes of a PDF
 
 let lesson = null;
@@ -97,7 +98,7 @@ async function byFile(file) {
   const bytes = new Uint8Array(await file.arrayBuffer());
   const args = { ...anySeed, text: undefined, name: file.name };
   try {
-    told(await lesson.ask("key", args, { bytes }), WORDS.find.lesson_file);
+    told(await lesson.ask("key", args, { bytes }), ITS_LESSON);
   } catch (error) {
     if (error.problems) refused(error.problems);
     else lesson.sayWhy(error);
@@ -107,7 +108,7 @@ async function byFile(file) {
 function refused(problems) {
   found = null;
   parts.says.replaceChildren(
-    make("ul", { class: "problems" }, ...problems.map((one) => make("li", {}, WORDS.problem(one)))),
+    make("ul", { class: "problems" }, ...problems.map((one) => make("li", {}, ...problemSaid(one)))),
   );
 }
 

@@ -1,7 +1,7 @@
 // What the marks of a class say: groups for tomorrow, rungs to teach again, how each rung went.
 
-import { button, make } from "./elements.mjs";
-import { WORDS } from "./words.mjs";
+import { button, fromEngine, make } from "./elements.mjs";
+import { WORDS } from "./speaking.mjs";
 
 const SAID = WORDS.marks;
 
@@ -11,7 +11,7 @@ export function findings({ groups, reteach, rungs, pupils, absent, doubt }) {
   const tried = rungs.filter(({ attempted }) => attempted > 0);
   return [
     make("p", { class: "quiet" }, SAID.of_pupils(marked)),
-    doubt ? make("p", { class: "problems" }, doubt) : null,
+    doubt ? make("p", { class: "problems" }, fromEngine(doubt)) : null,
     make("h2", {}, SAID.groups),
     groups.length
       ? make("dl", { class: "groups" }, ...groups.flatMap(group))
@@ -28,8 +28,8 @@ export function findings({ groups, reteach, rungs, pupils, absent, doubt }) {
 
 function group({ finding, mistake, pupils, advice }) {
   return [
-    make("dt", {}, make("b", {}, mistake ?? SAID.finding(finding)), SAID.who(pupils)),
-    make("dd", {}, advice),
+    make("dt", {}, make("b", {}, mistake ? fromEngine(mistake) : SAID.findings[finding]), SAID.who(pupils)),
+    make("dd", {}, fromEngine(advice)),
   ];
 }
 
@@ -46,6 +46,6 @@ function share({ rung, attempted, right }) {
 /** What is wrong with cells, each a button that goes to its cell. */
 export function unread(problems, go) {
   return problems.map(({ row, at, where, what }) =>
-    make("li", {}, button(where, () => go(row, at)), ` ${what}`),
+    make("li", {}, button(where, () => go(row, at)), " ", fromEngine(what)),
   );
 }

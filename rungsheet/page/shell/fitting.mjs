@@ -1,7 +1,7 @@
 // Words as large as a screen allows.
 
 import { make } from "./elements.mjs";
-import { WORDS } from "./words.mjs";
+import { WORDS } from "./speaking.mjs";
 
 /** Of a digit's height, 1490/2048 of its em (layouts/planning/typeface.py): this em makes digits
  * a twelfth of the screen's height, which is read from the back of a room. */

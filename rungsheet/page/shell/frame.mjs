@@ -1,23 +1,25 @@
 // The frame of the page: the title, which pack of the lesson it is, and the row of places.
 
-import { button, make, wholeNumber } from "./elements.mjs";
+import { button, choice, make, put, wholeNumber } from "./elements.mjs";
 import { PLACES, Places } from "./places.mjs";
-import { WORDS } from "./words.mjs";
+import { LANGUAGES, WORDS, attribute, choose, language, whenSpoken } from "./speaking.mjs";
 
 const GREATEST_SEED = 999_999_999;
 const MOST_VERSIONS = 100;
 
 /** Build the frame around a lesson; gives its places. */
 export function frame(lesson) {
-  document.getElementById("terms").textContent = WORDS.frame.terms;
-  document.getElementById("licences").setAttribute("aria-label", WORDS.frame.terms);
+  put(document.getElementById("terms"), WORDS.frame.terms);
+  attribute(document.getElementById("licences"), "aria-label", WORDS.frame.terms);
   const places = new Places(lesson, document.getElementById("main"));
   const title = make("h1", { id: "title" }, WORDS.frame.name);
   const which = make("div", { id: "which" }, row(places), pack(lesson));
-  document.getElementById("top").append(title, which);
+  document.getElementById("top").append(make("div", { id: "head" }, title, languages()), which);
   document.body.append(told(lesson, places));
   lesson.addEventListener("read", () => {
-    title.textContent = lesson.title || WORDS.frame.name;
+    title.toggleAttribute("lang", false);
+    if (lesson.title && lesson.language) title.lang = lesson.language;
+    put(title, lesson.title || WORDS.frame.name);
     document.title = lesson.title ? `${lesson.title} – ${WORDS.frame.name}` : WORDS.frame.name;
   });
   keys(places);
@@ -30,12 +32,26 @@ export function frame(lesson) {
 function told(lesson, places) {
   const said = make("p", { id: "state", role: "status" }, WORDS.engine.starting);
   lesson.addEventListener("said", ({ detail }) => {
-    said.textContent = detail;
+    put(said, detail);
   });
   places.addEventListener("gone", () => {
-    if (said.textContent !== WORDS.engine.starting) said.textContent = "";
+    if (said.textContent !== String(WORDS.engine.starting)) put(said);
   });
   return said;
+}
+
+/** In which language the page speaks: each language says in itself what is chosen here. */
+function languages() {
+  const own = LANGUAGES.map(({ LANGUAGE: lang, NAME, WORDS: words }) => ({
+    option: [lang, NAME, lang],
+    label: make("span", { lang }, words.frame.language),
+  }));
+  const list = choice(own.map(({ option }) => option), language(), choose, { id: "language" });
+  whenSpoken(() => {
+    list.value = language();
+  });
+  const labels = own.flatMap(({ label }, at) => (at ? [" / ", label] : [label]));
+  return make("div", { id: "languages" }, make("label", { for: "language" }, ...labels), list);
 }
 
 /** Which of the lesson's packs: its seed, and how many versions. */

@@ -1,6 +1,7 @@
 // A grid that is typed into with keys alone: arrows, Enter down, Tab right, Esc out of it.
 
 import { make } from "./elements.mjs";
+import { attribute } from "./speaking.mjs";
 
 const MOVES = {
   ArrowUp: [-1, 0],
@@ -82,7 +83,7 @@ export class Grid {
     for (const { row, at, what } of problems) {
       const input = this.#cells[row]?.[at];
       input?.setAttribute("aria-invalid", "true");
-      input?.setAttribute("title", what);
+      if (input) attribute(input, "title", what);
     }
   }
 
@@ -91,7 +92,8 @@ export class Grid {
     const left = new Set(rows);
     this.#cells.forEach((inputs, row) => {
       inputs[column].closest("tr").classList.toggle("not-marked", left.has(row));
-      inputs[column].placeholder = left.has(row) ? words : "";
+      if (left.has(row)) attribute(inputs[column], "placeholder", words);
+      else inputs[column].removeAttribute("placeholder");
     });
   }
 

@@ -2,10 +2,10 @@
 //
 // It is a row of moments (moments.mjs). The strip at the foot says which one is shown.
 
-import { button, labelled, make, wholeNumber } from "./elements.mjs";
+import { button, labelled, make, problemSaid, put, wholeNumber } from "./elements.mjs";
 import { moments } from "./moments.mjs";
 import { Timer } from "./timer.mjs";
-import { WORDS } from "./words.mjs";
+import { WORDS, attribute } from "./speaking.mjs";
 
 const SAID = WORDS.in_class;
 const [USUAL, LONGEST] = [10, 180]; // minutes of the timer
@@ -105,7 +105,7 @@ async function fetched() {
   asked += 1;
   const mine = asked;
   if (parts.whole.hidden) {
-    parts.begin.disabled = true;
+    parts.begin.disabled = parts.again.disabled = true;
     parts.plan.replaceChildren();
   }
   try {
@@ -135,14 +135,14 @@ function told(problems) {
     return;
   }
   const { begin, again, plan, problems: list } = parts;
-  list.replaceChildren(...problems.map((one) => make("li", {}, WORDS.problem(one))));
-  begin.disabled = !plain;
+  list.replaceChildren(...problems.map((one) => make("li", {}, ...problemSaid(one))));
+  begin.disabled = again.disabled = !plain;
   again.hidden = !plain || !left;
   plan.replaceChildren();
   if (!plain) return;
   row = moments(plain, { width: 1600, height: 900, whole: 960 }, null);
-  if (left) again.textContent = SAID.go_on(row[Math.min(at, row.length - 1)].part);
-  const firsts = row.flatMap((one, index) => (one.part === row[index - 1]?.part ? [] : [index]));
+  if (left) put(again, SAID.go_on(row[Math.min(at, row.length - 1)].part));
+  const firsts = row.flatMap((one, index) => (isSame(one.part, row[index - 1]?.part) ? [] : [index]));
   for (const index of firsts) {
     const { part, says, timed } = row[index];
     const minutes = timed && labelled(SAID.minutes, minutesOf(timed, part));
@@ -156,6 +156,11 @@ function told(problems) {
       ),
     );
   }
+}
+
+/** Whether two moments are of the same part: by what it is called. */
+function isSame(part, other) {
+  return String(part) === String(other);
 }
 
 /** How long the timer runs there: as in the lesson, or as the teacher says. */
@@ -182,7 +187,7 @@ function start(index) {
   whole.requestFullscreen?.({ navigationUI: "hide" }).catch(() => {});
   timer.reset();
   arrange();
-  show(Math.max(0, index === at ? index : row.findIndex((one) => one.part === part)));
+  show(Math.max(0, index === at ? index : row.findIndex((one) => isSame(one.part, part))));
 }
 
 function outside() {
@@ -194,17 +199,17 @@ function arrange() {
   const { clientWidth: width, clientHeight: height } = parts.stage;
   const whole = parts.whole.clientHeight;
   size = { width, height, whole };
-  row = moments(plain, size, parts.stage);
+  row = moments(plain, size, parts.stage, lesson.language);
 }
 
 function resized() {
   const { clientWidth, clientHeight } = parts.stage;
   if (parts.whole.hidden || (clientWidth === size.width && clientHeight === size.height)) return;
   const { part } = row[at];
-  const before = row.slice(0, at).filter((one) => one.part === part).length;
+  const before = row.slice(0, at).filter((one) => isSame(one.part, part)).length;
   arrange();
-  const first = row.findIndex((one) => one.part === part);
-  const many = row.filter((one) => one.part === part).length;
+  const first = row.findIndex((one) => isSame(one.part, part));
+  const many = row.filter((one) => isSame(one.part, part)).length;
   show(first + Math.min(before, many - 1));
 }
 
@@ -227,7 +232,7 @@ function leave() {
   entry.inert = false;
   left = true;
   again.hidden = false;
-  again.textContent = SAID.go_on(row[at].part);
+  put(again, SAID.go_on(row[at].part));
   again.focus();
   out?.catch(() => {}).then(() => again.focus()); // a browser that leaves the full screen forgets it
 }
@@ -262,9 +267,10 @@ function dark() {
 function show(index) {
   if (index < 0 || index >= row.length) return;
   at = index;
+  if (lesson.language) parts.stage.lang = lesson.language;
   const { part, place, timed, draw } = row[at];
   draw(parts.stage);
-  parts.where.textContent = SAID.where(part, place);
+  put(parts.where, SAID.where(part, place));
   timer.of(timed);
   tick();
 }
@@ -274,5 +280,5 @@ function tick() {
   clock.hidden = !timer.shown;
   clock.textContent = timer.text;
   clock.classList.toggle("over", timer.over);
-  clock.setAttribute("aria-label", SAID.timer(timer.text, timer.running, timer.over));
+  attribute(clock, "aria-label", SAID.timer(timer.text, timer.running, timer.over));
 }

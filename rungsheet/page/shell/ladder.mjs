@@ -2,9 +2,9 @@
 // One strip is open at a time; there its words are changed.
 
 import { controlOf, fieldAgain, leftBy, rungButton, valuesOf, writeCounts } from "./controls.mjs";
-import { button, choice, labelled, make } from "./elements.mjs";
+import { button, choice, labelled, make, problemsSaid, put } from "./elements.mjs";
 import { picture, sizeOf } from "./pictures.mjs";
-import { WORDS } from "./words.mjs";
+import { WORDS } from "./speaking.mjs";
 
 const SAID = WORDS.lesson;
 
@@ -27,10 +27,10 @@ export class Ladder {
     const name = make("input", { size: 18, maxlength: 60 });
     const operation = choice(Object.entries(SAID.operations), "add", () => {});
     const add = async () => {
-      const wanted = name.value || SAID.operations[operation.value];
+      const wanted = name.value || String(SAID.operations[operation.value]);
       const why = await this.#edit("add", wanted, operation.value);
       if (why === null) name.value = "";
-      adding.querySelector(".why").textContent = why ?? "";
+      put(adding.querySelector(".why"), why);
     };
     const adding = make(
       "div",
@@ -88,13 +88,13 @@ export class Ladder {
       },
       make("span", { class: "strip-name" }, SAID.rung_says(rung.name)),
       make("span", { class: "strip-count" }, SAID.questions(rung.questions)),
-      make("span", { class: "strip-says" }, rung.says),
+      make("span", { class: "strip-says", lang: "en" }, rung.says),
     );
     const sample = make("div", { class: "sample" }, rung.picture ? picture(rung.picture) : null);
     if (rung.picture) {
       const { width, height } = sizeOf(sample.firstChild);
       sample.firstChild.style.width = `${width * Math.min(SCALE, TALLEST / height)}px`;
-      if (WIDEST / width < SMALLEST) sample.replaceChildren(make("p", {}, rung.shown));
+      if (WIDEST / width < SMALLEST) sample.replaceChildren(make("p", { lang: this.#lesson.language }, rung.shown));
     }
     return make("li", { class: "strip", data: { rung: rung.name, at } }, head, sample, body);
   }
@@ -138,17 +138,17 @@ export class Ladder {
     const at = this.#rungs.findIndex((rung) => rung.name === name);
     const why = make("p", { class: "why", role: "alert" });
     const told = async (...edit) => {
-      why.textContent = (await this.#edit(...edit)) ?? "";
+      put(why, await this.#edit(...edit));
     };
     const field = make("input", { size: 18, maxlength: 60, data: { key: "name" } });
-    field.value = SAID.rung_says(name);
+    field.value = String(SAID.rung_says(name));
     field.addEventListener("change", async () => {
       this.#openRung = plainName(field.value);
       const refused = await this.#edit("rename", name, field.value);
       if (refused === null) return;
       this.#openRung = name;
-      field.value = SAID.rung_says(name);
-      why.textContent = refused;
+      field.value = String(SAID.rung_says(name));
+      put(why, refused);
     });
     return make(
       "div",
@@ -181,7 +181,7 @@ export class Ladder {
       const known = this.#left.get(view.word);
       if (known) writeCounts(control, view.control, known);
       this.#focusAgain();
-      why.textContent = refused;
+      put(why, refused);
     };
     const control = make(
       "span",
@@ -192,9 +192,9 @@ export class Ladder {
     const row = make(
       "div",
       { class: view.said ? "row" : "row unsaid", data: { row: view.word } },
-      make("span", { class: "row-word", title: view.says }, SAID.word(view.word)),
+      make("span", { class: "row-word", lang: "en", title: view.says }, SAID.word(view.word)),
       control,
-      make("p", { class: "row-says quiet" }, view.says),
+      make("p", { class: "row-says quiet", lang: "en" }, view.says),
       counts,
       why,
     );
@@ -243,9 +243,7 @@ export class Ladder {
       return null;
     } catch (error) {
       if (error.problems)
-        return error.problems
-          .map(({ what, instead }) => WORDS.problem({ what, instead }))
-          .join("\n");
+        return problemsSaid(error.problems, { lines: false });
       this.#lesson.sayWhy(error);
       return "";
     }

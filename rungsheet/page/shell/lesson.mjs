@@ -3,11 +3,11 @@
 import { button, choice, labelled, make } from "./elements.mjs";
 import { Ladder } from "./ladder.mjs";
 import { picture, redraw } from "./pictures.mjs";
-import { opener, save } from "./saving.mjs";
+import { called, opener, save } from "./saving.mjs";
 import { Settings } from "./settings.mjs";
 import { Shares } from "./shares.mjs";
 import { SpecText } from "./text.mjs";
-import { LANGUAGE, WORDS } from "./words.mjs";
+import { WORDS } from "./speaking.mjs";
 
 const SAID = WORDS.lesson;
 const PAGES = 3;
@@ -159,7 +159,7 @@ async function sheet() {
     const names = [...parts.files.options].map((option) => option.value);
     if (names.join() !== result.names.join())
       parts.files.replaceChildren(
-        ...result.names.map((name) => make("option", { value: name }, WORDS.sheets.file(name))),
+        ...result.names.map((name) => make("option", { value: name }, called(name))),
       );
     parts.files.value = file;
     const there = [...parts.pages.querySelectorAll(":scope > .picture")];
@@ -180,13 +180,13 @@ function listReady() {
       ...one,
       title: titleIn(one.text) ?? one.name,
     }));
-    others.sort((one, other) => one.title.localeCompare(other.title, LANGUAGE));
+    others.sort((one, other) => one.title.localeCompare(other.title, "en-GB"));
     const listed = demo ? [demo, ...others] : others;
     parts.ready.replaceChildren(
       ...listed.map(({ name, text, title }) =>
         make(
           "li",
-          {},
+          { lang: "en" }, // as all that ship are
           button(title, () => lesson.open(text, `${name}.yaml`), { data: { lesson: name } }),
           make("p", { class: "about quiet" }, firstSentence(text)),
         ),

@@ -10,15 +10,15 @@
 // As a file it is the pack's marks.csv, in which right is y, blank means left out, and the row of a
 // pupil who was away says so.
 
-import { WORDS } from "./words.mjs";
+import { WORDS } from "./speaking.mjs";
 
 const SAID = WORDS.marks;
 export const [PUPIL, SHEET, FIRST] = [0, 1, 2];
-const RIGHT = new Set(["", "y", "yes", "✓", "✔"]);
-const AWAY = new Set(["-", "–", "absent", "abs", "away", "ill"]);
+const RIGHT = new Set(["", "y", "yes", "j", "ja", "✓", "✔"]);
+const AWAY = new Set(["-", "–", "absent", "abs", "away", "ill", "abwesend", "fehlt", "krank"]);
 const TICK = "✓";
 const LEFT_OUT = "-";
-const ABSENT = "absent"; // as the engine reads it, in whatever language the page speaks
+const ABSENT = "absent"; // as the engine reads it and as it is kept here, in any language of the page
 
 export class MarkSheet {
   /** `grid` is the answer of the job of that name. */
@@ -83,7 +83,7 @@ export class MarkSheet {
 
   /** Give a pupil a sheet, as many are given one at once. */
   give(row, sheet) {
-    this.rows[row][SHEET] = SAID.sheet(sheet);
+    this.rows[row][SHEET] = String(SAID.sheet(sheet));
     this.sheetBefore.set(this.rows[row], this.rows[row][SHEET]);
     this.given.add(this.rows[row]);
   }
@@ -135,16 +135,22 @@ export class MarkSheet {
   /** What was typed, as it is shown when the cell is left. */
   tidied(at, typed) {
     if (at !== SHEET) return typed.trim();
-    if (AWAY.has(typed.trim().toLowerCase())) return SAID.away;
+    if (AWAY.has(typed.trim().toLowerCase())) return ABSENT;
     const sheet = typed.trim() && this.sheetOf(typed);
-    return sheet ? SAID.sheet(sheet) : typed.trim();
+    return sheet ? String(SAID.sheet(sheet)) : typed.trim();
+  }
+
+  /** A cell as the grid shows it: that a pupil was away, in the page's language. */
+  shown(row, at) {
+    const text = this.rows[row][at];
+    return at === SHEET && text === ABSENT ? String(SAID.away) : text;
   }
 
   /** Write something into a cell; gives the cells that are others now. */
   write(row, at, typed) {
     if (at >= FIRST && AWAY.has(typed.trim().toLowerCase()) && typed.trim().length > 1) {
       this.rows[row][at] = "";
-      this.rows[row][SHEET] = SAID.away;
+      this.rows[row][SHEET] = ABSENT;
       return [at, SHEET];
     }
     if (at === SHEET) this.#writeSheet(this.rows[row], row, typed);
@@ -155,7 +161,7 @@ export class MarkSheet {
   #writeSheet(cells, row, typed) {
     const before = this.sheetBefore.get(cells) ?? "";
     if (this.#isTick(typed)) {
-      cells[SHEET] = before === SAID.away ? "" : before;
+      cells[SHEET] = before === ABSENT ? "" : before;
       this.tick(row);
       return;
     }
@@ -236,7 +242,7 @@ export class MarkSheet {
   }
 
   get sheetNames() {
-    return [...this.sheets.keys()].map(SAID.sheet);
+    return [...this.sheets.keys()].map((name) => SAID.sheet(name));
   }
 
   /**
@@ -261,11 +267,11 @@ export class MarkSheet {
     };
     const starter = shown(this.starter);
     const had = [...this.sheets].filter(([, columns]) => !shown(columns).none);
-    if (starter.none && had.length === 0) return [this.#padded([pupil, absent ? SAID.away : ""])];
+    if (starter.none && had.length === 0) return [this.#padded([pupil, absent ? ABSENT : ""])];
     if (had.length === 0) return [this.#padded([pupil, "", ...starter.texts])];
     return had.map(([sheet, columns], at) => {
       const texts = at === 0 ? starter.texts : this.starter.map(() => "");
-      const named = this.sheets.size === 1 ? "" : SAID.sheet(sheet);
+      const named = this.sheets.size === 1 ? "" : String(SAID.sheet(sheet));
       return this.#padded([pupil, named, ...texts, ...shown(columns).texts]);
     });
   }

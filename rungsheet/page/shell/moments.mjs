@@ -7,7 +7,7 @@
 import { make } from "./elements.mjs";
 import { ENOUGH, fitted, lettered, listed, spread } from "./fitting.mjs";
 import { picture, sizeOf } from "./pictures.mjs";
-import { WORDS } from "./words.mjs";
+import { WORDS } from "./speaking.mjs";
 
 const SAID = WORDS.in_class;
 
@@ -27,9 +27,10 @@ const GAP = 0.03;
 
 /**
  * The moments of a lesson (the job "in class") on a screen of `size` {width, height, whole} in pixels.
- * What does not fit on one is shown on several where a `stage` is given, to be measured on.
+ * What does not fit on one is shown on several where a `stage` is given, to be measured on. What
+ * pupils read on them is in the `language` of the lesson's pages, where the page speaks that.
  */
-export function moments(plain, size, stage) {
+export function moments(plain, size, stage, language = null) {
   const all = plain.parts.flatMap(({ examples }) => examples);
   const number = (example) => all.indexOf(example) + 1;
   return plain.parts.flatMap((part) => [
@@ -37,9 +38,9 @@ export function moments(plain, size, stage) {
     ...part.asked.flatMap((section) => starter(section, size, stage, part.are_answered)),
     ...part.examples.flatMap((example) => [
       ...steps(example.steps, SAID.example(number(example), example.heading), size),
-      ...yourTurn(example, number(example), size),
+      ...yourTurn(example, number(example), size, language),
     ]),
-    ...(part.sheets.length > 0 ? [practice(part, size)] : []),
+    ...(part.sheets.length > 0 ? [practice(part, size, language)] : []),
     ...part.answers.flatMap((section) => answers(section, size, stage)),
   ]);
 }
@@ -118,7 +119,7 @@ function answers(section, size, stage) {
     entry(label, `${question} ${sign}`.trimEnd(), answer);
   const screens = spread(questions, ask, size, stage);
   return screens.map(({ from, to, columns, em, onOneLine }, at) => ({
-    part: SAID.answers_of(heading, version),
+    part: version === null ? SAID.answers_to(heading) : SAID.answers_of(heading, version),
     place: screens.length > 1 ? SAID.screen(at + 1, screens.length) : "",
     says: SAID.questions(questions.length),
     draw: (on) =>
@@ -135,7 +136,7 @@ function sized(child, { width, height }, em, onOneLine) {
 }
 
 /** Which sheet each tier does, how many questions, and for how long. */
-function practice({ heading: part, sheets: sections }, size) {
+function practice({ heading: part, sheets: sections }, size, language) {
   const longest = Math.max(0, ...sections.map(({ minutes }) => minutes ?? 0));
   return {
     part,
@@ -147,10 +148,10 @@ function practice({ heading: part, sheets: sections }, size) {
         make(
           "div",
           { class: "tier" },
-          make("b", {}, SAID.sheet(heading)),
+          make("b", {}, heading),
           ...(told ? [make("span", {}, told)] : []),
-          make("span", {}, SAID.do_questions(questions.map(({ label }) => label))),
-          make("span", {}, minutes ? SAID.for_minutes(minutes) : ""),
+          make("span", {}, SAID.do_questions(questions.map(({ label }) => label)).in(language)),
+          make("span", {}, minutes ? SAID.for_minutes(minutes).in(language) : ""),
         ),
       );
       const box = make("div", { class: "screen tiers" }, ...tiers);
@@ -234,7 +235,7 @@ function scaled(shown, scale) {
 
 /** The matched question with the finished example beside it; then its own working, in steps where
  * that is wanted, and at last whole beside the example. */
-function yourTurn(example, number, size) {
+function yourTurn(example, number, size, language) {
   const { match } = example;
   if (!match) return [];
   const part = SAID.your_turn(number, example.heading);
@@ -242,8 +243,8 @@ function yourTurn(example, number, size) {
     const asks = make("h2", { class: "question" }, ...lettered(question));
     const beside = picture(example.finished);
     const caption = make("p", { class: "caption" }, ...lettered(example.answered));
-    const mine = make("div", { class: "mine" }, make("p", { class: "whose" }, SAID.whose), asks);
-    const kept = make("div", { class: "kept", role: "group", "aria-label": SAID.kept }, caption, beside);
+    const mine = make("div", { class: "mine" }, make("p", { class: "whose" }, SAID.whose.in(language)), asks);
+    const kept = make("div", { class: "kept", role: "group", "aria-label": SAID.kept.in(language) }, caption, beside);
     const box = make("div", { class: "screen turn" }, mine, kept);
     measured(box, size);
     on.replaceChildren(box);

@@ -4,11 +4,12 @@ import { Engine } from "./engine.mjs";
 import { frame } from "./frame.mjs";
 import { fromLink } from "./links.mjs";
 import { Lesson } from "./state.mjs";
-import { WORDS } from "./words.mjs";
+import { WORDS, begin as beginToSpeak } from "./speaking.mjs";
 
 const carried = (name) => document.getElementById(`part-${name}`).textContent.trim();
 const begun = performance.now();
 
+beginToSpeak();
 const lesson = new Lesson();
 const DEMO = "produce-stall";
 let refused = ""; // why a link's lesson could not be opened

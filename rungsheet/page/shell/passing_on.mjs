@@ -3,7 +3,7 @@
 import { button, make } from "./elements.mjs";
 import { linked } from "./links.mjs";
 import { save } from "./saving.mjs";
-import { WORDS } from "./words.mjs";
+import { WORDS } from "./speaking.mjs";
 
 const SAID = WORDS.passing_on;
 

@@ -10,7 +10,7 @@ import * as marks from "./after.mjs";
 import * as find from "./find.mjs";
 import * as sheets from "./sheets.mjs";
 import { make } from "./elements.mjs";
-import { WORDS } from "./words.mjs";
+import { WORDS } from "./speaking.mjs";
 
 /** The places by name, in the order of their keys, Alt+1 and on. */
 export const PLACES = { lesson, sheets, "in-class": inClass, marks, find };

@@ -1,6 +1,9 @@
 // Files: what is saved to the teacher's own folder, and what is opened from it.
 
 import { make } from "./elements.mjs";
+import { WORDS } from "./speaking.mjs";
+
+const SAID = WORDS.sheets;
 
 const TYPES = {
   csv: "text/csv",
@@ -16,6 +19,12 @@ export function save(name, data) {
   const address = URL.createObjectURL(new Blob([data], { type }));
   make("a", { href: address, download: name }).click();
   setTimeout(() => URL.revokeObjectURL(address), 60_000);
+}
+
+/** What a file of a pack is called on the page. */
+export function called(name) {
+  const tier = /^practice-(.*)\.pdf$/.exec(name)?.[1];
+  return tier ? SAID.practice(tier) : (SAID.called[name] ?? name);
 }
 
 /** A button that opens a file: `opened(file)` is told which. */

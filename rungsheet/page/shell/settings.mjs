@@ -2,8 +2,8 @@
 // For the whole lesson or one of its parts; what can be chosen comes from the engine.
 
 import { controlOf, fieldAgain } from "./controls.mjs";
-import { choice, freshId, labelled, make } from "./elements.mjs";
-import { WORDS } from "./words.mjs";
+import { choice, freshId, labelled, make, problemsSaid, put } from "./elements.mjs";
+import { WORDS } from "./speaking.mjs";
 
 const SAID = WORDS.lesson;
 
@@ -86,8 +86,8 @@ export class Settings {
     const { word, says, control, edit, given, questions, of } = setting;
     const key = `setting ${word}`;
     const why = make("p", { class: "why", role: "alert" });
-    const said = make("p", { class: "row-says quiet", id: freshId("says") }, says);
-    const about = SAID.settings_about(questions, of);
+    const said = make("p", { class: "row-says quiet", id: freshId("says"), lang: "en" }, says);
+    const about = aboutQuestions(questions, of);
     const count = make("span", { class: "settings-count quiet", id: freshId("count") }, about);
     const draw = () => {
       const made = controlOf(word, control, chosen, key);
@@ -98,7 +98,7 @@ export class Settings {
     };
     const chosen = async (value) => {
       this.#focus = document.activeElement?.dataset?.key ?? null;
-      why.textContent = "";
+      put(why);
       try {
         await this.#lesson.edit(edit, ...given, value);
       } catch (error) {
@@ -106,9 +106,7 @@ export class Settings {
         if (this.#focus) fieldAgain(shown, this.#focus)?.focus();
         this.#focus = null;
         if (error.problems)
-          why.textContent = error.problems
-            .map(({ what, instead }) => WORDS.problem({ what, instead }))
-            .join("\n");
+          put(why, problemsSaid(error.problems, { lines: false }));
         else this.#lesson.sayWhy(error);
       }
     };
@@ -122,10 +120,16 @@ export class Settings {
     return make(
       "div",
       { class: unsaid() ? "row unsaid" : "row", data: { row: key } },
-      make("span", { class: "row-word" }, SAID.word(word)),
+      make("span", { class: "row-word", lang: "en" }, SAID.word(word)),
       make("span", { class: "settings-chosen" }, shown, count),
       said,
       why,
     );
   }
+}
+
+/** How many questions a setting is about, where it is about any. */
+function aboutQuestions(questions, of) {
+  if (questions === null) return null;
+  return of === null ? SAID.questions(questions) : SAID.can_be_estimated(questions, of);
 }

@@ -1,7 +1,7 @@
 // How many questions of each rung go into each part of the lesson: a table of numbers.
 
-import { button, labelled, make, wholeNumber } from "./elements.mjs";
-import { WORDS } from "./words.mjs";
+import { button, fromEngine, labelled, make, problemsSaid, put, wholeNumber } from "./elements.mjs";
+import { WORDS } from "./speaking.mjs";
 
 const SAID = WORDS.lesson;
 const MOST = 40;
@@ -52,7 +52,7 @@ export class Shares {
     this.#showRuns(spec);
     const count = (part, rung) =>
       part.shares.find((share) => share.rung === rung.name)?.count ?? 0;
-    const head = parts.map((part) => make("th", { scope: "col" }, part.words));
+    const head = parts.map((part) => make("th", { scope: "col", lang: this.#lesson.language }, part.words));
     const rows = spec.rungs.map((rung) => {
       const cells = parts.map((part) => {
         const field = wholeNumber(
@@ -109,8 +109,11 @@ export class Shares {
   /** Under the table each run, with how many numbers serve all its rungs. */
   #showRuns({ runs, parts }) {
     const headings = new Map(parts.map(({ name, heading }) => [name, heading]));
-    const said = runs.map(({ section, rungs, says }) => SAID.run(headings.get(section), rungs, says));
-    this.#runs.replaceChildren(...said.map((words) => make("li", {}, words)));
+    const said = runs.map(({ section, rungs, says }) => [
+      SAID.run(headings.get(section), rungs),
+      fromEngine(`${says}.`),
+    ]);
+    this.#runs.replaceChildren(...said.map((words) => make("li", {}, ...words)));
     this.#runs.hidden = runs.length === 0;
   }
 
@@ -144,16 +147,14 @@ export class Shares {
   }
 
   async #edit(...change) {
-    this.#why.textContent = "";
+    put(this.#why);
     try {
       await this.#lesson.edit(...change);
       return true;
     } catch (error) {
       if (this.#lesson.spec) this.show(this.#lesson.spec);
       if (error.problems)
-        this.#why.textContent = error.problems
-          .map(({ what, instead }) => WORDS.problem({ what, instead }))
-          .join("\n");
+        put(this.#why, problemsSaid(error.problems, { lines: false }));
       else this.#lesson.sayWhy(error);
       return false;
     }

@@ -1,9 +1,9 @@
 // Sheets: every page as it will print, and the ways to save and print it.
 
-import { button, choice, labelled, make, wholeNumber } from "./elements.mjs";
+import { button, choice, labelled, make, problemSaid, problemsSaid, put, wholeNumber } from "./elements.mjs";
 import { picture, redraw, sizeOf } from "./pictures.mjs";
-import { save } from "./saving.mjs";
-import { WORDS } from "./words.mjs";
+import { called, save } from "./saving.mjs";
+import { WORDS, attribute } from "./speaking.mjs";
 
 const SAID = WORDS.sheets;
 const FIRST_PAGES = 12;
@@ -40,12 +40,12 @@ function build() {
   const files = make("nav", { class: "files", "aria-label": SAID.files });
   const pages = make("div", { class: "pages" });
   const large = choice(
-    LARGE.map((points) => [points, SAID.large_choice(points)]),
+    LARGE.map((points) => [points, points ? SAID.points(points) : SAID.as_in_lesson]),
     lesson.large,
     (points) => lesson.change({ large: Number(points) }),
   );
   const tint = choice(
-    TINTS.map((name) => [name, SAID.tint_choice(name)]),
+    TINTS.map((name) => [name, SAID.tints[name] ?? SAID.as_in_lesson]),
     lesson.tint,
     (name) => lesson.change({ tint: name }),
   );
@@ -139,7 +139,7 @@ function listed(names) {
   const known = [...parts.files.children].map((one) => one.dataset.file);
   if (known.join() !== names.join()) {
     const made = names.map((name) =>
-      button(SAID.file(name), () => choose(name), { data: { file: name } }),
+      button(called(name), () => choose(name), { data: { file: name } }),
     );
     parts.files.replaceChildren(...made);
   }
@@ -182,18 +182,18 @@ function asked({ questions, role }) {
   const focused = document.activeElement?.dataset?.key;
   const some = ["starter", "practice", "examples", "exit", "homework"].includes(role) ? questions : [];
   parts.asking.hidden = some.length === 0;
-  parts.why.textContent = "";
+  put(parts.why);
   const made = some.map(({ section, label, text, kept }) => {
     const name = SAID.question(label, text);
     const act = (words, job, ...more) =>
       button(words, () => change(job, ...more), {
-        "aria-label": `${words}: ${name}`,
+        "aria-label": SAID.of_question(words, name),
         data: { key: `${section} ${label} ${job === "another" ? job : "keep"}` },
       });
     return make(
       "li",
       { data: { section, label }, class: kept ? "kept" : "" },
-      make("span", { class: "question-text" }, name, kept ? ` (${SAID.kept.toLowerCase()})` : null),
+      make("span", { class: "question-text" }, make("span", { lang: lesson.language }, name), kept ? SAID.kept : null),
       act(SAID.other, "another", lesson.seed, lesson.versions, section, label),
       kept
         ? act(SAID.let_change, "let change", section, label)
@@ -208,7 +208,7 @@ async function change(job, ...to) {
   try {
     await lesson.edit(job, ...to);
   } catch (error) {
-    if (error.problems) parts.why.textContent = error.problems.map(WORDS.problem).join("\n");
+    if (error.problems) put(parts.why, problemsSaid(error.problems));
     else lesson.sayWhy(error);
   }
 }
@@ -229,13 +229,13 @@ function refused(problems) {
   parts.pages.dataset.file = "";
   parts.pages.replaceChildren(
     make("h2", {}, SAID.cannot),
-    make("ul", { class: "problems" }, ...problems.map((one) => make("li", {}, WORDS.problem(one)))),
+    make("ul", { class: "problems" }, ...problems.map((one) => make("li", {}, ...problemSaid(one)))),
     button(SAID.to_lesson, () => lesson.go("lesson")),
   );
 }
 
 async function savePdf() {
-  const given = await working(SAID.file(wanted), "draw", { file: wanted });
+  const given = await working(called(wanted), "draw", { file: wanted });
   if (given) saved(given.result, given.files);
 }
 
@@ -253,13 +253,13 @@ function saved(file, files) {
 async function working(name, job, args, seconds = 120) {
   const { bar, done, working: shown } = parts;
   bar.removeAttribute("value");
-  bar.setAttribute("aria-label", SAID.working(name));
-  done.textContent = SAID.working(name);
+  attribute(bar, "aria-label", SAID.working(name));
+  put(done, SAID.working(name));
   shown.hidden = false;
   const progress = (told) => {
     bar.max = told.of;
     bar.value = told.done;
-    done.textContent = SAID.done(told.done, told.of);
+    put(done, SAID.done(told.done, told.of));
   };
   try {
     return await lesson.ask(job, args, { progress, seconds });

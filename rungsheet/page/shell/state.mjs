@@ -3,7 +3,8 @@
 // Screens read the values, change them by `change`, and hear of changes by the event "change",
 // whose `detail` is a set of the names that changed. Nothing here outlives the page.
 
-import { WORDS } from "./words.mjs";
+import { problemsSaid } from "./elements.mjs";
+import { WORDS, languageCalled } from "./speaking.mjs";
 
 export class Lesson extends EventTarget {
   /** The spec as text, and the name of its file. */
@@ -51,6 +52,11 @@ export class Lesson extends EventTarget {
   /** The title of the spec, as far as it could be read. */
   get title() {
     return this.spec?.title ?? "";
+  }
+
+  /** The code of the language that its pages are in; null where it is not known. */
+  get language() {
+    return languageCalled(this.spec?.pages.language);
   }
 
   /** The answer of a job about this lesson: {result, files} (engine.mjs); `args` go before. */
@@ -153,14 +159,14 @@ export class Lesson extends EventTarget {
     this.dispatchEvent(new CustomEvent("go", { detail: place }));
   }
 
-  /** Say something to whoever looks or listens. */
+  /** Say something to whoever looks or listens: a text, a saying, or what is put into an element. */
   say(text) {
     this.dispatchEvent(new CustomEvent("said", { detail: text }));
   }
 
   /** Say why a job was not done; nothing where a later one took its place. */
   sayWhy(error) {
-    if (error.problems) this.say(error.problems.map(WORDS.problem).join("\n"));
+    if (error.problems) this.say(problemsSaid(error.problems));
     else if (error.why !== "withdrawn") this.say(WORDS.not_done[error.why] ?? WORDS.not_done.fault);
   }
 }

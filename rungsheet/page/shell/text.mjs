@@ -1,7 +1,7 @@
 // The text of the spec, with the numbers of its lines, and what is to be put right in them.
 
-import { button, make } from "./elements.mjs";
-import { WORDS } from "./words.mjs";
+import { button, make, problemSaid } from "./elements.mjs";
+import { WORDS } from "./speaking.mjs";
 
 const SAID = WORDS.lesson;
 
@@ -53,8 +53,8 @@ export class SpecText {
         "li",
         {},
         problem.line
-          ? button(WORDS.problem(problem), () => this.#go(problem.line), { class: "problem" })
-          : WORDS.problem(problem),
+          ? button(problemSaid(problem), () => this.#go(problem.line), { class: "problem" })
+          : problemSaid(problem),
       ),
     );
     this.#problems.replaceChildren(

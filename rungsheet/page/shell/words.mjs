@@ -1,12 +1,17 @@
-// Every text that people read on the page, in one place: another language is another such file.
+// Every text that people read on the page, in one place: another language is another such file
+// (speaking.mjs lists them), with the same names.
 // What the engine says (problems, what words mean) comes with its answers.
 
-const counted = (number) => number.toLocaleString("en-GB");
-const inWords = (name) => name.replaceAll("-", " ");
-const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+const counted = (number) => number.toLocaleString(LANGUAGE);
+export const inWords = (name) => name.replaceAll("-", " ");
+export const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 const plural = (number, one, many) => `${counted(number)} ${number === 1 ? one : many}`;
 
 export const LANGUAGE = "en-GB";
+
+/** What the language is called in itself, and in specs. */
+export const NAME = "English";
+export const IN_SPECS = "English";
 
 export const WORDS = {
   places: {
@@ -28,11 +33,11 @@ export const WORDS = {
     another_says: "The same lesson with other questions: the next seed",
     versions: "Versions",
     terms: "What is in this page, and on what terms",
+    language: "Language",
   },
   engine: {
     starting: "Getting ready…",
     ready: "",
-    working: "",
     broken: "This browser cannot run the page. Open it in another, or bring this one up to date.",
   },
   not_done: {
@@ -40,9 +45,7 @@ export const WORDS = {
     "out of time": "That took too long and was stopped. Nothing that you typed is lost.",
     fault: "That could not be done: a fault of this page. Nothing that you typed is lost.",
   },
-  problem: ({ line, what, instead }) =>
-    `${line ? `Line ${line}: ` : ""}${what}${instead ? `; ${instead}` : ""}`,
-  counted,
+  line: (line) => `Line ${line}: `,
   lesson: {
     ready: "Ready lessons",
     open_file: "Open a lesson file…",
@@ -53,9 +56,9 @@ export const WORDS = {
     ladder: "The ladder",
     ladder_says: "One kind of question a rung, easiest first. Open a rung to change it.",
     questions: (count) => (count === null ? "" : plural(count, "question", "questions")),
-    sample: (rung, shown) => `One of ${rung}: ${shown}`,
     rung_says: (name) => capital(inWords(name)),
     rung_name: "Name",
+    of_rung: (act, rung) => `${act}: ${rung}`,
     copy: "Copy",
     up: "Move up",
     down: "Move down",
@@ -83,9 +86,6 @@ export const WORDS = {
     parts: "How many questions",
     parts_say: "From each rung, in each part of the lesson. An example is a pair.",
     rung: "Rung",
-    starter: "Starter",
-    examples: "Examples",
-    tier: (name) => capital(inWords(name)),
     minutes: "Minutes",
     all: "All",
     count_of: (rung, part) => `${rung} in ${part}`,
@@ -106,13 +106,9 @@ export const WORDS = {
       sheets: "On pupils’ sheets",
       pages: "How pages look",
     },
-    settings_about: (questions, of) => {
-      if (questions === null) return "";
-      if (of === null) return plural(questions, "question", "questions");
-      return `${counted(questions)} of ${plural(of, "question", "questions")} can be estimated`;
-    },
-    run: (part, rungs, serve) =>
-      `${part}: a run of ${rungs.map((name) => inWords(name)).join(", ")}. ${serve}.`,
+    can_be_estimated: (questions, of) =>
+      `${counted(questions)} of ${plural(of, "question", "questions")} can be estimated`,
+    run: (part, rungs) => `${part}: a run of ${rungs.map((name) => inWords(name)).join(", ")}. `,
     add_tier: "Add a tier",
     add_tier_name: "Name of the new tier",
     remove_tier: (name) => `Remove ${name}`,
@@ -122,31 +118,35 @@ export const WORDS = {
     text_label: "The lesson as text",
     problems: "What to put right",
     mistaken: "The text has something to put right first: see beside.",
-    short: "More questions are asked for than there are",
     file: "Which sheet",
   },
   sheets: {
     files: "Files of this lesson",
-    file: (name) => {
-      const tier = /^practice-(.*)\.pdf$/.exec(name)?.[1];
-      if (tier) return `${capital(inWords(tier))} practice`;
-      return (
-        {
-          "starter.pdf": "Starter",
-          "examples.pdf": "Examples, slides",
-          "examples-on-paper.pdf": "Examples on paper",
-          "answers.pdf": "Answers, slides",
-          "key.pdf": "Teacher’s key",
-        }[name] ?? name
-      );
+    called: {
+      "starter.pdf": "Starter",
+      "lesson.pdf": "Lesson, slides",
+      "examples.pdf": "Examples, slides",
+      "examples-on-paper.pdf": "Examples on paper",
+      "answers.pdf": "Answers, slides",
+      "answers-on-paper.pdf": "Answers on paper",
+      "plan.pdf": "Plan of the lesson",
+      "key.pdf": "Teacher’s key",
     },
-    pages: (number) => plural(number, "page", "pages"),
+    practice: (tier) => `${capital(inWords(tier))} practice`,
     more: (number) => `Show all ${counted(number)} pages`,
     look: "How it is printed",
     large: "Large print",
-    large_choice: (points) => (points ? `${points} points` : "as in the lesson"),
+    points: (points) => `${points} points`,
+    as_in_lesson: "as in the lesson",
     tint: "Tint",
-    tint_choice: (tint) => tint || "as in the lesson",
+    tints: {
+      cream: "cream",
+      peach: "peach",
+      mint: "mint",
+      sky: "sky",
+      lilac: "lilac",
+      rose: "rose",
+    },
     paper: "Paper",
     save: "Save and print",
     save_pdf: "Save this PDF",
@@ -167,9 +167,10 @@ export const WORDS = {
     questions: "Questions on it",
     questions_say: "Change one for another of its rung, or keep it while others change.",
     question: (label, text) => `${label}) ${text}`,
+    of_question: (act, question) => `${act}: ${question}`,
     other: "Another",
     keep: "Keep",
-    kept: "Kept",
+    kept: " (kept)",
     let_change: "Let it change",
     waiting: "The sheets come as soon as the engine is ready.",
   },
@@ -204,8 +205,7 @@ export const WORDS = {
     screen: (at, of) => `${at} of ${of}`,
     questions: (number) => plural(number, "question", "questions"),
     answers_to: (heading) => `${heading}: answers`,
-    answers_of: (heading, version) =>
-      version === null ? `${heading}: answers` : `${heading}, version ${version}: answers`,
+    answers_of: (heading, version) => `${heading}, version ${version}: answers`,
     answer: (at, of) => `${at} of ${of}`,
     one_by_one: "one by one, or all",
     example: (number, heading) => `Example ${number}: ${heading.toLowerCase()}`,
@@ -219,7 +219,6 @@ export const WORDS = {
     kept: "The finished example",
     objective_of: (heading) => `${heading}: to learn`,
     tiers: (number) => plural(number, "sheet", "sheets"),
-    sheet: (heading) => heading,
     do_questions: (labels) =>
       labels.length > 1
         ? `questions ${labels[0]} to ${labels.at(-1)}: ${labels.length} in all`
@@ -246,7 +245,6 @@ export const WORDS = {
     another: "Another lesson is open now.",
     back_to: "Go back to the lesson of these marks",
     unread: "What could not be read",
-    starter: "Starter",
     practice: "Practice",
     pupil: "Pupil",
     which: "Sheet",
@@ -259,6 +257,8 @@ export const WORDS = {
     sheet: (name) => name.replaceAll(".", " "),
     cell: (row, column) => `Row ${row}, ${column}`,
     cell_of: (pupil, column) => `Pupil ${pupil}, ${column}:`,
+    cell_is: (pupil, is) => `${pupil}: ${is}`,
+    question_of: (part, letter) => `${part} ${letter}`,
     of_pupil: (pupil) => `Pupil ${pupil}`,
     question: ({ name, asked, reply }) => `${name.replaceAll(".", " ")}: ${asked} ${reply}`,
     no_sheet: (typed, names) => `no sheet is called ${typed}; write ${names.join(", ")} or the beginning of one`,
@@ -277,11 +277,17 @@ export const WORDS = {
     saved: (name) => `Saved: ${name}`,
     tomorrow: "Tomorrow’s starter",
     tomorrow_questions: "Questions",
-    followed: (said) => `Tomorrow’s starter. ${said.join("; ")}`,
+    followed: "Tomorrow’s starter. ",
     of_pupils: (number) => `Of ${plural(number, "pupil", "pupils")}`,
     groups: "Groups for tomorrow",
     no_groups: "No pupil has any mark yet.",
-    finding: (kind) => kind,
+    findings: {
+      secure: "secure",
+      slips: "slips",
+      habit: "habit",
+      "not there yet": "not there yet",
+      "not enough to say": "not enough to say",
+    },
     who: (pupils) => ` (${pupils.length}): ${pupils.join(", ")}`,
     absent: (pupils) => `Absent: ${pupils.join(", ")}`,
     reteach: "Teach again",
@@ -297,7 +303,6 @@ export const WORDS = {
     find: "Find",
     or: "or",
     open: "Open a PDF…",
-    lesson_file: "lesson.yaml",
     too_large: (name) => `${name} is too large to be a sheet`,
     pack: (seed, versions) =>
       versions > 1 ? `Seed ${seed}, ${plural(versions, "version", "versions")}` : `Seed ${seed}`,
@@ -319,7 +324,6 @@ export const WORDS = {
     copy_yourself: "Copy the link that is marked.",
     link: "Link to this lesson",
     save_spec: "Save the lesson",
-    opened: "Opened the lesson of the link.",
     too_long: "The link is too long to be a lesson; ask for the lesson’s file instead.",
     damaged: "The link holds no lesson: some of it may be missing. Copy it again, whole.",
   },

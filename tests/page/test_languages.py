@@ -1,0 +1,249 @@
+"""The page in other languages than English: every text, at once, and nothing lost by it."""
+
+import json
+import shutil
+import subprocess
+from functools import cache
+from pathlib import Path
+from typing import Any, Final
+
+import pytest
+
+from rungsheet.page.gather import SHELL
+from specs.languages.language import LANGUAGES
+from tests.page.teacher import DEMO, PLACES, Teacher
+
+WORDS: Final = Path(__file__).with_name("words.mjs")
+
+ALIKE: Final = {
+    "frame.name",  # the name of the program
+    "frame.key",  # a key: it is the same on a German keyboard
+    "engine.ready",  # nothing
+    "lesson.rung_name",  # Name
+    "lesson.count_of",  # in
+    "lesson.text",  # Text
+    "in_class.keys.2.0",  # a key, as are the next three
+    "in_class.keys.3.0",
+    "in_class.keys.4.0",
+    "in_class.keys.6.0",
+    "find.code",  # Code
+}
+"""The texts that are the same in German."""
+
+GERMAN_LESSON: Final = DEMO.replace("\ntitle:", "\npages: {language: German}\ntitle:", 1)
+
+SHOWN: Final = """
+    const there = [];
+    const own = (element) => !element.closest("#languages, #licences, script, style") &&
+        (%s || !element.closest("[lang]:not(html)")?.lang.startsWith("en"));
+    const walker = document.createTreeWalker(document.body, 1 | 4);
+    for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+        if (!own(node.nodeType === 3 ? node.parentElement : node)) continue;
+        if (node.nodeType === 3) there.push(node.data);
+        else for (const name of ["aria-label", "title", "placeholder"])
+            if (node.hasAttribute(name)) there.push(node.getAttribute(name));
+    }
+    return there.map((text) => text.trim()).filter((text) => text !== "");
+"""
+"""Every text of the page and its labels, seen or not; those in English only where that is asked."""
+
+
+@cache
+def catalogues() -> list[dict[str, Any]]:
+    """The page's texts in each language, English first."""
+    found: list[dict[str, Any]] = json.loads(_told())
+    return found
+
+
+def _told(*words: str, given: str = "") -> str:
+    if shutil.which("node") is None:
+        pytest.skip("the page is not tried: Node.js is missing: install it (18 or later)")
+    done = subprocess.run(
+        ["node", str(WORDS), *words], input=given, capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 0, done.stderr
+    return done.stdout
+
+
+def test_every_language_has_the_same_texts_with_the_same_gaps() -> None:
+    english, *others = catalogues()
+    shapes = {name: one.get("takes") for name, one in english["words"].items()}
+    assert others
+    for other in others:
+        assert {name: one.get("takes") for name, one in other["words"].items()} == shapes
+
+
+def test_every_file_of_words_is_spoken_and_languages_are_called_as_in_specs() -> None:
+    files = sorted(SHELL.glob("words*.mjs"))
+    assert len(files) == len(catalogues())
+    for one in catalogues():
+        assert LANGUAGES[one["in_specs"]] == one["language"]
+
+
+def test_no_text_in_german_is_left_in_english() -> None:
+    english, german = (one["words"] for one in catalogues())
+    same = {
+        name
+        for name, one in english.items()
+        if one == german[name] and any(map(_has_letters, one.get("parts", ["any text"])))
+    }
+    assert same == ALIKE
+
+
+def _has_letters(text: str) -> bool:
+    return any(map(str.isalpha, text))
+
+
+GUESSES: Final = (
+    (["en-US", "en"], None, True, "en-GB"),
+    (["de-AT", "en"], None, True, "de-DE"),
+    (["fr-FR", "DE", "en"], None, True, "de-DE"),
+    (["fr"], None, True, "en-GB"),
+    ([], None, True, "en-GB"),
+    (None, None, True, "en-GB"),
+    (["en-US"], "de-DE", True, "de-DE"),
+    (["de"], "en-GB", True, "en-GB"),
+    (["de"], "tlh", True, "de-DE"),
+    (["de"], "en-GB", False, "de-DE"),
+)
+"""What a browser's reader reads, what was chosen before in this session, whether the browser keeps
+that, and the language in which the page begins."""
+
+
+def test_the_page_speaks_as_was_chosen_or_else_as_the_browser_reads() -> None:
+    given = [
+        {"languages": languages, "kept": kept, "keeps": keeps}
+        for languages, kept, keeps, _ in GUESSES
+    ]
+    found = json.loads(_told("guess", given=json.dumps(given)))
+    assert found == [[speaks, speaks] for *_, speaks in GUESSES]
+
+
+def english_left(shown: list[str]) -> list[str]:
+    """The texts in which something of the English catalogue stands that German has not."""
+    english, german = (one["words"] for one in catalogues())
+    texts = {one["text"].strip() for one in english.values() if "text" in one}
+    texts -= {one["text"].strip() for one in german.values() if "text" in one}
+    parts = {part for one in english.values() for part in one.get("parts", ())}
+    parts -= {part for one in german.values() for part in one.get("parts", ())}
+    words = [f" {' '.join(_words(part))} " for part in parts if _has_letters(part)]
+    return [
+        text
+        for text in shown
+        if text in texts or any(word in f" {' '.join(_words(text))} " for word in words)
+    ]
+
+
+def _words(text: str) -> list[str]:
+    return "".join(sign if sign.isalnum() else " " for sign in text).split()
+
+
+def speaks(page: Teacher, key: str, language: str) -> None:
+    """Choose the language before or after the one that is spoken, by keys."""
+    page.reaches("#language", "Shift+Tab")
+    page.presses(key)
+    page.until(f"document.documentElement.lang === '{language}'")
+
+
+def all_but_counts(page: Teacher) -> list[str]:
+    """Every text of the page, without the counts of an open rung, which come a few at a time."""
+    return [text.partition("  (")[0] for text in page.browser.evaluate(SHOWN % "true")]
+
+
+def forgets_marks(page: Teacher) -> None:
+    """Forget the marks, where there are any."""
+    page.browser.evaluate(
+        """
+        const forget = document.getElementById("forget");
+        if (!forget.disabled) for (let press = 0; press < 2; press += 1) forget.click();
+        """
+    )
+
+
+def has_used_every_place(page: Teacher) -> None:
+    """Have something shown at each place: a rung, what is wrong, moments, marks, a refusal."""
+    page.goes("lesson")
+    page.browser.evaluate(
+        """
+        document.querySelector(".settings").open = true;
+        const head = document.querySelector("[data-rung=mixed-places] .strip-head");
+        if (head.getAttribute("aria-expanded") === "false") head.click();
+        """
+    )
+    page.until("document.querySelector('[data-key=\"setting land\"]')")
+    page.until("document.querySelector('[data-key=addends]')")
+    page.goes("sheets")
+    page.until("document.querySelector('.questions li')")
+    page.goes("in-class")
+    page.until("!document.getElementById('begin').disabled")
+    page.presses_button("#begin")
+    page.presses("PageDown")
+    page.presses("Escape")
+    page.goes("marks")
+    forgets_marks(page)
+    page.presses_button("#begin-marks")
+    page.until("document.activeElement.matches('.marks-grid input')")
+    for typed in ("fehlt", "away", "c"):
+        page.types(typed)
+        page.presses("Enter")
+    page.types("nothing such")
+    page.presses("Enter")
+    page.until("document.querySelectorAll('#unread li').length === 1")
+    page.until("document.querySelector('.groups')")
+    page.goes("find")
+    page.reaches("#code")
+    page.presses("Control+a")
+    page.types("BBBB-BB-B-B-B")
+    page.presses("Enter")
+    page.until("document.getElementById('found').textContent.includes('BBBB')")
+
+
+def test_the_whole_page_speaks_german_at_once_and_english_again(page_as_opened: Teacher) -> None:
+    page = page_as_opened
+    page.browser.evaluate(f"rungsheet.lesson.change({{ text: {json.dumps(GERMAN_LESSON)} }})")
+    page.at_rest()
+    has_used_every_place(page)
+    before = all_but_counts(page)
+    cells = """document.querySelectorAll('[data-column="1"]')"""
+    away = f"[...{cells}].slice(0, 3).map((one) => one.value)"
+    assert page.sees(away) == ["absent", "absent", "core"]
+
+    speaks(page, "ArrowDown", "de-DE")
+    for place in PLACES:
+        page.goes(place)
+        shown = page.browser.evaluate(SHOWN % "false")
+        assert english_left(shown) == [], place
+        assert catalogues()[1]["words"][f"places.{place}"]["text"] in shown
+    assert page.sees(away) == ["fehlt", "fehlt", "core"]
+    assert page.spec == GERMAN_LESSON
+    page.goes("in-class")
+    page.until("!document.getElementById('go-on').disabled")
+    page.presses_button("#go-on")
+    assert page.text_of("#show .where") == "Einstieg: Ergebnisse · 1 von 6"
+    page.presses("Escape")
+
+    page.goes("find")
+    assert page.sees("document.getElementById('code').value") == "BBBB-BB-B-B-B"
+    speaks(page, "ArrowUp", "en-GB")
+    assert all_but_counts(page) == before
+    assert page.sees("sessionStorage.length") == 0
+    forgets_marks(page)
+    page.browser.evaluate("document.querySelector('.settings').open = false")
+
+
+@pytest.mark.slow
+def test_what_pupils_read_in_class_is_in_the_language_of_the_lesson(
+    page_as_opened: Teacher,
+) -> None:
+    page = page_as_opened
+    page.browser.evaluate(f"rungsheet.lesson.change({{ text: {json.dumps(GERMAN_LESSON)} }})")
+    page.at_rest()
+    page.goes("in-class")
+    page.until("!document.getElementById('begin').disabled")
+    page.presses_button("#begin")
+    while not page.sees("document.querySelector('#show .whose') !== null"):
+        page.presses("PageDown")
+    assert page.text_of("#show .whose") == "Jetzt du"
+    assert page.sees("document.querySelector('#show .stage').lang") == "de-DE"
+    assert page.text_of("#show-back") == "Back"
+    page.presses("Escape")
