@@ -74,6 +74,7 @@ def test_more_is_said_than_by_questions_as_they_come_and_in_every_version() -> N
     assert [q.operation for q in chosen] == [q.operation for q in came]
 
 
+@pytest.mark.slow
 @given(seed=integers(0, 10**6))
 @settings(max_examples=2, deadline=None)
 def test_all_stands_as_in_other_sections_on_its_rung_matched_and_never_twice(seed: int) -> None:
@@ -118,6 +119,7 @@ def test_named_habits_are_told_from_all_others_and_others_not_from_each_other() 
         assert what.matters(*pair) == bool(set(at) & set(pair))
 
 
+@pytest.mark.slow
 def test_with_named_habits_they_show_more_often_than_as_questions_come() -> None:
     rare = "stops at a zero"
     shows = {

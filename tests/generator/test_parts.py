@@ -161,7 +161,11 @@ def test_all_pupils_have_what_is_alone_in_its_part() -> None:
     assert given_to_all(mark_columns(single.sections)) == {"starter"}
 
 
-WHOLE_LESSONS = ["adding-then-taking-away", "sharing-with-homework", "multiplying-by-the-grid"]
+WHOLE_LESSONS = [
+    "adding-then-taking-away",
+    "sharing-with-homework",
+    pytest.param("multiplying-by-the-grid", marks=pytest.mark.slow),
+]
 
 
 @pytest.mark.parametrize("name", WHOLE_LESSONS)

@@ -162,6 +162,7 @@ def test_heads_are_headings_and_feet_have_code_and_seed(starter) -> None:
     assert "plus" in description.get(qn("w:val"))
 
 
+@pytest.mark.slow
 def test_each_page_of_each_version_has_a_section_with_its_own_code(tmp_path: Path) -> None:
     file = sheet_files(asked(tmp_path, versions=3))[1]
     document = opened(list(file.sides))
@@ -177,7 +178,9 @@ def test_pages_that_share_a_sheet_are_tables_in_cells_of_one(tmp_path: Path) -> 
     assert all("seed 1" in cell.paragraphs[-1].text for cell in cells)
 
 
-@pytest.mark.parametrize("name", ["puzzles", "autumn-fair", "multiplying-by-the-grid"])
+@pytest.mark.parametrize(
+    "name", ["puzzles", pytest.param("multiplying-by-the-grid", marks=pytest.mark.slow)]
+)
 def test_every_text_of_a_page_has_one_place_and_none_is_left_out(name: str) -> None:
     for file in sheet_files(lesson(name)):
         for page in (part for side in file.sides for part in side.parts if part is not None):

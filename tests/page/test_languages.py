@@ -198,6 +198,7 @@ def has_used_every_place(page: Teacher) -> None:
     page.until("document.getElementById('found').textContent.includes('BBBB')")
 
 
+@pytest.mark.slow
 def test_the_whole_page_speaks_german_at_once_and_english_again(page_as_opened: Teacher) -> None:
     page = page_as_opened
     page.browser.evaluate(f"rungsheet.lesson.change({{ text: {json.dumps(GERMAN_LESSON)} }})")
