@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from functools import cached_property
 from typing import ClassVar, Generic, Protocol, TypeVar
 
-from generator.allowance import Meter
+from generator.allowance import Meter, TooWideError
 from generator.arithmetic.questions import Operation, Question
 from generator.numbered.seeds import Dice
 from generator.numbered.sequences import Parts
@@ -134,8 +134,13 @@ class PartedQuestions(QuestionSet[Shared]):
     def count_within(self, work: int) -> int:
         """As ``count``; raises TooWideError when so much work is not enough."""
         self._meter.most = work
-        found = self.count
-        self._meter.spend(0)  # it may have been counted before with more
+        try:
+            found = self.count
+            self._meter.spend(0)  # it may have been counted before with more
+        except TooWideError:
+            if "_parts" not in self.__dict__:
+                self.__dict__.pop("_meter")  # what was broken off is begun anew
+            raise
         return found
 
     @property

@@ -10,6 +10,7 @@ from generator.allowance import (
     LOOKED_AT_OF_A_LADDER,
     LOOKED_AT_OF_A_PACK,
     LOOKED_AT_TO_EXPLAIN,
+    TooWideError,
 )
 from generator.arithmetic.questions import Question
 from generator.forms import asking
@@ -24,6 +25,7 @@ from generator.packs.telling_apart import CannotTellApartError
 from generator.vocabulary import VOCABULARY
 from specs import Spec, read_spec
 from specs.spec import RungSpec
+from tests.generator.ladders import questions
 
 SHOW_NONE = "operation: add, places: 2, whole: {}, carries: none, form: spot the mistake"
 FIT_NONE = "operation: add, places: 3, whole: {}, context: money"
@@ -172,3 +174,23 @@ def test_what_is_refused_for_one_seed_is_refused_for_all() -> None:
                 assert refused
             else:
                 assert not refused
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "operation: multiply, digits: 2, places: {between: [0, 1]}, carries: {count: [1, 2]}",
+        "operation: divide, divisor: {digits: 2}, dividend: {digits: 4}, ending: remainder",
+        "operation: add, addends: 3, places: {ragged: [0, 2]}",
+    ],
+)
+def test_what_was_broken_off_can_be_counted_with_more(words: str) -> None:
+    """Whoever asks for the same questions next has all of the allowance again."""
+    fresh = questions(words).count
+    question_set.cache_clear()
+    with pytest.raises(TooWideError):
+        questions(words).count_within(1)
+    assert questions(words).count == fresh
+    with pytest.raises(TooWideError):
+        questions(words).count_within(1)
+    assert questions(words).rank(questions(words).unrank(7)) == 7

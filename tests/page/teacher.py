@@ -60,7 +60,7 @@ class Teacher:
             f"""
             const demo = {{ text: {json.dumps(DEMO)}, name: "produce-stall.yaml", seed: 1 }};
             rungsheet.places.go("lesson");
-            rungsheet.lesson.change({{ ...demo, versions: 1, large: 0, tint: "" }});
+            rungsheet.lesson.change({{ ...demo, versions: 1, large: 0, tint: "", key_words: "" }});
             """
         )
         self.at_rest()

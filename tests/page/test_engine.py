@@ -48,9 +48,11 @@ def test_versions_seed_and_look_have_the_command_lines_bytes(
     browser: Browser, tmp_path: Path
 ) -> None:
     spec = shipped().read_bytes()
-    options = ("--seed", 7, "--versions", 3, "--large", 18, "--tint", "mint")
+    look = ("--large", 18, "--tint", "mint", "--key-words", "Polish")
+    options = ("--seed", 7, "--versions", 3, *look)
     native = built_natively(spec, tmp_path / "native", *options)
     args: dict[str, Any] = {"seed": 7, "versions": 3, "large": 18, "tint": "mint"}
+    args["key_words"] = "Polish"
     assert digests(page_files(browser, spec, **args)) == digests(native)
 
 

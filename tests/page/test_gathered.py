@@ -9,7 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from rungsheet.page.gather import LIBRARIES, engine_files, licences
+from rungsheet.desk import packs
+from rungsheet.page.gather import LIBRARIES, SHELL, engine_files, licences
 from rungsheet.page.press import OURS, STANDARD_LIBRARY_LEFT_OUT, archive, compiled, packed
 from specs import shipped
 
@@ -131,3 +132,15 @@ def test_what_is_pressed_depends_on_nothing_but_its_input() -> None:
     assert rest == files["a.yaml"] + files["b.py"]
     assert packed(b"beans")[4:8] == bytes(4), "a gzip file names no time (RFC 1952, 2.3)"
     assert compiled(b"x = 1\n", "x.py")[4:16] == (1).to_bytes(4, "little") + bytes(8)
+
+
+def test_ways_of_printing_in_the_page_are_those_of_the_desk() -> None:
+    sheets = (SHELL / "sheets.mjs").read_text("utf-8")
+
+    def listed(name: str) -> list[str]:
+        written = re.search(rf"const {name} = \[(.*?)\n?\];", sheets, re.DOTALL)
+        assert written
+        return re.findall(r'"(.*?)"', written[1])
+
+    assert listed("TINTS") == ["", *packs.TINTS]
+    assert listed("KEY_WORDS") == ["", *packs.KEY_WORDS]

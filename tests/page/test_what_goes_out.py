@@ -170,7 +170,7 @@ import { fromLink, linked } from %s;
 const told = [];
 for (const hash of JSON.parse(readFileSync(0, 'utf8')))
   told.push(await fromLink(hash).catch((error) => error.why ?? String(error)));
-const look = { large: 18, tint: "mint" };
+const look = { large: 18, tint: "mint", key_words: "Polish" };
 const lesson = { text: "title: Äpfel", name: "a.yaml", seed: 3, versions: 4, ...look };
 told.push(await linked(lesson), await fromLink(await linked(lesson)));
 console.log(JSON.stringify(told));
@@ -205,7 +205,7 @@ def test_links_are_checked_as_if_anyone_had_written_them() -> None:
     assert told[6:12] == ["damaged"] * 6
     assert told[12] == "too_long"
     assert (told[13]["name"], told[13]["text"]) == ("lesson.yaml", "title: a")
-    lesson = {"name": "a.yaml", "seed": 3, "versions": 4, "large": 18, "tint": "mint"}
-    assert again == {"text": "title: Äpfel", **lesson}
+    look = {"large": 18, "tint": "mint", "key_words": "Polish"}
+    assert again == {"text": "title: Äpfel", "name": "a.yaml", "seed": 3, "versions": 4, **look}
     packed = base64.urlsafe_b64decode(made.removeprefix("#lesson=") + "==")
     assert json.loads(zlib.decompress(packed, -15)) == again

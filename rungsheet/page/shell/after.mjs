@@ -138,7 +138,7 @@ function asked() {
 }
 
 const ask = (job, args = {}, options = {}) =>
-  lesson.ask(job, { ...asked(), large: 0, tint: undefined, ...args }, options);
+  lesson.ask(job, { ...asked(), large: 0, tint: undefined, key_words: undefined, ...args }, options);
 
 /** A grid for the lesson that is open now. */
 async function started(rows = null) {

@@ -88,7 +88,13 @@ async function byCode(typed) {
 }
 
 /** A code says itself which seed, versions and look it is of. */
-const anySeed = { seed: undefined, versions: undefined, large: undefined, tint: undefined };
+const anySeed = {
+  seed: undefined,
+  versions: undefined,
+  large: undefined,
+  tint: undefined,
+  key_words: undefined,
+};
 
 async function byFile(file) {
   if (file.size > LARGEST) {
@@ -158,7 +164,8 @@ function saveKey() {
 }
 
 function openLesson() {
-  const { text, seed, versions, large, tint } = found;
-  lesson.change({ text, name, seed, versions, large: large ?? 0, tint: tint ?? "" });
+  const { text, seed, versions, large, tint, key_words } = found;
+  const look = { large: large ?? 0, tint: tint ?? "", key_words: key_words ?? "" };
+  lesson.change({ text, name, seed, versions, ...look });
   lesson.go("lesson");
 }

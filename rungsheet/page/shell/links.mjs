@@ -15,8 +15,8 @@ export class NoLesson extends Error {
 }
 
 /** The part of an address after # that holds this lesson. */
-export async function linked({ text, name, seed, versions, large, tint }) {
-  const plain = JSON.stringify({ text, name, seed, versions, large, tint });
+export async function linked({ text, name, seed, versions, large, tint, key_words }) {
+  const plain = JSON.stringify({ text, name, seed, versions, large, tint, key_words });
   const packed = new Blob([plain]).stream().pipeThrough(new CompressionStream("deflate-raw"));
   const bytes = new Uint8Array(await new Response(packed).arrayBuffer());
   let signs = "";
@@ -26,8 +26,8 @@ export async function linked({ text, name, seed, versions, large, tint }) {
 }
 
 /**
- * The lesson in the part of an address after #: {text, name, seed, versions, large, tint}; null
- * where there is none. It may have been written by anyone. Rejects with NoLesson.
+ * The lesson in the part of an address after #: {text, name, seed, versions, large, tint,
+ * key_words}; null where there is none. It may have been written by anyone. Rejects with NoLesson.
  */
 export async function fromLink(hash) {
   if (!hash.startsWith(MARK)) return null;
@@ -67,7 +67,7 @@ async function unpacked(bytes) {
 }
 
 function checked(plain) {
-  const { text, name, seed, versions, large, tint } = plain ?? {};
+  const { text, name, seed, versions, large, tint, key_words } = plain ?? {};
   const whole = (value, least, most) =>
     Number.isInteger(value) && value >= least && value <= most;
   const good =
@@ -77,7 +77,8 @@ function checked(plain) {
     whole(seed, 0, GREATEST_SEED) &&
     whole(versions ?? 1, 1, MOST_VERSIONS) &&
     whole(large ?? 0, 0, 100) &&
-    typeof (tint ?? "") === "string";
+    typeof (tint ?? "") === "string" &&
+    typeof (key_words ?? "") === "string";
   if (!good) throw new NoLesson("damaged");
   return {
     text,
@@ -86,5 +87,6 @@ function checked(plain) {
     versions: versions ?? 1,
     large: large ?? 0,
     tint: /^[a-z]{0,20}$/.test(tint ?? "") ? (tint ?? "") : "",
+    key_words: /^[A-Za-z]{0,20}$/.test(key_words ?? "") ? (key_words ?? "") : "",
   };
 }

@@ -11,6 +11,10 @@ const CLASS = 30;
 const LARGE = [0, 18, 24];
 const PAPERS = ["A4", "A5", "A3", "Letter"];
 const TINTS = ["", "cream", "peach", "mint", "sky", "lilac", "rose"];
+const KEY_WORDS = [
+  ...["", "French", "German", "Italian", "Polish", "Portuguese", "Romanian", "Russian"],
+  ...["Spanish", "Turkish", "Ukrainian"],
+];
 
 let lesson = null;
 let host = null;
@@ -49,6 +53,11 @@ function build() {
     lesson.tint,
     (name) => lesson.change({ tint: name }),
   );
+  const keyWords = choice(
+    KEY_WORDS.map((name) => [name, SAID.languages[name] ?? SAID.as_in_lesson]),
+    lesson.key_words,
+    (name) => lesson.change({ key_words: name }),
+  );
   const paper = choice(
     PAPERS.map((name) => [name, name]),
     "A4",
@@ -59,6 +68,7 @@ function build() {
     { role: "group", class: "tools", "aria-label": SAID.look },
     labelled(SAID.large, large),
     labelled(SAID.tint, tint),
+    labelled(SAID.key_words, keyWords),
     labelled(SAID.paper, paper),
   );
   const copies = wholeNumber(CLASS, 2, 100, () => {}, { id: "class-set" });
@@ -98,13 +108,14 @@ function build() {
     make("div", { class: "aside" }, files, asking),
     make("div", { class: "sheet" }, make("div", { class: "bar" }, look, saving, set, working), pages),
   );
-  return { files, pages, large, tint, paper, bar, done, working, asking, questions, why };
+  return { files, pages, large, tint, keyWords, paper, bar, done, working, asking, questions, why };
 }
 
 /** Another text, seed, look or number of versions: the same file of the pack as it is now. */
 function changed() {
   parts.large.value = lesson.large;
   parts.tint.value = lesson.tint;
+  parts.keyWords.value = lesson.key_words;
   all = false;
   show();
 }

@@ -18,6 +18,8 @@ export class Lesson extends EventTarget {
   /** Large print in points (0: as the spec has it), and a tint ("": as the spec has it). */
   large = 0;
   tint = "";
+  /** The language in which sheets have their key words too ("": as the spec has it). */
+  key_words = "";
 
   /** What the engine read in the text (the job "read"), and the problems of the text if any. */
   spec = null;
@@ -45,8 +47,9 @@ export class Lesson extends EventTarget {
 
   /** What a job of a pack is asked with. */
   get asked() {
-    const { text, name, seed, versions, large, tint } = this;
-    return { text, name, seed, versions, large, tint: tint || undefined };
+    const { text, name, seed, versions, large, tint, key_words } = this;
+    const look = { large, tint: tint || undefined, key_words: key_words || undefined };
+    return { text, name, seed, versions, ...look };
   }
 
   /** The title of the spec, as far as it could be read. */
