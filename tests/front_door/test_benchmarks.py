@@ -34,6 +34,7 @@ def darkness(data: bytes) -> list[float]:
     return [float(255 - page.mean()) for page in shown]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("kind", KINDS)
 def test_the_bare_loop_draws_the_same_ink(kind: str) -> None:
     pack = class_set(1)

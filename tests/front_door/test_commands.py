@@ -215,6 +215,7 @@ def test_a_mark_sheet_that_was_filled_in_is_left_alone() -> None:
     assert Path("pack/marks.csv").read_bytes() == filled
 
 
+@pytest.mark.slow
 def test_a_spec_that_cannot_tell_mistakes_apart_is_refused_at_its_line() -> None:
     asked = GOOD.replace("carries: none", "carries: none,\n    tells_apart: [carry dropped]")
     for command in ("check", "build"):

@@ -103,6 +103,7 @@ def test_what_cannot_be_built_cannot_be_foreseen() -> None:
     assert "many.yaml:6: the ladder has no rung 'levels'" in done.stderr
 
 
+@pytest.mark.slow
 def test_nothing_but_what_is_foreseen_is_reckoned_with_arrays() -> None:
     """Building a pack and reading its marks load no numpy."""
     program = (

@@ -186,6 +186,7 @@ def test_two_habits_in_one_operation_are_both_named_where_each_shows_alone() -> 
     assert [mistake.name for mistake in left_out.mistakes] == names
 
 
+@pytest.mark.slow
 @given(st.lists(st.tuples(questions(), st.integers(0, 3)), max_size=12))
 def test_a_habit_is_likely_and_gave_wrong_answers(pairs: list[tuple[Question, int]]) -> None:
     attempts = []

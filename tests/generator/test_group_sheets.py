@@ -58,6 +58,7 @@ def test_what_mends_a_habit_is_worked_by_it_and_then_rightly() -> None:
         assert form.mistake == habit
 
 
+@pytest.mark.slow
 def test_a_habit_that_shows_on_no_squares_has_a_sheet_alone() -> None:
     found, _ = followed([POINTS, POINTS], weighting=ALL)
     (sheet, *_) = found.groups

@@ -32,7 +32,13 @@ def size_of(name: str, paper: str) -> tuple[float, float]:
     return SIZES["A4" if for_the_teacher and paper == "A5" else paper]
 
 
-PAPERS = [("A4", 7), ("A4", 5), ("A5", 7), ("A5", 5), ("Letter", 10)]
+PAPERS = [
+    ("A4", 7),
+    pytest.param(("A4", 5), marks=pytest.mark.slow),
+    pytest.param(("A5", 7), marks=pytest.mark.slow),
+    ("A5", 5),
+    ("Letter", 10),
+]
 
 
 @pytest.fixture(scope="module", params=PAPERS, ids=lambda p: f"{p[0]}-{p[1]}mm")

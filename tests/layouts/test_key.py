@@ -85,6 +85,7 @@ def test_answers_are_large_and_nothing_is_small_or_grey(spec: Path) -> None:
     assert "".join(text.text for text in printed).replace(" ", "") == "".join(answers)
 
 
+@pytest.mark.slow
 def test_a_class_set_s_key_has_every_answer_of_every_version_with_its_code() -> None:
     lesson = work(build_pack(load_spec(shipped(), VOCABULARY), 1, 30))
     pages = list(key_pages(lesson))

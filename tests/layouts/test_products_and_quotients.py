@@ -229,6 +229,7 @@ def test_a_long_multiplication_of_four_digits_by_three_fits_a_slide():
     assert stage(written_working(question), PLAIN.with_answer(question)[0]).squares.side >= 9.0
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("text", ["1.2 × 3.4 × 5.6", "1.23 × 4.56 × 7.89"])
 def test_a_working_too_tall_for_a_slide_moves_up_as_it_grows(text):
     question = times(text)

@@ -137,6 +137,7 @@ def test_every_rung_is_counted_and_drawn(browser: Browser) -> None:
     assert all(rung["picture"].startswith("<svg") for rung in found)
 
 
+@pytest.mark.slow
 def test_a_job_out_of_time_is_ended_and_the_page_stays(browser: Browser) -> None:
     """Whatever a spec asks, it has so long and no longer; what is typed is still there."""
     browser.press("Alt+5")

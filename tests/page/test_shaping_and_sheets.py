@@ -154,6 +154,7 @@ def test_a_part_may_find_out_habits(page_as_opened: Teacher) -> None:
     page.until("document.querySelector('[data-key=\"finds out starter\"]').checked")
 
 
+@pytest.mark.slow
 def test_how_a_lesson_is_worked_is_chosen_for_all_of_it_and_for_a_part(
     page_as_opened: Teacher,
 ) -> None:
