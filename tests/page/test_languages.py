@@ -201,6 +201,7 @@ def has_used_every_place(page: Teacher) -> None:
 @pytest.mark.slow
 def test_the_whole_page_speaks_german_at_once_and_english_again(page_as_opened: Teacher) -> None:
     page = page_as_opened
+    page.opens()  # no marks of another test
     page.browser.evaluate(f"rungsheet.lesson.change({{ text: {json.dumps(GERMAN_LESSON)} }})")
     page.at_rest()
     has_used_every_place(page)
