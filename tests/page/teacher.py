@@ -111,7 +111,9 @@ class Teacher:
         self.browser.reach(selector, key)
 
     def presses_button(self, selector: str, key: str = "Tab") -> None:
-        """Go to a button by keys alone, and press it."""
+        """Go to a button by keys alone, as soon as it can be pressed, and press it."""
+        found = f"document.querySelector({json.dumps(selector)})"
+        self.until(f"{found} && !{found}.disabled")
         self.reaches(selector, key)
         self.presses("Enter")
 
