@@ -22,6 +22,7 @@ from rungsheet.desk import (
     keys,
     packs,
     rungs,
+    tongues,
     words,
 )
 from rungsheet.desk import pictures as pictures_of_one
@@ -44,7 +45,7 @@ class _FrontDoor(TyperGroup):
         try:
             return super().invoke(ctx)
         except Refused as refused:
-            typer.echo(str(refused), err=True)
+            typer.echo(refused.told(_speaks()), err=True)
             raise typer.Exit(2) from None
 
 
@@ -56,6 +57,11 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
+
+
+def _speaks() -> Callable[[str], str]:
+    """How what the desk tells is said: in the language that this machine's user reads."""
+    return tongues.wanted_by(os.environ).says
 
 
 def main() -> None:
@@ -527,7 +533,7 @@ def _progress(built: packs.Built) -> Iterator[Callable[[int], None]]:
 
 def _warn(problems: Sequence[Problem]) -> None:
     for problem in problems:
-        typer.echo(str(problem), err=True)
+        typer.echo(problem.told(_speaks()), err=True)
 
 
 def _tell(folder: Path, files: tuple[packs.File, ...]) -> None:

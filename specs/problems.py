@@ -5,17 +5,22 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Final
 
+from specs.languages.saying import Saying, joined, say
+
 if TYPE_CHECKING:
     from specs.spec import Spec
 
 LONGEST_QUOTE: Final = 40
+
+THIS: Final = say("this")
+"""What is being read, where it has no name."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
 class Problem:
     """One problem: where it is, what is wrong, and what to write instead.
 
-    Words from the file that cannot be printed stand in it as their codes.
+    The last two are sayings. Words from the file that cannot be printed stand in it as their codes.
     """
 
     file: str
@@ -57,7 +62,7 @@ class Reading:
     """
 
     file: str
-    subject: str = "this"
+    subject: str = THIS
     line: int = 0
     problems: list[Problem] = field(default_factory=list)
     mended: set[int] = field(default_factory=set)
@@ -79,12 +84,14 @@ class Reading:
 
     def about(self, name: str, line: int = 0) -> "Reading":
         """The same reading with its attention on one word of the spec."""
-        inside = "" if self.subject == "this" else f" in {self.subject}"
-        return replace(self, subject=f"{quoted(name)}{inside}", line=line)
+        word = quoted(name)
+        if self.subject != THIS:
+            word = say("{word} in {subject}", word=word, subject=self.subject)
+        return replace(self, subject=word, line=line)
 
     def alone(self) -> "Reading":
         """The same reading with its attention on nothing: names that follow say where they are."""
-        return replace(self, subject="this", line=0)
+        return replace(self, subject=THIS, line=0)
 
     def trial(self) -> "Reading":
         """A reading whose problems can be thrown away."""
@@ -101,17 +108,30 @@ def printable(text: str) -> str:
     r"""The text with the code of each character that has no printed form: ``\x07``.
 
     Those are control and format characters, spaces but the usual one, halves of a pair, and what
-    Unicode has not assigned: a terminal may do anything with them.
+    Unicode has not assigned: a terminal may do anything with them. A saying keeps its pattern.
     """
     if text.isprintable():
         return text
+    if isinstance(text, Saying):
+        return text.with_values(printable)
     return "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in text)
 
 
 def listed(words: Iterable[str], joined_by: str = "or") -> str:
     """Words as a sentence lists them: ``add, subtract or divide``."""
     *first, last = words
-    return f"{', '.join(first)} {joined_by} {last}" if first else last
+    return _LISTS[joined_by](joined(first, ", "), last) if first else last
+
+
+def _or(these: str, last: str) -> str:
+    return say("{these} or {last}", these=these, last=last)
+
+
+def _and(these: str, last: str) -> str:
+    return say("{these} and {last}", these=these, last=last)
+
+
+_LISTS: Final = {"or": _or, "and": _and}
 
 
 def near_word(text: str, known: Iterable[str]) -> str | None:
@@ -128,4 +148,6 @@ def near_word(text: str, known: Iterable[str]) -> str | None:
 def choose_from(text: str, known: Sequence[str]) -> str:
     """What to write instead of an unknown word: the near one, or the whole choice."""
     near = near_word(text, known)
-    return f"did you mean {quoted(near)}?" if near else f"write {listed(known)}"
+    if near:
+        return say("did you mean {word}?", word=quoted(near))
+    return say("write {words}", words=listed(known))

@@ -21,7 +21,7 @@ from specs.languages.language import ENGLISH, LANGUAGES
 
 ROOT: Final = Path(__file__).parent.parent
 FOLDER: Final = ROOT / "specs" / "languages"
-PACKAGES: Final = ("specs", "generator", "layouts")
+PACKAGES: Final = ("specs", "generator", "layouts", "rungsheet")
 KEYWORDS: Final = {"say": (1,), "say_of": ((1, "c"), 2), "several": (1, 2), "counted": (1, 2)}
 _ALWAYS: Final = datetime.datetime(2026, 1, 1, tzinfo=datetime.UTC)
 
@@ -62,7 +62,7 @@ def brought_up_to_date(name: str) -> Catalog:
     found.update(sayings(), no_fuzzy_matching=True)
     found.obsolete.clear()
     found.project, found.version = "Rungsheet", ""
-    found.header_comment = f"# What pages say in {name}; written by `python -m tests.catalogues`."
+    found.header_comment = f"# What is said in {name}; written by `python -m tests.catalogues`."
     found.fuzzy = False
     found.creation_date = found.revision_date = _ALWAYS
     found.last_translator, found.language_team = "", ""

@@ -19,8 +19,8 @@ class Problem:
     """One problem: in which file, at which line, what is wrong, what to write or do instead.
 
     ``file`` is a label for people, "" for none; ``line`` is None where the whole file is meant,
-    and ``instead`` is "" where ``what`` says it already. What cannot be printed stands in it as
-    its code.
+    and ``instead`` is "" where ``what`` says it already. Both are sayings: ``told`` is the problem
+    in a language. What cannot be printed stands in it as its code.
     """
 
     file: str
@@ -33,8 +33,13 @@ class Problem:
             object.__setattr__(self, name, printable(getattr(self, name)))
 
     def __str__(self) -> str:
+        return self.told(str)
+
+    def told(self, says: Callable[[str], str]) -> str:
+        """The problem as one line, its sayings as ``says`` says them."""
         where = self.file if self.line is None else f"{self.file}:{self.line}"
-        said = f"{self.what}; {self.instead}" if self.instead else self.what
+        what, instead = says(self.what), says(self.instead)
+        said = f"{what}; {instead}" if instead else what
         return f"{where}: {said}" if where else said
 
 
@@ -44,6 +49,10 @@ class Refused(Exception):  # noqa: N818  a word for people, as in "the spec was 
     def __init__(self, *problems: Problem) -> None:
         self.problems = tuple(sorted(problems, key=lambda one: (one.line or 0, one.what)))
         super().__init__("\n".join(map(str, self.problems)))
+
+    def told(self, says: Callable[[str], str]) -> str:
+        """Every problem on a line of its own, its sayings as ``says`` says them."""
+        return "\n".join(problem.told(says) for problem in self.problems)
 
 
 @contextmanager

@@ -27,13 +27,18 @@ from rungsheet.desk import (
     sentences,
     settings,
     specs,
+    tongues,
     words,
 )
 from rungsheet.desk.problems import Problem, Refused
 from rungsheet.desk.specs import RungSpec, Spec
+from rungsheet.desk.tongues import Saying
 
 MOST_VERSIONS: Final = 100
 """More than a class needs; the command line draws thousands, and has the memory for them."""
+
+IN_LANGUAGES: Final = "in_languages"
+"""What the page knows a text by that is sent in several languages, each by its code."""
 
 A_LITTLE_WHILE: Final = 0.05
 """Seconds that counting goes on before whoever waits for something else has a turn."""
@@ -85,9 +90,21 @@ def answer(
     try:
         found: Plain = {"result": JOBS[job](asked)}
     except Refused as refused:
-        found = {"problems": [asdict(problem) for problem in refused.problems]}
+        found = {"problems": told([asdict(problem) for problem in refused.problems])}
         asked.given.clear()
     return json.dumps(found, ensure_ascii=False), asked.given
+
+
+def told(value: Any) -> Any:
+    """Plain data for whoever uses the page: its sayings in each language that pages can be in."""
+    match value:
+        case Saying():
+            return {IN_LANGUAGES: tongues.in_each(value)}
+        case dict():
+            return {name: told(inner) for name, inner in value.items()}
+        case list() | tuple():
+            return [told(inner) for inner in value]
+    return value
 
 
 # What can be asked. Of a spec: ``text`` or a file's bytes, and the file's ``name``; of a pack

@@ -5,7 +5,7 @@ other. It also knows its pattern and what stands in the gaps, which may be sayin
 language puts its own pattern in place of the English one, and each gap in its own words.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any, Final
 
 MONEY: Final = "money"
@@ -47,6 +47,11 @@ class Saying(str):
         made.pattern, made.values = pattern, values
         made.many, made.number, made.about = many, number, about
         return made
+
+    def with_values(self, changed: Callable[[str], str]) -> "Saying":
+        """The same saying with each text that stands in its gaps changed."""
+        values = {name: changed(v) if isinstance(v, str) else v for name, v in self.values.items()}
+        return type(self)(self.pattern, values, self.many, self.number, self.about)
 
     def __getnewargs__(self) -> tuple[Any, ...]:
         """What makes it again in another process."""

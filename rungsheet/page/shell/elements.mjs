@@ -1,7 +1,7 @@
 // Elements made from data. Text only ever becomes text: nothing here reads markup. A saying, as a
 // child or as an attribute, is said anew when the page speaks another language.
 
-import { Saying, WORDS, attribute, textOf } from "./speaking.mjs";
+import { Saying, WORDS, attribute, joined, textOf } from "./speaking.mjs";
 
 /**
  * An element: `make("p", { class: "note", hidden: true }, "words", another)`.
@@ -33,14 +33,14 @@ function nodes(children) {
   return there.map((child) => (child instanceof Saying ? textOf(child) : child));
 }
 
-/** What the engine says: always in English, and marked as that for whoever has it read aloud. */
+/** What the engine says: a saying, or else in English, and marked as that for who has it read aloud. */
 export function fromEngine(text) {
   return text instanceof Saying ? text : make("span", { lang: "en" }, text);
 }
 
 /** What is wrong and what would be right: the engine's text, or a saying of the page's own. */
 export function wrongSaid({ what, instead }) {
-  return what instanceof Saying || !instead ? what : `${what}; ${instead}`;
+  return String(instead ?? "") === "" ? what : joined([what, instead], "; ");
 }
 
 /** Something to put right, {line, what, instead}, as what is put into an element. */

@@ -7,12 +7,15 @@
 //                 {id, result, files}          the job's plain data, and bytes that it names by
 //                                              their place: {name, role, pages, file}
 //                 {id, problems, files: []}    [{line, what, instead}]: what to put right
+//                                              texts in several languages in either are
+//                                              {in_languages: {code: text}}, sayings in the page
 //                 {id, fault}                  the job failed, by a fault of the program
 //                 {id?, broken}                so did the engine, which is of no more use
 //
 // One job is sent at a time; the others wait here, where they can be withdrawn. A worker that
 // takes too long is ended and another started: the page, and what is typed in it, stays.
 
+import { heard } from "./speaking.mjs";
 import { unpacked } from "./unpacking.mjs";
 
 const PARTS = ["pyodide.asm.wasm", "python_stdlib.zip", "site"];
@@ -133,8 +136,8 @@ export class Engine extends EventTarget {
       if (fault !== undefined) {
         console.error(fault);
         asked.reject(new NotDone("fault", fault));
-      } else if (problems) asked.reject(new Problems(problems));
-      else asked.resolve({ result, files });
+      } else if (problems) asked.reject(new Problems(heard(problems)));
+      else asked.resolve({ result: heard(result), files });
       this.#become("ready");
     }
     this.#next();

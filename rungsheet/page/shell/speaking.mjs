@@ -16,12 +16,9 @@ let spoken = english;
 
 /** A text of the catalogues, with what stands in its gaps. As a string: in the page's language. */
 export class Saying {
-  #path;
-  #given;
-
-  constructor(path, given = null) {
-    this.#path = path;
-    this.#given = given;
+  /** `into` gives the text in a language, by its code. */
+  constructor(into) {
+    this.into = into;
   }
 
   toString() {
@@ -30,10 +27,33 @@ export class Saying {
 
   /** The text in a language by its code; in the page's where the page does not know that one. */
   in(language) {
-    const { WORDS: words } = catalogue(language) ?? spoken;
-    const text = this.#path.reduce((inside, name) => inside[name], words);
-    return this.#given ? text(...this.#given.map((one) => plain(one, language))) : text;
+    return this.into((catalogue(language) ?? spoken).LANGUAGE);
   }
+}
+
+/** A text of the page's own, by the way to it in the catalogues, with what stands in its gaps. */
+function ownSaying(path, given = null) {
+  return new Saying((language) => {
+    const text = path.reduce((inside, name) => inside[name], catalogue(language).WORDS);
+    return given ? text(...given.map((one) => plain(one, language))) : text;
+  });
+}
+
+/** Sayings, and texts that are the same in every language, one after another. */
+export function joined(parts, between = "") {
+  return new Saying((language) => parts.map((one) => plain(one, language)).join(between));
+}
+
+/**
+ * What the engine answered, with its texts in several languages, {in_languages: {code: text}}, as
+ * sayings.
+ */
+export function heard(value) {
+  if (Array.isArray(value)) return value.map(heard);
+  if (value === null || typeof value !== "object") return value;
+  const { in_languages: texts } = value;
+  if (texts) return new Saying((language) => texts[language] ?? texts[english.LANGUAGE]);
+  return Object.fromEntries(Object.entries(value).map(([name, inside]) => [name, heard(inside)]));
 }
 
 /** What is put into a gap, as text where it is a saying. */
@@ -48,8 +68,8 @@ function catalogue(language) {
 
 /** A catalogue whose texts are sayings, and whose functions give sayings. */
 function sayings(words, path = []) {
-  if (typeof words === "string") return new Saying(path);
-  if (typeof words === "function") return (...given) => new Saying(path, given);
+  if (typeof words === "string") return ownSaying(path);
+  if (typeof words === "function") return (...given) => ownSaying(path, given);
   const inside = Object.entries(words).map(([name, one]) => [name, sayings(one, [...path, name])]);
   return Array.isArray(words) ? inside.map(([, one]) => one) : Object.fromEntries(inside);
 }

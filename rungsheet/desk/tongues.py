@@ -1,0 +1,45 @@
+"""The languages in which people at a front door are spoken to; pages have their own.
+
+What the desk tells people is a saying: English where nobody asks for more, and known to each
+language that has a catalogue.
+"""
+
+from collections.abc import Mapping
+from typing import Final
+
+from specs.languages.language import ENGLISH, LANGUAGES, Language, language
+from specs.languages.saying import Saying
+from specs.languages.saying import joined as joined
+from specs.languages.saying import say as say
+from specs.languages.saying import several as several
+
+__all__ = ["Language", "Saying", "in_each", "joined", "say", "several", "wanted_by"]
+
+_ASKED_IN_ORDER: Final = ("LC_ALL", "LC_MESSAGES", "LANG")
+"""Where POSIX looks for the language of messages: the first that is set counts."""
+
+
+def in_each(saying: Saying) -> dict[str, str]:
+    """A saying in every language, by the language's code (BCP 47): ``{"en-GB": …, "de-DE": …}``."""
+    return {known.code: known.says(saying) for known in map(language, LANGUAGES)}
+
+
+def wanted_by(surroundings: Mapping[str, str]) -> Language:
+    """The language that a process is to speak by its environment; English where that has none.
+
+    ``LANGUAGE`` is GNU gettext's list of languages, the best first; it does not count where POSIX
+    variables ask for the plain locale "C" (GNU gettext manual, "The LANGUAGE variable").
+    """
+    locale = next((found for name in _ASKED_IN_ORDER if (found := surroundings.get(name))), "C")
+    if _primary(locale) in ("c", "posix"):
+        return language(ENGLISH)
+    for asked in (*surroundings.get("LANGUAGE", "").split(":"), locale):
+        for name, code in LANGUAGES.items():
+            if asked and _primary(asked) == _primary(code):
+                return language(name)
+    return language(ENGLISH)
+
+
+def _primary(locale: str) -> str:
+    """The language of a locale's or a language's code: ``de`` of ``de_AT.UTF-8``."""
+    return locale.replace("-", "_").partition(".")[0].partition("_")[0].lower()
