@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
+from specs.languages.saying import say
+
 _WRITTEN: Final = re.compile(r"(?P<whole>[0-9]*)(?:\.(?P<part>[0-9]+))?", re.ASCII)
 
 
@@ -35,7 +37,7 @@ class Number:
         """
         match = _WRITTEN.fullmatch(text)
         if match is None or not text:
-            raise ValueError(f"not a decimal number: {text!r}")
+            raise ValueError(say("not a decimal number: {text}", text=repr(text)))
         part = match["part"] or ""
         return cls(int((match["whole"] or "0") + part), len(part))
 

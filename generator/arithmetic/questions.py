@@ -140,7 +140,9 @@ class Question:
             return 0
         by = str(self.operands[1])
         if by not in _POWERS:
-            raise ValueError(f"{self.text} does not move digits by 10, 100 or 1000")
+            raise ValueError(
+                say("{question} does not move digits by 10, 100 or 1000", question=self.text)
+            )
         return _POWERS[by]
 
     @property
@@ -172,7 +174,7 @@ class Question:
         while (exact * 10**places).denominator != 1:
             places += 1
             if places > 12:
-                raise ValueError(f"{self.text} never ends")
+                raise ValueError(say("{question} never ends", question=self.text))
         scaled = exact * 10**places
         return Number(scaled.numerator, places)
 

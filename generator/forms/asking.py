@@ -11,6 +11,7 @@ from generator.forms.table import form_of_rung
 from generator.numbered.permutation import Permutation
 from generator.numbered.seeds import key
 from generator.operations.rungs import rung_set
+from specs.languages.saying import say
 from specs.spec import PLAIN, RungSpec
 
 LOOKED_AT: Final = 3_000
@@ -24,8 +25,16 @@ class CannotBeAskedError(Exception):
     def __init__(self, rung: RungSpec, tried_all: bool, tried: int = LOOKED_AT) -> None:
         self.rung = rung
         form = form_of_rung(rung)
-        found = "no question" if tried_all else f"not one of {tried} questions"
-        self.what = f"{found} of {rung.name} {form.wanting(rung)}"
+        wanting = form.wanting(rung)
+        if tried_all:
+            self.what = say("no question of {rung} {can}", rung=rung.name, can=wanting)
+        else:
+            self.what = say(
+                "not one of {tried} questions of {rung} {can}",
+                tried=tried,
+                rung=rung.name,
+                can=wanting,
+            )
         self.instead = form.instead(rung)
         super().__init__(f"{self.what}; {self.instead}")
 

@@ -21,7 +21,7 @@ from generator.numbered.seeds import Dice
 from generator.operations.methods import Conventions, written_working
 from generator.operations.mistake import Mistake, is_right
 from generator.operations.working import Step, Working
-from specs.languages.saying import joined
+from specs.languages.saying import Saying, joined, say
 from specs.languages.usage import PLAIN, Usage
 from specs.replies import Reply
 from specs.spec import RungSpec
@@ -55,6 +55,10 @@ class Turn:
 class DisagreementError(Exception):
     """A written method and exact arithmetic give different answers: never to be printed."""
 
+    def __init__(self, what: Saying) -> None:
+        self.what = what
+        super().__init__(what)
+
 
 @dataclass(frozen=True, slots=True)
 class Written:
@@ -73,7 +77,12 @@ class Written:
         working = written_working(question, conventions)
         if not working.agrees_with(question):
             raise DisagreementError(
-                f"{question.text}: worked {working.answer}, exactly {question.answer_text}"
+                say(
+                    "{question}: worked {worked}, exactly {exactly}",
+                    question=question.text,
+                    worked=working.answer,
+                    exactly=question.answer_text,
+                )
             )
         return cls(question, conventions, working)
 
@@ -146,14 +155,14 @@ class Form:
         raise NotImplementedError
 
     @classmethod
-    def wanting(cls, rung: RungSpec) -> str:
+    def wanting(cls, rung: RungSpec) -> Saying:
         """What no question of a rung does, where none can have it: ``follows from a fact``."""
-        return f"can be asked so ({cls.name})"
+        return say("can be asked so ({form})", form=cls.name)
 
     @classmethod
-    def instead(cls, rung: RungSpec) -> str:
+    def instead(cls, rung: RungSpec) -> Saying:
         """What to write where no question of a rung can have it."""
-        return "leave out 'form', or loosen the conditions"
+        return say("leave out 'form', or loosen the conditions")
 
     def of_the_match(self, match: "Form", question: Question) -> "Form":
         """The form of an example's match, whose own would be ``match``, so that it goes with it."""

@@ -21,7 +21,7 @@ from generator.forms.question_words import (
 )
 from specs.contexts import Quantity, Template
 from specs.contexts.templates import templates
-from specs.languages.saying import joined, money, say, several
+from specs.languages.saying import Saying, joined, money, say, several
 from specs.languages.usage import PLAIN, Usage
 from specs.problems import listed
 from specs.replies import Reply
@@ -75,14 +75,14 @@ class InWords(Form):
         return any(fits(template, question) for template in rung.templates)
 
     @classmethod
-    def wanting(cls, rung: RungSpec) -> str:
+    def wanting(cls, rung: RungSpec) -> Saying:
         """``can be put in words about money``."""
-        return f"can be put in words about {listed(rung.context)}"
+        return say("can be put in words about {things}", things=listed(rung.context))
 
     @classmethod
-    def instead(cls, rung: RungSpec) -> str:
+    def instead(cls, rung: RungSpec) -> Saying:
         """What numbers the templates of a rung take."""
-        return f"there {_numbers_taken(rung.templates)}"
+        return _numbers_taken(rung.templates)
 
     def of_the_match(self, match: Form, question: Question) -> Form:
         """A match is put in the words of its example, where they fit it."""
@@ -165,17 +165,29 @@ class InWords(Form):
         return usual + 1
 
 
-def _numbers_taken(templates: Sequence[Template]) -> str:
+def _numbers_taken(templates: Sequence[Template]) -> Saying:
     """What numbers some templates take, in words."""
     quantities = [q for template in templates for q in template.quantities]
     places = sorted({places for q in quantities for places in q.places})
     least = min(quantity.least for quantity in quantities)
     greatest = max(quantity.greatest for quantity in quantities)
     counts = sorted({len(t.quantities) for t in templates if not t.any_number})
-    many = f", {listed(map(str, counts))} of them" if counts else ""
-    return (
-        f"numbers have {listed(map(str, places))} decimal places and lie between "
-        f"{decimal_text(least)} and {decimal_text(greatest)}{many}, with an answer to match"
+    taken = {
+        "places": listed(map(str, places)),
+        "least": decimal_text(least),
+        "greatest": decimal_text(greatest),
+    }
+    if not counts:
+        return say(
+            "there numbers have {places} decimal places and lie between {least} and {greatest}, "
+            "with an answer to match",
+            **taken,
+        )
+    return say(
+        "there numbers have {places} decimal places and lie between {least} and {greatest}, "
+        "{counts} of them, with an answer to match",
+        counts=listed(map(str, counts)),
+        **taken,
     )
 
 

@@ -15,7 +15,7 @@ from generator.operations.quotients.related_quotient import (
     related_quotient,
 )
 from generator.operations.working import Working
-from specs.languages.saying import say
+from specs.languages.saying import Saying, say
 from specs.spec import RungSpec
 
 ROWS_AFTER_A_FACT: Final = 3
@@ -48,14 +48,14 @@ class KnownFact(Form):
         return whole_number_fact(question) is not None
 
     @classmethod
-    def wanting(cls, rung: RungSpec) -> str:
+    def wanting(cls, rung: RungSpec) -> Saying:
         """Why no question of a rung has a fact."""
-        return "follows from a whole-number fact"
+        return say("follows from a whole-number fact")
 
     @classmethod
-    def instead(cls, rung: RungSpec) -> str:
+    def instead(cls, rung: RungSpec) -> Saying:
         """It goes with products and quotients of decimals."""
-        return "give its numbers decimal places, or leave out 'form'"
+        return say("give its numbers decimal places, or leave out 'form'")
 
     def text(self, question: Question) -> str:
         """``24 × 16 = 384, so 2.4 × 0.16 =``."""
@@ -96,7 +96,7 @@ class KnownFact(Form):
         """The form of a question that follows from a fact."""
         form = cls.of(question)
         if form is None:
-            raise ValueError(f"{question.text} does not follow from a fact")
+            raise ValueError(say("{question} does not follow from a fact", question=question.text))
         return form
 
     def minutes(self, usual: Fraction) -> Fraction:

@@ -15,7 +15,7 @@ from generator.forms.form import CALCULATIONS, Form, OnSquares, Turn
 from generator.forms.frames import Frame
 from generator.forms.plain_data import whole_of
 from generator.forms.question_words import given_answer, is_exact, spoken
-from specs.languages.saying import joined, say
+from specs.languages.saying import Saying, joined, say
 from specs.missing import ANSWER, NUMBERS
 from specs.problems import listed
 from specs.replies import Reply, read_replies
@@ -73,26 +73,31 @@ class Missing(Form):
                 yield missing
 
     @classmethod
-    def wanting(cls, rung: RungSpec) -> str:
+    def wanting(cls, rung: RungSpec) -> Saying:
         """``has a missing digit that can be only one``."""
         gap = rung.missing
         if gap is None:
-            return f"has a {cls.name} that can be only one"
+            return say("has a {form} that can be only one", form=cls.name)
         if not gap.digit:
-            return f"has a {gap.of} number that can be left out and found again"
-        of = (
-            ""
-            if gap.of is None
-            else " of the answer"
-            if gap.of == ANSWER
-            else f" of the {gap.of} number"
+            return say("has a {of} number that can be left out and found again", of=gap.of)
+        columns = listed(gap.digit)
+        if gap.of is None:
+            return say("has a digit in the {columns} that can be only one", columns=columns)
+        if gap.of == ANSWER:
+            return say(
+                "has a digit in the {columns} of the answer that can be only one", columns=columns
+            )
+        return say(
+            "has a digit in the {columns} of the {of} number that can be only one",
+            columns=columns,
+            of=gap.of,
         )
-        return f"has a digit in the {listed(gap.digit)}{of} that can be only one"
 
     @classmethod
-    def instead(cls, rung: RungSpec) -> str:
+    def instead(cls, rung: RungSpec) -> Saying:
         """Other calculations may have it."""
-        return f"leave out '{'missing' if rung.missing else 'form'}', or loosen the conditions"
+        word = "missing" if rung.missing else "form"
+        return say("leave out '{word}', or loosen the conditions", word=word)
 
     # Ask.
 
@@ -187,7 +192,9 @@ class Missing(Form):
         form = cls(operand, place)
         known = operand is None or 0 <= operand < len(question.operands)
         if not (known and form.is_of_its_kind) or form.reply(question) != hidden["is"]:
-            raise ValueError(f"what is missing in {question.text} does not hold together")
+            raise ValueError(
+                say("what is missing in {question} does not hold together", question=question.text)
+            )
         return form
 
     @property

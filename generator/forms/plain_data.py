@@ -6,6 +6,8 @@ goes beyond.
 
 from typing import Any, Final
 
+from specs.languages.saying import say
+
 LONGEST_TEXT: Final = 1_000
 LONGEST_LINES: Final = 256 * 1024
 GREATEST_WHOLE: Final = 999_999_999
@@ -18,7 +20,7 @@ def text_of(value: Any) -> str:
     if not isinstance(value, str):
         raise TypeError("text is missing")
     if len(value) > LONGEST_TEXT or not value.isprintable():
-        raise ValueError("a text is too long, or has signs that cannot be printed")
+        raise ValueError(say("a text is too long, or has signs that cannot be printed"))
     return value
 
 
@@ -30,7 +32,7 @@ def lines_of(value: Any) -> str:
     if not isinstance(value, str):
         raise TypeError("text is missing")
     if len(value) > LONGEST_LINES or any("\ud800" <= sign <= "\udfff" for sign in value):
-        raise ValueError("a text is too long, or has signs that cannot be printed")
+        raise ValueError(say("a text is too long, or has signs that cannot be printed"))
     return value
 
 
@@ -41,5 +43,5 @@ def whole_of(value: Any) -> int:
     if not isinstance(value, int) or isinstance(value, bool) or value < 0:
         raise TypeError("a whole number is missing")
     if value > GREATEST_WHOLE:
-        raise ValueError("a whole number is too great")
+        raise ValueError(say("a whole number is too great"))
     return value

@@ -14,7 +14,7 @@ from generator.operations import worked_by
 from generator.operations.mistakes import Mistake, mistake_named, mistakes_of
 from generator.operations.worked_wrongly import wrong_working
 from generator.operations.working import Step, Working
-from specs.languages.saying import joined, say
+from specs.languages.saying import Saying, joined, say
 from specs.spec import RungSpec
 
 _TO_DO: Final = say("Find the mistake and put it right.")
@@ -58,20 +58,28 @@ class SpotTheMistake(Form):
         return any(cls.by(question, mistake.name) for mistake in _shown(question, rung))
 
     @classmethod
-    def wanting(cls, rung: RungSpec) -> str:
+    def wanting(cls, rung: RungSpec) -> Saying:
         """What no question of a rung shows."""
         named = worked_by.named(rung)
         if named:
-            which = f"'{named[0]}'" if len(named) == 1 else f"one of {worked_by.NAME}"
-            return f"shows {which} in a way that can be set out on squares"
-        return "shows a mistake that can be set out on squares"
+            if len(named) == 1:
+                return say(
+                    "shows '{mistake}' in a way that can be set out on squares", mistake=named[0]
+                )
+            return say(
+                "shows one of {worked_by} in a way that can be set out on squares",
+                worked_by=worked_by.NAME,
+            )
+        return say("shows a mistake that can be set out on squares")
 
     @classmethod
-    def instead(cls, rung: RungSpec) -> str:
+    def instead(cls, rung: RungSpec) -> Saying:
         """Which questions show one."""
         if worked_by.named(rung):
-            return f"name another mistake in {worked_by.NAME}, or loosen the rung"
-        return (
+            return say(
+                "name another mistake in {worked_by}, or loosen the rung", worked_by=worked_by.NAME
+            )
+        return say(
             "sums that carry, products of two numbers that carry, subtractions that exchange "
             "and divisions that hand something on, and do not end with a fraction, do"
         )
@@ -155,7 +163,9 @@ class SpotTheMistake(Form):
         name = text_of(data["mistake"])
         wrong = mistake_named(name).wrong_answer(question)
         if wrong is None or wrong.text != data["shown"]:
-            raise ValueError(f"the mistake in {question.text} does not hold together")
+            raise ValueError(
+                say("the mistake in {question} does not hold together", question=question.text)
+            )
         return cls(name, wrong.text)
 
 

@@ -76,9 +76,9 @@ class Mistake:
         return in_english.MISTAKES[self.name]
 
     @property
-    def title(self) -> str:
-        """What pages call it; its name where nothing else is said."""
-        return in_english.TITLES.get(self.name, self.name)
+    def title(self) -> Saying:
+        """What pages call it."""
+        return in_english.TITLES[self.name]
 
     @property
     def sentence(self) -> Saying:

@@ -9,6 +9,7 @@ from generator.arithmetic.questions import Ending, Operation, Question
 from generator.numbered.question_sets import QuestionSet
 from generator.operations.mistake import Mistake
 from generator.operations.working import Conventions, Working
+from specs.languages.saying import Saying
 from specs.replies import NUMBER
 from specs.words import Check, Word
 
@@ -30,14 +31,14 @@ class Row:
     word: Word[Any]
     narrow: Callable[[Any, Any], Any]
     default: object = None
-    seen: Callable[[Question], str] | None = None
+    seen: Callable[[Question], Saying] | None = None
 
 
 def row(
     word: Word[Value],
     narrow: Callable[[Value, Outline], Outline],
     default: Value | None = None,
-    seen: Callable[[Question], str] | None = None,
+    seen: Callable[[Question], Saying] | None = None,
 ) -> Row:
     """A row in which ``narrow`` takes what the word's shape makes."""
     return Row(word, narrow, default, seen)

@@ -13,12 +13,13 @@ from generator.operations.rungs import fresh_set, rung_set
 from generator.operations.table import topic_of_rung
 from generator.operations.topic import Row, Topic
 from generator.packs.conflicts import parts_of
+from specs.languages.saying import NOTHING, Saying, joined, say
 from specs.problems import listed
 from specs.spec import Condition, RungSpec
 
 
-def unmet(rung: RungSpec, question: Question) -> str:
-    """``it has one carry, in the tenths, and ragged asks `carries: none```; "" where no single
+def unmet(rung: RungSpec, question: Question) -> Saying:
+    """``it has one carry, in the tenths, and ragged asks `carries: none```; NOTHING where no single
     condition says why.
     """
     topic = topic_of_rung(
@@ -26,28 +27,38 @@ def unmet(rung: RungSpec, question: Question) -> str:
     )
     questions = rung_set(rung)
     if topic.admitting is None or not questions.count:
-        return ""
+        return NOTHING
     numbers, has = len(questions.unrank(0).operands), len(question.operands)
     if numbers != has:
-        return f"it has {has} numbers, and {rung.name} asks {numbers}"
-    return "; ".join(_unmet(topic, rung, *topic.admitting(question)))
+        return say(
+            "it has {has} numbers, and {rung} asks {numbers}",
+            has=has,
+            rung=rung.name,
+            numbers=numbers,
+        )
+    return joined(_unmet(topic, rung, *topic.admitting(question)), "; ")
 
 
 def _unmet(
     topic: Topic, rung: RungSpec, question: Question, said: Mapping[str, object]
-) -> Iterator[str]:
+) -> Iterator[Saying]:
     parts = list(parts_of(rung))
     for row in topic.conditions:
         if question.operation not in row.word.operations:
             continue
         asked = [part for part in parts if part.word == row.word.name]
         failing = [part for part in asked if not _meets(topic, question, said, part)]
-        has = f"it has {row.seen(question)}" if row.seen else "it does not"
+        has = say("it has {seen}", seen=row.seen(question)) if row.seen else say("it does not")
         if failing:
             wanted = listed([f"`{part.text}`" for part in failing], "and")
-            yield f"{has}, and {rung.name} asks {wanted}"
+            yield say("{has}, and {rung} asks {wanted}", has=has, rung=rung.name, wanted=wanted)
         elif not asked and row.word.name in said and not _usual(topic, question, said, row):
-            yield f"{has}, which {rung.name} does not allow: it says nothing of '{row.word.name}'"
+            yield say(
+                "{has}, which {rung} does not allow: it says nothing of '{word}'",
+                has=has,
+                rung=rung.name,
+                word=row.word.name,
+            )
 
 
 def _meets(topic: Topic, question: Question, said: Mapping[str, object], part: Condition) -> bool:

@@ -21,7 +21,7 @@ from generator.packs.finding_out import (
     made_by_another_method,
     never_shown,
 )
-from generator.packs.keeping import OF_A_RUN, WANTED, CannotBeKeptError, kept_question, own_question
+from generator.packs.keeping import CannotBeKeptError, kept_question, of_a_run, own_question, wanted
 from generator.packs.pacing import usual_minutes
 from generator.packs.pack import Item, Pack, Section, kind_of
 from generator.packs.runs import fill_run, in_a_run
@@ -37,6 +37,7 @@ from generator.packs.telling_apart import (
 from generator.packs.working_out import conventions
 from specs.avoided import Avoided
 from specs.digest import digest_of
+from specs.languages.saying import Saying, joined, say, several
 from specs.problems import listed
 from specs.spec import PLAIN, Kept, RungSpec, SectionSpec, Spec
 
@@ -46,14 +47,26 @@ class TooFewQuestionsError(Exception):
     many of each.
     """
 
-    def __init__(self, rungs: Sequence[RungSpec], exist: int, wanted: str) -> None:
+    def __init__(self, rungs: Sequence[RungSpec], exist: int, too_few: Saying) -> None:
         self.rungs = tuple(rungs)
-        names = listed([rung.name for rung in rungs], "and")
-        have, between = ("has", "") if len(rungs) == 1 else ("have", " between them")
-        self.what = f"{names} {have} {exist} question{'' if exist == 1 else 's'}{between}, and "
-        self.what += wanted
-        of_which = "one of its" if len(rungs) == 1 else "a"
-        self.instead = f"ask for fewer, or loosen {of_which} condition{'s' if not between else ''}"
+        if len(rungs) == 1:
+            self.what = several(
+                "{rung} has {count} question, and {too_few}",
+                "{rung} has {count} questions, and {too_few}",
+                exist,
+                rung=rungs[0].name,
+                too_few=too_few,
+            )
+            self.instead = say("ask for fewer, or loosen one of its conditions")
+        else:
+            self.what = several(
+                "{rungs} have {count} question between them, and {too_few}",
+                "{rungs} have {count} questions between them, and {too_few}",
+                exist,
+                rungs=listed([rung.name for rung in rungs], "and"),
+                too_few=too_few,
+            )
+            self.instead = say("ask for fewer, or loosen a condition")
         super().__init__(f"{self.what}; {self.instead}")
 
     @property
@@ -216,10 +229,10 @@ def _keep(kept: Sequence[Kept], plans: Sequence["_Plan"], drawing: Drawing) -> N
             if plan.name == one.section:
                 (slot,) = (s for s in plan.slots if s.place == one.position // plan.pairs)
                 if slot.run is not None:
-                    raise CannotBeKeptError(one, slot.rung, OF_A_RUN)
+                    raise CannotBeKeptError(one, slot.rung, of_a_run)
                 slot.kept = kept_question(one, slot)
                 if not drawing.hold(slot):
-                    raise CannotBeKeptError(one, slot.rung, WANTED)
+                    raise CannotBeKeptError(one, slot.rung, wanted)
 
 
 def _show_own(plans: Sequence["_Plan"], drawing: Drawing) -> None:
@@ -234,7 +247,7 @@ def _show_own(plans: Sequence["_Plan"], drawing: Drawing) -> None:
             slot.kept = own_question(own.question, own.line, slot)
             if not drawing.hold(slot):
                 kept = Kept(plan.name, label(slot.index * plan.pairs), own.question, own.line)
-                raise CannotBeKeptError(kept, slot.rung, WANTED)
+                raise CannotBeKeptError(kept, slot.rung, wanted)
 
 
 def _shares(plans: Sequence["_Plan"], avoided: frozenset[Hashable]) -> tuple[Shares, set[Hashable]]:
@@ -287,14 +300,16 @@ def _too_few_together(
         return TooFewQuestionsError(
             rungs, rung_set(rungs[0]).count, _why_no_more(rungs[0], avoided)
         )
-    parts = []
-    for plan, some in concerned:
-        if some:
-            times = f" in {plan.versions} versions" if plan.versions > 1 else ""
-            parts.append(f"{plan.name} {len(some)}{times}")
-    apart = ", apart from those to be avoided," if avoided else ""
-    wanted = f"{short.wanted} are wanted{apart} ({', '.join(parts)})"
-    return TooFewQuestionsError(rungs, short.exist, wanted)
+    where = joined((_so_many_of(plan, len(some)) for plan, some in concerned if some), ", ")
+    if avoided:
+        are_wanted = say(
+            "{count} are wanted, apart from those to be avoided, ({where})",
+            count=short.wanted,
+            where=where,
+        )
+    else:
+        are_wanted = say("{count} are wanted ({where})", count=short.wanted, where=where)
+    return TooFewQuestionsError(rungs, short.exist, are_wanted)
 
 
 @dataclass(frozen=True)
@@ -496,25 +511,40 @@ def _why_none(slot: Slot, plan: _Plan) -> CannotTellApartError:
     return why_not(wish, (slot.rung,), (), slots, plan.name)
 
 
-def _why_no_more(rung: RungSpec, avoided: Collection[Hashable]) -> str:
+def _why_no_more(rung: RungSpec, avoided: Collection[Hashable]) -> Saying:
     if avoided:
-        return "those left are among the questions to be avoided"
+        return say("those left are among the questions to be avoided")
     if rung.context:
-        return f"no more were found that can be put in words about {listed(rung.context)}"
-    return "other rungs have used them up"
+        return say(
+            "no more were found that can be put in words about {things}",
+            things=listed(rung.context),
+        )
+    return say("other rungs have used them up")
+
+
+def _so_many_of(plan: _Plan, count: int) -> Saying:
+    """``starter 3``, ``core 3 in 2 versions``."""
+    if plan.versions == 1:
+        return joined((plan.name, str(count)))
+    return say(
+        "{section} {count} in {versions} versions",
+        section=plan.name,
+        count=count,
+        versions=plan.versions,
+    )
 
 
 def too_few(spec: Spec, versions: int = 1) -> Iterator[TooFewQuestionsError]:
     """What is wrong with each rung that holds fewer questions than a pack wants of it."""
     plans = list(_plans(spec, versions))
     for rung in spec.ladder:
-        wanted, parts = 0, []
+        asked, parts = 0, []
         for plan in plans:
             count = sum(slot.rung == rung for slot in plan.slots)
             if count:
-                wanted += count * plan.versions
-                times = f" in {plan.versions} versions" if plan.versions > 1 else ""
-                parts.append(f"{plan.name} {count}{times}")
+                asked += count * plan.versions
+                parts.append(_so_many_of(plan, count))
         exist = rung_set(rung).count
-        if wanted > exist:
-            yield TooFewQuestionsError([rung], exist, f"{wanted} are wanted ({', '.join(parts)})")
+        if asked > exist:
+            are_wanted = say("{count} are wanted ({where})", count=asked, where=joined(parts, ", "))
+            yield TooFewQuestionsError([rung], exist, are_wanted)

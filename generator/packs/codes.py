@@ -12,6 +12,7 @@ from math import isqrt
 from typing import Final
 
 from generator.packs.pack import Pack, Section
+from specs.languages.saying import Saying, say
 
 LETTERS: Final = "ACDEFHJKMNPRTUVWXY34679"
 """Twenty-three signs, no two alike in a hand or a poor copy (no B and 8, O and 0, I and 1,
@@ -30,7 +31,7 @@ _LONGEST: Final = 40
 class CodeError(ValueError):
     """A code that no page bears. The message says which, and what to look at."""
 
-    def __init__(self, what: str, instead: str) -> None:
+    def __init__(self, what: Saying, instead: Saying) -> None:
         self.what = what
         self.instead = instead
         super().__init__(f"{what}; {instead}")
@@ -122,7 +123,7 @@ class PageCode:
         """
         code = _BETWEEN_GROUPS.sub("-", text.strip()).upper()
         for what, instead in _problems(code):
-            raise CodeError(f"{text.strip()[:_LONGEST]!r} is no page's code: {what}", instead)
+            raise CodeError(_no_code(text.strip()[:_LONGEST], what), instead)
         spec, seed, copies, place, _ = code.split("-")
         later, earlier = _unpaired(from_letters(copies))
         at, written = _unpaired(from_letters(place))
@@ -131,7 +132,7 @@ class PageCode:
         versions = later + 1 if beyond else later + earlier + 1
         found = PageCode(spec, from_letters(seed), versions, earlier + 1, section, page + 1, look)
         if str(found) != code:  # noughts in front, which no code has
-            raise CodeError(f"{text.strip()!r} is no page's code: {_WRONG}", LOOK_AGAIN)
+            raise CodeError(_no_code(text.strip(), _WRONG), LOOK_AGAIN)
         return found
 
 
@@ -170,23 +171,31 @@ def _look_read(written: int) -> tuple[int, bool]:
 _BETWEEN_GROUPS: Final = re.compile(r"\s*[\u2010-\u2015\u2212-]\s*|\s+")
 """What stands between groups where a hyphen should: spaces, or a dash of a word processor."""
 
-_WRONG: Final = "a sign in it is wrong or out of place"
-LOOK_AGAIN: Final = "read it again from the foot of the page"
+_WRONG: Final = say("a sign in it is wrong or out of place")
+_READ_AGAIN: Final = say("read it again")
+LOOK_AGAIN: Final = say("read it again from the foot of the page")
 
 
-def _problems(code: str) -> Iterator[tuple[str, str]]:
+def _no_code(text: str, why: Saying) -> Saying:
+    return say("{code} is no page's code: {why}", code=repr(text), why=why)
+
+
+def _problems(code: str) -> Iterator[tuple[Saying, Saying]]:
     """What is wrong with a code, and what to do about it."""
     unknown = next((sign for sign in code if sign not in LETTERS and sign != "-"), None)
     groups = code.split("-")
     if unknown is not None and len(code) <= _LONGEST:
-        yield f"{unknown!r} is in no code (the signs are {LETTERS})", "read it again"
+        what = say(
+            "{sign} is in no code (the signs are {signs})", sign=repr(unknown), signs=LETTERS
+        )
+        yield what, _READ_AGAIN
     if len(groups) == 3 and len(code) <= _LONGEST and all(groups):
         yield (
-            "it looks like a whole pack's",
-            "give the code at the foot of a page, or the seed alone",
+            say("it looks like a whole pack's"),
+            say("give the code at the foot of a page, or the seed alone"),
         )
     if len(groups) != _PAGE_GROUPS or len(groups[0]) != _DIGEST_SIGNS or not all(groups):
-        yield "a page's code has five groups, like K7HM-D4-A-CF-M", "read it again"
+        yield say("a page's code has five groups, like K7HM-D4-A-CF-M"), _READ_AGAIN
     if len(code) > _LONGEST or _checked(code[: code.rindex("-")]) != code:
         yield _WRONG, LOOK_AGAIN
 

@@ -10,6 +10,7 @@ from generator.arithmetic.questions import Operation
 from generator.operations.rungs import fresh_set, rung_set
 from generator.vocabulary import VOCABULARY
 from specs.entries import MOST_RUNGS
+from specs.languages.saying import Saying, grouped, joined, say
 from specs.problems import listed
 from specs.spec import Condition, RungSpec, Spec
 from specs.words import Word
@@ -44,8 +45,8 @@ class Conflict:
 
     rung: RungSpec
     sets: tuple[Clash, ...]
-    what: str
-    instead: str
+    what: Saying
+    instead: Saying
 
     @property
     def clashing(self) -> Clash:
@@ -104,18 +105,22 @@ def _counted(ladder: Sequence[RungSpec]) -> tuple[list[RungSpec], list[RungSpec]
 
 
 def _too_wide(rung: RungSpec, *, alone: bool) -> Conflict:
-    what = f"{rung.name} mixes too many lengths and conditions to be counted exactly"
-    instead = "ask for fewer addends, a narrower range of places or whole, or fewer conditions"
+    what = say("{rung} mixes too many lengths and conditions to be counted exactly", rung=rung.name)
+    instead = say("ask for fewer addends, a narrower range of places or whole, or fewer conditions")
     if not alone:
-        instead += ", or keep the widest rungs in a spec of their own"
+        instead = say("{this}, or keep the widest rungs in a spec of their own", this=instead)
     return Conflict(rung, (), what, instead)
 
 
-def _why(rung: RungSpec, sets: tuple[Clash, ...]) -> str:
+def _why(rung: RungSpec, sets: tuple[Clash, ...]) -> Saying:
     first, *others = (listed([f"`{part.text}`" for part in clash], "and") for clash in sets)
-    together = " together" if len(sets[0]) > 1 else ""
-    nor = "".join(f", nor {other}" for other in others[: _MOST_NAMED - 1])
-    return f"no question of {rung.name} meets {first}{together}{nor}"
+    if len(sets[0]) > 1:
+        why = say("no question of {rung} meets {these} together", rung=rung.name, these=first)
+    else:
+        why = say("no question of {rung} meets {this}", rung=rung.name, this=first)
+    for other in others[: _MOST_NAMED - 1]:
+        why = say("{no_question}, nor {these}", no_question=why, these=other)
+    return why
 
 
 def parts_of(rung: RungSpec) -> Iterator[Condition]:
@@ -138,11 +143,11 @@ def _joined(rung: RungSpec, parts: tuple[Condition, ...]) -> tuple[Condition, ..
     of_word: dict[str, list[Condition]] = {}
     for part in parts:
         of_word.setdefault(part.word, []).append(part)
-    joined = []
+    together = []
     for alike in of_word.values():
         word = _word(rung, alike[0])
-        joined.append(word.condition(word.shape.joined(tuple(part.value for part in alike))))
-    return tuple(joined)
+        together.append(word.condition(word.shape.joined(tuple(part.value for part in alike))))
+    return tuple(together)
 
 
 def _says_of_lengths(clash: Clash) -> int:
@@ -242,22 +247,27 @@ class _Search:
                 parts = fewer
         return parts
 
-    def help(self, parts: Clash, clashing: Clash) -> str:
+    def help(self, parts: Clash, clashing: Clash) -> Saying:
         """The nearest change that leaves questions: a number moved, or a condition dropped."""
         dropped = []
         for part in clashing:
             count = self.counted(tuple(other for other in parts if other is not part))
             if count:
-                dropped.append((count, f"without `{part.text}` there are {count:,}"))
+                said = say(
+                    "without `{condition}` there are {count}",
+                    condition=part.text,
+                    count=grouped(count),
+                )
+                dropped.append((count, said))
         found = [
             *islice(self._moved(parts, clashing), 1),
             *[text for _, text in sorted(dropped)[:2]],
         ]
         if found:
-            return "; ".join(found)
-        return "drop or change one of them (another conflict will then remain to be solved)"
+            return joined(found, "; ")
+        return say("drop or change one of them (another conflict will then remain to be solved)")
 
-    def _moved(self, parts: Clash, clashing: Clash) -> Iterator[str]:
+    def _moved(self, parts: Clash, clashing: Clash) -> Iterator[Saying]:
         """Changes of one number in one clashing part that leave questions, least changes first.
 
         What a rung asks of the working gives way before the lengths of its numbers.
@@ -270,4 +280,8 @@ class _Search:
                     others = tuple(changed if other is part else other for other in parts)
                     count = self.counted(others)
                     if count:
-                        yield f"with `{changed.text}` there are {count:,}"
+                        yield say(
+                            "with `{condition}` there are {count}",
+                            condition=changed.text,
+                            count=grouped(count),
+                        )

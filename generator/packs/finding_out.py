@@ -41,7 +41,8 @@ from generator.operations.mistakes import (
     mistakes_searched_for,
 )
 from generator.operations.rungs import rung_set
-from generator.packs.telling_apart import CannotTellApartError
+from generator.packs.telling_apart import CannotTellApartError, of_questions
+from specs.languages.saying import say, several
 from specs.problems import listed, quoted
 from specs.replies import Reply
 from specs.spec import EVERY_HABIT, FINDS_OUT, PLAIN, RungSpec, SectionSpec
@@ -190,10 +191,16 @@ def made_by_another_method(
         if mistake.name in section.finds_out and not mistake.is_made_in(ways):
             (word,) = (str(operation) for operation in mistake.operations)
             methods = listed([quoted(way) for way in sorted(mistake.ways)], "or")
-            what = f"{quoted(mistake.name)} in {quoted(FINDS_OUT)} is a mistake made by {methods}, "
-            what += f"and {section.name} is worked by another method"
+            what = say(
+                "{mistake} in '{finds_out}' is a mistake made by {methods}, and {section} is "
+                "worked by another method",
+                mistake=quoted(mistake.name),
+                finds_out=FINDS_OUT,
+                methods=methods,
+                section=section.name,
+            )
             way = sorted(mistake.ways)[-1]
-            instead = f"leave it out, or write 'methods: {{{word}: {way}}}'"
+            instead = say("leave it out, or write '{this}'", this=f"methods: {{{word}: {way}}}")
             return CannotTellApartError(None, section.finds_out_line, what, instead)
     return None
 
@@ -234,11 +241,19 @@ def never_shown(
     left, looked = hidden(tuple(map(mistake_named, section.finds_out)), plain, most)
     if not left:
         return None
-    names = listed([rung.name for rung in plain], "and")
     exist = sum(rung_set(rung).count for rung in plain)
-    some = f"all {looked:,}" if looked == exist else f"the first {looked:,}"
-    habits = listed([quoted(mistake.name) for mistake in left], "and")
-    what = f"{habits} {'gives' if len(left) == 1 else 'give'} the right answer to each of {some} "
-    what += f"questions of {names} in {section.name}"
-    instead = f"leave {'it' if len(left) == 1 else 'them'} out of {FINDS_OUT}, or loosen a rung"
+    what = several(
+        "{habits} gives the right answer to each {of_questions} in {section}",
+        "{habits} give the right answer to each {of_questions} in {section}",
+        len(left),
+        habits=listed([quoted(mistake.name) for mistake in left], "and"),
+        of_questions=of_questions(looked, exist, plain),
+        section=section.name,
+    )
+    instead = several(
+        "leave it out of {finds_out}, or loosen a rung",
+        "leave them out of {finds_out}, or loosen a rung",
+        len(left),
+        finds_out=FINDS_OUT,
+    )
     return CannotTellApartError(None, section.finds_out_line, what, instead)

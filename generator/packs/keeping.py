@@ -1,5 +1,6 @@
 """Questions kept in their places: from what a spec says of them to questions of their rungs."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from typing import Final
 
@@ -9,22 +10,58 @@ from generator.operations.rungs import rung_set
 from generator.packs.belonging import unmet
 from generator.packs.choosing import Slot
 from specs.avoided import Avoided
+from specs.languages.saying import Saying, say
 from specs.spec import Kept, RungSpec
 
-NOT_OF_RUNG: Final = "{asked} is no question of {rung}, from which {section} takes its question "
-NOT_OF_RUNG_SO: Final = "{asked} is on {rung}, but cannot be asked or told apart as it must be: "
-OF_A_RUN: Final = "{asked} cannot be kept: a run shares what all its questions have, and it is "
-WANTED: Final = "{asked} is kept twice, or to be avoided, or another rung needs it: "
-"""Why a question cannot be kept; the letter of its place goes behind."""
+Why = Callable[[Kept, RungSpec], Saying]
+"""Why what is kept in a place of that rung cannot be."""
+
+
+def not_of_rung(kept: Kept, rung: RungSpec) -> Saying:
+    """It is not on the rung."""
+    return say(
+        "{asked} is no question of {rung}, from which {section} takes its question {label}",
+        asked=kept.question.text,
+        rung=rung.name,
+        section=kept.section,
+        label=kept.label,
+    )
+
+
+def not_as_it_must_be(kept: Kept, rung: RungSpec) -> Saying:
+    """It is on the rung, and not as the rung asks."""
+    return say(
+        "{asked} is on {rung}, but cannot be asked or told apart as it must be: {label}",
+        asked=kept.question.text,
+        rung=rung.name,
+        label=kept.label,
+    )
+
+
+def of_a_run(kept: Kept, rung: RungSpec) -> Saying:
+    """It stands in a run."""
+    return say(
+        "{asked} cannot be kept: a run shares what all its questions have, and it is {label}",
+        asked=kept.question.text,
+        label=kept.label,
+    )
+
+
+def wanted(kept: Kept, rung: RungSpec) -> Saying:
+    """It is not to be had a second time, or not at all."""
+    return say(
+        "{asked} is kept twice, or to be avoided, or another rung needs it: {label}",
+        asked=kept.question.text,
+        label=kept.label,
+    )
 
 
 class CannotBeKeptError(Exception):
     """What a spec keeps cannot be asked in its place. The message says why."""
 
-    def __init__(self, kept: Kept, rung: RungSpec, why: str) -> None:
-        said = why.format(asked=kept.question.text, rung=rung.name, section=kept.section)
-        self.what = said + kept.label
-        self.instead = "take it out below 'keep:', or keep another"
+    def __init__(self, kept: Kept, rung: RungSpec, why: Why) -> None:
+        self.what = why(kept, rung)
+        self.instead = say("take it out below 'keep:', or keep another")
         self.line = kept.line
         super().__init__(f"{self.what}; {self.instead}")
 
@@ -32,9 +69,11 @@ class CannotBeKeptError(Exception):
 class NotOnItsRungError(Exception):
     """The teacher's own example is not on the rung that it stands for. The message says why."""
 
-    def __init__(self, rung: RungSpec, asked: Avoided, line: int, why: str) -> None:
-        self.what = f"{asked.text} is not on {rung.name}: {why}"
-        self.instead = "take another question, or another rung for it"
+    def __init__(self, rung: RungSpec, asked: Avoided, line: int, why: Saying) -> None:
+        self.what = say(
+            "{asked} is not on {rung}: {why}", asked=asked.text, rung=rung.name, why=why
+        )
+        self.instead = say("take another question, or another rung for it")
         self.line = line
         super().__init__(f"{self.what}; {self.instead}")
 
@@ -45,25 +84,30 @@ def own_question(asked: Avoided, line: int, slot: Slot) -> Question:
     if question is not None and slot.accepts(question):
         return question
     if question is not None:
-        why = "it is, but cannot be asked or told apart as it must be"
+        why = say("it is, but cannot be asked or told apart as it must be")
     elif asked.operation != slot.rung.operation:
-        why = f"it is one to {asked.operation}, and {slot.rung.name} asks to {slot.rung.operation}"
+        why = say(
+            "it is one to {operation}, and {rung} asks to {other}",
+            operation=asked.operation,
+            rung=slot.rung.name,
+            other=slot.rung.operation,
+        )
     else:
         written = _written(asked, rung_set(slot.rung).unrank(0))
         why = _NO_QUESTION if written is None else unmet(slot.rung, written) or _NO_QUESTION
     raise NotOnItsRungError(slot.rung, asked, line, why)
 
 
-_NO_QUESTION: Final = "it is no question of it"
+_NO_QUESTION: Final = say("it is no question of it")
 
 
 def kept_question(kept: Kept, slot: Slot) -> Question:
     """The question that is kept in a slot's place. Raises CannotBeKeptError."""
     question = _of_rung(kept.question, slot)
     if question is None:
-        raise CannotBeKeptError(kept, slot.rung, NOT_OF_RUNG)
+        raise CannotBeKeptError(kept, slot.rung, not_of_rung)
     if not slot.accepts(question):
-        raise CannotBeKeptError(kept, slot.rung, NOT_OF_RUNG_SO)
+        raise CannotBeKeptError(kept, slot.rung, not_as_it_must_be)
     return question
 
 

@@ -14,7 +14,8 @@ from generator.numbered.seeds import Dice, key
 from generator.operations.rungs import rung_set
 from generator.packs.pack import Item
 from generator.packs.record import sample
-from generator.packs.runs import counted, runs_of, that_serve
+from generator.packs.runs import keys_for, runs_of, that_serve
+from specs.languages.saying import Saying, say
 from specs.spec import RungSpec, Spec
 
 _WIDEST: Final = 44
@@ -43,7 +44,7 @@ class RungView:
     def shown(self) -> str:
         """The question as it is asked or, where that is long, its calculation."""
         if self.item is None:
-            return "none"
+            return say("none")
         asked = self.item.form.text(self.item.question)
         return asked if len(asked) <= _WIDEST else self.item.question.text
 
@@ -75,7 +76,7 @@ class RunView:
     keeps: str
     rungs: tuple[str, ...]
     serve: int
-    says: str
+    says: Saying
 
     @property
     def plain(self) -> dict[str, Any]:
@@ -88,16 +89,19 @@ class RunView:
         }
 
     @property
-    def line(self) -> str:
+    def line(self) -> Saying:
         """The view as a line of text."""
-        return f"run in {self.section}: {', '.join(self.rungs)}; {self.says}"
+        rungs = ", ".join(self.rungs)
+        return say(
+            "run in {section}: {rungs}; {says}", section=self.section, rungs=rungs, says=self.says
+        )
 
 
 def runs(spec: Spec) -> tuple[RunView, ...]:
     """A view of every run, in the spec's order. Raises RunError where nothing serves one."""
     found = []
     for section, run, rungs in runs_of(spec):
-        keys = counted(run, rungs)
+        keys = keys_for(run, rungs)
         names = tuple(rung.name for rung in rungs)
         found.append(RunView(section, run.keep, names, keys.count, that_serve(run, keys)))
     return tuple(found)

@@ -2,6 +2,7 @@
 
 from generator.packs.codes import LOOK_AGAIN, TEACHERS_OTHERS, CodeError, PageCode, spec_signs
 from specs.digest import digest_of
+from specs.languages.saying import say
 from specs.looks import Look
 from specs.spec import Spec
 
@@ -12,13 +13,21 @@ def read_code(text: str, spec: Spec) -> PageCode:
     signs = spec_signs(digest_of(spec))
     if code.spec != signs:
         raise CodeError(
-            f"{code} is not of this spec: {spec.name} has {signs} where the code has {code.spec}",
-            "name the spec that the sheet was made from, as it stood then",
+            say(
+                "{code} is not of this spec: {spec} has {signs} where the code has {other_signs}",
+                code=code,
+                spec=spec.name,
+                signs=signs,
+                other_signs=code.spec,
+            ),
+            say("name the spec that the sheet was made from, as it stood then"),
         )
     if code.section > len(spec.sections) + TEACHERS_OTHERS:  # the key comes after the last
-        raise CodeError(f"{code} is of a section that this spec does not have", LOOK_AGAIN)
+        what = say("{code} is of a section that this spec does not have", code=code)
+        raise CodeError(what, LOOK_AGAIN)
     try:
         Look.numbered(code.look)
     except ValueError:
-        raise CodeError(f"{code} is of a newer Rungsheet", "bring this one up to date") from None
+        what = say("{code} is of a newer Rungsheet", code=code)
+        raise CodeError(what, say("bring this one up to date")) from None
     return code

@@ -12,6 +12,7 @@ from generator.forms.plain_data import lines_of, text_of, whole_of
 from generator.forms.table import form_named
 from generator.operations.table import topic_of
 from generator.packs.pack import SECTION_KINDS, Item, Pack, Section
+from specs.languages.saying import Saying, say
 from specs.problems import quoted
 from specs.spec import Place, SectionSpec
 
@@ -81,6 +82,10 @@ LONGEST_REASON: Final = 200
 class RecordError(Exception):
     """Plain data that is not the record of a pack, with what is wrong."""
 
+    def __init__(self, what: Saying) -> None:
+        self.what = what
+        super().__init__(what)
+
 
 @dataclass(frozen=True, slots=True)
 class PackRecord:
@@ -119,10 +124,11 @@ def read_record(data: Any) -> PackRecord:
             whole_of(data.get("look", 0)),
         )
     except (LookupError, TypeError, AttributeError, ValueError, ArithmeticError) as error:
-        raise RecordError(f"it is not the record of a pack ({_reason(error)})") from error
+        what = say("it is not the record of a pack ({reason})", reason=_reason(error))
+        raise RecordError(what) from error
     names = [(section.name, section.version) for section in sections]
     if len(set(names)) < len(names):
-        raise RecordError("it has the same section twice")
+        raise RecordError(say("it has the same section twice"))
     return found
 
 
@@ -130,15 +136,15 @@ def _read_section(data: Any) -> Section:
     items = tuple(map(_read_item, data["questions"]))
     labels = [item.label for item in items]
     if len(set(labels)) < len(labels):
-        raise ValueError("two questions of a section have one label")
+        raise ValueError(say("two questions of a section have one label"))
     if data["kind"] not in SECTION_KINDS.values():
-        raise ValueError("a section has an unknown kind")
+        raise ValueError(say("a section has an unknown kind"))
     name, version = text_of(data["name"]), whole_of(data["version"])
     found = Section(name, data["kind"], version, None, items)
     part = text_of(data.get("part", found.place.kind))
     place = Place.named(found.place.kind, part, name)
     if place.part != part:
-        raise ValueError("a section is of an unknown part")
+        raise ValueError(say("a section is of an unknown part"))
     return replace(found, asked=SectionSpec(name, (), place=place))
 
 
@@ -151,10 +157,12 @@ def _read_item(data: Any) -> Item:
     answer = _number(data["answer"])
     places = whole_of(data.get("places", answer.places if ending is Ending.ROUNDED else 0))
     if len(operands) < 2 or (len(operands) > 2 and not operation.order_is_free) or places > 12:
-        raise ValueError("a question has too many numbers or too few")
+        raise ValueError(say("a question has too many numbers or too few"))
     question = Question(operation, operands, ending, places)
     if question.answer.value != answer.value:
-        raise ValueError(f"{question.text} is not {answer}")
+        raise ValueError(
+            say("{question} is not {answer}", question=question.text, answer=str(answer))
+        )
     return Item(
         text_of(data["label"]),
         text_of(data["rung"]),
@@ -169,10 +177,16 @@ def _read_number_question(data: Any, operation: Operation, operands: tuple[Numbe
     """A question about numbers as they stand: their order, or rounding."""
     places = data["places"] if operation is Operation.ROUND else 0
     if type(places) is not int or abs(places) > 12:
-        raise ValueError("a number is rounded too far")
+        raise ValueError(say("a number is rounded too far"))
     question = Question(operation, operands, places=places)
     if not topic_of(question).takes(question) or question.answer_text != data["answer"]:
-        raise ValueError(f"{data['operands']} do not give {data['answer']}")
+        raise ValueError(
+            say(
+                "{numbers} do not give {answer}",
+                numbers=str(data["operands"]),
+                answer=str(data["answer"]),
+            )
+        )
     return Item(
         text_of(data["label"]), text_of(data["rung"]), question, text_of(data["signature"]), ()
     )
@@ -183,7 +197,7 @@ def _read_form(data: Any, question: Question) -> Form:
     try:
         form = form_named(text_of(data.get("form", PLAIN.name)))
     except KeyError:
-        raise ValueError("a question has an unknown form") from None
+        raise ValueError(say("a question has an unknown form")) from None
     return form.read(data, question)
 
 
@@ -200,14 +214,16 @@ def _likely_ending(data: Any, operands: tuple[Number, ...]) -> Ending:
 
 def _number(value: Any) -> Number:
     if len(text_of(value)) > LONGEST_NUMBER:
-        raise ValueError("a number is too long")
+        raise ValueError(say("a number is too long"))
     return Number.parse(value)
 
 
 def _reason(error: Exception) -> str:
     if isinstance(error, KeyError):
-        return f"{quoted(str(error.args[0]))} is missing"
+        return say("{part} is missing", part=quoted(str(error.args[0])))
     if not isinstance(error, ValueError):
-        return "a part of it has the wrong form"
+        return say("a part of it has the wrong form")
     said = str(error)  # which may repeat what stands there
-    return said if len(said) <= LONGEST_REASON and said.isprintable() else "a text of it is wrong"
+    if len(said) > LONGEST_REASON or not said.isprintable():
+        return say("a text of it is wrong")
+    return next((known for known in error.args if isinstance(known, Saying)), said)

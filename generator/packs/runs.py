@@ -26,7 +26,7 @@ from generator.operations.rungs import question_set, rung_set
 from generator.packs.choosing import LOOKS, TRIED, Drawing, Sheet, Slot
 from generator.vocabulary import VOCABULARY
 from specs.canonical import canonical
-from specs.languages.saying import say
+from specs.languages.saying import Saying, counted, grouped, say, several
 from specs.problems import listed
 from specs.spec import KEEPS, Run, RungSpec, Spec
 
@@ -66,7 +66,7 @@ class _Few:
 class RunError(Exception):
     """A run that cannot be had. The message says why."""
 
-    def __init__(self, run: Run, what: str, instead: str) -> None:
+    def __init__(self, run: Run, what: Saying, instead: Saying) -> None:
         self.line = run.line
         self.what = what
         self.instead = instead
@@ -181,14 +181,28 @@ def _check(keep: str, rungs: tuple[_Rung, ...]) -> None:
     for rung in rungs:
         questions, name = rung.questions, rung.spec.name
         if not isinstance(questions, ColumnQuestions | ProductQuestions | QuotientQuestions):
-            what = f"{name} asks to {rung.spec.operation} in a way that no run goes through"
-            raise _Unsuited(what, "take a rung that adds, subtracts, multiplies or divides")
+            what = say(
+                "{rung} asks to {operation} in a way that no run goes through",
+                rung=name,
+                operation=rung.spec.operation,
+            )
+            raise _Unsuited(what, say("take a rung that adds, subtracts, multiplies or divides"))
         if questions.count > MOST_LISTED and (keep == _DIGITS or not _in_columns(rung)):
-            what = f"{name} has {questions.count:,} questions, too many to look in each for the "
-            what += f"{keep} of a run"
-            instead = f"narrow it to {MOST_LISTED:,} questions or fewer, such as by fewer digits"
+            what = say(
+                "{rung} has {count} questions, too many to look in each for the {keep} of a run",
+                rung=name,
+                count=grouped(questions.count),
+                keep=keep,
+            )
+            instead = say(
+                "narrow it to {most} questions or fewer, such as by fewer digits",
+                most=grouped(MOST_LISTED),
+            )
             if _in_columns(rung):  # its numbers are counted, however many
-                instead += f", or keep the {_FIRST}, for which it may have any number"
+                instead = say(
+                    "{this}, or keep the first number, for which it may have any number",
+                    this=instead,
+                )
             raise _Unsuited(what, instead)
 
 
@@ -228,13 +242,37 @@ def why_none(run: Run, rungs: Sequence[RungSpec]) -> RunError:
         for some in combinations(dict.fromkeys(rungs), size):
             if not serving(run.keep, some).count:
                 names = listed([rung.name for rung in some], "and")
-                what = f"no {run.keep} {'serve' if run.keep == _DIGITS else 'serves'} {names}"
-                what += " together" if size > 2 else " both"
-                return RunError(run, what, "loosen one of them, or leave it out of the run")
+                instead = say("loosen one of them, or leave it out of the run")
+                what = several(*_NONE_SERVES[run.keep], size - 1, rungs=names)
+                return RunError(run, what, instead)
     raise ValueError("the run can be had")
 
 
-def counted(run: Run, rungs: Sequence[RungSpec]) -> Keys:
+_NONE_SERVES: Final = {
+    _FIRST: counted(
+        "no first number serves {rungs} both", "no first number serves {rungs} together"
+    ),
+    _SECOND: counted(
+        "no second number serves {rungs} both", "no second number serves {rungs} together"
+    ),
+    _DIGITS: counted("no digits serve {rungs} both", "no digits serve {rungs} together"),
+}
+"""Said of a rung and one other, and of a rung and several."""
+
+_SERVE: Final = {
+    _FIRST: counted(
+        "{shown} first number serves the whole run", "{shown} first numbers serve the whole run"
+    ),
+    _SECOND: counted(
+        "{shown} second number serves the whole run", "{shown} second numbers serve the whole run"
+    ),
+    _DIGITS: counted(
+        "{shown} set of digits serves the whole run", "{shown} sets of digits serve the whole run"
+    ),
+}
+
+
+def keys_for(run: Run, rungs: Sequence[RungSpec]) -> Keys:
     """What serves a run. Raises RunError where nothing does, or it cannot be counted."""
     try:
         found = serving(run.keep, tuple(rungs))
@@ -245,13 +283,9 @@ def counted(run: Run, rungs: Sequence[RungSpec]) -> Keys:
     return found
 
 
-def that_serve(run: Run, found: Keys) -> str:
+def that_serve(run: Run, found: Keys) -> Saying:
     """How many serve a run, in words: ``81 first numbers serve the whole run``."""
-    count = found.count
-    one, many = run.keep, f"{run.keep}s"
-    if run.keep == _DIGITS:
-        one, many = "set of digits", "sets of digits"
-    return f"{count:,} {one if count == 1 else many} serve{'s' if count == 1 else ''} the whole run"
+    return several(*_SERVE[run.keep], found.count, shown=grouped(found.count))
 
 
 def runs_of(spec: Spec) -> "Iterator[tuple[str, Run, tuple[RungSpec, ...]]]":
@@ -282,7 +316,7 @@ def fill_run(drawing: Drawing, slots: Sequence[Slot], sheet: Sheet, version: int
     """Fill one version of the places of a run. Raises RunError."""
     run = slots[0].run
     assert run is not None
-    found = counted(run, [slot.rung for slot in slots])
+    found = keys_for(run, [slot.rung for slot in slots])
     if version == 1 and _as_drawn(drawing, slots, sheet):
         return
     rungs = tuple(_Rung(slot.rung) for slot in slots)
@@ -294,8 +328,12 @@ def fill_run(drawing: Drawing, slots: Sequence[Slot], sheet: Sheet, version: int
                 slot.step = step
                 drawing.put(slot, question, sheet, chosen[0])
             return
-    what = f"{that_serve(run, found)}, and none is left for version {version} of it"
-    raise RunError(run, what, "loosen a rung of the run, or ask for fewer versions")
+    what = say(
+        "{these_serve}, and none is left for version {version} of it",
+        these_serve=that_serve(run, found),
+        version=version,
+    )
+    raise RunError(run, what, say("loosen a rung of the run, or ask for fewer versions"))
 
 
 def _as_drawn(drawing: Drawing, slots: Sequence[Slot], sheet: Sheet) -> bool:

@@ -13,7 +13,7 @@ or the right one.
 from collections import Counter
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import lru_cache, reduce
 from itertools import combinations
 from typing import Final
 
@@ -26,11 +26,12 @@ from generator.operations import tells_apart
 from generator.operations.mistakes import Mistake, mistake_named, right_reply
 from generator.operations.rungs import rung_set
 from generator.operations.tells_apart import NAME
+from specs.languages.saying import Saying, grouped, say, several
 from specs.problems import listed
 from specs.replies import Reply
 from specs.spec import PLAIN, RungSpec, SectionSpec
 
-RIGHT: Final = "the right method"
+RIGHT: Final = say("the right method")
 
 
 class CannotTellApartError(Exception):
@@ -40,7 +41,7 @@ class CannotTellApartError(Exception):
     or, where a section does, None.
     """
 
-    def __init__(self, rung: RungSpec | None, line: int, what: str, instead: str) -> None:
+    def __init__(self, rung: RungSpec | None, line: int, what: Saying, instead: Saying) -> None:
         self.rung = rung
         self.line = line
         self.what = what
@@ -145,17 +146,15 @@ def why_not(
     more than LOOKED_AT_TO_EXPLAIN, which makes what is said exact.
     """
     mistakes = wish.mistakes
-    names = listed([rung.name for rung in rungs], "and")
     sets = [rung_set(rung) for rung in rungs]
     most = LOOKED_AT_TO_EXPLAIN // len(sets)
     exist, examined = sum(s.count for s in sets), sum(min(s.count, most) for s in sets)
-    some = f"all {examined:,}" if examined == exist else f"the first {examined:,}"
     separated: Counter[tuple[str, str]] = Counter()
     clashes: Counter[tuple[str, str]] = Counter()
     told = 0
     for question in (s.unrank(number) for s in sets for number in range(min(s.count, most))):
         right = right_reply(question)
-        answers = {RIGHT: right}
+        answers: dict[str, Reply] = {RIGHT: right}
         answers |= {m.name: a for m, a in _answers(question, mistakes).items()}
         shows = len(answers) > 1 or not wish.each_shows
         told += shows and len(set(answers.values())) == len(answers)
@@ -163,8 +162,11 @@ def why_not(
             differ = answers.get(pair[0], right) != answers.get(pair[1], right)
             separated[pair] += differ
             clashes[pair] += not differ and pair[0] in answers and pair[1] in answers
-    loosen = "loosen the rung" if len(rungs) == 1 else "loosen a rung"
-    of_all = f"of {some} questions of {names}"
+    loosen = say("loosen the rung") if len(rungs) == 1 else say("loosen a rung")
+    keep_one = say(
+        "keep one of them in {tells_apart}, or {loosen}", tells_apart=NAME, loosen=loosen
+    )
+    of_all = of_questions(examined, exist, rungs)
     kinds = [s.unrank(0) for s in sets if s.count]
     concerned = {RIGHT, *(m.name for m in mistakes if m in missing or any(map(m.concerns, kinds)))}
     for pair in combinations((*(mistake.name for mistake in mistakes), RIGHT), 2):
@@ -173,30 +175,74 @@ def why_not(
             continue  # it goes with other rungs of the section
         if not separated[pair] and not separated[second, first]:
             if second == RIGHT:
-                what = f"{_quoted(first)} gives the right answer to each {of_all}"
-                instead = f"leave it out of {NAME}, or {loosen}"
-            else:
-                what = f"{_quoted(first)} and {_quoted(second)} give the same answer to each "
-                what += of_all
-                instead = f"keep one of them in {NAME}, or {loosen}"
-            return CannotTellApartError(wish.rung, wish.line, what, instead)
+                what = say(
+                    "{mistake} gives the right answer to each {of_questions}",
+                    mistake=_quoted(first),
+                    of_questions=of_all,
+                )
+                leave_out = say(
+                    "leave it out of {tells_apart}, or {loosen}", tells_apart=NAME, loosen=loosen
+                )
+                return CannotTellApartError(wish.rung, wish.line, what, leave_out)
+            what = say(
+                "{first} and {second} give the same answer to each {of_questions}",
+                first=_quoted(first),
+                second=_quoted(second),
+                of_questions=of_all,
+            )
+            return CannotTellApartError(wish.rung, wish.line, what, keep_one)
     if not told:
         (first, second), _ = clashes.most_common(1)[0]
-        what = f"not one {of_all} tells all of {NAME} apart; most often {_quoted(first)} and "
-        what += f"{_quoted(second)} give the same answer"
-        instead = f"keep one of them in {NAME}, or {loosen}"
-        return CannotTellApartError(wish.rung, wish.line, what, instead)
-    left = " and ".join(_quoted(mistake.name) for mistake in missing)
-    if not left:
-        what = f"{told:,} {of_all} tell {NAME} apart, and no more were found for this pack"
-        instead = "ask for fewer of them, or loosen the rung"
-        return CannotTellApartError(wish.rung, wish.line, what, instead)
-    what = (
-        f"{slots} question{'' if slots == 1 else 's'} of {names} in {section} cannot show "
-        f"{left} as well as the others in {NAME}"
+        what = say(
+            "not one {of_questions} tells all of {tells_apart} apart; most often {first} and "
+            "{second} give the same answer",
+            of_questions=of_all,
+            tells_apart=NAME,
+            first=_quoted(first),
+            second=_quoted(second),
+        )
+        return CannotTellApartError(wish.rung, wish.line, what, keep_one)
+    if not missing:
+        what = say(
+            "{told} {of_questions} tell {tells_apart} apart, and no more were found for this pack",
+            told=grouped(told),
+            of_questions=of_all,
+            tells_apart=NAME,
+        )
+        fewer = say("ask for fewer of them, or loosen the rung")
+        return CannotTellApartError(wish.rung, wish.line, what, fewer)
+    what = several(
+        "{count} question of {rungs} in {section} cannot show {left} as well as the others in "
+        "{tells_apart}",
+        "{count} questions of {rungs} in {section} cannot show {left} as well as the others in "
+        "{tells_apart}",
+        slots,
+        rungs=_named(rungs),
+        section=section,
+        left=reduce(_and, (_quoted(mistake.name) for mistake in missing)),
+        tells_apart=NAME,
     )
-    instead = "ask for more questions, or for fewer mistakes"
+    instead = say("ask for more questions, or for fewer mistakes")
     return CannotTellApartError(wish.rung, wish.line, what, instead)
+
+
+def of_questions(looked: int, exist: int, rungs: Sequence[RungSpec]) -> Saying:
+    """``of all 12 questions of carries``: which of those that exist were looked at."""
+    if looked == exist:
+        return say(
+            "of all {count} questions of {rungs}", count=grouped(looked), rungs=_named(rungs)
+        )
+    return say(
+        "of the first {count} questions of {rungs}", count=grouped(looked), rungs=_named(rungs)
+    )
+
+
+def _named(rungs: Sequence[RungSpec]) -> str:
+    return listed([rung.name for rung in rungs], "and")
+
+
+def _and(these: str, last: str) -> str:
+    return say("{these} and {last}", these=these, last=last)
 
 
 def _quoted(name: str) -> str:

@@ -16,7 +16,7 @@ from generator.results.mark_sheet import MarkColumn
 from generator.results.marking import is_right
 from generator.results.posterior import Posterior
 from generator.results.settling import in_question, settling
-from specs.languages.saying import say
+from specs.languages.saying import NOTHING, Saying, say, several
 from specs.marks import Entry, Marks, PupilRow, pupil_key
 from specs.replies import Reply
 
@@ -156,12 +156,12 @@ class Group:
     finding: Kind
     mistake: Mistake | None
     pupils: tuple[str, ...]
-    advice: str
+    advice: Saying
     reached: tuple[str, ...] = ()
     next_rung: str = ""
 
     @property
-    def name(self) -> str:
+    def name(self) -> Saying:
         """The group in words."""
         if self.mistake:
             return self.mistake.title
@@ -185,14 +185,18 @@ class ClassResults:
     absent: tuple[str, ...] = ()
 
     @property
-    def doubt(self) -> str:
-        """Why these may be the marks of another pack; "" where nothing speaks for it."""
+    def doubt(self) -> Saying:
+        """Why these may be the marks of another pack; NOTHING where nothing speaks for it."""
         answers, right = sum(p.attempted for p in self.pupils), sum(p.right for p in self.pupils)
         if answers < DOUBTED_ANSWERS or right > DOUBTED_SHARE * answers:
-            return ""
-        return (
-            f"only {right} of {answers} answers are right; look whether this is the mark sheet of "
-            "another pack"
+            return NOTHING
+        return several(
+            "only {count} of {answers} answers are right; look whether this is the mark sheet of "
+            "another pack",
+            "only {count} of {answers} answers are right; look whether this is the mark sheet of "
+            "another pack",
+            right,
+            answers=answers,
         )
 
     @property

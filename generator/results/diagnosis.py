@@ -103,7 +103,7 @@ class Habit:
         return self.mistakes[1:]
 
     @property
-    def how_sure(self) -> str:
+    def how_sure(self) -> Saying:
         """How sure it is, in words: ``9 in 10``."""
         return how_sure(self.sure)
 
@@ -135,8 +135,8 @@ class Finding:
     unknown: tuple[str, ...] = ()
 
     @property
-    def how_sure(self) -> str:
-        """How sure it is, in words: ``9 in 10``; "" where there is not enough to say."""
+    def how_sure(self) -> Saying:
+        """How sure it is, in words: ``9 in 10``; NOTHING where there is not enough to say."""
         return how_sure(self.sure)
 
 

@@ -36,7 +36,7 @@ from generator.results.to_settle import ToSettle, to_settle
 from generator.results.weighing import Choice, habits_on, needs, shared_out
 from generator.vocabulary import VOCABULARY
 from specs.avoided import MOST_AVOIDED
-from specs.languages.saying import say
+from specs.languages.saying import Saying, grouped, say
 from specs.reading import read_spec
 from specs.spec import (
     EXAMPLES,
@@ -113,9 +113,17 @@ class FollowUp:
 class TooManyAvoidedError(Exception):
     """More questions stand in the way of a starter than its spec can name."""
 
+    def __init__(self, what: Saying) -> None:
+        self.what = what
+        super().__init__(what)
+
 
 class NothingToFollowError(Exception):
     """There is no answer on the mark sheet, so nothing follows from it."""
+
+    def __init__(self, what: Saying) -> None:
+        self.what = what
+        super().__init__(what)
 
 
 @dataclass(slots=True)
@@ -194,7 +202,7 @@ def _wanted(
     ladder = [rung.name for rung in spec.ladder]
     weighed = needs(ladder, results, results.marked, weighting.habits)
     if not weighed:
-        raise NothingToFollowError("no question of the ladder has an answer yet")
+        raise NothingToFollowError(say("no question of the ladder has an answer yet"))
     share = weighting.review * weighting.questions + Fraction(1, 2)  # a half goes up
     review = min(share.numerator // share.denominator, weighting.questions - 1)
     today = frozenset(result.column.item.rung for result in results.questions)
@@ -269,8 +277,12 @@ def _drawn(spec: Spec, seeds: Sequence[int], avoided: Collection[Question]) -> t
     names = (*spec.avoid, *passed_over(spec, seeds[0], avoided))
     if len(names) > MOST_AVOIDED:
         raise TooManyAvoidedError(
-            f"{len(names):,} questions asked before stand in the way, more than the "
-            f"{MOST_AVOIDED:,} that a spec can name; give another seed, or name fewer packs"
+            say(
+                "{count} questions asked before stand in the way, more than the {most} that a spec "
+                "can name; give another seed, or name fewer packs",
+                count=grouped(len(names)),
+                most=grouped(MOST_AVOIDED),
+            )
         )
     around = _read(replace(spec, avoid=names))
     return around, build_pack(around, seeds[0])

@@ -24,6 +24,7 @@ from generator.results.diagnosis import FEWEST_ANSWERS, NAMED_FROM
 from generator.results.judging_many import Judged, judged
 from generator.results.pupil_model import PUBLISHED
 from generator.results.simulated_pupils import Floats, Written, answered
+from specs.languages.saying import say
 
 PUPILS: Final = 10_000
 """How many are simulated, shared equally among careful ones and those with each habit."""
@@ -172,7 +173,7 @@ def stages_of(pack: Pack) -> tuple[Stage, ...]:
             stages.append(Stage(name, before))
     everything = tuple(stage.name for stage in stages)
     if stages and stages[-1].sections != everything:
-        stages.append(Stage("whole pack", everything))
+        stages.append(Stage(say("whole pack"), everything))
     return tuple(stages)
 
 

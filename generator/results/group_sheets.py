@@ -19,7 +19,16 @@ from generator.operations import tells_apart, worked_by
 from generator.operations.mistakes import MISTAKES, Mistake
 from generator.results.class_results import ClassResults, Group, PupilResult
 from generator.results.diagnosis import Kind
-from generator.results.weighing import ANY, NEEDED, Choice, habits_on, needs, shared_out
+from generator.results.weighing import (
+    ANY,
+    NEEDED,
+    NEXT_RUNG,
+    Choice,
+    habits_on,
+    needs,
+    shared_out,
+)
+from specs.languages.saying import say
 from specs.sections import MOST_TIERS
 from specs.spec import FRAMES, PLAIN, RungSpec, SectionSpec, Share, Spec
 
@@ -71,7 +80,7 @@ def group_sheets(
         if not weighed:
             continue
         if group.finding is Kind.SECURE and group.next_rung in ladder:
-            choices: tuple[Choice, ...] = (Choice(group.next_rung, questions, "the next rung"),)
+            choices: tuple[Choice, ...] = (Choice(group.next_rung, questions, NEXT_RUNG),)
         else:
             least = NEEDED if group.finding is Kind.HABIT else ANY
             choices = shared_out(ladder, weighed, questions, least)
@@ -134,7 +143,7 @@ def catch_up(spec: Spec, results: ClassResults) -> tuple[Choice, ...]:
     asked = {result.column.item.rung for result in results.questions}
     rungs = [rung.name for rung in spec.ladder if rung.name in asked]
     each = OF_EACH if OF_EACH * len(rungs) <= MOST_OF_CATCH_UP else 1
-    return tuple(Choice(rung, each, "asked today") for rung in rungs[:MOST_OF_CATCH_UP])
+    return tuple(Choice(rung, each, say("asked today")) for rung in rungs[:MOST_OF_CATCH_UP])
 
 
 def catch_up_section(choices: tuple[Choice, ...]) -> SectionSpec:

@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from specs.languages.saying import say
+from specs.languages.saying import NOTHING, Saying, say
 
 _WORDS: Final = (
     (0.97, say("almost certain")),
@@ -13,8 +13,8 @@ _WORDS: Final = (
 )
 
 
-def how_sure(chance: float) -> str:
-    """``almost certain``, ``19 in 20``, ``9 in 10``, …, ``as likely as not``; "" for nothing."""
+def how_sure(chance: float) -> Saying:
+    """``almost certain``, ``19 in 20``, ``9 in 10``, …, ``as likely as not``; NOTHING for none."""
     if not chance:
-        return ""
+        return NOTHING
     return next((words for least, words in _WORDS if chance >= least), say("as likely as not"))

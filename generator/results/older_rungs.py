@@ -15,6 +15,7 @@ from typing import Final
 
 from generator.results.class_results import ClassResults
 from generator.results.weighing import Choice, needs
+from specs.languages.saying import NOTHING, Saying, say, several
 from specs.names import LONGEST_NAME
 from specs.spec import RungSpec, Spec
 
@@ -58,7 +59,7 @@ def older_rungs(
     first; of another the rungs come in the ladder's order, beginning with that of the ``turn``.
     """
     seen = [rung.plain for rung in spec.ladder if rung.name in today]
-    waiting: list[tuple[int, list[tuple[RungSpec, str]]]] = []
+    waiting: list[tuple[int, list[tuple[RungSpec, Saying]]]] = []
     for back in due(len(earlier)):
         rungs = []
         for rung, why in _in_turn(earlier[back - 1], turn):
@@ -77,13 +78,16 @@ def older_rungs(
         back, rungs = waiting[pack]
         rung, why = rungs[place]
         named = _named(rung, [*spec.ladder, *(older.rung for older in found)])
-        since = "from the pack before" if back == 1 else f"from {back} packs before"
-        said = f"to keep it up: {since}{f', {why}' if why else ''}"
+        said = several(
+            "to keep it up: from the pack before", "to keep it up: from {count} packs before", back
+        )
+        if why:
+            said = say("{said}, {why}", said=said, why=why)
         found.append(Older(named, Choice(named.name, count, said)))
     return tuple(found)
 
 
-def _in_turn(pack: EarlierPack, turn: int) -> Iterator[tuple[RungSpec, str]]:
+def _in_turn(pack: EarlierPack, turn: int) -> Iterator[tuple[RungSpec, Saying]]:
     """The rungs that a pack asked, in the order in which they come again, and what went wrong."""
     ladder = [rung.name for rung in pack.spec.ladder if rung.name in pack.asked]
     if pack.results is not None and pack.results.marked:
@@ -93,7 +97,7 @@ def _in_turn(pack: EarlierPack, turn: int) -> Iterator[tuple[RungSpec, str]]:
         yield from ((pack.spec.rung(need.rung), need.why) for need in found)
         return
     begin = turn % len(ladder) if ladder else 0
-    yield from ((pack.spec.rung(name), "") for name in ladder[begin:] + ladder[:begin])
+    yield from ((pack.spec.rung(name), NOTHING) for name in ladder[begin:] + ladder[:begin])
 
 
 def _named(rung: RungSpec, ladder: Sequence[RungSpec]) -> RungSpec:

@@ -15,10 +15,14 @@ from typing import Final
 
 from generator.operations.mistakes import Mistake
 from generator.results.class_results import ClassResults, PupilResult
+from specs.languages.saying import Saying, say, several
 
 NEEDED: Final = Fraction(1, 5)
 ANY: Final = Fraction(0)
 """For pupils who only slip: whatever went wrong is looked at again."""
+
+NEXT_RUNG: Final = say("the next rung")
+"""Why a rung comes that nobody was asked yet."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +31,7 @@ class Choice:
 
     rung: str
     count: int
-    why: str
+    why: Saying
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +40,7 @@ class Need:
 
     rung: str
     weight: Fraction
-    why: str
+    why: Saying
 
 
 def needs(
@@ -56,9 +60,14 @@ def needs(
             continue
         with_habit = len(_with_a_habit_on(rung, rung_of, pupils))
         weight = Fraction(wrong[rung], attempted[rung]) + habits * Fraction(with_habit, len(pupils))
-        why = f"{wrong[rung]} of {attempted[rung]} wrong"
+        why = say("{wrong} of {attempted} wrong", wrong=wrong[rung], attempted=attempted[rung])
         if with_habit:
-            why += f", a habit of {with_habit} pupil{'' if with_habit == 1 else 's'}"
+            why = several(
+                "{some_wrong}, a habit of {count} pupil",
+                "{some_wrong}, a habit of {count} pupils",
+                with_habit,
+                some_wrong=why,
+            )
         found.append(Need(rung, weight, why))
     return tuple(found)
 
@@ -77,7 +86,7 @@ def shared_out(
         last = max(ladder.index(need.rung) for need in found)
         following = ladder[last + 1] if last + 1 < len(ladder) else None
         weights = {following or ladder[last]: Fraction(1)}
-        why = dict.fromkeys(weights, "the next rung" if following else "the last rung")
+        why = dict.fromkeys(weights, NEXT_RUNG if following else say("the last rung"))
     counts = _apportioned(weights, questions)
     return tuple(Choice(rung, counts[rung], why[rung]) for rung in ladder if counts.get(rung))
 

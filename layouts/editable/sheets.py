@@ -42,6 +42,7 @@ from layouts.planning.type_scale import (
     SHEET_TEXT,
     SHEET_TITLES,
 )
+from specs.languages.saying import say
 
 if TYPE_CHECKING:
     from docx.document import Document
@@ -60,8 +61,10 @@ class NoSheetsError(LayoutError):
 
     def __init__(self) -> None:
         super().__init__(
-            "sheets that can be changed are written by python-docx, which is not installed; "
-            "pip install 'rungsheet[sheets]', or print the PDFs, which need nothing more"
+            say(
+                "sheets that can be changed are written by python-docx, which is not installed; "
+                "pip install 'rungsheet[sheets]', or print the PDFs, which need nothing more"
+            )
         )
 
 

@@ -56,8 +56,10 @@ class NoSlidesError(LayoutError):
 
     def __init__(self) -> None:
         super().__init__(
-            "slides that can be changed are written by python-pptx, which is not installed; "
-            "pip install 'rungsheet[slides]', or project the PDFs, which need nothing more"
+            say(
+                "slides that can be changed are written by python-pptx, which is not installed; "
+                "pip install 'rungsheet[slides]', or project the PDFs, which need nothing more"
+            )
         )
 
 

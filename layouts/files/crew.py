@@ -19,6 +19,7 @@ from typing import Any, Final
 from generator.packs.working_out import WorkedPack
 from layouts.files.documents import Drawn, draw_file
 from layouts.planning.errors import LayoutError
+from specs.languages.saying import say
 
 _GLANCE: Final = 0.2
 """Seconds between two looks at how far the crew has come."""
@@ -30,8 +31,11 @@ class CrewLostError(LayoutError):
     def __init__(self, name: str) -> None:
         self.name = name
         super().__init__(
-            f"{name}: the process that drew it was ended, perhaps for want of memory; build with "
-            "--jobs 1, or with fewer --versions"
+            say(
+                "{file}: the process that drew it was ended, perhaps for want of memory; build "
+                "with --jobs 1, or with fewer --versions",
+                file=name,
+            )
         )
 
     def __reduce__(self) -> tuple[type, tuple[str]]:

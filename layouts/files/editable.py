@@ -13,6 +13,7 @@ from layouts.files.table import PackFile, files_of
 from layouts.planning.errors import LayoutError
 from layouts.planning.paper import SLIDE_WIDTH
 from layouts.planning.plan import PagePlan
+from specs.languages.saying import say
 
 SLIDES_KIND = "pptx"
 SHEETS_KIND = "docx"
@@ -27,9 +28,13 @@ class TooManySheetsError(LayoutError):
 
     def __init__(self, versions: int) -> None:
         super().__init__(
-            f"sheets that can be changed are for {MOST_VERSIONS} versions at most, and these have "
-            f"{versions}: no word processor opens such a file in good time; ask for fewer "
-            "versions, or print the PDFs, which hold any number"
+            say(
+                "sheets that can be changed are for {most} versions at most, and these have "
+                "{versions}: no word processor opens such a file in good time; ask for fewer "
+                "versions, or print the PDFs, which hold any number",
+                most=MOST_VERSIONS,
+                versions=versions,
+            )
         )
 
 

@@ -22,6 +22,7 @@ from pathlib import Path
 from typing import Final
 
 from layouts.files.turns import NoTurnError, turn
+from specs.languages.saying import Saying, say
 
 RECORD: Final = "pack.json"
 """The file of a pack that lists the others, with a digest of each."""
@@ -35,11 +36,12 @@ _OURS: Final = {
 }
 """What stands in a record that Rungsheet wrote, by the record's name: of one of these all."""
 
-_ELSEWHERE: Final = "name another folder with --out"
+_ELSEWHERE: Final = say("name another folder with --out")
+_MOVE_AWAY: Final = say("move that file away, or name another folder with --out")
 
 _BUSY: Final = (
-    "another build has been writing there for a minute",
-    f"wait for it to end, or {_ELSEWHERE}",
+    say("another build has been writing there for a minute"),
+    say("wait for it to end, or name another folder with --out"),
 )
 
 _LEFT_BY_THE_SYSTEM: Final = {".DS_Store", "Thumbs.db", "desktop.ini"}
@@ -49,7 +51,7 @@ _LEFT_BY_THE_SYSTEM: Final = {".DS_Store", "Thumbs.db", "desktop.ini"}
 class FolderError(Exception):
     """A folder that cannot be written, with what to do about it."""
 
-    def __init__(self, folder: Path, what: str, instead: str) -> None:
+    def __init__(self, folder: Path, what: Saying, instead: Saying) -> None:
         self.folder = folder
         self.what = what
         self.instead = instead
@@ -126,7 +128,8 @@ def write_file(path: Path, data: bytes) -> None:
             if not os.path.lexists(path):
                 _write_one(path, data)
             elif not path.is_file() or path.read_bytes() != data:
-                raise FolderError(path.parent, f"there is another {path.name} in it", _ELSEWHERE)
+                what = say("there is another {file} in it", file=path.name)
+                raise FolderError(path.parent, what, _ELSEWHERE)
     except NoTurnError:
         raise FolderError(path.parent, *_BUSY) from None
     except OSError as error:
@@ -171,22 +174,25 @@ def _identity(folder: Path) -> tuple[int, int] | None:
 
 def _refuse_unless_pack(folder: Path, record: str) -> None:
     if not folder.name or folder.name == "..":
-        raise FolderError(folder, "it has no name of its own", _ELSEWHERE)
+        raise FolderError(folder, say("it has no name of its own"), _ELSEWHERE)
     if not os.path.lexists(folder):
         return
     if not folder.is_dir():
-        raise FolderError(folder, "a file of that name is in the way", _ELSEWHERE)
+        raise FolderError(folder, say("a file of that name is in the way"), _ELSEWHERE)
     if folder.is_symlink():
-        raise FolderError(folder, "it is a link to another folder", "name that folder with --out")
+        what = say("it is a link to another folder")
+        raise FolderError(folder, what, say("name that folder with --out"))
     try:
         found = _names_in(folder)
         if not found:
             return
         if record not in found:
-            raise FolderError(folder, f"the folder holds other files and no {record}", _ELSEWHERE)
+            what = say("the folder holds other files and no {record}", record=record)
+            raise FolderError(folder, what, _ELSEWHERE)
         plain = json.loads((folder / record).read_bytes())
         if not any(ours <= plain.keys() for ours in _OURS[record]):
-            raise FolderError(folder, f"the {record} there is another program's", _ELSEWHERE)
+            what = say("the {record} there is another program's", record=record)
+            raise FolderError(folder, what, _ELSEWHERE)
         listed = plain["files"]
         written = {file["name"]: file["sha256"] for file in listed}
         for within in {name.split("/")[0] for name in written if "/" in name} & found:
@@ -199,20 +205,17 @@ def _refuse_unless_pack(folder: Path, record: str) -> None:
             if hashlib.sha256((folder / name).read_bytes()).hexdigest() != written[name]
         )
     except (OSError, ValueError, LookupError, TypeError, AttributeError, RecursionError) as error:
-        raise FolderError(folder, f"{record} cannot be read", _ELSEWHERE) from error
+        what = say("{record} cannot be read", record=record)
+        raise FolderError(folder, what, _ELSEWHERE) from error
     extra = sorted(found - written.keys() - {record})
     if extra:
-        raise FolderError(
-            folder,
-            f"the pack there would be replaced, but {extra[0]} is not part of it",
-            f"move that file away, or {_ELSEWHERE}",
-        )
+        what = say("the pack there would be replaced, but {file} is not part of it", file=extra[0])
+        raise FolderError(folder, what, _MOVE_AWAY)
     if changed:
-        raise FolderError(
-            folder,
-            f"{changed[0]} there would be lost, and it was changed since it was written",
-            f"move that file away, or {_ELSEWHERE}",
+        what = say(
+            "{file} there would be lost, and it was changed since it was written", file=changed[0]
         )
+        raise FolderError(folder, what, _MOVE_AWAY)
 
 
 def _names_in(folder: Path) -> set[str]:
@@ -285,19 +288,22 @@ def _exchange(first: Path, second: Path) -> bool:
     return False
 
 
-def _explained(error: OSError) -> tuple[str, str]:
+def _explained(error: OSError) -> tuple[Saying, Saying]:
     if getattr(error, "winerror", None) in (5, 32):  # access denied, sharing violation
-        return "a file there is open in another program", f"close it, or {_ELSEWHERE}"
+        return (
+            say("a file there is open in another program"),
+            say("close it, or name another folder with --out"),
+        )
     if error.errno in (errno.ENOSPC, errno.EDQUOT):
-        return "the disk is full", "make room, then build again"
+        return say("the disk is full"), say("make room, then build again")
     if error.errno == errno.EFBIG:
-        return "a file of it is larger than is allowed there", _ELSEWHERE
+        return say("a file of it is larger than is allowed there"), _ELSEWHERE
     if error.errno in (errno.EACCES, errno.EPERM, errno.EROFS):
-        return "writing there is not allowed", _ELSEWHERE
+        return say("writing there is not allowed"), _ELSEWHERE
     if error.errno in (errno.ENOTDIR, errno.EEXIST):
-        return "a file is in the way of the folder", _ELSEWHERE
+        return say("a file is in the way of the folder"), _ELSEWHERE
     if error.errno == errno.ELOOP:
-        return "a link is in the way of the folder or of its lock", _ELSEWHERE
+        return say("a link is in the way of the folder or of its lock"), _ELSEWHERE
     if error.errno == errno.ENAMETOOLONG:
-        return "the name is too long", _ELSEWHERE
-    return f"it cannot be written ({error.strerror or error})", _ELSEWHERE
+        return say("the name is too long"), _ELSEWHERE
+    return say("it cannot be written ({why})", why=error.strerror or str(error)), _ELSEWHERE

@@ -21,6 +21,7 @@ from layouts.planning.wording import (
     version_words,
 )
 from layouts.planning.working_ink import Squares, working_ink
+from specs.languages.saying import say
 from specs.languages.usage import Usage
 
 SQUARE: Final = 4.5
@@ -111,8 +112,11 @@ def _columns(section: WorkedSection, paper: Paper, body: float) -> int:
             width = _LABEL + SQUARE * item.working.columns
             if width > body:
                 raise DoesNotFitError(
-                    f"its working is too wide for the key on {paper.name}; give its rung "
-                    "shorter numbers"
+                    say(
+                        "its working is too wide for the key on {paper}; give its rung shorter "
+                        "numbers",
+                        paper=paper.name,
+                    )
                 )
             widest = max(widest, width)
     count = max(1, int((body + _COLUMN_GAP) // (widest + _COLUMN_GAP)))

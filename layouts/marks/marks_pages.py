@@ -29,7 +29,7 @@ from layouts.planning import typeface
 from layouts.planning.paper import MARGIN
 from layouts.planning.plan import Item, PagePlan, Role, Text, Unit, line_height, moved, paragraph
 from layouts.planning.type_scale import DARK, KEY_SMALL, KEY_TEXT, KEY_TITLE, SHEET_FOOT
-from specs.languages.saying import say, several
+from specs.languages.saying import Saying, say, several
 from specs.languages.usage import PLAIN, Usage
 
 _MOST_UNREAD: Final = 100
@@ -117,14 +117,16 @@ def _titled(title: str) -> Sequence[str]:
     return typeface.wrap(printable(title), KEY_TITLE, BODY, bold=True)
 
 
-def names_with_gaps(results: ClassResults) -> Iterator[str]:
+def names_with_gaps(results: ClassResults) -> Iterator[Saying]:
     """Of each pupil whose name the typeface lacks letters of, what the pages have instead."""
     for pupil in results.marked:
         lacked = typeface.lacking(pupil.pupil)
         if lacked:
-            yield (
-                f"pupil {pupil.pupil!r} is {printable(pupil.pupil)!r} there, as the typeface has "
-                f"no {typeface.listed(lacked)}"
+            yield say(
+                "pupil {pupil} is {shown} there, as the typeface has no {signs}",
+                pupil=repr(pupil.pupil),
+                shown=repr(printable(pupil.pupil)),
+                signs=typeface.listed(lacked),
             )
 
 

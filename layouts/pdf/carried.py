@@ -9,6 +9,8 @@ import re
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Final
 
+from specs.languages.saying import Saying, say, several
+
 if TYPE_CHECKING:
     from pypdf import PdfReader
 
@@ -19,7 +21,7 @@ MAJOR: Final = 1
 LARGEST: Final = 256 * 1024 * 1024
 """The most bytes that a sheet's file may have: sheets of 10,000 versions have 40 MB to 200 MB."""
 
-TOO_LARGE: Final = ("the file is far larger than any sheet", "check its name")
+TOO_LARGE: Final = (say("the file is far larger than any sheet"), say("check its name"))
 
 _BYTES_OF_A_VERSION: Final = 200
 """No version of a sheet, nor its part of the answers or of the key, is printed in fewer bytes: one
@@ -41,7 +43,7 @@ _KEYWORDS = re.compile(
 class NotASheetError(Exception):
     """A file that holds no sheet to be made again. The message says why, without its name."""
 
-    def __init__(self, what: str, instead: str) -> None:
+    def __init__(self, what: Saying, instead: Saying) -> None:
         self.what = what
         self.instead = instead
         super().__init__(f"{what}; {instead}")
@@ -70,12 +72,21 @@ class Carried:
 
     def refuse_too_many_versions(self) -> None:
         """Raise NotASheetError where so many versions cannot stand on so few pages or bytes."""
-        cannot = f"it cannot hold {self.versions} versions"
         if self.versions > MOST_ON_A_PAGE * self.pages:
-            pages = f"{self.pages} page{'' if self.pages == 1 else 's'}"
-            raise NotASheetError(f"{cannot} on {pages}", CHANGED)
+            what = several(
+                "it cannot hold {versions} versions on {count} page",
+                "it cannot hold {versions} versions on {count} pages",
+                self.pages,
+                versions=self.versions,
+            )
+            raise NotASheetError(what, CHANGED)
         if self.versions > max(self.size // _BYTES_OF_A_VERSION, 1):
-            raise NotASheetError(f"{cannot} in {self.size} bytes", CHANGED)
+            what = say(
+                "it cannot hold {versions} versions in {size} bytes",
+                versions=self.versions,
+                size=self.size,
+            )
+            raise NotASheetError(what, CHANGED)
 
     @property
     def keywords(self) -> str:
@@ -94,9 +105,13 @@ class Carried:
         major, seed, versions, look = map(int, found.groups()[:4])
         if major != MAJOR:
             raise NotASheetError(
-                f"it was made by Rungsheet {major} and this is Rungsheet {MAJOR}, which would ask "
-                "other questions",
-                f"use Rungsheet {major}",
+                say(
+                    "it was made by Rungsheet {theirs} and this is Rungsheet {ours}, which would "
+                    "ask other questions",
+                    theirs=major,
+                    ours=MAJOR,
+                ),
+                say("use Rungsheet {theirs}", theirs=major),
             )
         return Carried(spec, seed, versions, tuple(found[5].split(", ")), look)
 
@@ -106,9 +121,11 @@ class Carried:
 logging.getLogger("pypdf").addHandler(logging.NullHandler())
 
 _NOT_OURS: Final = (
-    "it holds no spec and seed",
-    "give a PDF that Rungsheet made and did not seal, or the code at the foot of its page with "
-    "its spec",
+    say("it holds no spec and seed"),
+    say(
+        "give a PDF that Rungsheet made and did not seal, or the code at the foot of its page with "
+        "its spec"
+    ),
 )
 
 
@@ -119,11 +136,12 @@ def carried_by(data: bytes) -> Carried:
     if len(data) > LARGEST:
         raise NotASheetError(*TOO_LARGE)
     if not data.lstrip().startswith(b"%PDF-"):
-        raise NotASheetError("it is not a PDF", "check its name")
+        raise NotASheetError(say("it is not a PDF"), say("check its name"))
     try:
         reader = PdfReader(io.BytesIO(data))
         if reader.is_encrypted:
-            raise NotASheetError("it is locked with a password", "save it without one first")
+            what = say("it is locked with a password")
+            raise NotASheetError(what, say("save it without one first"))
         if b"%%EOF" not in data[-1024:] or not len(reader.pages):
             raise NotASheetError(*_DAMAGED)
         carried = _read(reader, len(data))
@@ -138,10 +156,10 @@ def carried_by(data: bytes) -> Carried:
 
 
 _DAMAGED: Final = (
-    "the PDF is cut short or damaged",
-    "copy it again from where it came from",
+    say("the PDF is cut short or damaged"),
+    say("copy it again from where it came from"),
 )
-CHANGED: Final = "copy it again from where it came from, as it has been changed"
+CHANGED: Final = say("copy it again from where it came from, as it has been changed")
 
 
 def _read(reader: "PdfReader", size: int) -> Carried:

@@ -5,6 +5,7 @@ from io import BytesIO
 from typing import Final
 
 from layouts.planning.errors import LayoutError
+from specs.languages.saying import say
 
 DOTS_PER_INCH: Final = 150
 """Twice what a screen shows, and what a school's printer still gains from."""
@@ -15,8 +16,10 @@ class NoPicturesError(LayoutError):
 
     def __init__(self) -> None:
         super().__init__(
-            "pictures as PNG are drawn by pypdfium2, which is not installed; pip install "
-            "'rungsheet[pictures]', or ask for --pictures svg, which needs nothing more"
+            say(
+                "pictures as PNG are drawn by pypdfium2, which is not installed; pip install "
+                "'rungsheet[pictures]', or ask for --pictures svg, which needs nothing more"
+            )
         )
 
 

@@ -3,14 +3,21 @@
 from collections.abc import Iterator
 from contextlib import contextmanager
 
+from specs.languages.saying import Saying, say
+
 
 class LayoutError(ValueError):
     """The pack is sound, but cannot be printed as asked.
 
-    ``rung`` is the rung of the question that it concerns, "" where it concerns none.
+    ``what`` says why, and what to do instead. ``rung`` is the rung of the question that it
+    concerns, "" where it concerns none.
     """
 
     rung = ""
+
+    def __init__(self, what: Saying) -> None:
+        self.what = what
+        super().__init__(what)
 
 
 class DoesNotFitError(LayoutError):
@@ -29,7 +36,14 @@ def placing(section: str, label: str, rung: str) -> Iterator[None]:
     except LayoutError as error:
         if error.rung:
             raise
-        where = f"{section}, question {label}, rung {rung}"
-        placed = type(error)(f"{where}: {error}")
+        placed = type(error)(
+            say(
+                "{section}, question {label}, rung {rung}: {what}",
+                section=section,
+                label=label,
+                rung=rung,
+                what=error.what,
+            )
+        )
         placed.rung = rung
         raise placed from error

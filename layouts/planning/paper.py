@@ -5,6 +5,7 @@ from typing import Final
 
 from layouts.planning.errors import DoesNotFitError
 from layouts.planning.plan import Grid
+from specs.languages.saying import say
 from specs.spec import EXAMPLES, Presentation
 
 
@@ -24,7 +25,7 @@ class Paper:
     @property
     def halved(self) -> "Paper":
         """One half of upright paper cut across, upright again."""
-        return Paper(f"half of {self.name}", self.height / 2, self.width)
+        return Paper(say("half of {paper}", paper=self.name), self.height / 2, self.width)
 
 
 PAPERS: Final = {
@@ -54,7 +55,9 @@ def paper_named(name: str) -> Paper:
     for paper in PAPERS.values():
         if paper.name.casefold() == name.casefold():
             return paper
-    raise DoesNotFitError(f"no paper is called {name!r}; use {', '.join(PAPERS)}")
+    raise DoesNotFitError(
+        say("no paper is called {name}; use {papers}", name=repr(name), papers=", ".join(PAPERS))
+    )
 
 
 def page_of(presentation: Presentation) -> Paper:

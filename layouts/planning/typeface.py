@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Final
 from generator.arithmetic.boxes import DIGIT_BOX, NUMBER_BOX
 from layouts.planning.errors import UnprintableError
 from layouts.planning.type_scale import MM_PER_POINT
+from specs.languages.saying import say
 
 if TYPE_CHECKING:
     from reportlab.pdfbase.ttfonts import TTFontFile
@@ -93,8 +94,12 @@ def refuse_unprintable(text: str) -> None:
 
 def _unprintable(text: str) -> UnprintableError:
     return UnprintableError(
-        f"{text!r} cannot be printed: the typeface has no {listed(lacking(text))}, only Latin, "
-        "Greek and Cyrillic letters; write it otherwise"
+        say(
+            "{text} cannot be printed: the typeface has no {signs}, only Latin, Greek and Cyrillic "
+            "letters; write it otherwise",
+            text=repr(text),
+            signs=listed(lacking(text)),
+        )
     )
 
 

@@ -37,6 +37,7 @@ from typing import Final, TypeAlias
 from layouts.planning import flow
 from layouts.planning.errors import DoesNotFitError
 from layouts.sheets.blocks import Block, Placed, Shape
+from specs.languages.saying import Saying, say
 
 PAGE: Final = 10**9
 ALONE: Final = 10**7
@@ -53,6 +54,9 @@ AMPLE: Final = 3
 
 Choices: TypeAlias = tuple[Shape, ...]
 """The shapes that a question may take: its words in short lines, or in longer ones."""
+
+SMALLER_SQUARES: Final = say("choose smaller squares or larger paper")
+"""What to do where a frame is too large."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,19 +155,26 @@ def arrange(
     """
     choices = tuple((one,) if isinstance(one, Block) else tuple(one) for one in questions)
     for blocks in choices:
-        refuse_too_large(blocks, room, "choose smaller squares or larger paper")
+        refuse_too_large(blocks, room, SMALLER_SQUARES)
     chosen = best_arrangement(tuple(tuple(b.shape for b in blocks) for blocks in choices), room)
     taken = [blocks[at] for blocks, at in zip(choices, chosen.tracks.taken, strict=True)]
     return tuple(tuple(_placed_page(taken, chosen.tracks, page, room)) for page in chosen.pages)
 
 
-def refuse_too_large(blocks: Sequence[Block], room: Room, instead: str) -> None:
+def refuse_too_large(blocks: Sequence[Block], room: Room, instead: Saying) -> None:
     """Raise DoesNotFitError, saying what to do instead, where no block fits on the page."""
     if not any(block.columns <= room.columns and block.rows <= room.rows for block in blocks):
         block = blocks[-1]
         raise DoesNotFitError(
-            f"its frame needs {block.columns} squares across and {block.rows} down, "
-            f"and the page has {room.columns} by {room.rows}; {instead}"
+            say(
+                "its frame needs {across} squares across and {down} down, and the page has "
+                "{columns} by {rows}; {instead}",
+                across=block.columns,
+                down=block.rows,
+                columns=room.columns,
+                rows=room.rows,
+                instead=instead,
+            )
         )
 
 

@@ -19,6 +19,7 @@ from layouts.sheets.arranging import Room, arrange
 from layouts.sheets.block_ink import drawn, label_size
 from layouts.sheets.blocks import block_of
 from layouts.sheets.example_parts import BETWEEN, Body, Part, finished, opening, steps, together
+from specs.languages.saying import say
 
 SQUARES: Final = (7.0, 6.0, 5.0)
 """Squares that a pair may have where the pack's own are too large, best first."""
@@ -135,8 +136,12 @@ class Pair:
             if best is not None:
                 return best
         raise DoesNotFitError(
-            f"{self.shown.calculation} and its match are too large for worked examples on "
-            f"{self.paper.name}; choose larger paper or smaller type"
+            say(
+                "{question} and its match are too large for worked examples on {paper}; choose "
+                "larger paper or smaller type",
+                question=self.shown.calculation,
+                paper=self.paper.name,
+            )
         )
 
     def _choices(self, sizes: SheetType) -> Iterator[tuple[tuple[float, ...], tuple[float, ...]]]:

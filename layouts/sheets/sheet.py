@@ -18,9 +18,10 @@ from layouts.planning.paper_page import PaperPage
 from layouts.planning.plan import Grid, PagePlan
 from layouts.planning.sheet_type import SheetType, sheet_type
 from layouts.planning.squared_page import SquaredPage
-from layouts.sheets.arranging import Room, arrange, refuse_too_large
+from layouts.sheets.arranging import SMALLER_SQUARES, Room, arrange, refuse_too_large
 from layouts.sheets.block_ink import drawn, label_size
 from layouts.sheets.blocks import Placed, blocks_of
+from specs.languages.saying import say
 
 _Pages: TypeAlias = Sequence[Sequence[Placed]]
 
@@ -97,12 +98,14 @@ def _arranged(section: WorkedSection, sizes: SheetType, *, spelt: bool = True) -
     grid = _grid(section, page)
     room = Room(grid.columns, grid.rows, sizes.gap)
     large = section.presentation.large.of(section.name)
-    smaller = "squares" if large is None else f"type than 'large: {large}'"
+    instead = SMALLER_SQUARES
+    if large is not None:
+        instead = say("choose smaller type than 'large: {large}' or larger paper", large=large)
     blocks = []
     for item in section.items:
         with placing(section.name, item.label, item.rung):
             choices = blocks_of(item, grid, sizes, spelt=spelt)
-            refuse_too_large(choices, room, f"choose smaller {smaller} or larger paper")
+            refuse_too_large(choices, room, instead)
         blocks.append(choices)
     return _Arranged(section, page, grid, arrange(blocks, room))
 

@@ -28,6 +28,7 @@ from layouts.planning.wording import (
     version_words,
 )
 from layouts.slides.slide import BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide, under_title
+from specs.languages.saying import say
 
 _COLUMN_GAP: Final = 14.0
 _MOST_COLUMNS: Final = 4
@@ -259,7 +260,7 @@ def _fewest_slides(answers: Sequence[_Answer]) -> tuple[float, int]:
         found = _slides_and_stacked(_Sized.of(answers, size))
         if found:
             return size, min(found[:2], key=lambda one: (one[1], one[0]))[0]
-    raise DoesNotFitError("its answer is too long for a slide; give its rung shorter numbers")
+    raise DoesNotFitError(say("its answer is too long for a slide; give its rung shorter numbers"))
 
 
 def _slides_and_stacked(sized: "_Sized") -> list[tuple[int, int]]:

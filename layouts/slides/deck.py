@@ -48,7 +48,7 @@ from layouts.slides.example_slides import (
     shown_pages,
 )
 from layouts.slides.slide import BELOW_SMALL_TITLE, BODY_BOTTOM, BODY_TOP, LEFT, RIGHT, slide
-from specs.languages.saying import several
+from specs.languages.saying import say, several
 
 _KEPT_LEFT: Final = LEFT + 0.62 * (RIGHT - LEFT)
 """Where the finished example stands, beside the question that the class works."""
@@ -192,7 +192,9 @@ def _words(title: str, entries: Sequence[Sequence[str]], section: WorkedSection 
     """A slide of words: entries under one another, the first line of several bold."""
     found = _fitted(title, entries, section)
     if found is None:
-        raise DoesNotFitError(f"{title} has more to say than a slide holds; give it fewer tiers")
+        raise DoesNotFitError(
+            say("{title} has more to say than a slide holds; give it fewer tiers", title=title)
+        )
     return found
 
 

@@ -39,6 +39,7 @@ from layouts.slides.slide import (
     slide,
 )
 from layouts.slides.window import first_row, holds_what_is_spoken_of, rows_shown
+from specs.languages.saying import say
 from specs.languages.usage import Usage
 
 LARGE_ENOUGH: Final = math.ceil(SLIDE_DIGITS * MM_PER_POINT / FULL * 10) / 10
@@ -140,7 +141,11 @@ def stage(
             break
     if not tries:
         raise DoesNotFitError(
-            f"{question} is too long for a worked example on slides; give that rung shorter numbers"
+            say(
+                "{question} is too long for a worked example on slides; give that rung shorter "
+                "numbers",
+                question=question,
+            )
         )
     return max(tries, key=lambda found: _worth(working, found))
 

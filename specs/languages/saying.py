@@ -66,6 +66,10 @@ class Saying(str):
         return joined((before, self), between="")
 
 
+NOTHING: Final = Saying("", {})
+"""Where nothing is to be said."""
+
+
 def say(pattern: str, /, **values: Any) -> Saying:
     """A saying of that English pattern; its gaps are named: ``{ten}``."""
     return Saying(pattern, values)
@@ -84,6 +88,14 @@ def several(one: str, many: str, count: int, /, **values: Any) -> Saying:
 def counted(one: str, many: str) -> tuple[str, str]:
     """The two patterns of a saying that counts, for a table: ``several(*counted(…), 3)``."""
     return one, many
+
+
+def grouped(number: int) -> str:
+    """A whole number from 0 on with its digits in groups of three: ``60,000``."""
+    more, three = divmod(number, 1000)
+    if not more:
+        return str(number)
+    return say_of("digits in threes", "{more},{three}", more=grouped(more), three=f"{three:03}")
 
 
 def money(amount: str) -> Saying:

@@ -22,7 +22,7 @@ from generator.forms.asking import CannotBeAskedError
 from generator.forms.form import DisagreementError
 from generator.packs.building import TooFewQuestionsError
 from generator.packs.codes import CodeError
-from generator.packs.keeping import WANTED, CannotBeKeptError, NotOnItsRungError
+from generator.packs.keeping import CannotBeKeptError, NotOnItsRungError, wanted
 from generator.packs.record import RecordError
 from generator.packs.runs import RunError
 from generator.packs.telling_apart import CannotTellApartError
@@ -180,7 +180,7 @@ RAISED: dict[type[Exception], Callable[[], Exception]] = {
     CannotTellApartError: lambda: CannotTellApartError(RUNG, 4, "no", "yes"),
     NotOnItsRungError: lambda: NotOnItsRungError(RUNG, KEPT.question, 9, "it carries"),
     RunError: lambda: RunError(Run("digits"), "no number serves", "give it other rungs"),
-    CannotBeKeptError: lambda: CannotBeKeptError(KEPT, RUNG, WANTED),
+    CannotBeKeptError: lambda: CannotBeKeptError(KEPT, RUNG, wanted),
     TooWideError: TooWideError,
     DisagreementError: lambda: DisagreementError("1 + 1: worked 3, exactly 2"),
     RecordError: lambda: RecordError("it is not the record of a pack"),

@@ -10,7 +10,7 @@ from generator.operations.rungs import rung_set
 from generator.packs.building import build_pack
 from generator.packs.keeping import CannotBeKeptError
 from generator.packs.ladder import runs
-from generator.packs.runs import RunError, counted, runs_of, serving
+from generator.packs.runs import RunError, keys_for, runs_of, serving
 from generator.vocabulary import VOCABULARY
 from specs import Spec, SpecError, read_spec
 from specs.spec import RungSpec
@@ -261,7 +261,7 @@ def test_runs_are_found_and_counted() -> None:
         "first number",
         ["level", "carry", "ragged"],
     )
-    assert counted(run, rungs).count == 632  # by brute force too
+    assert keys_for(run, rungs).count == 632  # by brute force too
     (view,) = runs(own)
     assert (view.serve, view.rungs) == (632, ("level", "carry", "ragged"))
     assert view.line == (

@@ -6,7 +6,9 @@ from generator.arithmetic.place_value import column_name
 from generator.arithmetic.questions import Operation, Question
 from generator.operations.columns.questions import signature_of
 from generator.operations.columns.zeros import Noughts
-from generator.operations.seen import many, numbers_in
+from generator.operations.seen import answer as answer
+from generator.operations.seen import decimal_places, many, noughts_in, numbers_in
+from specs.languages.saying import Saying, counted, say, say_of, several
 from specs.problems import listed
 
 
@@ -23,37 +25,46 @@ def admitting(question: Question) -> tuple[Question, Mapping[str, object]]:
     return question, said
 
 
-def addends(question: Question) -> str:
+def addends(question: Question) -> Saying:
     """``3 addends``."""
-    return f"{len(question.operands)} addends"
+    return say("{count} addends", count=len(question.operands))
 
 
-def places(question: Question) -> str:
+def places(question: Question) -> Saying:
     """``2, 1 and 2 decimal places``."""
-    return numbers_in(question, lambda number: number.places, "decimal place")
+    return decimal_places(question)
 
 
-def whole(question: Question) -> str:
+def whole(question: Question) -> Saying:
     """``1 and 0 digits before the point``."""
-    return numbers_in(question, lambda number: number.whole_digits, "digit", " before the point")
+    return numbers_in(
+        question,
+        lambda number: number.whole_digits,
+        say("no digits before the point in each number"),
+        counted(
+            "one digit before the point in each number",
+            "{count} digits before the point in each number",
+        ),
+        lambda found: say("{found} digits before the point", found=found),
+    )
 
 
-def longer(question: Question) -> str:
+def longer(question: Question) -> Saying:
     """The same as of places."""
     return places(question)
 
 
-def zeros(question: Question) -> str:
+def zeros(question: Question) -> Saying:
     """Which noughts its numbers have."""
     inside = [n for n in question.operands if "0" in str(n.units)[1:].rstrip("0")]
     inside += [n for n in question.operands if n.places > len(str(n.units)) and n not in inside]
     end = [n for n in question.operands if n.units % 10 == 0]
-    found = [f"a nought inside {listed(map(str, inside), 'and')}"] if inside else []
-    found += [f"a nought at the end of {listed(map(str, end), 'and')}"] if end else []
-    return listed(found, "and") if found else "no nought inside or at the end of a number"
+    if not inside and not end:
+        return say("no nought inside or at the end of a number")
+    return noughts_in(inside, end)
 
 
-def repeats(question: Question) -> str:
+def repeats(question: Question) -> Saying:
     """In which columns a digit stands twice."""
     first, last = -max(n.places for n in question.operands), 9
     twice = [
@@ -62,29 +73,28 @@ def repeats(question: Question) -> str:
         if _repeats([n.digit(place) for n in question.operands if n.written_at(place)])
     ]
     if not twice:
-        return "no digit twice in a column"
-    return f"a digit twice in the {listed(twice, 'and')}"
+        return say("no digit twice in a column")
+    return say("a digit twice in the {columns}", columns=listed(twice, "and"))
 
 
 def _repeats(digits: list[int]) -> bool:
     return len(set(digits)) < len(digits)
 
 
-def transfers(question: Question) -> str:
+def transfers(question: Question) -> Saying:
     """``one carry, in the tenths``; ``no exchanges``."""
     signature = signature_of(question)
-    one, more = (
-        ("carry", "carries") if question.operation is Operation.ADD else ("exchange", "exchanges")
-    )
     columns = [column_name(place) for place, _ in signature.transfers]
-    found = many(len(columns), one, more)
+    if question.operation is Operation.ADD:
+        found = many(
+            len(columns), say_of("it has", "no carries"), counted("one carry", "{count} carries")
+        )
+    else:
+        some = counted("one exchange", "{count} exchanges")
+        found = many(len(columns), say_of("it has", "no exchanges"), some)
     if columns:
-        found += f", in the {listed(columns, 'and')}"
+        found = say("{carries}, in the {columns}", carries=found, columns=listed(columns, "and"))
     if signature.zeros_passed:
-        found += f", through {many(len(signature.zeros_passed), 'nought', 'noughts')}"
+        noughts = several("one nought", "{count} noughts", len(signature.zeros_passed))
+        found = say("{exchanges}, through {noughts}", exchanges=found, noughts=noughts)
     return found
-
-
-def answer(question: Question) -> str:
-    """``the answer 5.41``."""
-    return f"the answer {question.answer}"

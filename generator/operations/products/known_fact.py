@@ -50,7 +50,7 @@ def related_product(question: Question, conventions: Conventions | None = None) 
     """A product worked from its fact. Raises ValueError for a question without one."""
     fact = whole_number_fact(question)
     if fact is None or question.operation is not Operation.MULTIPLY:
-        raise ValueError(f"{question.text} does not follow from a fact")
+        raise ValueError(say("{question} does not follow from a fact", question=question.text))
     decimals = [number for number in question.operands if number.places]
     powers = [power_of(decimal) for decimal in decimals]
     known = f"{fact.text}={fact.answer}".replace(" ", "")

@@ -7,7 +7,9 @@ from generator.arithmetic.questions import Question
 from generator.operations.columns.zeros import Noughts
 from generator.operations.products.factors import taken_apart
 from generator.operations.products.questions import signature_of
-from generator.operations.seen import many, numbers_in
+from generator.operations.seen import answer as answer
+from generator.operations.seen import decimal_places, many, noughts_in, numbers_in
+from specs.languages.saying import Saying, counted, say, say_of
 from specs.problems import listed
 
 
@@ -27,42 +29,48 @@ def admitting(question: Question) -> tuple[Question, Mapping[str, object]]:
     }
 
 
-def factors(question: Question) -> str:
+def factors(question: Question) -> Saying:
     """``3 factors``."""
-    return f"{len(question.operands)} factors"
+    return say("{count} factors", count=len(question.operands))
 
 
-def digits(question: Question) -> str:
+def digits(question: Question) -> Saying:
     """``2 and 1 significant digits``."""
-    return numbers_in(question, _digits, "significant digit")
+    return numbers_in(
+        question,
+        _digits,
+        say("no significant digits in each number"),
+        counted(
+            "one significant digit in each number", "{count} significant digits in each number"
+        ),
+        lambda found: say("{found} significant digits", found=found),
+    )
 
 
-def places(question: Question) -> str:
+def places(question: Question) -> Saying:
     """``1 and 0 decimal places``."""
-    return numbers_in(question, lambda number: number.places, "decimal place")
+    return decimal_places(question)
 
 
-def zeros(question: Question) -> str:
+def zeros(question: Question) -> Saying:
     """Which noughts its factors have."""
     inside = [n for n in question.operands if "0" in str(n.units).strip("0")]
     inside += [n for n in question.operands if n.places > len(str(n.units))]
     end = [n for n in question.operands if n.units % 10 == 0]
-    found = [f"a nought inside {listed(map(str, inside), 'and')}"] if inside else []
-    found += [f"a nought at the end of {listed(map(str, end), 'and')}"] if end else []
-    return listed(found, "and") if found else "no nought inside or at the end of a factor"
+    if not inside and not end:
+        return say("no nought inside or at the end of a factor")
+    return noughts_in(inside, end)
 
 
-def ones(question: Question) -> str:
+def ones(question: Question) -> Saying:
     """Which factor is a 1 in some column."""
     found = [str(n) for n in question.operands if taken_apart(n)[1] == 1]
-    return f"the factor {listed(found, 'and')}" if found else "no factor that is a 1"
+    if not found:
+        return say("no factor that is a 1")
+    return say("the factor {numbers}", numbers=listed(found, "and"))
 
 
-def carries(question: Question) -> str:
+def carries(question: Question) -> Saying:
     """``one carry``."""
-    return many(signature_of(question).carry_count, "carry", "carries")
-
-
-def answer(question: Question) -> str:
-    """``the answer 5.41``."""
-    return f"the answer {question.answer}"
+    count = signature_of(question).carry_count
+    return many(count, say_of("it has", "no carries"), counted("one carry", "{count} carries"))

@@ -7,6 +7,7 @@ from fractions import Fraction
 from generator.arithmetic.questions import Ending, Question
 from generator.operations.quotients.questions import signature_of
 from generator.operations.seen import many
+from specs.languages.saying import Saying, counted, say, say_of, several
 from specs.shapes import Chosen
 
 _MOST_PLACES = 6
@@ -58,54 +59,79 @@ def _is_exact(question: Question) -> bool:
     return scaled.denominator == 1
 
 
-def divisor(question: Question) -> str:
+def divisor(question: Question) -> Saying:
     """``the divisor 12``."""
-    return f"the divisor {question.operands[1]}"
+    return say("the divisor {number}", number=question.operands[1])
 
 
-def dividend(question: Question) -> str:
+def dividend(question: Question) -> Saying:
     """``a dividend of 3 digits``."""
-    return f"{many(len(str(question.operands[0].units)), 'digit', 'digits')} in what is divided"
-
-
-def places(question: Question) -> str:
-    """``one decimal place in what is divided``."""
-    return (
-        f"{many(question.operands[0].places, 'decimal place', 'decimal places')} in what is divided"
+    return several(
+        "one digit in what is divided",
+        "{count} digits in what is divided",
+        len(str(question.operands[0].units)),
     )
 
 
-def zeros(question: Question) -> str:
+def places(question: Question) -> Saying:
+    """``one decimal place in what is divided``."""
+    return many(
+        question.operands[0].places,
+        say("no decimal places in what is divided"),
+        counted(
+            "one decimal place in what is divided", "{count} decimal places in what is divided"
+        ),
+    )
+
+
+def zeros(question: Question) -> Saying:
     """Which noughts the dividend has."""
     number = question.operands[0]
     inside = "0" in str(number.units).strip("0") or number.places > len(str(number.units))
     end = number.units % 10 == 0
-    found = ["inside"] * inside + ["at the end of"] * end
-    return f"a nought {' and '.join(found)} {number}" if found else f"no nought in {number}"
+    if inside and end:
+        return say("a nought inside and at the end of {number}", number=number)
+    if inside:
+        return say("a nought inside {numbers}", numbers=number)
+    if end:
+        return say("a nought at the end of {numbers}", numbers=number)
+    return say("no nought in {number}", number=number)
 
 
-def ending(question: Question) -> str:
+def ending(question: Question) -> Saying:
     """Whether something is left over."""
     if _is_exact(question):
-        return "nothing left over after the last digit of what is divided"
-    return "something left over after the last digit of what is divided"
+        return say("nothing left over after the last digit of what is divided")
+    return say("something left over after the last digit of what is divided")
 
 
-def quotient(question: Question) -> str:
+def quotient(question: Question) -> Saying:
     """``3 digits in its quotient``."""
-    return f"{many(len(signature_of(question).columns), 'digit', 'digits')} in its quotient"
+    return several(
+        "one digit in its quotient",
+        "{count} digits in its quotient",
+        len(signature_of(question).columns),
+    )
 
 
-def remainders(question: Question) -> str:
+def remainders(question: Question) -> Saying:
     """``2 remainders carried``."""
-    return f"{many(signature_of(question).passed, 'remainder', 'remainders')} carried"
+    return many(
+        signature_of(question).passed,
+        say_of("it has", "no remainders carried"),
+        counted("one remainder carried", "{count} remainders carried"),
+    )
 
 
-def zero_in_quotient(question: Question) -> str:
+def zero_in_quotient(question: Question) -> Saying:
     """``no noughts in its quotient``."""
-    return f"{many(signature_of(question).noughts, 'nought', 'noughts')} in its quotient"
+    return many(
+        signature_of(question).noughts,
+        say("no noughts in its quotient"),
+        counted("one nought in its quotient", "{count} noughts in its quotient"),
+    )
 
 
-def answer(question: Question) -> str:
+def answer(question: Question) -> Saying:
     """``the answer 5.41``."""
-    return f"the answer {question.answer_text}"
+    return say("the answer {answer}", answer=question.answer_text)
