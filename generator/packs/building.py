@@ -155,7 +155,7 @@ def _filled(
     filled them.
     """
     if seed < 0 or versions < 1:
-        raise ValueError("seeds count from 0 and versions from 1")
+        raise ValueError(say("seeds count from 0 and versions from 1"))
     plans = list(_plans(spec, versions))
     for error in too_few(spec, versions):
         raise error
