@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from specs.canonical import Plain
+from specs.languages.saying import Saying, say
 from specs.problems import Reading, quoted
 from specs.shapes import UNREAD, Unread
 from specs.shapes.shape import Notation, Shape
@@ -14,7 +15,7 @@ MOST_AVOIDED: Final = 5_000
 LONGEST: Final = 120
 
 _SIGNS: Final = {"add": "+", "subtract": "−", "multiply": "×", "divide": "÷"}
-_EXAMPLES: Final = (
+_EXAMPLES: Final = say(
     "'3.4 + 0.27', 'compare 0.5, 0.50', 'order 0.4, 0.35, 0.3' or 'round 3.47 to 1' "
     "(decimal places)"
 )
@@ -76,6 +77,12 @@ class Avoided:
         return cls(operation, numbers) if len(numbers) in _COUNTS[operation] else None
 
 
+def no_question(node: Node, reading: Reading) -> Saying:
+    """That what stands there is no question."""
+    shown = quoted(node.text) if isinstance(node, Scalar) else say("an entry")
+    return say("{words} in {subject} is no question", words=shown, subject=reading.subject)
+
+
 @dataclass(frozen=True)
 class OneQuestion(Shape[Avoided]):
     """A question written out on one line."""
@@ -83,9 +90,9 @@ class OneQuestion(Shape[Avoided]):
     notations = frozenset({Notation.WORD, Notation.NUMBER})
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """What a question looks like."""
-        return "a question such as '3.46 + 0.2 + 1.75'"
+        return say("a question such as '3.46 + 0.2 + 1.75'")
 
     def read(self, node: Node, reading: Reading) -> Avoided | Unread:
         """The question."""
@@ -116,28 +123,26 @@ class ListOfAvoided(Shape[tuple[Avoided, ...]]):
     notations = frozenset({Notation.LIST})
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """What a list holds."""
-        return f"a list of questions such as {_EXAMPLES}"
+        return say("a list of questions such as {examples}", examples=_EXAMPLES)
 
     def read(self, node: Node, reading: Reading) -> tuple[Avoided, ...] | Unread:
         """The questions in the order written."""
         if not isinstance(node, Sequence) or not node.items:
             return self.refuse(node, reading)
         if len(node.items) > MOST_AVOIDED:
-            what = f"{reading.subject} has {len(node.items)} questions"
-            reading.problem(node.line, what, f"keep to {MOST_AVOIDED}")
+            what = say(
+                "{subject} has {count} questions", subject=reading.subject, count=len(node.items)
+            )
+            reading.problem(node.line, what, say("keep to {most}", most=MOST_AVOIDED))
             return UNREAD
         found = []
         for item in node.items:
             avoided = Avoided.parse(item.text) if isinstance(item, Scalar) else None
             if avoided is None:
-                shown = quoted(item.text) if isinstance(item, Scalar) else "an entry"
-                reading.problem(
-                    item.line,
-                    f"{shown} in {reading.subject} is no question",
-                    f"write one such as {_EXAMPLES}",
-                )
+                instead = say("write one such as {examples}", examples=_EXAMPLES)
+                reading.problem(item.line, no_question(item, reading), instead)
             else:
                 found.append(avoided)
         return tuple(found) if len(found) == len(node.items) else UNREAD

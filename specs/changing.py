@@ -13,7 +13,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, Final
 
+from specs.languages.saying import say
 from specs.names import plain_name
+from specs.problems import THIS
 from specs.spellings import CONDITIONS, FIELDS, folded
 from specs.yaml_text import Span, Written, written_tree
 
@@ -26,8 +28,11 @@ class CannotChangeError(Exception):
     """A text that is written so that a change of it alone is not found. The message says where."""
 
     def __init__(self, path: Path) -> None:
-        self.what = f"'{path[-1] if path else 'this'}' is written in a way that only you can change"
-        self.instead = "change it in the text"
+        self.what = say(
+            "'{word}' is written in a way that only you can change",
+            word=path[-1] if path else THIS,
+        )
+        self.instead = say("change it in the text")
         super().__init__(f"{self.what}; {self.instead}")
 
 

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from itertools import islice
 from typing import Final
 
+from specs.languages.saying import Saying, grouped, say
+
 MOST_ROWS: Final = 45_000
 """More rows than any mark sheet has are not read."""
 
@@ -29,14 +31,14 @@ class Table:
 
     rows: tuple[Row, ...] = ()
     delimiter: str = ","
-    wrong: tuple[str, str] | None = None
+    wrong: tuple[Saying, Saying] | None = None
 
 
 def table_of(data: bytes) -> Table:
     """The table in a file's bytes, as far as its first ``MOST_ROWS`` rows."""
     text = _decoded(data)
     if "\0" in text:
-        return Table(wrong=("the file is not text", "save the mark sheet as CSV"))
+        return Table(wrong=(say("the file is not text"), say("save the mark sheet as CSV")))
     first = text.lstrip("\r\n").split("\n", 1)[0].strip()
     skip = 0
     delimiter = next((c for c in first if c in _DELIMITERS), ",")
@@ -45,8 +47,8 @@ def table_of(data: bytes) -> Table:
     if delimiter in '"\r\n' or (not delimiter.isprintable() and delimiter != "\t"):
         delimiter = ","
     if any(line.count(delimiter) >= MOST_CELLS for line in io.StringIO(text)):
-        what = f"a row has more than {MOST_CELLS:,} cells"
-        return Table(wrong=(what, "name the mark sheet, saved as CSV"))
+        what = say("a row has more than {cells} cells", cells=grouped(MOST_CELLS))
+        return Table(wrong=(what, say("name the mark sheet, saved as CSV")))
     try:
         lines = io.StringIO(text, newline="")
         reader = csv.reader(lines, delimiter=delimiter, skipinitialspace=True)
@@ -55,8 +57,8 @@ def table_of(data: bytes) -> Table:
             alone = islice(io.StringIO(text, newline=None), MOST_ROWS)
             rows = [_taken_alone(line.rstrip("\n"), delimiter) for line in alone]
     except csv.Error as error:
-        what = f"a row cannot be taken apart ({error})"
-        return Table(wrong=(what, "save the mark sheet as CSV again"))
+        what = say("a row cannot be taken apart ({reason})", reason=str(error))
+        return Table(wrong=(what, say("save the mark sheet as CSV again")))
     return Table(tuple(_filled(rows[skip:])), delimiter)
 
 

@@ -14,8 +14,9 @@ from typing import Any, Final
 from specs import yaml_text
 from specs.canonical import Plain
 from specs.entries import COUNT
+from specs.languages.saying import Saying, say
 from specs.names import LONGEST_NAME, PATTERN, plain_name, tidied
-from specs.problems import Reading, choose_from, quoted
+from specs.problems import Reading, choose_from, quoted, write
 from specs.shapes import UNREAD, Notation, Shape, Unread
 from specs.spec import RungSpec, Share
 from specs.spellings import folded
@@ -88,9 +89,9 @@ class EarlierCounts(Shape[tuple[Share, ...]]):
     notations = frozenset({Notation.FIELDS})
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``files beside the spec with a count each``."""
-        return "files beside the spec with a count each, such as {last-week.yaml: 2}"
+        return say("files beside the spec with a count each, such as {{last-week.yaml: 2}}")
 
     def read(self, node: Node, reading: Reading) -> tuple[Share, ...] | Unread:
         """So many questions from each rung, in the order of the files and of their ladders."""
@@ -100,8 +101,12 @@ class EarlierCounts(Shape[tuple[Share, ...]]):
         good = True
         for file, value in node.entries:
             if not re.match(FILE, file.text):
-                what = f"{quoted(file.text)} in {reading.subject} is no file beside the spec"
-                reading.problem(file.line, what, f"write {self.says}")
+                what = say(
+                    "{file} in {subject} is no file beside the spec",
+                    file=quoted(file.text),
+                    subject=reading.subject,
+                )
+                reading.problem(file.line, what, write(self.says))
                 good = False
                 continue
             found = self._of_file(file, value, reading.about(file.text, file.line))
@@ -131,7 +136,11 @@ class EarlierCounts(Shape[tuple[Share, ...]]):
         for name, value in node.entries:
             count = COUNT.read(value, reading.about(name.text, name.line))
             if ladder and name.text not in ladder:
-                what = f"the ladder of {quoted(file.text)} has no rung {quoted(name.text)}"
+                what = say(
+                    "the ladder of {file} has no rung {name}",
+                    file=quoted(file.text),
+                    name=quoted(name.text),
+                )
                 reading.problem(name.line, what, choose_from(name.text, tuple(ladder)))
             elif ladder and not isinstance(count, Unread):
                 shares.append(Share(ladder[name.text].name, count, name.line))

@@ -8,8 +8,9 @@ from typing import Any, Final
 from specs import yaml_text
 from specs.avoided import Avoided, OneQuestion
 from specs.canonical import Plain, flow
+from specs.languages.saying import Saying, say
 from specs.names import tidy
-from specs.problems import Reading, choose_from, quoted
+from specs.problems import Reading, choose_from, quoted, write
 from specs.shapes import (
     UNREAD,
     Field,
@@ -45,8 +46,9 @@ def is_rung(name: Scalar, rungs: Collection[str] | None, reading: Reading) -> bo
     if not rungs or name.text in rungs:
         return True
     known = tuple(rung for rung in rungs if rung.isprintable())[:MOST_RUNGS]
-    instead = choose_from(name.text, known) if known else "name a rung of the ladder"
-    reading.missed(name.text, name.line, f"the ladder has no rung {quoted(name.text)}", instead)
+    instead = choose_from(name.text, known) if known else say("name a rung of the ladder")
+    what = say("the ladder has no rung {name}", name=quoted(name.text))
+    reading.missed(name.text, name.line, what, instead)
     return False
 
 
@@ -61,8 +63,8 @@ def with_colons(
     for name, value in node.entries:
         run_on = _RUN_ON.fullmatch(name.text)
         if run_on and is_nothing(value) and tidy(name).text not in (rungs or ()):
-            what = f"{quoted(name.text)} has no colon"
-            reading.problem(name.line, what, f"write {run_on[1]}: {run_on[2]}")
+            what = say("{words} has no colon", words=quoted(name.text))
+            reading.problem(name.line, what, write(f"{run_on[1]}: {run_on[2]}"))
         else:
             entries.append((name, value))
     return replace(node, entries=tuple(entries))
@@ -76,9 +78,9 @@ class RungName(Shape[str]):
     notations = frozenset({Notation.WORD, Notation.NUMBER})
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``the name of a rung``."""
-        return "the name of a rung"
+        return say("the name of a rung")
 
     def read(self, node: Node, reading: Reading) -> str | Unread:
         """The name."""
@@ -108,9 +110,9 @@ class _RungsInTurn(Shape[tuple[str, ...]]):
     notations = frozenset({Notation.LIST})
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``a list of rungs``."""
-        return "a list of at least two rungs, such as [level-places, one-carry]"
+        return say("a list of at least two rungs, such as [level-places, one-carry]")
 
     def read(self, node: Node, reading: Reading) -> tuple[str, ...] | Unread:
         """The names."""
@@ -187,10 +189,12 @@ class Entry(Shape[tuple[Share, ...]]):
     notations = frozenset({Notation.FIELDS})
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """What an entry looks like."""
-        run = "{run: [name-of-rung, name-of-rung], keep: first number}"
-        return f"{{rung: name-of-rung, question: 3.46 + 0.2}} or {run}" if self.own else run
+        run = say("{{run: [name-of-rung, name-of-rung], keep: first number}}")
+        if not self.own:
+            return run
+        return say("{{rung: name-of-rung, question: 3.46 + 0.2}} or {run}", run=run)
 
     def read(self, node: Node, reading: Reading) -> tuple[Share, ...] | Unread:
         """The share of the question, or those of the run."""

@@ -4,10 +4,11 @@ import re
 from dataclasses import dataclass
 from typing import Any, Final
 
-from specs.avoided import LONGEST, Avoided
+from specs.avoided import LONGEST, Avoided, no_question
 from specs.canonical import Plain
+from specs.languages.saying import Saying, say
 from specs.names import PATTERN, tidied
-from specs.problems import Reading, choose_from, quoted
+from specs.problems import Reading, choose_from, quoted, write
 from specs.shapes import UNREAD, Unread
 from specs.shapes.shape import Notation, Shape
 from specs.spec import EXAMPLES, Kept, SectionSpec
@@ -24,9 +25,9 @@ class KeptBySection(Shape[tuple[Kept, ...]]):
     notations = frozenset({Notation.FIELDS})
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """What stands below the word."""
-        return f"sections with letters and their questions, such as {_EXAMPLE}"
+        return say("sections with letters and their questions, such as {example}", example=_EXAMPLE)
 
     def read(self, node: Node, reading: Reading) -> tuple[Kept, ...] | Unread:
         """The questions, in alphabetical order of their sections and letters."""
@@ -35,8 +36,12 @@ class KeptBySection(Shape[tuple[Kept, ...]]):
         found: list[Kept | None] = []
         for section, inside in tidied(node, reading).entries:
             if not isinstance(inside, Mapping) or not inside.entries:
-                what = f"{quoted(section.text)} in {reading.subject} keeps no question"
-                reading.problem(section.line, what, f"write {self.says}")
+                what = say(
+                    "{name} in {subject} keeps no question",
+                    name=quoted(section.text),
+                    subject=reading.subject,
+                )
+                reading.problem(section.line, what, write(self.says))
                 found.append(None)
                 continue
             for label, asked in inside.entries:
@@ -86,14 +91,16 @@ class KeptBySection(Shape[tuple[Kept, ...]]):
 
 def _read(section: str, label: Scalar, asked: Node, reading: Reading) -> Kept | None:
     if not _LABEL.fullmatch(label.text):
-        what = f"{quoted(label.text)} in {reading.subject} is not the letter of a question"
-        reading.problem(label.line, what, f"write {_EXAMPLE}")
+        what = say(
+            "{label} in {subject} is not the letter of a question",
+            label=quoted(label.text),
+            subject=reading.subject,
+        )
+        reading.problem(label.line, what, write(_EXAMPLE))
         return None
     question = Avoided.parse(asked.text) if isinstance(asked, Scalar) else None
     if question is None:
-        shown = quoted(asked.text) if isinstance(asked, Scalar) else "an entry"
-        what = f"{shown} in {reading.subject} is no question"
-        reading.problem(asked.line, what, f"write {_EXAMPLE}")
+        reading.problem(asked.line, no_question(asked, reading), write(_EXAMPLE))
         return None
     return Kept(section, label.text, question, label.line)
 
@@ -110,12 +117,17 @@ def check_kept(kept: tuple[Kept, ...], sections: tuple[SectionSpec, ...], readin
     sizes = {one.name: one.questions * (2 if one.name in pairs else 1) for one in sections}
     for one in kept:
         if one.section not in sizes:
-            what = f"'keep' names {quoted(one.section)}, which is no section"
-            instead = choose_from(one.section, tuple(sizes)) if sizes else "leave it out"
+            what = say("'keep' names {name}, which is no section", name=quoted(one.section))
+            instead = choose_from(one.section, tuple(sizes)) if sizes else say("leave it out")
             reading.problem(one.line, what, instead)
         elif one.position >= sizes[one.section]:
-            what = f"{one.section} has no question {one.label}"
-            reading.problem(one.line, what, f"it has {sizes[one.section]}, from a on")
+            what = say("{section} has no question {label}", section=one.section, label=one.label)
+            instead = say("it has {count}, from a on", count=sizes[one.section])
+            reading.problem(one.line, what, instead)
         elif one.section in pairs and one.position % 2:
-            what = f"{one.label} in {one.section} is the match of the example before it"
-            reading.problem(one.line, what, "keep the example; its match follows")
+            what = say(
+                "{label} in {section} is the match of the example before it",
+                label=one.label,
+                section=one.section,
+            )
+            reading.problem(one.line, what, say("keep the example; its match follows"))

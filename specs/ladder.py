@@ -6,9 +6,10 @@ from typing import Any, Final
 from specs.canonical import InOrder, Plain
 from specs.contexts import KINDS, templates
 from specs.entries import MOST_RUNGS
+from specs.languages.saying import Saying, say
 from specs.missing import DIGIT_FORM, MISSING, MISSING_SAYS, Gap
-from specs.names import SECTION_WORDS, read_name, tidied
-from specs.problems import Reading, choose_from, listed, near_word, quoted
+from specs.names import OF_A_RUNG, SECTION_WORDS, read_name, tidied
+from specs.problems import Reading, choose_from, listed, near_word, quoted, write
 from specs.sections import SHOWN
 from specs.shapes import UNREAD, Either, Field, Notation, OneOf, SetOf, Shape, Unread
 from specs.spec import PLAIN, Condition, RungSpec
@@ -66,9 +67,9 @@ class Ladder(Shape[tuple[RungSpec, ...]]):
     notations = frozenset({Notation.FIELDS})
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``a name, a colon and …``."""
-        return "a name, a colon and, indented below it, 'operation: add'"
+        return say("a name, a colon and, indented below it, 'operation: add'")
 
     def read(self, node: Node, reading: Reading) -> tuple[RungSpec, ...] | Unread:
         """The rungs in the order written."""
@@ -79,12 +80,12 @@ class Ladder(Shape[tuple[RungSpec, ...]]):
     def read_each(self, node: Node, reading: Reading) -> Rungs:
         """The rungs by name, in the order written; None for a rung that could not be read."""
         if not isinstance(node, Mapping) or not node.entries:
-            reading.empty(node.line, "the ladder has no rungs", f"write {self.says}")
+            reading.empty(node.line, say("the ladder has no rungs"), write(self.says))
             return {}
         if len(node.entries) > MOST_RUNGS:
             extra = node.entries[MOST_RUNGS][0]
-            what = f"the ladder has {len(node.entries)} rungs"
-            reading.problem(extra.line, what, f"keep to {MOST_RUNGS}")
+            what = say("the ladder has {count} rungs", count=len(node.entries))
+            reading.problem(extra.line, what, say("keep to {most}", most=MOST_RUNGS))
         rungs: Rungs = {}
         node = tidied(node, reading)
         beside = _beside_their_rung(node, self.vocabulary, reading)
@@ -92,7 +93,7 @@ class Ladder(Shape[tuple[RungSpec, ...]]):
             if key in beside:
                 rungs[key.text] = None
                 continue
-            well_named = read_name(key, "a rung", SECTION_WORDS, reading)
+            well_named = read_name(key, OF_A_RUNG, SECTION_WORDS, reading)
             rung = _read_rung(key, value, self.vocabulary, reading)
             rungs[key.text] = rung if well_named else None
         return rungs
@@ -161,8 +162,14 @@ def _beside_their_rung(
             empty = None
         elif empty is not None:
             if empty not in found:
-                what = f"{quoted(key.text)} stands beside the rung {quoted(empty.text)}, not in it"
-                instead = f"indent it below '{empty.text}:', and the lines that go with it"
+                what = say(
+                    "{word} stands beside the rung {rung}, not in it",
+                    word=quoted(key.text),
+                    rung=quoted(empty.text),
+                )
+                instead = say(
+                    "indent it below '{word}:', and the lines that go with it", word=empty.text
+                )
                 reading.problem(key.line, what, instead)
             found |= {empty, key}
     return frozenset(found)
@@ -174,8 +181,8 @@ def _read_rung(
     if not isinstance(node, Mapping) or not node.entries:
         reading.empty(
             key.line,
-            f"the rung {quoted(key.text)} has nothing in it",
-            f"indented below it, write 'operation: {vocabulary.operations[0]}'",
+            say("the rung {rung} has nothing in it", rung=quoted(key.text)),
+            say("indented below it, write {words}", words=_for(vocabulary.operations[0])),
         )
         return None
     before = len(reading.problems)
@@ -231,6 +238,11 @@ def _read_rung(
     return rung
 
 
+def _for(operation: str) -> str:
+    """How a rung says its operation: ``'operation: add'``."""
+    return f"'{OPERATION}: {operation}'"
+
+
 def _goes_elsewhere(
     key: Scalar, node: Node, operation: str, vocabulary: Vocabulary, reading: Reading
 ) -> bool:
@@ -249,16 +261,22 @@ def _goes_elsewhere(
             having, said = list(vocabulary.operations_with(form)), f"'{FORM}: {form}'"
     if operation in having:
         return False
-    what = f"{said} is not for '{OPERATION}: {operation}'"
-    reading.problem(key.line, what, f"it goes with {listed(having, 'and')}; leave it out")
+    what = say("{word} is not for {operation}", word=said, operation=_for(operation))
+    belongs = listed(having, "and")
+    instead = say("it goes with {operations}; leave it out", operations=belongs)
+    reading.problem(key.line, what, instead)
     return True
 
 
 def _with_a_gap(rung: RungSpec, key: Scalar, gap: Gap, reading: Reading) -> RungSpec:
     """The rung whose questions lack that, asked as goes with it."""
     if rung.form not in (PLAIN, gap.form):
-        what = f"'{FORM}: {rung.form}' does not go with '{GAP}: {MISSING.write(gap)}'"
-        reading.problem(key.line, what, f"leave '{FORM}' out: it follows")
+        what = say(
+            "{word} does not go with {other}",
+            word=f"'{FORM}: {rung.form}'",
+            other=f"'{GAP}: {MISSING.write(gap)}'",
+        )
+        reading.problem(key.line, what, say("leave {word} out: it follows", word=f"'{FORM}'"))
     return replace(rung, form=gap.form, missing=gap)
 
 
@@ -266,8 +284,12 @@ def _put_in_words(rung: RungSpec, key: Scalar, kinds: object, reading: Reading) 
     """The rung with the templates of its kinds of context."""
     chosen = kinds if isinstance(kinds, tuple) else KINDS
     if rung.form != PLAIN:
-        what = f"a rung cannot have both 'context' and '{FORM}: {rung.form}'"
-        reading.problem(key.line, what, "keep one of them, or make two rungs of it")
+        what = say(
+            "a rung cannot have both {word} and {other}",
+            word=f"'{CONTEXT}'",
+            other=f"'{FORM}: {rung.form}'",
+        )
+        reading.problem(key.line, what, say("keep one of them, or make two rungs of it"))
     found = tuple(
         template
         for template in templates()
@@ -287,13 +309,16 @@ def _read_operation(
         if said is not None:
             return said
         written = value.text if isinstance(value, Scalar) else ""
-        shown = quoted(written) if written else "left open"
-        reading.problem(value.line, f"'operation' cannot be {shown}", choose_from(written, choices))
+        what = say("'operation' cannot be left open")
+        if written:
+            what = say("{subject} cannot be {this}", subject=f"'{OPERATION}'", this=quoted(written))
+        reading.problem(value.line, what, choose_from(written, choices))
         return None
     nearest = near_word(OPERATION, [word.text for word, _ in node.entries])
-    what = f"the rung {quoted(key.text)} has no operation"
     if nearest is None or vocabulary.rows(nearest):
-        reading.missed(OPERATION, key.line, what, f"add 'operation: {listed(choices)}'")
+        what = say("the rung {rung} has no operation", rung=quoted(key.text))
+        instead = say("add 'operation: {operations}'", operations=listed(choices))
+        reading.missed(OPERATION, key.line, what, instead)
     return None
 
 
@@ -314,8 +339,15 @@ def _word_for(
             belongs = listed(vocabulary.operations_of(key.text), "and")
             reading.problem(
                 key.line,
-                f"{quoted(key.text)} is not a word of '{OPERATION}: {operation}'",
-                f"it goes with {belongs}; leave it out or change the operation",
+                say(
+                    "{word} is not a word of {operation}",
+                    word=quoted(key.text),
+                    operation=_for(operation),
+                ),
+                say(
+                    "it goes with {operations}; leave it out or change the operation",
+                    operations=belongs,
+                ),
             )
             return None
         beside = (word for word in BESIDE if word in rung_words(operation, vocabulary))
@@ -325,15 +357,14 @@ def _word_for(
             elsewhere = meant(key.text, names, CONDITIONS) or near_word(key.text, names)
             if elsewhere:
                 belongs = listed(vocabulary.operations_of(elsewhere), "and")
-                reading.problem(
-                    key.line,
-                    f"{quoted(key.text)} is not a word that a rung knows",
-                    f"{quoted(elsewhere)} goes with {belongs}",
+                instead = say(
+                    "{word} goes with {operations}", word=quoted(elsewhere), operations=belongs
                 )
+                reading.problem(key.line, _unknown(key), instead)
                 return None
-    reading.problem(
-        key.line,
-        f"{quoted(key.text)} is not a word that a rung knows",
-        choose_from(key.text, known),
-    )
+    reading.problem(key.line, _unknown(key), choose_from(key.text, known))
     return None
+
+
+def _unknown(key: Scalar) -> Saying:
+    return say("{word} is not a word that a rung knows", word=quoted(key.text))

@@ -8,6 +8,7 @@ from typing import Any, Final
 from specs.canonical import Plain
 from specs.earlier import OtherLadders
 from specs.entries import Rungs
+from specs.languages.saying import Saying, say
 from specs.problems import Reading, choose_from, listed, quoted
 from specs.sections import TIERS, Section, example_words, section_words, tiered_words
 from specs.shapes import UNREAD, Defined, Field, Fields, Notation, Shape, Unread
@@ -83,8 +84,12 @@ class OfPart(Shape[SectionSpec]):
         """The part; the habits that it is to find out show in some of the tiers that share them."""
         apart = [entry for entry in node.entries if meant(entry[0].text, (TELLS_APART,))]
         for key, _ in apart:
-            what = f"{quoted(key.text)} cannot stand beside {quoted(TIERS)}"
-            instead = f"write it in each tier: 'core: {{{TELLS_APART}: …, questions: …}}'"
+            what = say(
+                "{word} cannot stand beside {other}", word=quoted(key.text), other=quoted(TIERS)
+            )
+            instead = say(
+                "write it in each tier: 'core: {{{word}: …, questions: …}}'", word=TELLS_APART
+            )
             reading.problem(key.line, what, instead)
         rest = tuple(entry for entry in node.entries if entry not in apart)
         read = self._tiered.read(Mapping(rest, node.line), reading)
@@ -98,8 +103,11 @@ class OfPart(Shape[SectionSpec]):
         sharing = [tier for tier in read.tiers if not tier.finds_out]
         shares = [share for tier in sharing for share in tier.shares]
         if not sharing:
-            what = f"each tier of {reading.subject} says itself what it finds out"
-            reading.problem(word.line, what, f"leave out this {quoted(FINDS_OUT)}")
+            what = say(
+                "each tier of {subject} says itself what it finds out", subject=reading.subject
+            )
+            instead = say("leave out this {word}", word=quoted(FINDS_OUT))
+            reading.problem(word.line, what, instead)
             return UNREAD
         if not section.mistakes_show(word, value, read.finds_out, shares, reading):
             return UNREAD
@@ -135,9 +143,9 @@ class Lesson(Shape[tuple[Part, ...]]):
     notations = frozenset({Notation.LIST})
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """What stands below the word."""
-        return "a list of parts, each a line such as '- starter: {name-of-rung: 3}'"
+        return say("a list of parts, each a line such as '- starter: {{name-of-rung: 3}}'")
 
     def of(self, kind: str) -> OfPart:
         """What a part of a kind asks."""
@@ -148,8 +156,11 @@ class Lesson(Shape[tuple[Part, ...]]):
         if not isinstance(node, Sequence) or not node.items:
             return self.refuse(node, reading)
         if len(node.items) > MOST_PARTS:
-            what = f"{reading.subject} has {len(node.items)} parts"
-            reading.problem(node.items[MOST_PARTS].line, what, f"keep to {MOST_PARTS}")
+            what = say(
+                "{subject} has {count} parts", subject=reading.subject, count=len(node.items)
+            )
+            instead = say("keep to {most}", most=MOST_PARTS)
+            reading.problem(node.items[MOST_PARTS].line, what, instead)
         found = [self._part(item, reading) for item in node.items[:MOST_PARTS]]
         parts = tuple(part for part in found if part is not None)
         return parts if len(parts) == len(node.items) else UNREAD
@@ -158,20 +169,27 @@ class Lesson(Shape[tuple[Part, ...]]):
         entries = node.entries if isinstance(node, Mapping) else ()
         if len(entries) != 1:
             names = [key.text for key, _ in entries]
-            what = "a part of the lesson does not say what it is"
-            instead = f"write one of {listed(KINDS)} and a colon after the dash"
+            what = say("a part of the lesson does not say what it is")
+            instead = say("write one of {words} and a colon after the dash", words=listed(KINDS))
             if len([name for name in names if meant(name, KINDS, _ALSO)]) > 1:
-                what = f"{listed(map(quoted, names), 'and')} stand in one part of the lesson"
-                instead = "begin each part with a dash of its own, '- '"
+                what = say(
+                    "{words} stand in one part of the lesson",
+                    words=listed(map(quoted, names), "and"),
+                )
+                instead = say("begin each part with a dash of its own, '- '")
             elif names and meant(names[0], KINDS, _ALSO):
-                what = f"{quoted(names[1])} stands beside {quoted(names[0])}, not in it"
-                instead = f"indent it below '{names[0]}:'"
+                what = say(
+                    "{word} stands beside {other}, not in it",
+                    word=quoted(names[1]),
+                    other=quoted(names[0]),
+                )
+                instead = say("indent it below '{word}:'", word=names[0])
             reading.problem(node.line, what, instead)
             return None
         ((key, value),) = entries
         kind = meant(key.text, KINDS, _ALSO)
         if kind is None:
-            what = f"{quoted(key.text)} is no part of a lesson"
+            what = say("{word} is no part of a lesson", word=quoted(key.text))
             reading.problem(key.line, what, choose_from(key.text, KINDS))
             return None
         asked = self.of(kind).read(value, reading.alone().about(key.text, key.line))
@@ -240,5 +258,5 @@ def check_own_names(sections: tuple[SectionSpec, ...], reading: Reading) -> None
         before = named.setdefault(section.name, section)
         if before is not section:
             tier = before if before.place and before.place.tier else section
-            what = f"two sheets of the lesson would be called {quoted(section.name)}"
-            reading.problem(tier.line, what, "give the tier another name")
+            what = say("two sheets of the lesson would be called {name}", name=quoted(section.name))
+            reading.problem(tier.line, what, say("give the tier another name"))

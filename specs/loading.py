@@ -4,8 +4,9 @@ import os
 from dataclasses import replace
 from pathlib import Path
 
+from specs.languages.saying import Saying, say
 from specs.own_contexts import joined
-from specs.problems import Problem, SpecError, near_word, quoted
+from specs.problems import Problem, SpecError, did_you_mean, near_word
 from specs.reading import read_spec
 from specs.shipped import shipped_names
 from specs.spec import Spec
@@ -26,14 +27,14 @@ def load_spec(path: str | os.PathLike[str], vocabulary: Vocabulary) -> Spec:
             data = file.read(LARGEST + 1)
     except FileNotFoundError:
         near = _near_file(Path(source))
-        instead = f"did you mean {quoted(near)}?" if near else "check its name and folder"
-        raise _unreadable(source, "there is no such file", instead) from None
+        instead = did_you_mean(near) if near else say("check its name and folder")
+        raise _unreadable(source, say("there is no such file"), instead) from None
     except (OSError, ValueError) as error:
         if os.path.isdir(source):
-            raise _unreadable(source, "this is a folder", "name a file in it") from None
-        reason = error.strerror if isinstance(error, OSError) else None
-        what = f"the file cannot be opened ({(reason or 'bad name').lower()})"
-        raise _unreadable(source, what, "check its name and who may read it") from None
+            what, instead = say("this is a folder"), say("name a file in it")
+            raise _unreadable(source, what, instead) from None
+        what = say("the file cannot be opened ({reason})", reason=_reason(error))
+        raise _unreadable(source, what, say("check its name and who may read it")) from None
     whole = joined(data, Path(source))
     if isinstance(whole, Problem):
         raise SpecError([whole])
@@ -73,5 +74,12 @@ def _near_file(path: Path) -> str | None:
     return next((str(p) for p in beside if p.stem == near), near)
 
 
-def _unreadable(source: str, what: str, instead: str) -> SpecError:
+def _reason(error: OSError | ValueError) -> str:
+    """Why a file cannot be opened, in the words of the system where there are no others."""
+    reason = (error.strerror if isinstance(error, OSError) else None) or "bad name"
+    known = say("permission denied"), say("bad name")
+    return next((one for one in known if one == reason.lower()), reason.lower())
+
+
+def _unreadable(source: str, what: Saying, instead: Saying) -> SpecError:
     return SpecError([Problem(source, 1, what, instead)])

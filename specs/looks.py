@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from specs import key_words
+from specs.languages.saying import NOTHING, Saying, joined, say
 from specs.spec import BySheet, Presentation
 from specs.tints import TINTS
 
@@ -41,12 +42,16 @@ class Look:
         return "".join(f"-{part}" for part in (large, self.tint, words) if part)
 
     @property
-    def said(self) -> str:
+    def said(self) -> Saying:
         """The look in words, "" for the spec's own: ``in large print (24 points) on mint``."""
-        large = f"in large print ({self.large} points)" if self.large else ""
-        tint = f"on {self.tint}" if self.tint else ""
-        words = f"with key words in {self.key_words}" if self.key_words else ""
-        return " ".join(word for word in (large, tint, words) if word)
+        large, tint, words = NOTHING, NOTHING, NOTHING
+        if self.large:
+            large = say("in large print ({points} points)", points=self.large)
+        if self.tint:
+            tint = say("on {tint}", tint=self.tint)
+        if self.key_words:
+            words = say("with key words in {language}", language=self.key_words)
+        return joined((large, tint, words))
 
     @staticmethod
     def numbered(number: int) -> "Look":

@@ -4,8 +4,9 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
+from specs.languages.saying import Saying, say
 from specs.numerals import Convention, tidied
-from specs.problems import listed, quoted
+from specs.problems import listed, quoted, write
 from specs.replies import A_NUMBER, NUMBER, ORDER, SIGN, Asked, Reply, read_answer, read_order
 
 TICKS: Final = frozenset({"✓", "✔", "☑", "✅", "√", "y", "yes", "tick", "right", "correct", "true"})
@@ -19,9 +20,9 @@ NOTHING: Final = frozenset(
     }
 )
 _ANSWERS: Final = {
-    NUMBER: "the answer",
-    SIGN: "<, >, smaller, larger or equal",
-    ORDER: "the numbers in order with spaces between them",
+    NUMBER: say("the answer"),
+    SIGN: say("<, >, smaller, larger or equal"),
+    ORDER: say("the numbers in order with spaces between them"),
 }
 """What a cell may hold, by the kind of its question's answer."""
 
@@ -69,29 +70,32 @@ def read_entry(
     return Entry(plain, replies) if replies else None
 
 
-def why_unread(text: str, asked: Asked) -> tuple[str, str]:
+def why_unread(text: str, asked: Asked) -> tuple[Saying, Saying]:
     """Of a cell that cannot be read: what is wrong with it, and what to write instead."""
     plain, shown = tidied(text), quoted(text.strip())
-    again = f"{_ANSWERS[asked.kind]}, y, n or nothing"
+    again = say("{answer}, y, n or nothing", answer=_ANSWERS[asked.kind])
     if _DATE.fullmatch(plain):
-        return (
-            f"{shown} is a date, which a spreadsheet makes of 3/4",
-            f"format the cell as text first, then write {again}",
-        )
+        what = say("{words} is a date, which a spreadsheet makes of 3/4", words=shown)
+        return what, say("format the cell as text first, then write {words}", words=again)
     if _SHORTENED.fullmatch(plain):
-        return f"{shown} is a number that a spreadsheet has shortened", f"write {again}, in full"
+        what = say("{words} is a number that a spreadsheet has shortened", words=shown)
+        return what, say("write {words}, in full", words=again)
     if asked.kind == NUMBER and _RAISED.search(text):
-        return f"{shown} has raised or lowered digits", f"write {again}"
+        return say("{words} has raised or lowered digits", words=shown), write(again)
     if asked.kind == ORDER and asked.numbers:
         found = {len(reply.order) for reply in read_order(text)}
         if len(found) == 1 and found != {len(asked.numbers)}:
-            wanted = len(asked.numbers)
-            what = f"{shown} has {found.pop()} numbers, and {wanted} are to be put in order"
-            return what, f"write {again}"
-    return f"{shown} is no answer, tick or cross", f"write {again}"
+            what = say(
+                "{words} has {count} numbers, and {wanted} are to be put in order",
+                words=shown,
+                count=found.pop(),
+                wanted=len(asked.numbers),
+            )
+            return what, write(again)
+    return say("{words} is no answer, tick or cross", words=shown), write(again)
 
 
-def doubts(entry: Entry, asked: Asked) -> tuple[str, str] | None:
+def doubts(entry: Entry, asked: Asked) -> tuple[Saying, Saying] | None:
     """What a teacher should know of an answer that was read; None where nothing is in doubt.
 
     A comma that may stand before tenths or between thousands is doubted where it decides whether
@@ -105,9 +109,9 @@ def doubts(entry: Entry, asked: Asked) -> tuple[str, str] | None:
         if asked.numbers and any(
             sorted(reply.order) != sorted(asked.numbers) for reply in entry.replies
         ):
-            return f"{shown} has other numbers than the question", "it is counted as wrong"
+            return say("{words} has other numbers than the question", words=shown), _WRONG
         if right and not all(map(asked.is_right, entry.replies)):
-            return f"{shown} can be read in several ways", _SPACED
+            return say("{words} can be read in several ways", words=shown), _SPACED
         return None
     if asked.kind != NUMBER:
         return None
@@ -116,13 +120,18 @@ def doubts(entry: Entry, asked: Asked) -> tuple[str, str] | None:
         sizes = listed(dict.fromkeys(_plainly(reply) for reply in ways))
         if right and not all(map(asked.is_right, entry.replies)):
             return (
-                f"{shown} may be {sizes}",
-                "it is counted as right; write the number with a point where it is not",
+                say("{words} may be {sizes}", words=shown, sizes=sizes),
+                say("it is counted as right; write the number with a point where it is not"),
             )
         if not right:
             return (
-                f"{shown} may be {sizes}, and the cells around it speak for {_plainly(ways[0])}",
-                "it is counted as wrong; write the number with a point where it is not",
+                say(
+                    "{words} may be {sizes}, and the cells around it speak for {size}",
+                    words=shown,
+                    sizes=sizes,
+                    size=_plainly(ways[0]),
+                ),
+                say("it is counted as wrong; write the number with a point where it is not"),
             )
     if right:
         return None
@@ -130,14 +139,13 @@ def doubts(entry: Entry, asked: Asked) -> tuple[str, str] | None:
     bare = read_answer(entry.text, asked.without_unit)
     if wrong or (asked.unit and asked.right_in(bare)):
         asks = listed([unit for unit in (asked.unit, asked.left_unit) if unit], "and")
-        return (
-            f"{shown} has a wrong unit, as the answer is in {asks}",
-            "it is counted as wrong",
-        )
+        what = say("{words} has a wrong unit, as the answer is in {units}", words=shown, units=asks)
+        return what, _WRONG
     return None
 
 
-_SPACED: Final = "it is counted as right; put semicolons between the numbers where it is not"
+_WRONG: Final = say("it is counted as wrong")
+_SPACED: Final = say("it is counted as right; put semicolons between the numbers where it is not")
 
 
 def _plainly(reply: Reply) -> str:

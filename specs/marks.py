@@ -18,9 +18,10 @@ from types import MappingProxyType
 from typing import Final
 
 from specs.csv_rows import Row, table_of
+from specs.languages.saying import Saying, say
 from specs.mark_cells import Entry, doubts, read_entry, why_unread
 from specs.numerals import Convention, shown_by
-from specs.problems import near_word, quoted
+from specs.problems import did_you_mean, near_word, quoted, write
 from specs.replies import A_NUMBER, NUMBER, Asked
 
 __all__ = ["Entry", "Marks", "MarksError", "MarksProblem", "PupilRow", "read_entry", "read_marks"]
@@ -67,8 +68,8 @@ class MarksProblem:
     file: str
     row: int
     column: str
-    what: str
-    instead: str
+    what: Saying
+    instead: Saying
 
     def __str__(self) -> str:
         where = f"row {self.row}, column {self.column}" if self.column else f"row {self.row}"
@@ -126,26 +127,27 @@ def read_marks(
     rows: dict[str, PupilRow] = {}
     for at, (number, cells) in enumerate(reading.body):
         if at == MOST_ROWS:
-            what = f"there are more than {MOST_ROWS} rows"
-            reading.problem(number, "", what, "mark fewer at a time; the rest is left out")
+            what = say("there are more than {most} rows", most=MOST_ROWS)
+            reading.problem(number, "", what, _FEWER)
             break
         row = reading.row(number, cells, header)
         if row is None:
             continue
         known = pupil_key(row.pupil)
         if known in rows:
-            what = f"pupil {quoted(row.pupil)} has a row already"
-            reading.problem(number, "", what, "give each pupil one row; this one is left out")
+            what = say("pupil {pupil} has a row already", pupil=quoted(row.pupil))
+            instead = say("give each pupil one row; this one is left out")
+            reading.problem(number, "", what, instead)
         elif len(rows) == MOST_PUPILS:
-            what = f"there are more than {MOST_PUPILS} pupils"
-            reading.problem(number, "", what, "mark fewer at a time; the rest is left out")
+            what = say("there are more than {most} pupils", most=MOST_PUPILS)
+            reading.problem(number, "", what, _FEWER)
             break
         else:
             rows[known] = row
     reading.doubt_noughts_and_ones(rows.values())
     if not rows:
         if not reading.problems:
-            reading.problem(1, "", "no row has a pupil in it", "write a row for each pupil")
+            reading.problem(1, "", *NO_PUPIL)
         raise MarksError(reading.problems)
     return Marks(tuple(rows.values()), tuple(sorted(reading.problems)))
 
@@ -178,17 +180,17 @@ class _Reading:
         self.body: tuple[Row, ...] = ()
         self.delimiter = ","
 
-    def problem(self, row: int, column: str, what: str, instead: str) -> None:
+    def problem(self, row: int, column: str, what: Saying, instead: Saying) -> None:
         self.problems.append(MarksProblem(self.source, row, column, what, instead))
 
-    def fatal(self, row: int, what: str, instead: str) -> MarksError:
+    def fatal(self, row: int, what: Saying, instead: Saying) -> MarksError:
         self.problem(row, "", what, instead)
         return MarksError(self.problems)
 
     def table(self, data: bytes) -> tuple[Row, ...]:
         """The rows that hold anything, from the heading on."""
         if len(data) > LARGEST:
-            raise self.fatal(1, "the file is too large to be a mark sheet", "name another file")
+            raise self.fatal(1, *TOO_LARGE)
         found = table_of(data)
         if found.wrong is not None:
             raise self.fatal(1, *found.wrong)
@@ -202,9 +204,8 @@ class _Reading:
         """Note noughts and ones, which were read as answers and hardly meant so."""
         answers = [entry.text for row in rows for entry in row.entries.values() if entry.replies]
         if len(answers) >= _MANY and set(answers) <= {"0", "1"}:
-            self.problem(
-                1, "", "each answer is 0 or 1", "where they mean wrong and right, write n and y"
-            )
+            instead = say("where they mean wrong and right, write n and y")
+            self.problem(1, "", say("each answer is 0 or 1"), instead)
 
     def header(self, table: Sequence[Row]) -> list[str | None]:
         """The question of each column; None for the pupil's and for those left out.
@@ -212,14 +213,13 @@ class _Reading:
         With a column for the version, a plain name where a section has several versions.
         """
         if not table:
-            raise self.fatal(1, "the file is empty", f"begin it with {PUPIL},…")
+            raise self.fatal(1, say("the file is empty"), say("begin it with {word},…", word=PUPIL))
         number, cells = table[0]
         names = [cell.strip().casefold() for cell in cells]
         at_pupil = next((at for at, cell in enumerate(cells) if heads_pupils(cell)), None)
         if at_pupil is None:
-            raise self.fatal(
-                number, f"no column is called {quoted(PUPIL)}", "keep the pack's first row"
-            )
+            what = say("no column is called {name}", name=quoted(PUPIL))
+            raise self.fatal(number, what, _FIRST_ROW)
         self._compare_code(number, cells[at_pupil])
         header: list[str | None] = []
         versionless = ""
@@ -234,27 +234,30 @@ class _Reading:
                 header.append(None)
             elif known not in self.columns and known not in by_version:
                 near = near_word(name, [*by_version, *self.columns])
-                instead = f"did you mean {quoted(near)}?" if near else "the column is left out"
-                self.problem(number, _shown(name), "no question of the pack has that name", instead)
+                instead = did_you_mean(near) if near else say("the column is left out")
+                what = say("no question of the pack has that name")
+                self.problem(number, _shown(name), what, instead)
                 header.append(None)
             elif known in header:
-                what = "the column stands there twice"
-                self.problem(number, known, what, "the second is left out")
+                what = say("the column stands there twice")
+                self.problem(number, known, what, say("the second is left out"))
                 header.append(None)
             else:
                 header.append(known)
         if versionless:
-            what = f"there are {max(self.known_versions)} versions, and {versionless} is in each"
-            self.problem(
-                number,
-                versionless,
-                what,
-                f"add a column '{VERSION}'; {versionless} and its like are left out",
+            what = say(
+                "there are {count} versions, and {column} is in each",
+                count=max(self.known_versions),
+                column=versionless,
             )
+            instead = say(
+                "add a column {word}; {column} and its like are left out",
+                word=quoted(VERSION),
+                column=versionless,
+            )
+            self.problem(number, versionless, what, instead)
         if not any(header):
-            raise self.fatal(
-                number, "no column is a question of the pack", "keep the pack's first row"
-            )
+            raise self.fatal(number, say("no column is a question of the pack"), _FIRST_ROW)
         self.at_pupil, self.width = at_pupil, len(names)
         self.body = tuple(table[1:])
         self.all_rows_longer = all(len(cells) > self.width for _, cells in self.body)
@@ -290,21 +293,19 @@ class _Reading:
         written = cells[self.at_pupil] if self.at_pupil < len(cells) else ""
         pupil = unicodedata.normalize("NFC", written.strip())
         if is_no_pupil(pupil):
-            self.problem(number, PUPIL, f"{quoted(pupil)} is no pupil", "the row is left out")
+            self.problem(number, PUPIL, *further_row(pupil))
             return None
         if self._too_long(cells):
-            what = f"the row has {len(cells)} cells and the first row {self.width}"
-            self.problem(number, "", what, _QUOTE_COMMAS)
+            self.problem(number, "", row_too_long(len(cells), self.width), _QUOTE_COMMAS)
             return None
         if not pupil or len(pupil) > LONGEST_PUPIL or not pupil.isprintable():
-            what = "no pupil is given" if not pupil else f"{quoted(pupil)} cannot name a pupil"
-            self.problem(number, PUPIL, what, "write the pupil's number; the row is left out")
+            self.problem(number, PUPIL, *unnamed(pupil))
             return None
         of_version = self._questions_of_version(number, cells, header)
         names = [of_version.get(name, name) if name is not None else None for name in header]
         split = self._split_at_a_comma(cells, names)
         if split:
-            what = f"{split} stands in two cells, as if its comma parted them"
+            what = say("{number} stands in two cells, as if its comma parted them", number=split)
             self.problem(number, "", what, _QUOTE_COMMAS)
             return None
         entries: dict[str, Entry] = {}
@@ -318,8 +319,7 @@ class _Reading:
                 unread[name] = cell
                 self.problem(number, heading, *why_unread(cell, asked))
             elif entry.text and name in entries:
-                what = f"the pupil has an answer to {name} already"
-                self.problem(number, heading, what, "keep one; the second is left out")
+                self.problem(number, heading, *answered_twice(name))
             elif entry.text:
                 entries[name] = entry
                 doubted = doubts(entry, asked)
@@ -382,12 +382,18 @@ class _Reading:
             for name, cell in zip(header, cells, strict=False)
         )
         if version not in known and (written or filled):
-            what = (
-                f"{quoted(written)} is no version of the pack" if written else "no version is given"
-            )
-            among = "1" if len(known) == 1 else f"a number from 1 to {max(known)}"
-            left_out = f"; answers in {plain[0]} and its like are left out" if filled else ""
-            self.problem(number, VERSION, what, f"write {among}{left_out}")
+            what = say("no version is given")
+            if written:
+                what = say("{words} is no version of the pack", words=quoted(written))
+            among = "1" if len(known) == 1 else say("a number from 1 to {most}", most=max(known))
+            instead = write(among)
+            if filled:
+                instead = say(
+                    "{this}; answers in {column} and its like are left out",
+                    this=instead,
+                    column=plain[0],
+                )
+            self.problem(number, VERSION, what, instead)
         return {
             name: self.versions[name].get(version) if version is not None else None
             for name in plain
@@ -395,22 +401,61 @@ class _Reading:
         }
 
 
-_QUOTE_COMMAS: Final = (
+_FEWER: Final = say("mark fewer at a time; the rest is left out")
+_FIRST_ROW: Final = say("keep the pack's first row")
+_QUOTE_COMMAS: Final = say(
     "put answers with a decimal comma in double quotes, or separate cells by semicolons; the row "
     "is left out"
 )
 
 
-def of_another_pack(cell: str, code: str) -> tuple[str, str] | None:
+# What is said of a mark sheet and of a list of wrong answers alike: what is wrong, what instead
+
+TOO_LARGE: Final = say("the file is too large to be a mark sheet"), say("name another file")
+NO_PUPIL: Final = say("no row has a pupil in it"), say("write a row for each pupil")
+
+
+def further_row(name: str) -> tuple[Saying, Saying]:
+    """Of a row of which ``is_no_pupil`` is true."""
+    return say("{name} is no pupil", name=quoted(name)), say("the row is left out")
+
+
+def row_too_long(cells: int, wide: int) -> Saying:
+    """Of a row with more cells than the heading has."""
+    return say("the row has {cells} cells and the first row {wide}", cells=cells, wide=wide)
+
+
+def unnamed(name: str) -> tuple[Saying, Saying]:
+    """Of a row whose pupil has no name, or one that cannot be."""
+    what = say("no pupil is given")
+    if name:
+        what = say("{name} cannot name a pupil", name=quoted(name))
+    return what, say("write the pupil's number; the row is left out")
+
+
+def answered_twice(question: str) -> tuple[Saying, Saying]:
+    """Of a second answer of a pupil to a question."""
+    what = say("the pupil has an answer to {question} already", question=question)
+    return what, say("keep one; the second is left out")
+
+
+def of_another_pack(cell: str, code: str) -> tuple[Saying, Saying] | None:
     """What to say of the pupils' head when it bears another code than the pack's; else None."""
     head = _HEAD.fullmatch(_plain_head(cell))
     written = (head["code"] or "").strip().upper() if head else ""
     if not written or not code or written == code.upper():
         return None
     return (
-        f"the sheet is of the pack {quoted(written)}, and this pack is {code}",
-        "name the folder of the sheet's own pack, or, where pupils had this pack's "
-        f"questions all the same, write {PUPIL} alone in that cell",
+        say(
+            "the sheet is of the pack {other}, and this pack is {code}",
+            other=quoted(written),
+            code=code,
+        ),
+        say(
+            "name the folder of the sheet's own pack, or, where pupils had this pack's questions "
+            "all the same, write {word} alone in that cell",
+            word=PUPIL,
+        ),
     )
 
 

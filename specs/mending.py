@@ -12,7 +12,8 @@ from typing import Final
 
 import yaml
 
-from specs.problems import quoted
+from specs.languages.saying import Saying, say
+from specs.problems import quoted, write
 
 MOST_READ: Final = 100_000
 """So many characters are gone through in mending a text, which takes about a second."""
@@ -23,9 +24,10 @@ class Fault:
     """Why a text cannot be read: on which line, what is wrong, and what would be right."""
 
     line: int
-    what: str
-    instead: str
+    what: Saying
+    instead: Saying
     out_of_line: bool = False  # whether it may come of a line before that was mended
+    lacks_colon: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +124,7 @@ def _mends(text: str, fault: Fault, follows: int) -> Iterator[Mend]:
         return Mend("\n".join(new), touched, frozenset(n + 1 for n in lost or ()))
 
     line = lines[at]
-    if "colon after it" in fault.what or "has no colon" in fault.what:
+    if fault.lacks_colon:
         word, _, rest = line.strip().partition(" ")
         yield with_lines((at, f"{_before(line)}{word}: {rest}".rstrip()))
     if "\t" in line.strip():
@@ -228,6 +230,7 @@ def _spaces_before(lines: list[str], at: int) -> list[int]:
     return sorted(seen, key=lambda spaces: (seen[spaces] is not heads, abs(spaces - own)))
 
 
+_IN_QUOTES: Final = say("put the text in quotes")
 _UNCLOSED = re.compile(r"expected ',' or '([\]}])'")
 _CANNOT_START = re.compile(r"found character '(.*)' that cannot start any token")
 
@@ -251,49 +254,59 @@ def _without_colon(error: yaml.MarkedYAMLError, text: str) -> Fault | None:
             return None
         first, rest = words[0], " ".join(words[1:])
         written = f"{first}: {rest}" if rest else f"{first}:"
-        return Fault(number, f"{quoted(line.strip())} has no colon", f"write {quoted(written)}")
+        what = say("{words} has no colon", words=quoted(line.strip()))
+        return Fault(number, what, write(quoted(written)), lacks_colon=True)
     return None
 
 
 def _in_plain_words(error: yaml.MarkedYAMLError) -> Fault:
-    said = error.problem or error.context or "something is out of place"
+    said = error.problem or error.context or say("something is out of place")
     mark = error.problem_mark or error.context_mark
     line = mark.line + 1 if mark else 1
     opened = error.context_mark.line + 1 if error.context_mark else line
     if unclosed := _UNCLOSED.search(said):
         return Fault(
             opened,
-            f"a comma or the closing '{unclosed[1]}' is missing from the brackets that begin here",
-            "put commas between the values and close the brackets",
+            say(
+                "a comma or the closing '{bracket}' is missing from the brackets that begin here",
+                bracket=unclosed[1],
+            ),
+            say("put commas between the values and close the brackets"),
         )
     if "quoted scalar" in (error.context or "") and "end of stream" in said:
-        return Fault(opened, "a quotation mark is opened but not closed", "close it")
+        return Fault(opened, say("a quotation mark is opened but not closed"), say("close it"))
     if "mapping values are not allowed" in said:
         return Fault(
             line,
-            "a colon stands where none can",
-            "put text that holds a colon in quotes, and line words up with those beside them",
+            say("a colon stands where none can"),
+            say("put text that holds a colon in quotes, and line words up with those beside them"),
             out_of_line=True,
         )
     if "could not find expected ':'" in said:
-        return Fault(opened, "a word has no colon after it", "write the word, a colon and a space")
+        what, instead = (
+            say("a word has no colon after it"),
+            say("write the word, a colon and a space"),
+        )
+        return Fault(opened, what, instead, lacks_colon=True)
     if "expected <block end>" in said:
         return Fault(
             line,
-            "this line does not line up with those above",
-            "begin it under the first letter of the line it belongs with",
+            say("this line does not line up with those above"),
+            say("begin it under the first letter of the line it belongs with"),
             out_of_line=True,
         )
     if cannot := _CANNOT_START.search(said):
         if cannot[1] == "\\t":
-            return Fault(line, "a tab stands between words", "write spaces")
-        return Fault(line, f"'{cannot[1]}' cannot begin a word", "put the text in quotes")
+            return Fault(line, say("a tab stands between words"), say("write spaces"))
+        what = say("'{sign}' cannot begin a word", sign=cannot[1])
+        return Fault(line, what, _IN_QUOTES)
     if "expected alphabetic or numeric character" in said:
-        return Fault(line, "a word cannot begin with '*', '&' or '!'", "put the text in quotes")
+        return Fault(line, say("a word cannot begin with '*', '&' or '!'"), _IN_QUOTES)
     if "escape" in said:
         return Fault(
             line,
-            "a '\\' in double quotes begins a code that YAML does not know",
-            "use single quotes, or write it twice",
+            say("a '\\' in double quotes begins a code that YAML does not know"),
+            say("use single quotes, or write it twice"),
         )
-    return Fault(line, f"this is not YAML: {said}", "check the spaces, colons, brackets and quotes")
+    what = say("this is not YAML: {said}", said=said)
+    return Fault(line, what, say("check the spaces, colons, brackets and quotes"))

@@ -2,6 +2,7 @@
 
 from typing import Final
 
+from specs.languages.saying import say
 from specs.problems import Reading, quoted
 from specs.shapes import Field, Fields, OneOf
 from specs.spec import Methods, Presentation
@@ -41,8 +42,10 @@ METHODS: Final = Fields(
 def check_one_method(methods: Methods, pages: Presentation, line: int, reading: Reading) -> None:
     """Report a subtraction that ``pages:`` and ``methods:`` want in two ways."""
     asked = methods.subtract
-    if asked and pages.subtraction not in (None, asked):
-        what = f"'methods' has subtraction by {quoted(asked)}, and 'pages' by "
-        reading.problem(
-            line, f"{what}{quoted(pages.subtraction)}", "keep one of them, best that in 'methods'"
+    if asked and pages.subtraction and pages.subtraction != asked:
+        what = say(
+            "'methods' has subtraction by {method}, and 'pages' by {other}",
+            method=quoted(asked),
+            other=quoted(pages.subtraction),
         )
+        reading.problem(line, what, say("keep one of them, best that in 'methods'"))

@@ -5,7 +5,8 @@ import unicodedata
 from dataclasses import replace
 from typing import Final
 
-from specs.problems import Reading, quoted
+from specs.languages.saying import Saying, say, say_of
+from specs.problems import Reading, quoted, write
 from specs.spec import EXAMPLES, FINDS_OUT, STARTER, TELLS_APART
 from specs.yaml_text import Mapping, Node, Scalar
 
@@ -30,7 +31,13 @@ SECTION_WORDS: Final = (
 SECTION_NAMES: Final = (STARTER, EXAMPLES)
 """Sections that are no tier."""
 
-_FIT: Final = f"at most {LONGEST_NAME} lower-case letters, digits and hyphens, a letter first"
+OF_A_RUNG: Final = say_of("whose name", "a rung")
+OF_A_TIER: Final = say_of("whose name", "a tier")
+"""What a name is that of."""
+
+_FIT: Final = say(
+    "at most {most} lower-case letters, digits and hyphens, a letter first", most=LONGEST_NAME
+)
 
 _WORDS: Final = r"[\w '’-]+"
 """What may be tidied: letters, digits and what joins words; a path is not meant for a name."""
@@ -38,28 +45,33 @@ _WORDS: Final = r"[\w '’-]+"
 PATTERN: Final = rf"^[a-z][a-z0-9-]{{0,{LONGEST_NAME - 1}}}$"
 
 
-def read_name(key: Scalar, what_it_names: str, taken: tuple[str, ...], reading: Reading) -> bool:
-    """Whether a name is fit for a rung or a tier; reports what is wrong with it."""
-    name = key.text
+def read_name(key: Scalar, whose: Saying, taken: tuple[str, ...], reading: Reading) -> bool:
+    """Whether a name is fit for a rung or a tier (``whose``); reports what is wrong with it."""
+    name, shown = key.text, quoted(key.text)
     if not re.fullmatch(PATTERN, name):
         plain = plain_name(name)
-        instead = f"write {quoted(plain)}" if plain else f"write {_FIT}"
-        reading.problem(key.line, f"{quoted(name)} cannot be the name of {what_it_names}", instead)
+        what = say("{name} cannot be the name of {whose}", name=shown, whose=whose)
+        reading.problem(key.line, what, write(quoted(plain) if plain else _FIT))
     elif name in RESERVED_BY_WINDOWS:
-        reading.problem(
-            key.line,
-            f"{quoted(name)} cannot be the name of {what_it_names}: Windows keeps it for a device",
-            "choose another name",
+        what = say(
+            "{name} cannot be the name of {whose}: Windows keeps it for a device",
+            name=shown,
+            whose=whose,
         )
+        reading.problem(key.line, what, ANOTHER_NAME)
     elif name in taken:
-        reading.problem(
-            key.line,
-            f"{quoted(name)} cannot be the name of {what_it_names}: it has a meaning of its own",
-            "choose another name",
+        what = say(
+            "{name} cannot be the name of {whose}: it has a meaning of its own",
+            name=shown,
+            whose=whose,
         )
+        reading.problem(key.line, what, ANOTHER_NAME)
     else:
         return True
     return False
+
+
+ANOTHER_NAME: Final = say("choose another name")
 
 
 def tidy(key: Scalar) -> Scalar:
@@ -75,9 +87,13 @@ def tidied(node: Mapping, reading: Reading) -> Mapping:
     for written, value in node.entries:
         key = tidy(written)
         if key.text in entries:
-            before = entries[key.text][0].line
-            what = f"{quoted(written.text)} is the same name as {quoted(key.text)} on line {before}"
-            reading.problem(key.line, what, "choose another name")
+            what = say(
+                "{name} is the same name as {other} on line {line}",
+                name=quoted(written.text),
+                other=quoted(key.text),
+                line=entries[key.text][0].line,
+            )
+            reading.problem(key.line, what, ANOTHER_NAME)
         else:
             entries[key.text] = (key, value)
     return replace(node, entries=tuple(entries.values()))

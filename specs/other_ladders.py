@@ -8,7 +8,8 @@ from typing import Final
 
 from specs.earlier import EARLIER, MOST_FILES, OtherLadders, files_named, name_here
 from specs.ladder import Ladder
-from specs.problems import Problem, Reading, quoted
+from specs.languages.saying import joined, say
+from specs.problems import Problem, Reading, cannot_be_opened, quoted
 from specs.spec import RungSpec
 from specs.spellings import NOTHING_ELSE, respelt
 from specs.words import Vocabulary
@@ -36,30 +37,40 @@ def other_ladders(
     for file in files_named(tree):
         named.setdefault(file.text, file.line)
     found: dict[str, dict[str, RungSpec]] = {}
-    taken = dict.fromkeys(own, "the spec's own ladder")
+    taken = dict.fromkeys(own, say("the spec's own ladder"))
     for at, (name, line) in enumerate(named.items()):
         if at == MOST_FILES:
-            what = f"{quoted(EARLIER)} names {len(named)} files"
-            reading.problem(line, what, f"keep to {MOST_FILES}")
+            what = say("{word} names {count} files", word=quoted(EARLIER), count=len(named))
+            reading.problem(line, what, say("keep to {most}", most=MOST_FILES))
             break
-        what = f"{quoted(EARLIER)} names {quoted(name)}, which "
         if beside is None:
-            instead = "build from the spec's folder with that file beside it, or copy its rungs"
-            reading.problem(line, f"{what}is no file that can be read here", instead)
+            what = say(
+                "{word} names {file}, which is no file that can be read here",
+                word=quoted(EARLIER),
+                file=quoted(name),
+            )
+            instead = say(
+                "build from the spec's folder with that file beside it, or copy its rungs"
+            )
+            reading.problem(line, what, instead)
             continue
         given = beside(name)
         if given is None:
-            instead = "put that file beside the spec, or correct its name"
-            reading.problem(line, f"{what}cannot be opened", instead)
+            reading.problem(line, *cannot_be_opened(EARLIER, name))
             continue
         found[name] = {}
         for rung in _ladder_of(*given, vocabulary, reading):
             here = name_here(name, rung.name)
             if here in taken:
-                what = f"the rung {quoted(rung.name)} of {quoted(name)} would be called "
-                what += f"{quoted(here)}, as one of {taken[here]}"
-                reading.problem(line, what, "give that file another name")
-            taken[here] = quoted(name)
+                what = say(
+                    "the rung {rung} of {file} would be called {name}, as one of {ladder}",
+                    rung=quoted(rung.name),
+                    file=quoted(name),
+                    name=quoted(here),
+                    ladder=taken[here],
+                )
+                reading.problem(line, what, say("give that file another name"))
+            taken[here] = joined((quoted(name),))
             found[name][rung.name] = replace(rung, name=here)
     return found
 
@@ -75,8 +86,8 @@ def _ladder_of(
         words = respelt(tree, (_LADDER,), NOTHING_ELSE, inside)
         written = next((node for key, node in words.entries if key.text == _LADDER), None)
         if written is None:
-            what = "this is no spec to take rungs from: it has no 'ladder'"
-            inside.problems.append(Problem(source, 1, what, "name a spec"))
+            what = say("this is no spec to take rungs from: it has no 'ladder'")
+            inside.problems.append(Problem(source, 1, what, say("name a spec")))
         else:
             rungs = tuple(Ladder(vocabulary).read_each(written, inside).values())
     reading.problems.extend(inside.problems)

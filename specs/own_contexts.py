@@ -14,8 +14,9 @@ from typing import Any, Final
 from specs import yaml_text
 from specs.canonical import flow
 from specs.contexts import KINDS, Quantity, Template, templates
-from specs.names import PATTERN, tidied
-from specs.problems import Problem, Reading, listed, quoted
+from specs.languages.saying import Saying, say
+from specs.names import ANOTHER_NAME, PATTERN, tidied
+from specs.problems import Problem, Reading, cannot_be_opened, listed, quoted
 from specs.shapes import (
     UNREAD,
     DecimalNumber,
@@ -117,9 +118,9 @@ class _Sentence(Shape[Template]):
     notations = _WORDS.notations
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """As its words say."""
-        return "{kind: money, operation: add, says: …} with each or numbers, and answer"
+        return say("{{kind: money, operation: add, says: …}} with each or numbers, and answer")
 
     def read(self, node: Node, reading: Reading) -> Template | Unread:
         """The sentence; its name is that under which it stands."""
@@ -128,21 +129,29 @@ class _Sentence(Shape[Template]):
             return UNREAD
         made = _template(entry)
         if bool(entry.each) is bool(entry.numbers):
-            what = (
-                f"{reading.subject} has {'both' if entry.each else 'neither'} 'each' and 'numbers'"
-            )
-            what = what if entry.each else f"{reading.subject} has neither 'each' nor 'numbers'"
-            reading.problem(node.line, what, "write 'each' for a list {all}, otherwise 'numbers'")
+            what = say("{subject} has neither 'each' nor 'numbers'", subject=reading.subject)
+            if entry.each:
+                what = say("{subject} has both 'each' and 'numbers'", subject=reading.subject)
+            instead = say("write 'each' for a list {{all}}, otherwise 'numbers'")
+            reading.problem(node.line, what, instead)
         elif not made.holds_together:
+            what = say(
+                "the sentence of {subject} has other gaps than its numbers",
+                subject=reading.subject,
+            )
             gaps = listed(made.gaps, "and")
-            what = f"the sentence of {reading.subject} has other gaps than its numbers"
-            reading.problem(node.line, what, f"write {gaps}, each once, and no other brace")
+            instead = say("write {gaps}, each once, and no other brace", gaps=gaps)
+            reading.problem(node.line, what, instead)
         elif made.any_number and entry.operation != "add":
-            what = f"{reading.subject} has a list of numbers, and is no addition"
-            reading.problem(node.line, what, "write 'numbers' with {first} and {second}")
+            what = say(
+                "{subject} has a list of numbers, and is no addition", subject=reading.subject
+            )
+            reading.problem(node.line, what, say("write 'numbers' with {{first}} and {{second}}"))
         elif entry.left_over and entry.operation != "divide":
-            what = f"{reading.subject} leaves something over, and is no division"
-            reading.problem(node.line, what, "leave 'left_over' out")
+            what = say(
+                "{subject} leaves something over, and is no division", subject=reading.subject
+            )
+            reading.problem(node.line, what, say("leave 'left_over' out"))
         else:
             return made
         return UNREAD
@@ -197,25 +206,34 @@ class _Sentences(Made[Any, tuple[Template, ...]]):
     def read(self, node: Node, reading: Reading) -> tuple[Template, ...] | Unread:
         """The sentences, in alphabetical order of their names."""
         if isinstance(node, yaml_text.Scalar):
-            what = f"{reading.subject} names {quoted(node.text)}, which is no file that can be read"
-            instead = (
-                f"name a .yaml file beside the spec, or write the sentences below '{CONTEXTS}:'"
+            what = say(
+                "{subject} names {file}, which is no file that can be read",
+                subject=reading.subject,
+                file=quoted(node.text),
+            )
+            instead = say(
+                "name a .yaml file beside the spec, or write the sentences below '{word}:'",
+                word=CONTEXTS,
             )
             reading.problem(node.line, what, instead)
             return UNREAD
         if isinstance(node, yaml_text.Mapping):
             taken = {template.name for template in templates()}
             for key, _ in node.entries[MOST:]:
-                reading.problem(key.line, f"{reading.subject} has over {MOST}", "leave some out")
+                what = say("{subject} has over {most}", subject=reading.subject, most=MOST)
+                reading.problem(key.line, what, say("leave some out"))
                 return UNREAD
             for key, _ in node.entries:
                 if key.text in taken:
-                    what = f"a sentence that ships has the name {quoted(key.text)} already"
-                    reading.problem(key.line, what, "choose another name")
+                    what = say(
+                        "a sentence that ships has the name {name} already", name=quoted(key.text)
+                    )
+                    reading.problem(key.line, what, ANOTHER_NAME)
                     return UNREAD
                 if not re.fullmatch(PATTERN, key.text):
-                    what = f"{quoted(key.text)} cannot be the name of a sentence"
-                    reading.problem(key.line, what, "write lower-case letters and hyphens")
+                    what = say("{name} cannot be the name of a sentence", name=quoted(key.text))
+                    instead = say("write lower-case letters and hyphens")
+                    reading.problem(key.line, what, instead)
                     return UNREAD
         return super().read(node, reading)
 
@@ -225,7 +243,7 @@ class _Sentences(Made[Any, tuple[Template, ...]]):
 
 
 SENTENCES: Final = _Sentences(
-    Named(_Sentence(), "name of a sentence", PATTERN, tidied),
+    Named(_Sentence(), say("name of a sentence"), PATTERN, tidied),
     _named,
     lambda made: tuple((template.name, template) for template in made),
 )
@@ -248,9 +266,12 @@ def with_own(
             and (template.kind in rung.context or OWN in rung.context)
         )
         if OWN in rung.context and not fitting and own is not None:
-            what = f"the rung {quoted(rung.name)} wants sentences of your own, and none goes with "
-            what += f"'operation: {rung.operation}'"
-            reading.problem(rung.line, what, f"write one below '{CONTEXTS}:'")
+            what = say(
+                "the rung {rung} wants sentences of your own, and none goes with {operation}",
+                rung=quoted(rung.name),
+                operation=f"'operation: {rung.operation}'",
+            )
+            reading.problem(rung.line, what, say("write one below '{word}:'", word=CONTEXTS))
         if OWN in rung.context and not fitting:
             yield replace(rung, context=(), templates=())
         else:
@@ -298,19 +319,17 @@ def joined(data: bytes, source: Path) -> Joined | Problem:
         with open(path, "rb") as file:
             own = file.read(LARGEST + 1)
     except (OSError, ValueError):
-        what = f"{quoted(CONTEXTS)} names {quoted(path.name)}, which cannot be opened"
-        return Problem(
-            str(source), line, what, "put that file beside the spec, or correct its name"
-        )
+        return Problem(str(source), line, *cannot_be_opened(CONTEXTS, path.name))
     if len(own) > LARGEST:
-        what = f"the file is larger than {LARGEST // 1024} KiB"
-        return Problem(str(path), 1, what, "leave some sentences out")
+        what = say("the file is larger than {size} KiB", size=LARGEST // 1024)
+        return Problem(str(path), 1, what, say("leave some sentences out"))
     try:
         sentences = with_one_line_end(own.decode("utf-8-sig"))
     except UnicodeDecodeError:
-        return Problem(str(path), 1, "the file is not UTF-8 text", "save it as UTF-8")
+        return Problem(str(path), 1, say("the file is not UTF-8 text"), say("save it as UTF-8"))
     if not sentences.strip():
-        return Problem(str(path), 1, "the file is empty", "write a name, a colon and a sentence")
+        instead = say("write a name, a colon and a sentence")
+        return Problem(str(path), 1, say("the file is empty"), instead)
     remark = f"# {found[0]}"
     text = text[: found.start()] + remark + text[found.end() :]
     text = text if text.endswith("\n") else f"{text}\n"

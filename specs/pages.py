@@ -5,6 +5,7 @@ from typing import Any, Final
 
 from specs import key_words, lands
 from specs.languages.language import LANGUAGES
+from specs.languages.saying import Saying, say
 from specs.looks import LARGE as SIZES
 from specs.names import PATTERN, tidied, tidy
 from specs.problems import Reading, choose_from, listed, quoted
@@ -25,8 +26,10 @@ from specs.spellings import folded
 from specs.tints import TINTS
 from specs.yaml_text import Mapping, Node
 
+_OF_A_TIER: Final = say("name of a tier")
 
-def _by_sheet(wish: Shape[Any], names: str = "name of a tier") -> Shape[BySheet]:
+
+def _by_sheet(wish: Shape[Any], names: Saying = _OF_A_TIER) -> Shape[BySheet]:
     """A wish for all sheets, or for those of some tiers by name."""
     return Made(
         Either(wish, Named(wish, names, PATTERN, tidied)),
@@ -38,7 +41,7 @@ def _by_sheet(wish: Shape[Any], names: str = "name of a tier") -> Shape[BySheet]
 MOST_VERSIONS: Final = 100
 """Of a sheet, where its spec says how many: three classes' worth."""
 
-VERSIONS: Final = _by_sheet(WholeNumber(1, MOST_VERSIONS), "name of a sheet")
+VERSIONS: Final = _by_sheet(WholeNumber(1, MOST_VERSIONS), say("name of a sheet"))
 """In how many versions practice sheets come, or each sheet by name."""
 
 BY_SHEET: Final = ("large", "tint", "estimate", "key_words")
@@ -135,13 +138,14 @@ def check_sheets(pages: Node, sheets: Collection[str], reading: Reading) -> None
     """Report each sheet named in ``pages:`` that the pack does not have."""
     for word, value in pages.entries if isinstance(pages, Mapping) else ():
         if folded(word.text) in BY_SHEET:
-            check_names(f"{quoted(word.text)} in 'pages'", value, sheets, reading)
+            what = say("{word} in {subject}", word=quoted(word.text), subject=quoted("pages"))
+            check_names(what, value, sheets, reading)
 
 
 def check_names(what: str, named: Node, sheets: Collection[str], reading: Reading) -> None:
     """Report each sheet that a wish (``what``) names and the pack does not have."""
     for name, _ in named.entries if isinstance(named, Mapping) else ():
         if tidy(name).text not in sheets:
-            said = f"{what} names {quoted(name.text)}, which no sheet is"
-            instead = choose_from(name.text, tuple(sheets)) if sheets else "leave it out"
+            said = say("{word} names {name}, which no sheet is", word=what, name=quoted(name.text))
+            instead = choose_from(name.text, tuple(sheets)) if sheets else say("leave it out")
             reading.missed(tidy(name).text, name.line, said, instead)

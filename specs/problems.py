@@ -3,7 +3,7 @@
 import difflib
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, overload
 
 from specs.languages.saying import Saying, joined, say
 
@@ -25,8 +25,8 @@ class Problem:
 
     file: str
     line: int
-    what: str
-    instead: str
+    what: Saying
+    instead: Saying
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "what", printable(self.what))
@@ -62,7 +62,7 @@ class Reading:
     """
 
     file: str
-    subject: str = THIS
+    subject: Saying = THIS
     line: int = 0
     problems: list[Problem] = field(default_factory=list)
     mended: set[int] = field(default_factory=set)
@@ -70,7 +70,7 @@ class Reading:
 
     def problem(self, line: int, what: str, instead: str) -> None:
         """Note one problem."""
-        self.problems.append(Problem(self.file, line, what, instead))
+        self.problems.append(Problem(self.file, line, joined((what,)), joined((instead,))))
 
     def missed(self, name: str, line: int, what: str, instead: str) -> None:
         """Note that a word is missing, unless it may have stood on a line left out."""
@@ -84,7 +84,7 @@ class Reading:
 
     def about(self, name: str, line: int = 0) -> "Reading":
         """The same reading with its attention on one word of the spec."""
-        word = quoted(name)
+        word = joined((quoted(name),))
         if self.subject != THIS:
             word = say("{word} in {subject}", word=word, subject=self.subject)
         return replace(self, subject=word, line=line)
@@ -104,6 +104,14 @@ def quoted(text: str) -> str:
     return f"'{printable(shown)}'"
 
 
+@overload
+def printable(text: Saying) -> Saying: ...
+
+
+@overload
+def printable(text: str) -> str: ...
+
+
 def printable(text: str) -> str:
     r"""The text with the code of each character that has no printed form: ``\x07``.
 
@@ -117,21 +125,29 @@ def printable(text: str) -> str:
     return "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in text)
 
 
-def listed(words: Iterable[str], joined_by: str = "or") -> str:
+def listed(words: Iterable[str], joined_by: str = "or") -> Saying:
     """Words as a sentence lists them: ``add, subtract or divide``."""
     *first, last = words
-    return _LISTS[joined_by](joined(first, ", "), last) if first else last
+    return _LISTS[joined_by](joined(first, ", "), last) if first else joined((last,))
 
 
-def _or(these: str, last: str) -> str:
+def _or(these: str, last: str) -> Saying:
     return say("{these} or {last}", these=these, last=last)
 
 
-def _and(these: str, last: str) -> str:
+def _and(these: str, last: str) -> Saying:
     return say("{these} and {last}", these=these, last=last)
 
 
 _LISTS: Final = {"or": _or, "and": _and}
+
+
+def cannot_be_opened(word: str, file: str) -> tuple[Saying, Saying]:
+    """What to say of a file that a word names and that is not there, or not to be opened."""
+    return (
+        say("{word} names {file}, which cannot be opened", word=quoted(word), file=quoted(file)),
+        say("put that file beside the spec, or correct its name"),
+    )
 
 
 def near_word(text: str, known: Iterable[str]) -> str | None:
@@ -145,9 +161,19 @@ def near_word(text: str, known: Iterable[str]) -> str | None:
     return by_lower[found[0]] if found else None
 
 
-def choose_from(text: str, known: Sequence[str]) -> str:
+def choose_from(text: str, known: Sequence[str]) -> Saying:
     """What to write instead of an unknown word: the near one, or the whole choice."""
     near = near_word(text, known)
     if near:
-        return say("did you mean {word}?", word=quoted(near))
-    return say("write {words}", words=listed(known))
+        return did_you_mean(near)
+    return write(listed(known))
+
+
+def did_you_mean(word: str) -> Saying:
+    """The question whether another word was meant."""
+    return say("did you mean {word}?", word=quoted(word))
+
+
+def write(words: str) -> Saying:
+    """What to write instead: a saying, or what stands so in the file in any language."""
+    return say("write {words}", words=words)

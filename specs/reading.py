@@ -11,6 +11,7 @@ from specs.entries import MOST_RUNGS
 from specs.kept import KEPT, check_kept
 from specs.ladder import OPERATION, Ladder, Rungs
 from specs.lands import land
+from specs.languages.saying import say
 from specs.lesson import Lesson, check_own_names
 from specs.methods import IN_COLUMNS, METHODS, check_one_method
 from specs.other_ladders import Beside, other_ladders
@@ -191,24 +192,29 @@ def _read_top(
     tree = respelt(tree, words.fields, NOTHING_ELSE, reading)
     beside = [entry for entry in tree.entries if _is_rung(entry, words)]
     for key, _ in beside:
-        what = f"the rung {quoted(key.text)} stands beside the ladder, not in it"
-        reading.problem(key.line, what, "indent it and what belongs to it below 'ladder:'")
+        what = say("the rung {rung} stands beside the ladder, not in it", rung=quoted(key.text))
+        instead = say("indent it and what belongs to it below 'ladder:'")
+        reading.problem(key.line, what, instead)
     rest = tuple(entry for entry in tree.entries if entry not in beside)
     written = {key.text: node for key, node in rest}
     for required in words.required:
         if required not in written:
-            what = f"the spec has no {quoted(required)}"
-            instead = f"add a line that begins '{required}:'"
+            what = say("the spec has no {word}", word=quoted(required))
+            instead = say("add a line that begins '{word}:'", word=required)
             reading.missed(required, tree.line, what, instead)
     if not written.keys() & set(SECTIONS) and not reading.lost:
-        what = "the spec asks for no questions"
-        reading.problem(tree.line, what, f"add {listed([quoted(f'{word}:') for word in SECTIONS])}")
+        what = say("the spec asks for no questions")
+        instead = say("add {words}", words=listed([quoted(f"{word}:") for word in SECTIONS]))
+        reading.problem(tree.line, what, instead)
     if LESSON in written:
         for key, _ in rest:
             if key.text in SHORT:
-                what = f"{quoted(key.text)} stands beside 'lesson', which has every part in order"
+                what = say(
+                    "{word} stands beside 'lesson', which has every part in order",
+                    word=quoted(key.text),
+                )
                 kind = PRACTICE if key.text == TIERS else key.text
-                reading.problem(key.line, what, f"make it a part of it, '- {kind}:'")
+                reading.problem(key.line, what, say("make it a part of it, '- {kind}:'", kind=kind))
 
     rungs: Rungs = {key.text: None for key, _ in beside}
     ladder = written.get(LADDER)
@@ -227,8 +233,12 @@ def _read_top(
     sections = words.made(given | {LADDER: ()}).sections
     whole = (*_taken(sections, earlier), *found)
     if len(whole) > MOST_RUNGS >= len(rungs):
-        what = f"the ladder has {len(whole)} rungs with those of {quoted(EARLIER)}"
-        reading.problem(whole[0].line, what, f"keep to {MOST_RUNGS}")
+        what = say(
+            "the ladder has {count} rungs with those of {word}",
+            count=len(whole),
+            word=quoted(EARLIER),
+        )
+        reading.problem(whole[0].line, what, say("keep to {most}", most=MOST_RUNGS))
     given[LADDER] = tuple(with_own(whole, own, reading))
     check_own_names(sections, reading)
     if all(word in given for word in SECTIONS if word in written):

@@ -18,8 +18,10 @@ from specs.entries import (
     numbered,
     with_colons,
 )
+from specs.languages.saying import Saying, say
 from specs.methods import METHODS
 from specs.names import (
+    OF_A_TIER,
     PATTERN,
     RESERVED_BY_WINDOWS,
     SECTION_NAMES,
@@ -28,7 +30,7 @@ from specs.names import (
     tidied,
     tidy,
 )
-from specs.problems import Reading, listed, quoted
+from specs.problems import Reading, listed, quoted, write
 from specs.shapes import (
     UNREAD,
     Defined,
@@ -101,15 +103,15 @@ class Counts(Shape[tuple[Share, ...]]):
     notations = frozenset({Notation.FIELDS})
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``rungs with a count each``."""
-        return "rungs with a count each, such as {name-of-rung: 3}"
+        return say("rungs with a count each, such as {{name-of-rung: 3}}")
 
     def read(self, node: Node, reading: Reading) -> tuple[Share, ...] | Unread:
         """So many questions from each rung, in the order written."""
         if not isinstance(node, yaml_text.Mapping) or not node.entries:
-            what = f"{reading.subject} has no questions"
-            reading.empty(node.line, what, f"write {self.says}")
+            what = say("{subject} has no questions", subject=reading.subject)
+            reading.empty(node.line, what, write(self.says))
             return UNREAD
         apart = with_colons(node, self.rungs, reading)
         shares, good = [], len(apart.entries) == len(node.entries)
@@ -153,9 +155,11 @@ class InTurn(Shape[tuple[Share, ...]]):
     notations = frozenset({Notation.LIST})
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``a list …``."""
-        return "a list such as [{name-of-rung: 3}, {run: [one-rung, another], keep: first number}]"
+        return say(
+            "a list such as [{{name-of-rung: 3}}, {{run: [one-rung, another], keep: first number}}]"
+        )
 
     def read(self, node: Node, reading: Reading) -> tuple[Share, ...] | Unread:
         """So many questions from each rung, and one from each rung of a run, in order."""
@@ -212,9 +216,9 @@ class ListOfPairs(Shape[tuple[Share, ...]]):
     notations = frozenset({Notation.LIST})
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``a list of rungs``."""
-        return "a list of rungs, such as [name-of-rung]"
+        return say("a list of rungs, such as [name-of-rung]")
 
     def read(self, node: Node, reading: Reading) -> tuple[Share, ...] | Unread:
         """One of each rung, in the order written."""
@@ -231,11 +235,17 @@ class ListOfPairs(Shape[tuple[Share, ...]]):
                 known = not isinstance(read, Unread)
                 shares.extend(() if isinstance(read, Unread) else read)
             elif not isinstance(item, Scalar):
-                what = f"{reading.subject} lists something that is not the name of a rung"
-                reading.problem(item.line, what, "write names, or {name-of-rung: 2} for two pairs")
+                what = say(
+                    "{subject} lists something that is not the name of a rung",
+                    subject=reading.subject,
+                )
+                instead = say("write names, or {{name-of-rung: 2}} for two pairs")
+                reading.problem(item.line, what, instead)
             elif item.text in named:
-                what = f"{reading.subject} names {quoted(item.text)} twice"
-                instead = f"name it once, or write {{{item.text}: 2}} for two pairs"
+                what = say(
+                    "{subject} names {name} twice", subject=reading.subject, name=quoted(item.text)
+                )
+                instead = say("name it once, or write {{{name}: 2}} for two pairs", name=item.text)
                 reading.problem(item.line, what, instead)
             else:
                 named.add(item.text)
@@ -274,8 +284,9 @@ def fits(shares: Collection[Share], each: int, node: Node, reading: Reading) -> 
     """Whether a section holds so many questions."""
     questions = each * sum(share.count for share in shares)
     if questions > MOST_QUESTIONS:
-        what = f"{reading.subject} has {questions} questions"
-        reading.problem(reading.line or node.line, what, f"keep to {MOST_QUESTIONS} in a section")
+        what = say("{subject} has {count} questions", subject=reading.subject, count=questions)
+        instead = say("keep to {most} in a section", most=MOST_QUESTIONS)
+        reading.problem(reading.line or node.line, what, instead)
     return questions <= MOST_QUESTIONS
 
 
@@ -317,9 +328,9 @@ class FramesOfRungs(Shape[FramesByRung]):
     notations = frozenset({Notation.FIELDS})
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``for a rung, {name-of-rung: …}``."""
-        return "for the questions of a rung {name-of-rung: full}"
+        return say("for the questions of a rung {{name-of-rung: full}}")
 
     def takes(self, node: Node) -> bool:
         """Braces in which neither end of a fading stands."""
@@ -542,9 +553,12 @@ class Section(Shape[SectionSpec]):
         beside = [key for key, _ in entries if tidy(key).text in (self.rungs or ())]
         for key in beside:
             words = [word.text for word, _ in entries if word.text in SECTION_WORDS]
-            own = listed(map(quoted, words), "and")
-            what = f"the rung {quoted(key.text)} stands beside {own}"
-            reading.problem(key.line, what, f"indent it below '{QUESTIONS}:'")
+            what = say(
+                "the rung {rung} stands beside {words}",
+                rung=quoted(key.text),
+                words=listed(map(quoted, words), "and"),
+            )
+            reading.problem(key.line, what, say("indent it below '{word}:'", word=QUESTIONS))
         rest = tuple(entry for entry in entries if entry[0] not in beside)
         line = node.line
         alone = not self.pairs and not any(word.text == QUESTIONS for word, _ in rest)
@@ -589,10 +603,16 @@ class Section(Shape[SectionSpec]):
         if mistakes == (EVERY_HABIT,):
             if any(rung.form == PLAIN for rung in known):
                 return True
-            asked = listed(dict.fromkeys(rung.form for rung in known))
-            what = f"{quoted(EVERY_HABIT)} in {quoted(word.text)} goes with no rung of "
-            what += f"{reading.subject}: with 'form: {asked}' no answer shows one"
-            reading.problem(node.line, what, "leave it out, or take questions from a plain rung")
+            what = say(
+                "{habits} in {word} goes with no rung of {subject}: with 'form: {forms}' no answer "
+                "shows one",
+                habits=quoted(EVERY_HABIT),
+                word=quoted(word.text),
+                subject=reading.subject,
+                forms=listed(dict.fromkeys(rung.form for rung in known)),
+            )
+            instead = say("leave it out, or take questions from a plain rung")
+            reading.problem(node.line, what, instead)
             return False
         good = True
         operations = {**_operations_of_mistakes(self.vocabulary), **self.vocabulary.of_methods}
@@ -605,16 +625,28 @@ class Section(Shape[SectionSpec]):
             if any(rung.form == PLAIN for rung in concerned):
                 continue
             good = False
-            what = f"{quoted(mistake)} in {quoted(word.text)} goes with no rung of "
-            what += reading.subject
-            in_order = [o for o in self.vocabulary.operations if o in operations[mistake]]
-            belongs = listed(in_order)
+            what = say(
+                "{mistake} in {word} goes with no rung of {subject}",
+                mistake=quoted(mistake),
+                word=quoted(word.text),
+                subject=reading.subject,
+            )
+            belongs = listed(o for o in self.vocabulary.operations if o in operations[mistake])
             if concerned:
-                asked = listed(dict.fromkeys(rung.form for rung in concerned))
-                what += f": with 'form: {asked}' no answer shows it"
-                instead = f"leave it out, or take questions from a plain rung of {belongs}"
+                what = say(
+                    "{this}: with 'form: {forms}' no answer shows it",
+                    this=what,
+                    forms=listed(dict.fromkeys(rung.form for rung in concerned)),
+                )
+                instead = say(
+                    "leave it out, or take questions from a plain rung of {operations}",
+                    operations=belongs,
+                )
             else:
-                instead = f"it goes with {belongs}; leave it out or take questions from such a rung"
+                instead = say(
+                    "it goes with {operations}; leave it out or take questions from such a rung",
+                    operations=belongs,
+                )
             reading.problem(item.line, what, instead)
         return good
 
@@ -660,23 +692,25 @@ class Tiers(Shape[tuple[SectionSpec, ...]]):
     notations = frozenset({Notation.FIELDS})
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``tiers such as 'support: …'``."""
-        return "tiers such as 'support: {name-of-rung: 3}'"
+        return say("tiers such as 'support: {{name-of-rung: 3}}'")
 
     def read(self, node: Node, reading: Reading) -> tuple[SectionSpec, ...] | Unread:
         """The tiers in the order written."""
         if not isinstance(node, yaml_text.Mapping) or not node.entries:
-            what = f"{reading.subject} has no tier in it"
-            reading.empty(node.line, what, f"write {self.says}")
+            what = say("{subject} has no tier in it", subject=reading.subject)
+            reading.empty(node.line, what, write(self.says))
             return UNREAD
         if len(node.entries) > MOST_TIERS:
             extra = node.entries[MOST_TIERS][0]
-            what = f"{reading.subject} has {len(node.entries)} tiers"
-            reading.problem(extra.line, what, f"keep to {MOST_TIERS}")
+            what = say(
+                "{subject} has {count} tiers", subject=reading.subject, count=len(node.entries)
+            )
+            reading.problem(extra.line, what, say("keep to {most}", most=MOST_TIERS))
         tiers = []
         for key, value in tidied(node, reading).entries[:MOST_TIERS]:
-            named = read_name(key, "a tier", SECTION_NAMES, reading)
+            named = read_name(key, OF_A_TIER, SECTION_NAMES, reading)
             tier = self.section.read(value, reading.alone().about(key.text, key.line))
             if named and not isinstance(tier, Unread):
                 tiers.append(replace(tier, name=key.text, line=key.line))
@@ -718,7 +752,7 @@ class Pairs(Shape[tuple[Share, ...]]):
         return Either(ListOfPairs(self.rungs), Counts(PAIRS, self.rungs, each=2))
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``a list of rungs``."""
         return ListOfPairs().says
 
@@ -726,11 +760,11 @@ class Pairs(Shape[tuple[Share, ...]]):
         """The pairs in the order written."""
         if not self.takes(node) or (isinstance(node, Sequence) and not node.items):
             if bare := self._without_brackets(node):
-                what = f"{reading.subject} has no brackets"
-                reading.problem(node.line, what, f"write [{', '.join(bare)}]")
+                what = say("{subject} has no brackets", subject=reading.subject)
+                reading.problem(node.line, what, write(f"[{', '.join(bare)}]"))
                 return UNREAD
-            what = f"{reading.subject} names no rung"
-            reading.problem(node.line, what, f"write {self.says}")
+            what = say("{subject} names no rung", subject=reading.subject)
+            reading.problem(node.line, what, write(self.says))
             return UNREAD
         return self._shape.read(node, reading)
 

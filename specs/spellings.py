@@ -11,6 +11,7 @@ from types import MappingProxyType
 from typing import Final
 
 from specs import yaml_text
+from specs.languages.saying import say
 from specs.problems import Reading, quoted
 
 Also = Mapping[str, str]
@@ -96,7 +97,11 @@ def respelt(
         if spelt.text not in entries:
             entries[spelt.text] = (spelt, value)
         else:
-            before = entries[spelt.text][0].line
-            what = f"{quoted(key.text)} says the same as {quoted(spelt.text)} on line {before}"
-            reading.problem(key.line, what, "keep one of them")
+            what = say(
+                "{word} says the same as {other} on line {line}",
+                word=quoted(key.text),
+                other=quoted(spelt.text),
+                line=entries[spelt.text][0].line,
+            )
+            reading.problem(key.line, what, say("keep one of them"))
     return replace(node, entries=tuple(entries.values()))

@@ -14,24 +14,31 @@ from types import MappingProxyType
 from typing import Final
 
 from specs.csv_rows import Row, table_of
+from specs.languages.saying import Saying, say
 from specs.mark_cells import CROSSES, NOTHING, Entry, doubts, read_entry, why_unread
 from specs.marks import (
     ABSENT,
     LARGEST,
     LONGEST_PUPIL,
     MOST_PUPILS,
+    NO_PUPIL,
     PUPIL,
+    TOO_LARGE,
     Marks,
     MarksError,
     MarksProblem,
     PupilRow,
+    answered_twice,
+    further_row,
     heads_pupils,
     is_no_pupil,
     of_another_pack,
     pupil_key,
+    row_too_long,
+    unnamed,
 )
 from specs.numerals import Convention, shown_by
-from specs.problems import near_word, quoted
+from specs.problems import did_you_mean, near_word, quoted
 from specs.replies import Asked
 
 QUESTION: Final = "question"
@@ -103,12 +110,12 @@ class _Listing:
         self.problems: list[MarksProblem] = []
         self.pupils: dict[str, _Pupil] = {}
 
-    def problem(self, row: int, column: str, what: str, instead: str) -> None:
+    def problem(self, row: int, column: str, what: Saying, instead: Saying) -> None:
         self.problems.append(MarksProblem(self.source, row, column, what, instead))
 
     def read(self, data: bytes) -> Marks:
         if len(data) > LARGEST:
-            self.problem(1, "", "the file is too large to be a mark sheet", "name another file")
+            self.problem(1, "", *TOO_LARGE)
             raise MarksError(self.problems)
         found = table_of(data)
         if found.wrong is not None:
@@ -125,18 +132,20 @@ class _Listing:
         for row, cells in body[:MOST_ROWS]:
             name, asked, written = (cells[at].strip() if at < len(cells) else "" for at in places)
             if any(cell.strip() for cell in cells[len(heads) :]):
-                what = f"the row has {len(cells)} cells and the first row {len(heads)}"
-                instead = "put answers with a decimal comma in double quotes"
-                self.problem(row, "", what, f"{instead}; the answer is counted as wrong")
+                instead = say(
+                    "put answers with a decimal comma in double quotes; the answer is counted as "
+                    "wrong"
+                )
+                self.problem(row, "", row_too_long(len(cells), len(heads)), instead)
                 written = ""
             self._row(row, name, asked, written)
         if len(body) > MOST_ROWS:
-            what = f"there are more than {MOST_ROWS} rows"
-            self.problem(body[MOST_ROWS][0], "", what, "the rest is left out")
+            what = say("there are more than {most} rows", most=MOST_ROWS)
+            self.problem(body[MOST_ROWS][0], "", what, say("the rest is left out"))
         convention = self._convention(body, places[2])
         rows = [self._marked(pupil, convention) for pupil in self.pupils.values()]
         if not rows:
-            self.problem(1, "", "no row has a pupil in it", "write a row for each pupil")
+            self.problem(1, "", *NO_PUPIL)
             raise MarksError(self.problems)
         return Marks(tuple(rows), tuple(sorted(self.problems)))
 
@@ -151,16 +160,15 @@ class _Listing:
                 self._row(row, str(one), question, "")
             return
         if is_no_pupil(name):
-            self.problem(row, PUPIL, f"{quoted(name)} is no pupil", "the row is left out")
+            self.problem(row, PUPIL, *further_row(name))
             return
         if not name or len(name) > LONGEST_PUPIL or not name.isprintable():
-            what = f"{quoted(name)} cannot name a pupil" if name else "no pupil is given"
-            self.problem(row, PUPIL, what, "write the pupil's number; the row is left out")
+            self.problem(row, PUPIL, *unnamed(name))
             return
         key = pupil_key(name)
         if key not in self.pupils and len(self.pupils) == MOST_PUPILS:
-            what = f"there are more than {MOST_PUPILS} pupils"
-            self.problem(row, "", what, "mark fewer at a time; the row is left out")
+            what = say("there are more than {most} pupils", most=MOST_PUPILS)
+            self.problem(row, "", what, say("mark fewer at a time; the row is left out"))
             return
         pupil = self.pupils.setdefault(key, _Pupil(name, row))
         asked = question.casefold()
@@ -171,28 +179,35 @@ class _Listing:
         elif asked:
             pupil.wrong.append((row, asked, written))
         elif written:
-            what = f"no question is given for {quoted(written)}"
-            self.problem(row, QUESTION, what, "write its name, such as starter.a")
+            what = say("no question is given for {words}", words=quoted(written))
+            instead = say("write its name, such as {name}", name="starter.a")
+            self.problem(row, QUESTION, what, instead)
 
     def _marked(self, pupil: _Pupil, convention: Convention | None) -> PupilRow:
         if pupil.absent:
             if pupil.wrong:
-                what = f"pupil {quoted(pupil.name)} is absent, and has wrong answers"
-                self.problem(pupil.row, "", what, "the answers are left out")
+                what = say(
+                    "pupil {pupil} is absent, and has wrong answers", pupil=quoted(pupil.name)
+                )
+                self.problem(pupil.row, "", what, say("the answers are left out"))
             return PupilRow(pupil.name, MappingProxyType({}), absent=True)
         listed = {}
         for row, asked, written in pupil.wrong:
             question = self._question(row, asked, pupil)
+            if question is None:
+                continue
             if question in listed:
-                what = f"the pupil has an answer to {question} already"
-                self.problem(row, QUESTION, what, "keep one; the second is left out")
-            elif question is not None:
+                self.problem(row, QUESTION, *answered_twice(question))
+            else:
                 listed[question] = row, written
         given = self.sheets.given_to_all | pupil.parts | set(map(self.sheets.of, listed))
         if given == self.sheets.given_to_all != self.sheets.parts.keys():
             others = sorted(self.sheets.parts.keys() - given)
-            what = f"it is not said which further sheet pupil {quoted(pupil.name)} had"
-            self.problem(pupil.row, QUESTION, what, f"write its name in a row, such as {others[0]}")
+            what = say(
+                "it is not said which further sheet pupil {pupil} had", pupil=quoted(pupil.name)
+            )
+            instead = say("write its name in a row, such as {name}", name=others[0])
+            self.problem(pupil.row, QUESTION, what, instead)
         entries = {name: _RIGHT for part in sorted(given) for name in self.sheets.parts[part]}
         for question, (row, written) in listed.items():
             entry = self._entry(row, question, written, convention)
@@ -217,12 +232,14 @@ class _Listing:
             return found[0]
         first = f"{section}.1.{label}"
         if first in self.columns:
-            what = f"it is not said which version of {section} the pupil had"
-            self.problem(row, QUESTION, what, f"write {first} or its like; the row is left out")
+            what = say("it is not said which version of {section} the pupil had", section=section)
+            instead = say("write {name} or its like; the row is left out", name=first)
+            self.problem(row, QUESTION, what, instead)
             return None
         near = near_word(asked, self.columns)
-        instead = f"did you mean {quoted(near)}?" if near else "the row is left out"
-        self.problem(row, QUESTION, f"no question of the pack is called {quoted(asked)}", instead)
+        instead = did_you_mean(near) if near else say("the row is left out")
+        what = say("no question of the pack is called {name}", name=quoted(asked))
+        self.problem(row, QUESTION, what, instead)
         return None
 
     def _entry(
@@ -238,11 +255,12 @@ class _Listing:
         entry = read_entry(written, asked, convention)
         if entry is None:
             what, instead = why_unread(written, asked)
-            self.problem(row, WRITTEN, what, f"{instead}; it is counted as wrong")
+            self.problem(row, WRITTEN, what, say("{this}; it is counted as wrong", this=instead))
             return cross
         if entry.ticked or asked.right_in(entry.replies):
-            what = f"{quoted(written)} is right for {question}"
-            self.problem(row, WRITTEN, what, "it is counted as right; see whether it is meant so")
+            what = say("{words} is right for {question}", words=quoted(written), question=question)
+            instead = say("it is counted as right; see whether it is meant so")
+            self.problem(row, WRITTEN, what, instead)
         elif (doubted := doubts(entry, asked)) is not None:
             self.problem(row, WRITTEN, *doubted)
         return entry

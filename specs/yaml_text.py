@@ -14,6 +14,7 @@ from typing import Final
 
 import yaml
 
+from specs.languages.saying import Saying, say
 from specs.mending import Fault, fault_of, mended
 from specs.problems import Reading, quoted
 
@@ -160,12 +161,13 @@ def read_tree(data: bytes, reading: Reading) -> Mapping | None:
         return top
     if isinstance(top, Scalar) and not top.text:
         if found is None:
-            reading.problem(1, "the file is empty", "start with 'title:' and 'ladder:'")
+            reading.problem(1, say("the file is empty"), _START)
     else:
-        reading.problem(
-            top.line, "a spec is made of words with a colon", "start with 'title:' and 'ladder:'"
-        )
+        reading.problem(top.line, say("a spec is made of words with a colon"), _START)
     return None
+
+
+_START: Final = say("start with 'title:' and 'ladder:'")
 
 
 def _fault_in(text: str) -> Fault | None:
@@ -179,15 +181,15 @@ def _fault_in(text: str) -> Fault | None:
         # The scanner's own int() and chr() on wild escapes and directives.
         lines = enumerate(text.split("\n"), start=1)
         line = next((at for at, line in lines if line.startswith("%") or "\\" in line), 1)
-        return Fault(line, "the file is not YAML", "take out any '%' lines and '\\' escapes")
+        instead = say("take out any '%' lines and '\\' escapes")
+        return Fault(line, say("the file is not YAML"), instead)
     return composer.too_deep
 
 
 def _decoded(data: bytes, reading: Reading) -> str | None:
     if len(data) > LARGEST:
-        reading.problem(
-            1, f"the file is larger than {LARGEST // 1024} KiB", "split it into several specs"
-        )
+        what = say("the file is larger than {size} KiB", size=LARGEST // 1024)
+        reading.problem(1, what, say("split it into several specs"))
         return None
     try:
         text = data.decode("utf-8-sig")
@@ -198,7 +200,8 @@ def _decoded(data: bytes, reading: Reading) -> str | None:
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         text = data.decode("utf-8-sig", errors="replace")
-    reading.problem(line, "the file is not UTF-8 text", "save it as UTF-8 in your editor")
+    instead = say("save it as UTF-8 in your editor")
+    reading.problem(line, say("the file is not UTF-8 text"), instead)
     if "\0" in text:
         return None  # it is no text at all, or one in another writing throughout
     lines = enumerate(_LINE_END.split(text), start=1)
@@ -212,13 +215,14 @@ def _without_controls(text: str, reading: Reading) -> str:
     for number, line in enumerate(lines, start=1):
         found = yaml.reader.Reader.NON_PRINTABLE.search(line)
         if found:
-            shown = f"the file holds the control character U+{ord(found[0]):04X}"
-            reading.problem(number, shown, "take it out")
+            what = say("the file holds the control character U+{code}", code=f"{ord(found[0]):04X}")
+            reading.problem(number, what, _TAKE_OUT)
             reading.mended.add(number)
             lines[number - 1] = yaml.reader.Reader.NON_PRINTABLE.sub("", line)
     return "\n".join(lines)
 
 
+_TAKE_OUT: Final = say("take it out")
 _LINE_END = re.compile(r"\r\n|\r|\n")
 
 
@@ -239,10 +243,14 @@ def _indented_with_spaces(text: str, reading: Reading) -> tuple[str, set[int]]:
         before = line[: len(line) - len(line.lstrip())] if line.strip() else ""
         strange = before.replace("\t", "").strip(" ")
         if "\t" in before:
-            reading.problem(number, "the line begins with a tab", "indent with spaces")
+            what = say("the line begins with a tab")
+            reading.problem(number, what, say("indent with spaces"))
         elif strange:
-            what = f"the line begins with a space that YAML does not know (U+{ord(strange[0]):04X})"
-            reading.problem(number, what, "indent with ordinary spaces")
+            what = say(
+                "the line begins with a space that YAML does not know (U+{code})",
+                code=f"{ord(strange[0]):04X}",
+            )
+            reading.problem(number, what, say("indent with ordinary spaces"))
         else:
             continue
         indented.add(number)
@@ -285,14 +293,12 @@ class _Open:
         entries: dict[str, tuple[Scalar, Node]] = {}
         for key, value in zip(self.nodes[::2], self.nodes[1::2], strict=True):
             if not isinstance(key, Scalar):
-                reading.problem(key.line, "a list or mapping stands before a colon", "write a word")
+                what = say("a list or mapping stands before a colon")
+                reading.problem(key.line, what, say("write a word"))
             elif key.text in entries:
                 first = entries[key.text][0].line
-                reading.problem(
-                    key.line,
-                    f"{quoted(key.text)} is already on line {first}",
-                    "keep one of them",
-                )
+                what = say("{word} is already on line {line}", word=quoted(key.text), line=first)
+                reading.problem(key.line, what, say("keep one of them"))
             else:
                 entries[key.text] = (key, value)
         return Mapping(tuple(entries.values()), self.line)
@@ -315,12 +321,12 @@ class _Composer:
                 case yaml.DocumentStartEvent():
                     self.documents += 1
                     if self.documents > 1:
-                        self._refuse(line, "a second document begins", "keep one spec in a file")
+                        what = say("a second document begins")
+                        self._refuse(line, what, say("keep one spec in a file"))
                         return self.top
                 case yaml.AliasEvent():
-                    self._refuse(
-                        line, f"{quoted(f'*{event.anchor}')} repeats another part", "write it out"
-                    )
+                    what = say("{word} repeats another part", word=quoted(f"*{event.anchor}"))
+                    self._refuse(line, what, say("write it out"))
                     self._add(Scalar("", line))
                 case yaml.ScalarEvent():
                     self._plain(event, line)
@@ -330,8 +336,8 @@ class _Composer:
                     if len(self.open) == DEEPEST:
                         self.too_deep = Fault(
                             line,
-                            f"lists and mappings stand more than {DEEPEST} deep",
-                            "a spec needs only a few levels; check the brackets",
+                            say("lists and mappings stand more than {most} deep", most=DEEPEST),
+                            say("a spec needs only a few levels; check the brackets"),
                         )
                         return None
                     is_mapping = isinstance(event, yaml.MappingStartEvent)
@@ -348,13 +354,13 @@ class _Composer:
 
     def _plain(self, event: yaml.ScalarEvent | yaml.CollectionStartEvent, line: int) -> None:
         if event.anchor is not None:
-            self._refuse(
-                line, f"{quoted(f'&{event.anchor}')} marks a part for repeating", "write it out"
-            )
+            what = say("{word} marks a part for repeating", word=quoted(f"&{event.anchor}"))
+            self._refuse(line, what, say("write it out"))
         if event.tag is not None:
             tag = event.tag.replace("tag:yaml.org,2002:", "!!")
-            self._refuse(line, f"the tag {quoted(tag)} has no use in a spec", "take it out")
+            what = say("the tag {tag} has no use in a spec", tag=quoted(tag))
+            self._refuse(line, what, _TAKE_OUT)
 
-    def _refuse(self, line: int, what: str, instead: str) -> None:
+    def _refuse(self, line: int, what: Saying, instead: Saying) -> None:
         self.reading.problem(line, what, instead)
         self.reading.mended.add(line)

@@ -84,8 +84,8 @@ def one(spec: Spec, name: str, seed: int, kind: str = "svg", *, worked: bool = F
         refuse_kind(kind)
         item = view(rung, seed).item
         if item is None:
-            what, instead = f"no question of {name!r} can be asked", "see rungsheet check"
-            raise Refused(Problem(spec.source, rung.line, what, instead))
+            what = f"no question of {name!r} can be asked"
+            raise Refused(Problem(spec.source, rung.line, what, "see rungsheet check"))
         alone = work_alone(item, spec.presentation)
         plan = (one_working if worked else one_question)(alone, spec.presentation)
         say = alone.say
