@@ -57,9 +57,15 @@ def table_of(data: bytes) -> Table:
             alone = islice(io.StringIO(text, newline=None), MOST_ROWS)
             rows = [_taken_alone(line.rstrip("\n"), delimiter) for line in alone]
     except csv.Error as error:
-        what = say("a row cannot be taken apart ({reason})", reason=str(error))
+        what = say("a row cannot be taken apart ({reason})", reason=_reason(error))
         return Table(wrong=(what, say("save the mark sheet as CSV again")))
     return Table(tuple(_filled(rows[skip:])), delimiter)
+
+
+def _reason(error: csv.Error) -> str:
+    """Why Python's reader gave up: a saying where it is a cell that is too long."""
+    too_long = say("field larger than field limit ({most})", most=csv.field_size_limit())
+    return too_long if str(error) == too_long else str(error)
 
 
 def _filled(rows: list[list[str]]) -> Iterator[Row]:

@@ -240,7 +240,12 @@ def _read_rung(
 
 def _for(operation: str) -> str:
     """How a rung says its operation: ``'operation: add'``."""
-    return f"'{OPERATION}: {operation}'"
+    return _stated(OPERATION, operation)
+
+
+def _stated(word: str, value: str) -> str:
+    """How the file has a word with its value: ``'form: missing number'``."""
+    return f"'{word}: {value}'"
 
 
 def _goes_elsewhere(
@@ -273,10 +278,10 @@ def _with_a_gap(rung: RungSpec, key: Scalar, gap: Gap, reading: Reading) -> Rung
     if rung.form not in (PLAIN, gap.form):
         what = say(
             "{word} does not go with {other}",
-            word=f"'{FORM}: {rung.form}'",
-            other=f"'{GAP}: {MISSING.write(gap)}'",
+            word=_stated(FORM, rung.form),
+            other=_stated(GAP, MISSING.write(gap)),
         )
-        reading.problem(key.line, what, say("leave {word} out: it follows", word=f"'{FORM}'"))
+        reading.problem(key.line, what, say("leave {word} out: it follows", word=quoted(FORM)))
     return replace(rung, form=gap.form, missing=gap)
 
 
@@ -286,8 +291,8 @@ def _put_in_words(rung: RungSpec, key: Scalar, kinds: object, reading: Reading) 
     if rung.form != PLAIN:
         what = say(
             "a rung cannot have both {word} and {other}",
-            word=f"'{CONTEXT}'",
-            other=f"'{FORM}: {rung.form}'",
+            word=quoted(CONTEXT),
+            other=_stated(FORM, rung.form),
         )
         reading.problem(key.line, what, say("keep one of them, or make two rungs of it"))
     found = tuple(
@@ -311,7 +316,9 @@ def _read_operation(
         written = value.text if isinstance(value, Scalar) else ""
         what = say("'operation' cannot be left open")
         if written:
-            what = say("{subject} cannot be {this}", subject=f"'{OPERATION}'", this=quoted(written))
+            what = say(
+                "{subject} cannot be {this}", subject=quoted(OPERATION), this=quoted(written)
+            )
         reading.problem(value.line, what, choose_from(written, choices))
         return None
     nearest = near_word(OPERATION, [word.text for word, _ in node.entries])

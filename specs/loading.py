@@ -77,7 +77,7 @@ def _near_file(path: Path) -> str | None:
 def _reason(error: OSError | ValueError) -> str:
     """Why a file cannot be opened, in the words of the system where there are no others."""
     reason = (error.strerror if isinstance(error, OSError) else None) or "bad name"
-    known = say("permission denied"), say("bad name")
+    known = say("permission denied"), say("file name too long"), say("bad name")
     return next((one for one in known if one == reason.lower()), reason.lower())
 
 

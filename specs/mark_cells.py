@@ -19,10 +19,10 @@ NOTHING: Final = frozenset(
         *("n/a", "na", "away", "ill", "missing", "blank", "none", "not tried", "no answer"),
     }
 )
-_ANSWERS: Final = {
-    NUMBER: say("the answer"),
-    SIGN: say("<, >, smaller, larger or equal"),
-    ORDER: say("the numbers in order with spaces between them"),
+_MAY_HOLD: Final = {
+    NUMBER: say("the answer, y, n or nothing"),
+    SIGN: say("<, >, smaller, larger or equal, y, n or nothing"),
+    ORDER: say("the numbers in order with spaces between them, y, n or nothing"),
 }
 """What a cell may hold, by the kind of its question's answer."""
 
@@ -73,7 +73,7 @@ def read_entry(
 def why_unread(text: str, asked: Asked) -> tuple[Saying, Saying]:
     """Of a cell that cannot be read: what is wrong with it, and what to write instead."""
     plain, shown = tidied(text), quoted(text.strip())
-    again = say("{answer}, y, n or nothing", answer=_ANSWERS[asked.kind])
+    again = _MAY_HOLD[asked.kind]
     if _DATE.fullmatch(plain):
         what = say("{words} is a date, which a spreadsheet makes of 3/4", words=shown)
         return what, say("format the cell as text first, then write {words}", words=again)

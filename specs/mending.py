@@ -6,7 +6,7 @@ were mended nothing more is said, nor that a word is missing which stood on a li
 """
 
 import re
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Final
 
@@ -260,7 +260,7 @@ def _without_colon(error: yaml.MarkedYAMLError, text: str) -> Fault | None:
 
 
 def _in_plain_words(error: yaml.MarkedYAMLError) -> Fault:
-    said = error.problem or error.context or say("something is out of place")
+    said = error.problem or error.context or ""
     mark = error.problem_mark or error.context_mark
     line = mark.line + 1 if mark else 1
     opened = error.context_mark.line + 1 if error.context_mark else line
@@ -308,5 +308,27 @@ def _in_plain_words(error: yaml.MarkedYAMLError) -> Fault:
             say("a '\\' in double quotes begins a code that YAML does not know"),
             say("use single quotes, or write it twice"),
         )
-    what = say("this is not YAML: {said}", said=said)
+    what = say("this is not YAML: {why}", why=_as_the_library_has_it(said))
     return Fault(line, what, say("check the spaces, colons, brackets and quotes"))
+
+
+_FOUND = re.compile("(expected .*), but found '(.*)'")
+_USUAL: Final[Mapping[str, str]] = {
+    one: one
+    for one in (
+        say("expected the node content"),
+        say("expected chomping or indentation indicators"),
+        say("sequence entries are not allowed here"),
+        say("something is out of place"),
+    )
+}
+"""What PyYAML (6.0) says of stray commas and brackets, block texts and dashes."""
+
+
+def _as_the_library_has_it(said: str) -> str:
+    """What PyYAML says of a fault: a saying where it is a usual one."""
+    found = _FOUND.fullmatch(said)
+    if found is None:
+        return _USUAL.get(said or "something is out of place", said)
+    expected = _USUAL.get(found[1], found[1])
+    return say("{expected}, but found '{sign}'", expected=expected, sign=found[2])

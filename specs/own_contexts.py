@@ -267,9 +267,10 @@ def with_own(
         )
         if OWN in rung.context and not fitting and own is not None:
             what = say(
-                "the rung {rung} wants sentences of your own, and none goes with {operation}",
+                "the rung {rung} wants sentences of your own, and none goes with "
+                "'operation: {operation}'",
                 rung=quoted(rung.name),
-                operation=f"'operation: {rung.operation}'",
+                operation=rung.operation,
             )
             reading.problem(rung.line, what, say("write one below '{word}:'", word=CONTEXTS))
         if OWN in rung.context and not fitting:

@@ -215,7 +215,7 @@ def _without_controls(text: str, reading: Reading) -> str:
     for number, line in enumerate(lines, start=1):
         found = yaml.reader.Reader.NON_PRINTABLE.search(line)
         if found:
-            what = say("the file holds the control character U+{code}", code=f"{ord(found[0]):04X}")
+            what = say("the file holds the control character U+{code:04X}", code=ord(found[0]))
             reading.problem(number, what, _TAKE_OUT)
             reading.mended.add(number)
             lines[number - 1] = yaml.reader.Reader.NON_PRINTABLE.sub("", line)
@@ -247,8 +247,8 @@ def _indented_with_spaces(text: str, reading: Reading) -> tuple[str, set[int]]:
             reading.problem(number, what, say("indent with spaces"))
         elif strange:
             what = say(
-                "the line begins with a space that YAML does not know (U+{code})",
-                code=f"{ord(strange[0]):04X}",
+                "the line begins with a space that YAML does not know (U+{code:04X})",
+                code=ord(strange[0]),
             )
             reading.problem(number, what, say("indent with ordinary spaces"))
         else:
