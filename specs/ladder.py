@@ -317,7 +317,7 @@ def _read_operation(
         what = say("'operation' cannot be left open")
         if written:
             what = say(
-                "{subject} cannot be {this}", subject=quoted(OPERATION), this=quoted(written)
+                "{subject} cannot be {value}", subject=quoted(OPERATION), value=quoted(written)
             )
         reading.problem(value.line, what, choose_from(written, choices))
         return None

@@ -243,7 +243,7 @@ class ListOfPairs(Shape[tuple[Share, ...]]):
                 reading.problem(item.line, what, instead)
             elif item.text in named:
                 what = say(
-                    "{subject} names {name} twice", subject=reading.subject, name=quoted(item.text)
+                    "{subject} names {word} twice", subject=reading.subject, word=quoted(item.text)
                 )
                 instead = say("name it once, or write {{{name}: 2}} for two pairs", name=item.text)
                 reading.problem(item.line, what, instead)
