@@ -1,8 +1,9 @@
 """A product or a division set out whole, with its answer, but for one digit: an empty box.
 
 A product stands as it is worked, its factors made whole numbers, below the line that asks it: the
-box in the line and the box in the columns are for the same digit. Rows of a long multiplication
-are left free. A division stands in its half-box, its quotient above.
+box in the line and the box in the columns are for the same digit. In lands that multiply on that
+line itself it stands there alone, with its points. Rows of a long multiplication are left free. A
+division stands in its half-box, its quotient above.
 """
 
 from collections.abc import Sequence
@@ -13,6 +14,7 @@ from generator.arithmetic.questions import Ending, Operation, Question
 from generator.forms.frames import Frame
 from generator.forms.scaffold import scaffold
 from generator.operations.methods import written_working
+from generator.operations.products.set_outs import SET_OUTS
 from generator.operations.working import Conventions, Ink, Mark, Step, Working
 
 
@@ -26,24 +28,43 @@ def product_in_columns(
     factors = question.operands
     if len(factors) != 2 or question.power_of_ten or any(n.units % 10 == 0 for n in factors):
         return None
-    whole = Question(Operation.MULTIPLY, tuple(Number(n.units) for n in factors))
-    working = written_working(whole, conventions)
-    given = [mark for mark in working.setting_out.marks if mark.ink is Ink.GIVEN]
-    rows = sorted({mark.row for mark in given})
+    asked = Question(Operation.MULTIPLY, tuple(Number(n.units) for n in factors))
+    product = asked.answer.units
+    if _stands_on_its_line(question, conventions):
+        asked, words = question, ""
+    working = written_working(asked, conventions)
+    given = [mark for mark in working.setting_out.marks if mark.ink in (Ink.GIVEN, Ink.SIGN)]
+    signs = [mark for mark in given if mark.ink is Ink.SIGN]
     answer = _row_of_answer(working)
-    if len(rows) != 2 or _digits(answer) != str(whole.answer):
+    if len(signs) != 1 or int(_digits(answer) or -1) != product:
         return None  # a product known by heart, on a line
+    aside = place
+    if asked is not question:
+        aside += sum(n.places for n in factors) if operand is None else factors[operand].places
     if operand is None:
-        row, aside = answer[0].row, sum(n.places for n in factors)
+        hidden = (answer[0].row, working.units_column - aside)
     else:
-        on_top = _is_on_top(factors, operand)
-        row, aside = rows[0 if on_top else 1], factors[operand].places
-    hidden = (row, working.units_column - place - aside)
-    return _frame(scaffold(whole, working), working, answer, hidden, words)
+        last = _last_digit(given, signs[0], on_top=_is_on_top(factors, operand))
+        hidden = (last.row, last.column - place - factors[operand].places)
+    return _frame(scaffold(asked, working), working, answer, hidden, words)
+
+
+def _stands_on_its_line(question: Question, conventions: Conventions) -> bool:
+    """Whether decimals stand where they are multiplied, and their answer as it is given."""
+    on_line = SET_OUTS[conventions.factors].is_a_line and not conventions.point_column
+    return on_line and question.answer.places == question.answer.trimmed().places
+
+
+def _last_digit(given: Sequence[Mark], sign: Mark, *, on_top: bool) -> Mark:
+    """The last digit of the factor before the sign, which is on top or at its left, or after it."""
+    digits = [mark for mark in given if mark.ink is Ink.GIVEN]
+    before = [m for m in digits if (m.row, m.column) < (sign.row, sign.column)]
+    after = [m for m in digits if (m.row, m.column) > (sign.row, sign.column)]
+    return max(before if on_top else after, key=lambda mark: mark.column)
 
 
 def _is_on_top(factors: tuple[Number, ...], operand: int) -> bool:
-    """Whether a factor stands on top: the longer one, the first of two as long."""
+    """Whether a factor stands on top, or first: the longer one, the first of two as long."""
     first, second = (len(str(number.units)) for number in factors)
     return (operand == 0) is (first >= second)
 

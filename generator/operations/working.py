@@ -253,6 +253,9 @@ class Conventions:
     ``noughts_added``: as ``placeholders``, for additions alone; None leaves it to that.
     ``set_out``: where divisor and quotient of a long division stand, and ``below_the_dividend``
     what is written there, in the words of ``generator/operations/quotients/set_outs.py``.
+    ``factors``: where those of a product stand, ``first_row`` which digit of the second makes the
+    first row, and ``product_carries`` whether what is carried in a row is written, in the words of
+    ``generator/operations/products/set_outs.py``.
     """
 
     carries: str = "below"
@@ -264,6 +267,9 @@ class Conventions:
     noughts_added: bool | None = None
     set_out: str = ENGLAND.set_out
     below_the_dividend: str = ENGLAND.below_the_dividend
+    factors: str = ENGLAND.factors
+    first_row: str = ENGLAND.first_row
+    product_carries: str = ENGLAND.product_carries
 
     @property
     def of_addition(self) -> "Conventions":

@@ -513,4 +513,7 @@ def conventions(presentation: Presentation, own: Methods | None = None) -> Conve
         noughts,
         its.set_out,
         its.below_the_dividend,
+        its.factors,
+        its.first_row,
+        its.product_carries,
     )

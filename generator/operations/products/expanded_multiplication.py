@@ -6,30 +6,28 @@ source.
 """
 
 from generator.operations.products.partial_products import added, parts_of, said_of
+from generator.operations.products.set_outs import Factors
 from generator.operations.products.whole_product import (
     WholeProduct,
-    across,
     one_after_another,
-    set_factors,
     set_whole,
 )
 from generator.operations.spoken import amount
-from generator.operations.working import Columns, Conventions, Ink, Mark, Step
+from generator.operations.working import Conventions, Ink, Mark, Step
 from specs.languages.saying import say
 
 
-def expanded_multiplication(
-    upper: int, lower: int, columns: Columns, row: int, conventions: Conventions, ink: Ink
-) -> WholeProduct:
+def expanded_multiplication(factors: Factors, conventions: Conventions, ink: Ink) -> WholeProduct:
     """Multiply two whole numbers, the ones first.
 
-    Rows: the two numbers, a row for each product, the sum, its carried digits; with carries
+    Rows: the factors, a row for each product, the sum, its carried digits; with carries
     above these come before the products, with carries between after them. The products are named
     at the right of their rows.
     """
+    upper, lower, columns = factors.upper, factors.lower, factors.columns
     by_parts, own_parts = parts_of(lower)[::-1], parts_of(upper)[::-1]
     turns = [(by, own) for by in by_parts for own in own_parts]
-    rows = conventions.sum_rows(len(turns), row + 2)
+    rows = conventions.sum_rows(len(turns), factors.end)
     steps = [
         Step(
             say(
@@ -39,8 +37,8 @@ def expanded_multiplication(
                 these=one_after_another([amount(by.digit, by.place) for by in by_parts]),
             ),
             None,
-            set_factors(upper, lower, columns, row),
-            rules=(across(upper, lower, columns, row + 2),),
+            factors.marks,
+            rules=(factors.across(factors.end),),
         )
     ]
     width = max(len(f"{by.size}×{own.size}") for by, own in turns)
@@ -52,8 +50,8 @@ def expanded_multiplication(
             if character != " "
         )
         lit = (
-            (row, columns[own.place]),
-            (row + 1, columns[by.place]),
+            factors.own(own.place),
+            factors.by(by.place),
             *((mark.row, mark.column) for mark in marks),
         )
         steps.append(Step(said_of(by, own), None, (*marks, *note), lit=lit))
@@ -62,11 +60,11 @@ def expanded_multiplication(
             say("Add the {count} rows.", count=len(turns)),
             None,
             rules=(
-                across(upper, lower, columns, rows.answer),
-                across(upper, lower, columns, rows.answer + 1),
+                factors.across(rows.answer),
+                factors.across(rows.answer + 1),
             ),
         )
     )
     products = [by.times(own) for by, own in turns]
     steps.extend(added(products, columns, rows, ink))
-    return WholeProduct(tuple(steps), rows.end - row, rows.answer, ink)
+    return WholeProduct(tuple(steps), rows.end - factors.row, rows.answer, ink)

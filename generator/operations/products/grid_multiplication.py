@@ -8,20 +8,20 @@ the cells and are added in columns. Common practice, no source: the England appe
 from dataclasses import replace
 
 from generator.operations.products.partial_products import Part, added, in_parts, parts_of, said_of
+from generator.operations.products.set_outs import Factors
 from generator.operations.products.whole_product import WholeProduct, across, set_whole
-from generator.operations.working import Columns, Conventions, Ink, Mark, Rule, Step, Upright
+from generator.operations.working import Conventions, Ink, Mark, Rule, Step, Upright
 from specs.languages.saying import say
 
 
-def grid_multiplication(
-    upper: int, lower: int, columns: Columns, row: int, conventions: Conventions, ink: Ink
-) -> WholeProduct:
+def grid_multiplication(factors: Factors, conventions: Conventions, ink: Ink) -> WholeProduct:
     """Multiply two whole numbers that do not end in nought and are not known by heart.
 
     Rows: the parts of the upper number, a row for each part of the lower, a free one (that of the
     carried digits, with carries above); then the products under one another, their sum, and its
     carried digits, which come before it with carries between.
     """
+    upper, lower, columns, row = factors.upper, factors.lower, factors.columns, factors.row
     grid = _Grid(parts_of(upper), parts_of(lower), row)
     in_grid = (row, row + len(grid.lower))
     steps = [

@@ -24,12 +24,14 @@ from generator.operations.products.scaling import (
     made_larger,
     made_smaller,
     noughts_dropped,
+    point_put_in,
     power_of,
     product_of_powers,
     product_of_powers_text,
     stated_power,
     stated_power_text,
 )
+from generator.operations.products.set_outs import SET_OUTS, Factors, SetOut
 from generator.operations.products.short_multiplication import short_multiplication
 from generator.operations.products.whole_product import (
     RIGHTLY,
@@ -53,7 +55,7 @@ from generator.operations.working import (
 )
 from specs.languages.saying import joined, say, several
 
-WholeMethod = Callable[[int, int, Columns, int, Conventions, Ink], WholeProduct]
+WholeMethod = Callable[[Factors, Conventions, Ink], WholeProduct]
 """Multiplies two whole numbers, the longer first, from a row downwards."""
 
 _METHODS: Final[dict[str, WholeMethod]] = {
@@ -69,7 +71,8 @@ class _Plan:
     factors: tuple[Number, ...]
     point_column: bool
     manner: Manner
-    way: str = "columns"
+    way: str
+    set_out: SetOut
 
     @property
     def cores(self) -> list[int]:
@@ -104,8 +107,28 @@ class _Plan:
 
         A grid does not show the numbers themselves: the question stands above it.
         """
-        alone = len(self.factors) == 2 and not self.noughts and not self.decimals
+        alone = len(self.factors) == 2 and not self.noughts
+        alone = alone and (self.stands_on_its_line or not self.decimals)
         return alone and (self.method is not grid_multiplication or is_fact(*self.cores))
+
+    @property
+    def stands_on_its_line(self) -> bool:
+        """Whether decimals are multiplied where they are asked: their points are in nobody's way.
+
+        That is so on one line, where the point of the answer is put into the product itself; with
+        a column for the point there is no room for it.
+        """
+        alone = len(self.factors) == 2 and bool(self.decimals) and not self.noughts
+        if not alone or self.point_column or not self.set_out.is_a_line:
+            return False
+        return self.method is None and not is_fact(*self.cores)
+
+    def on_its_line(self, turn: Turn) -> tuple[Number, Number] | None:
+        """The decimals of a product in the order in which they are set out on their line."""
+        if not self.stands_on_its_line:
+            return None
+        first, second = self.factors
+        return (first, second) if turn.upper == turn.first else (second, first)
 
     @property
     def method(self) -> WholeMethod | None:
@@ -133,7 +156,12 @@ class _Plan:
 
     @property
     def columns(self) -> Columns:
-        """Where the columns stand: the ones as far left as every product allows."""
+        """Where the columns stand: the ones as far left as every product allows.
+
+        Of factors on their line these are the columns of the whole-number product.
+        """
+        if self.stands_on_its_line:
+            return Columns(line_width(self.question_text) - 2, 0)
         widths = [
             line_width(fact_text(turn.first, turn.second))
             if is_fact(turn.first, turn.second)
@@ -163,7 +191,13 @@ def multiplication(
     """
     if len(question.operands) not in (2, 3):
         raise ValueError(f"{question.text}: two or three numbers can be multiplied")
-    plan = _Plan(question.operands, conventions.point_column, manner, conventions.multiplication)
+    plan = _Plan(
+        question.operands,
+        conventions.point_column,
+        manner,
+        conventions.multiplication,
+        SET_OUTS[conventions.factors],
+    )
     columns = plan.columns
     if plan.columns_alone:
         return _whole(plan, columns, conventions)
@@ -207,10 +241,21 @@ def _outline(steps: list[Step]) -> Step | None:
 
 
 def _whole(plan: _Plan, columns: Columns, conventions: Conventions) -> Working:
-    """Two whole numbers multiplied, and nothing else."""
+    """Two numbers multiplied where they are set out, and nothing else but their points."""
     (turn,) = plan.turns
     block = _product(plan, turn, columns, 0, conventions, Ink.ANSWER)
     set_out, *worked = block.steps
+    if plan.places:
+        moved = replace(columns, top=columns.top - plan.places, last=-plan.places)
+        worked.append(
+            point_put_in(
+                block.product, plan.places, moved, block.product_row, told=bool(plan.stated)
+            )
+        )
+        columns = moved
+    answer = read_number(worked, block.product_row, Ink.ANSWER)
+    if answer != answer.trimmed():
+        worked.append(noughts_dropped(answer, columns, block.product_row))
     return Working(
         rows=block.rows,
         columns=max(columns.count, *map(_reach, block.steps)),
@@ -218,7 +263,7 @@ def _whole(plan: _Plan, columns: Columns, conventions: Conventions) -> Working:
         point_column=columns.point_column,
         rules=set_out.rules,
         steps=(replace(set_out, rules=()), *worked),
-        answer=read_number(worked, block.product_row, Ink.ANSWER),
+        answer=answer,
     )
 
 
@@ -285,7 +330,8 @@ def _product(
     """
     if is_fact(turn.first, turn.second):
         return multiplication_fact(turn.first, turn.second, columns, row, ink)
+    factors = Factors(turn.upper, turn.lower, columns, row, plan.set_out, plan.on_its_line(turn))
     if plan.method is not None:
-        return plan.method(turn.upper, turn.lower, columns, row, conventions, ink)
+        return plan.method(factors, conventions, ink)
     method = short_multiplication if turn.lower < 10 else long_multiplication
-    return method(turn.upper, turn.lower, columns, row, conventions, ink, plan.manner)
+    return method(factors, conventions, ink, plan.manner)

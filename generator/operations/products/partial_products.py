@@ -53,15 +53,28 @@ def said_of(by: Part, own: Part) -> Saying:
     return say("{worked}: write {digit}.", worked=worked, digit=by.times(own))
 
 
-def added(rows: Sequence[int], columns: Columns, at: SumRows, ink: Ink) -> Iterator[Step]:
-    """Rows of whole numbers added in columns."""
+def added(
+    rows: Sequence[int], columns: Columns, at: SumRows, ink: Ink, ends: Sequence[int] = ()
+) -> Iterator[Step]:
+    """Rows of whole numbers added in columns.
+
+    ``ends`` are the columns that they end in, where their noughts are not written.
+    """
     numbers = tuple(map(Number, rows))
     places = Columns.holding(numbers)
     _, totals = column_totals(numbers, places)
+    lasts = ends or (0,) * len(rows)
     for place in places.from_the_right:
         is_last = place == places.top
         step = add_column(
-            numbers, columns, place, totals[place], at.answer, at.carried, is_last=is_last, ink=ink
+            tuple(n for n, end in zip(numbers, lasts, strict=True) if place >= end),
+            columns,
+            place,
+            totals[place],
+            at.answer,
+            at.carried,
+            is_last=is_last,
+            ink=ink,
         )
         lit = [(at.first + row, columns[place]) for row in range(len(rows))]
         if totals[place][0]:

@@ -67,26 +67,49 @@ def made_larger(whole: int, noughts: int, columns: Columns, row: int, ink: Ink) 
 def made_smaller(whole: int, places: int, columns: Columns, row: int) -> Step:
     """A whole number's digits moved to the right, across the point: the answer."""
     answer = Number(whole, places)
-    if whole:
-        sentence = say(
-            "{whole} made {power} times smaller: {becomes}: {answer}.",
-            whole=whole,
-            power=10**places,
-            becomes=becomes(whole, amount(whole, 0), amount(whole, -places)),
-            answer=answer,
-        )
-    else:
-        sentence = say(
-            "{whole} made {power} times smaller is still 0: {answer}.",
-            whole=whole,
-            power=10**places,
-            answer=answer,
-        )
     marks = tuple(
         Mark(row, columns[place], str(answer.digit(place)), Ink.ANSWER)
         for place in range(answer.top_place, answer.last_place - 1, -1)
     )
-    return Step(sentence, None, marks, (columns.point(row, Ink.ANSWER),))
+    return Step(_smaller(whole, answer), None, marks, (columns.point(row, Ink.ANSWER),))
+
+
+def _smaller(whole: int, answer: Number) -> Saying:
+    """What is said of a whole number's digits when they move to the right."""
+    if not whole:
+        return say(
+            "{whole} made {power} times smaller is still 0: {answer}.",
+            whole=whole,
+            power=10**answer.places,
+            answer=answer,
+        )
+    return say(
+        "{whole} made {power} times smaller: {becomes}: {answer}.",
+        whole=whole,
+        power=10**answer.places,
+        becomes=becomes(whole, amount(whole, 0), amount(whole, -answer.places)),
+        answer=answer,
+    )
+
+
+def point_put_in(whole: int, places: int, columns: Columns, row: int, *, told: bool) -> Step:
+    """The point put into a whole number where it stands, with the noughts that it needs before it.
+
+    ``told`` says that it goes by the places of the factors together: common practice, no source.
+    """
+    answer, said = Number(whole, places), _smaller(whole, Number(whole, places))
+    if told:
+        together = several(
+            "The factors have {count} decimal place together, and so has the answer.",
+            "The factors have {count} decimal places together, and so has the answer.",
+            places,
+        )
+        said = joined((together, said))
+    noughts = tuple(
+        Mark(row, columns[place], "0", Ink.ANSWER)
+        for place in range(answer.top_place, len(str(whole)) - 1 - places, -1)
+    )
+    return Step(said, None, noughts, (columns.point(row, Ink.ANSWER),))
 
 
 def noughts_dropped(answer: Number, columns: Columns, row: int) -> Step:

@@ -1,50 +1,42 @@
 """Short multiplication: a whole number by one digit, with small carried digits.
 
 The method is that of the England appendix (DFE-00180-2013), 342 × 7: work from the right; a
-product's tens are carried to the next column.
+product's tens are carried to the next column. Other lands set the factors out on one line, or keep
+what is carried in mind; the products are the same.
 """
 
+from generator.operations.products.set_outs import IN_MIND, Factors
 from generator.operations.products.whole_product import (
     RIGHTLY,
     Manner,
     WholeProduct,
-    across,
     multiply_by_digit,
-    set_factors,
 )
-from generator.operations.working import Columns, Conventions, Ink, Step
-from specs.languages.saying import say
+from generator.operations.working import Conventions, Ink, Step
 
 
 def short_multiplication(
-    upper: int,
-    digit: int,
-    columns: Columns,
-    row: int,
-    conventions: Conventions,
-    ink: Ink,
-    manner: Manner = RIGHTLY,
+    factors: Factors, conventions: Conventions, ink: Ink, manner: Manner = RIGHTLY
 ) -> WholeProduct:
-    """Multiply by one digit, from ``row`` downwards.
+    """Multiply by one digit, the factors set out from ``factors.row`` downwards.
 
-    Rows: the number, the digit, the product, the carried digits; with carries above, the
-    carried digits come first: otherwise they stand below, as there is no row between.
+    Rows: the factors, the product, the carried digits; with carries above, the carried digits
+    come first: otherwise they stand below, as there is no row between. They have no row where
+    they are kept in mind.
     """
-    above = conventions.carries == "above"
-    first = row + 1 if above else row
-    product_row = first + 2
-    carry_row = row if above else product_row + 1
+    row, in_mind = factors.row, conventions.product_carries == IN_MIND
+    above = conventions.carries == "above" and not in_mind
+    factors = factors.from_row(row + above)
+    product_row = factors.end
+    carry_row = None if in_mind else row if above else product_row + 1
     set_out = Step(
-        say("Set out {upper} × {digit}: the digit under the ones.", upper=upper, digit=digit),
+        factors.in_words(""),
         None,
-        set_factors(upper, digit, columns, first),
-        rules=(
-            across(upper, digit, columns, product_row),
-            across(upper, digit, columns, product_row + 1),
-        ),
+        factors.marks,
+        factors.points,
+        rules=(factors.across(product_row), factors.across(product_row + 1)),
     )
     inks = (ink, Ink.CARRY)
-    worked = multiply_by_digit(
-        upper, digit, 0, columns, product_row, carry_row, inks, first, manner
-    )
-    return WholeProduct((set_out, *worked), 4, product_row, ink)
+    worked = multiply_by_digit(factors, factors.lower, 0, product_row, carry_row, inks, manner)
+    rows = factors.set_out.rows + 1 + (not in_mind)
+    return WholeProduct((set_out, *worked), rows, product_row, ink)

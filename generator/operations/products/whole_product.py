@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import reduce
 from typing import Final, NamedTuple
 
+from generator.operations.products.set_outs import Factors
 from generator.operations.spoken import amount, column_name
 from generator.operations.working import Columns, Ink, Mark, Rule, Step, read_number
 from specs.languages.saying import Saying, all_of, joined, say
@@ -101,21 +102,8 @@ def set_whole(number: int, columns: Columns, row: int, ink: Ink) -> tuple[Mark, 
     )
 
 
-def set_factors(upper: int, lower: int, columns: Columns, row: int) -> tuple[Mark, ...]:
-    """Two factors under one another, with the sign.
-
-    There is room for as many digits as both have together: no product needs more, and the
-    room does not tell how many it has.
-    """
-    return (
-        *set_whole(upper, columns, row, Ink.GIVEN),
-        Mark(row + 1, columns[digits_of(upper, lower)], "×", Ink.SIGN),
-        *set_whole(lower, columns, row + 1, Ink.GIVEN),
-    )
-
-
 def across(upper: int, lower: int, columns: Columns, row: int) -> Rule:
-    """A rule as wide as the room that ``set_factors`` takes."""
+    """A rule as wide as the longest product of two factors may be, with a square for a sign."""
     return Rule(row, columns[digits_of(upper, lower)], columns[0])
 
 
@@ -178,41 +166,40 @@ def digits_of(*factors: int) -> int:
 
 
 def multiply_by_digit(
-    upper: int,
+    factors: Factors,
     digit: int,
     shift: int,
-    columns: Columns,
     row: int,
-    carry_row: int,
+    carry_row: int | None,
     inks: tuple[Ink, Ink],
-    factors_row: int,
     manner: Manner = RIGHTLY,
 ) -> tuple[Step, ...]:
-    """One row of products: ``upper`` by a digit of the column ``shift``, from the right.
+    """One row of products: the upper factor by a digit of the column ``shift``, from the right.
 
-    ``inks`` are the row's and the small carried digits'; the factors stand in ``factors_row``
-    and the next. The last product is written in full. The two digits that are multiplied are
-    lit, and where the result goes.
+    ``inks`` are the row's and the small carried digits'; without a row for these they are kept in
+    mind. The last product is written in full. The two digits that are multiplied are lit, and
+    where the result goes.
     """
-    steps, rightly = [], manner == RIGHTLY
-    for at, own, carry, written, noted, last in manner.row(upper, digit):
+    steps, rightly, columns = [], manner == RIGHTLY, factors.columns
+    for at, own, carry, written, noted, last in manner.row(factors.upper, digit):
         place = at + shift
         marks = [
             Mark(row, columns[place + left], text, inks[0])
             for left, text in enumerate(reversed(str(written)))
         ]
         lit = (
-            (factors_row, columns[at]),
-            (factors_row + 1, columns[shift]),
+            factors.own(at),
+            factors.by(shift),
             *((mark.row, mark.column) for mark in marks),
         )
-        if noted:
+        if noted and carry_row is not None:
             marks.append(Mark(carry_row, columns[place + 1], str(noted), inks[1]))
+        in_mind = carry_row is None
         if rightly:
-            said = _product_in_words(own, at, digit, shift, carry, last=last)
+            said = _product_in_words(own, at, digit, shift, carry, last=last, in_mind=in_mind)
         else:
             said = _written_here(written, noted)
-        room = () if last else ((carry_row, columns[place + 1]),)
+        room = () if last or carry_row is None else ((carry_row, columns[place + 1]),)
         steps.append(Step(said, columns[place], tuple(marks), lit=lit, room=room))
     return tuple(steps)
 
@@ -234,7 +221,7 @@ def _written_here(written: int, noted: int) -> Saying:
 
 
 def _product_in_words(
-    own: int, at: int, digit: int, shift: int, carry: int, *, last: bool
+    own: int, at: int, digit: int, shift: int, carry: int, *, last: bool, in_mind: bool
 ) -> Saying:
     """What is said of the digit ``own`` of the column ``at`` times one of the column ``shift``."""
     place = at + shift
@@ -255,6 +242,14 @@ def _product_in_words(
     made = joined((made, "=", apart))
     if last:
         return say("{worked}: write {digit}.", worked=made, digit=column_total)
+    if in_mind:
+        return say(
+            "{product}: write {digit}, keep {carried} in mind for the {column}.",
+            product=made,
+            digit=kept,
+            carried=carried_on,
+            column=column_name(place + 1),
+        )
     return say(
         "{product}: write {digit}, carry {carried} to the {column}.",
         product=made,
