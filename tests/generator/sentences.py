@@ -209,7 +209,11 @@ def _nothing(found: re.Match[str]) -> None:
 # Adding, and adding the rows of a product.
 
 
-@claim(rf"([^:;()]+ [+×] [^:;()]+ = [^:;,()]+): write (\d+)(?:, carry (\d+) to the {_COLUMN})?\.")
+_ON: Final = rf"(?:carry|keep) (\d+) (?:to|in mind for) the {_COLUMN}"
+"""What is carried to the next column, written or kept in mind."""
+
+
+@claim(rf"([^:;()]+ [+×] [^:;()]+ = [^:;,()]+): write (\d+)(?:, {_ON})?\.")
 def _sum(found: re.Match[str]) -> None:
     said, wrote, carried, to = found.groups()
     equal(said)
@@ -225,10 +229,7 @@ def amount_of(count: str, column: str) -> Fraction:
     return int(count) * Fraction(10) ** place(column)
 
 
-@claim(
-    rf"([^:;()]+ × [^:;()]+ = {AMOUNT}); with {_A} carried, ([^:;]+): write (\d+)(?:, carry "
-    rf"(\d+) to the {_COLUMN})?\."
-)
+@claim(rf"([^:;()]+ × [^:;()]+ = {AMOUNT}); with {_A} carried, ([^:;]+): write (\d+)(?:, {_ON})?\.")
 def _product_with_carry(found: re.Match[str]) -> None:
     product, carried_in, total, wrote, carried, to = found.groups()
     equal(product)
@@ -341,6 +342,47 @@ def _set_out(found: re.Match[str]) -> None:
     assert len(found[2]) == 1 < len(found[1])
 
 
+@claim(r"Set out (\d+) × (\d+) on one line, with a line below\.")
+def _set_out_on_one_line(found: re.Match[str]) -> None:
+    _set_out(found)
+
+
+@claim(rf"Set out {NUMBER} × {NUMBER} on one line(?:, with a line below)?\.")
+def _set_out_as_they_are(found: re.Match[str]) -> None:
+    """What is multiplied is said in the next sentence."""
+
+
+@claim(r"Leave points aside and multiply (\d+) × (\d+)\.")
+def _points_aside(found: re.Match[str]) -> None:
+    _set_out(found)
+
+
+@claim(
+    rf"Leave points aside and multiply (\d+) × (\d+), by the ({AMOUNT}(?:, then by the {AMOUNT})*)"
+    r"\."
+)
+def _points_aside_in_turn(found: re.Match[str]) -> None:
+    _set_out_long(found)
+    parts = [amount(part) for part in found[3].split(", then by the ")]
+    assert parts in (sorted(parts), sorted(parts, reverse=True))
+    assert sum(parts) == int(found[2])
+
+
+@claim(r"Each row ends under the digit that it is made by\.")
+def _ends_under_its_digit(found: re.Match[str]) -> None:
+    """Seen of the squares in tests/generator/test_lands_multiplication.py."""
+
+
+@claim(rf"Now the {_A}: the row ends under the (\d)\.")
+def _row_ends(found: re.Match[str]) -> None:
+    assert found[1].split()[0] == found[2]
+
+
+@claim(r"The factors have (\d+) decimal places? together, and so has the answer\.")
+def _places_together(found: re.Match[str]) -> None:
+    assert ("places" in found[0]) is (found[1] != "1")
+
+
 @claim(r"Set out (\d+) × (\d+)\.")
 def _set_out_long(found: re.Match[str]) -> None:
     assert 1 < len(found[2]) <= len(found[1])
@@ -349,7 +391,7 @@ def _set_out_long(found: re.Match[str]) -> None:
 @claim(rf"Multiply by the ({AMOUNT}(?:, then by the {AMOUNT})*)\.")
 def _in_turn(found: re.Match[str]) -> None:
     parts = [amount(part) for part in found[1].split(", then by the ")]
-    assert parts == sorted(parts)
+    assert parts in (sorted(parts), sorted(parts, reverse=True))
 
 
 @claim(rf"Now the {_A}\.")

@@ -5,6 +5,7 @@
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import product
 
 import pytest
@@ -65,6 +66,11 @@ _WAYS = (
     ("grid", "long", "equal addition"),
     ("expanded", "chunking", "counting up"),
 )
+_ON_ITS_LINE = {
+    "factors": "on one line",
+    "first_row": "the highest digit",
+    "product_carries": "kept in mind",
+}
 _SCHOOLS = tuple(
     Conventions(
         carries, placeholders, subtraction, multiplication=multiplication, division=division
@@ -73,6 +79,7 @@ _SCHOOLS = tuple(
         ("below", "above"), (True, False), _WAYS
     )
 )
+_SCHOOLS += tuple(replace(_SCHOOLS[0], carries=at, **_ON_ITS_LINE) for at in ("between", "below"))
 _WORDS = (Ink.HEADING, Ink.NOTE, Ink.LEFT_OVER)
 
 
