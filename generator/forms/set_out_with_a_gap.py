@@ -3,7 +3,7 @@
 A product stands as it is worked, its factors made whole numbers, below the line that asks it: the
 box in the line and the box in the columns are for the same digit. In lands that multiply on that
 line itself it stands there alone, with its points. Rows of a long multiplication are left free. A
-division stands in its half-box, its quotient above.
+division stands in its half-box, its quotient above, or where the land has it.
 """
 
 from collections.abc import Sequence
@@ -72,22 +72,26 @@ def _is_on_top(factors: tuple[Number, ...], operand: int) -> bool:
 def division_in_columns(
     question: Question, operand: int | None, place: int, working: Working
 ) -> Frame | None:
-    """A division that leaves nothing over; None where the digit does not stand in its half-box."""
+    """A division that leaves nothing over; None where the digit does not stand in its set-out."""
     divisor = question.operands[1]
-    if question.ending is not Ending.EXACT or divisor.places or not working.setting_out.marks:
+    if question.ending is not Ending.EXACT or divisor.places or working.dividend_row is None:
         return None
-    bare = scaffold(question, working)
     answer = _row_of_answer(working)
-    given = working.setting_out.marks
-    dividend = working.units_column - place
-    if operand is None:
-        hidden = (answer[0].row, dividend)
-    elif operand == 0:
-        hidden = (given[0].row, dividend)
+    given = [mark for mark in working.setting_out.marks if mark.ink is Ink.GIVEN]
+    dividend = question.operands[0]
+    places = range(dividend.last_place, dividend.top_place + 1)
+    under = {working.places[place] for place in places}
+    if operand == 0:
+        hidden = (working.dividend_row, working.places[place])
     else:
-        before = min(line.column for line in working.uprights)
-        hidden = (given[0].row, before - 1 - place)
-    return _frame(bare, working, answer, hidden, "")
+        beside = [mark for mark in given if mark.column not in under]
+        number = answer if operand is None else sorted(beside, key=lambda mark: mark.column)
+        last = working.answer.last_place if operand is None else 0
+        if not 0 <= place - last < len(number):
+            return None
+        digit = number[-1 - (place - last)]
+        hidden = (digit.row, digit.column)
+    return _frame(scaffold(question, working), working, answer, hidden, "")
 
 
 def _row_of_answer(working: Working) -> list[Mark]:
@@ -123,6 +127,11 @@ def _frame(
     set_out = Step("", None, left, (*step.points, *points))
     below = answer[0].row
     rules = bare.rules
-    if not bare.uprights and len(rules) == 1:  # those of a sum of rows are drawn in its steps
+    if (
+        working.dividend_row is None and len(rules) == 1
+    ):  # those of a sum of rows are drawn in its steps
         rules = (*rules, replace(rules[0], row=below), replace(rules[0], row=below + 1))
-    return Frame(replace(bare, steps=(set_out,), rules=rules), words=words, hidden=(at,))
+    columns = max(bare.columns, 1 + max(mark.column for mark in marks))
+    squares = replace(bare, steps=(set_out,), rules=rules, columns=columns)
+    shorter = working.room is not None  # rows to divide in are for whoever wants them
+    return Frame(squares, words=words, hidden=(at,), may_be_shortened=shorter)

@@ -253,6 +253,8 @@ class Conventions:
     ``noughts_added``: as ``placeholders``, for additions alone; None leaves it to that.
     ``set_out``: where divisor and quotient of a long division stand, and ``below_the_dividend``
     what is written there, in the words of ``generator/operations/quotients/set_outs.py``.
+    ``short_division``: what a short division is, in the words of
+    ``generator/operations/quotients/set_outs.py``.
     ``factors``: where those of a product stand, ``first_row`` which digit of the second makes the
     first row, and ``product_carries`` whether what is carried in a row is written, in the words of
     ``generator/operations/products/set_outs.py``.
@@ -267,6 +269,7 @@ class Conventions:
     noughts_added: bool | None = None
     set_out: str = ENGLAND.set_out
     below_the_dividend: str = ENGLAND.below_the_dividend
+    short_division: str = ENGLAND.short_division
     factors: str = ENGLAND.factors
     first_row: str = ENGLAND.first_row
     product_carries: str = ENGLAND.product_carries
@@ -295,8 +298,13 @@ class Conventions:
 
     @property
     def in_columns(self) -> "Conventions":
-        """The same with the methods that mistakes are shown in: by columns, digit after digit."""
-        return replace(self, subtraction="exchange", multiplication="columns", division="short")
+        """The same with the methods that mistakes are shown in: by columns, digit after digit.
+
+        A division is a short one, but a long one where that is set out in the same way.
+        """
+        own_line = self.short_division != ENGLAND.short_division
+        division = "long" if self.division == "long" and own_line else "short"
+        return replace(self, subtraction="exchange", multiplication="columns", division=division)
 
     @property
     def point_column(self) -> bool:

@@ -41,7 +41,9 @@ class Land:
     signs. ``carries``, ``subtraction`` and ``division`` are how the written methods are set out
     where a spec does not say, in the words that specs have for them; ``set_out`` is where divisor
     and quotient of a long division stand, and ``below_the_dividend`` what is written there, in
-    the words of ``generator/operations/quotients/set_outs.py``. ``factors`` is where those of a
+    the words of ``generator/operations/quotients/set_outs.py``. ``short_division`` is
+    what a short one is, in the same words: the half-box with small remainders, or that set-out with
+    so much below the dividend. ``factors`` is where those of a
     written multiplication stand, ``first_row`` which digit of the second makes its first row, and
     ``product_carries`` whether what is carried in a row is written, in the words of
     ``generator/operations/products/set_outs.py``. ``money`` is a sum in the land's
@@ -60,6 +62,7 @@ class Land:
     division: str
     set_out: str
     below_the_dividend: str
+    short_division: str
     factors: str
     first_row: str
     product_carries: str

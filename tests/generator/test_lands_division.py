@@ -5,19 +5,27 @@ memory; the numbers are those of the England appendix (DFE-00180-2013), 432 ÷ 1
 are 28 r 12, 28 4/5 and 28.8.
 """
 
+import re
+from dataclasses import replace
+
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
 from generator.forms.form import Written
+from generator.forms.missing_digit import MissingDigit
 from generator.forms.plain import Plain
 from generator.operations.methods import Conventions, Working, written_working
-from generator.operations.quotients.set_outs import BELOW_THE_DIVIDEND, SET_OUTS
+from generator.operations.mistakes import mistake_named, mistakes_of
+from generator.operations.quotients.set_outs import BELOW_THE_DIVIDEND, SET_OUTS, SHORT_DIVISIONS
+from generator.operations.worked_wrongly import wrong_working
 from generator.operations.working import SMALL_MARKS, Ink, Rule, Upright
+from generator.packs.working_out import conventions
 from specs import lands
 from specs.lands import land
+from specs.spec import Presentation
 from tests.asked import question
 
 
@@ -27,6 +35,11 @@ def set_out_by(name: str) -> Conventions:
     return Conventions(
         division="long", set_out=its.set_out, below_the_dividend=its.below_the_dividend
     )
+
+
+def of_land(name: str) -> Conventions:
+    """A land's written methods."""
+    return conventions(Presentation(land=name))
 
 
 def work(text: str, name: str, ending: Ending = Ending.EXACT, places: int = 0) -> Working:
@@ -247,11 +260,108 @@ def test_a_first_digit_too_small_is_written_below_with_its_nought() -> None:
     assert said[3] == "3 ones become 30 tenths: write 30 below."
 
 
+# fmt: off
+SHORT = {
+    "England": [
+        " 2.34",
+        "49.36",
+    ],
+    "Germany": [
+        " 9.36÷4=2.34",
+        " 13",
+        "  16",
+        "   0",
+    ],
+    "France": [
+        " 9.364",
+        " 13 2.34",
+        "  16",
+        "   0",
+    ],
+    "Poland": [
+        " 2.34",
+        " 9.36÷4",
+        " 13",
+        "  16",
+        "   0",
+    ],
+    "Netherlands": [
+        r"4/9.36\2.34",
+        " −8",
+        "  13",
+        " −12",
+        "   16",
+        "  −16",
+        "    0",
+    ],
+    "India": [
+        "4)9.36(2.34",
+        " −8",
+        "  13",
+        " −12",
+        "   16",
+        "  −16",
+        "    0",
+    ],
+}
+"""9.36 ÷ 4 where a spec asks for short division: the half-box, the land's own way with the
+subtractions in the head, or the long one where there is no other."""
+# fmt: on
+ALIKE = {
+    "Austria": "Germany",
+    "Switzerland": "Germany",
+    "Italy": "France",
+    "Finland": "England",
+    "United States": "England",
+}
+
+
 @pytest.mark.parametrize("name", lands.names())
-def test_a_short_division_is_a_half_box_in_every_land(name: str) -> None:
-    its = land(name)
-    agreed = Conventions(set_out=its.set_out, below_the_dividend=its.below_the_dividend)
-    assert rows(written_working(question("98 ÷ 7"), agreed)) == [" 14", "798"]
+def test_a_short_division_is_the_lands_own(name: str) -> None:
+    agreed = replace(of_land(name), division="short")
+    written = rows(written_working(question("9.36 ÷ 4"), agreed))
+    assert written == SHORT[ALIKE.get(name, name)]
+    assert lands.land(name).short_division in SHORT_DIVISIONS
+
+
+@pytest.mark.parametrize("name", lands.names())
+def test_a_long_division_stays_as_it_is(name: str) -> None:
+    asked = question("432 ÷ 15", Ending.REMAINDER)
+    written = written_working(asked, replace(of_land(name), division="long"))
+    assert written == work("432 ÷ 15", name, Ending.REMAINDER)
+
+
+# fmt: off
+WRONG = {
+    "England": ([" 1 2", "8816"], [" 11r1", "798"]),
+    "Germany": ([" 816÷8=12", "−8", " 016", " −16", "   0"], [" 98÷7=11r1"]),
+    "Austria": ([" 816÷8=12", " 016", "   0"], [" 98÷7=11r1"]),
+    "France": ([" 8168", "−8  12", " 016", " −16", "   0"], [" 987", "   11r1"]),
+    "Poland": ([" 1 2", " 816÷8", "−8", " 016", " −16", "   0"], [" 11r1", " 98÷7"]),
+}
+"""816 ÷ 8 with the nought left out, and 98 ÷ 7 with what is left over lost."""
+# fmt: on
+
+
+@pytest.mark.parametrize("name", WRONG)
+def test_a_mistake_to_spot_stands_as_the_land_divides(name: str) -> None:
+    agreed, (nought, lost) = of_land(name), WRONG[name]
+    for text, mistake, written in (
+        ("816 ÷ 8", "zero left out of a quotient", nought),
+        ("98 ÷ 7", "remainder not carried", lost),
+    ):
+        wrong = wrong_working(question(text), mistake_named(mistake), agreed)
+        assert wrong is not None
+        assert [line.rstrip() for line in rows(wrong)] == written
+
+
+def test_noughts_left_out_before_and_after_the_point_close_up_on_a_line() -> None:
+    for text, answer in (("41.2 ÷ 4", "1.3"), ("4.08 ÷ 4", "1.2"), ("820.4 ÷ 4", "25.1")):
+        wrong = wrong_working(
+            question(text), mistake_named("zero left out of a quotient"), of_land("Austria")
+        )
+        assert wrong is not None
+        assert rows(wrong)[0].partition("=")[2] == answer
 
 
 def _ends(asked: Question) -> bool:
@@ -275,7 +385,8 @@ def divisions(draw) -> Question:
 
 ways = st.builds(
     Conventions,
-    division=st.just("long"),
+    division=st.sampled_from(["long", "short"]),
+    short_division=st.sampled_from(BELOW_THE_DIVIDEND),
     point=st.sampled_from(["line", "column"]),
     set_out=st.sampled_from(sorted(SET_OUTS)),
     below_the_dividend=st.sampled_from(BELOW_THE_DIVIDEND),
@@ -328,3 +439,54 @@ def test_the_room_for_a_pupil_hangs_on_what_is_asked_alone(one, other, divisor, 
         return written_working(asked, agreed).room
 
     assert room(one) == room(other)
+
+
+@settings(max_examples=60)
+@given(divisions(), ways)
+def test_every_mistake_that_is_shown_gives_its_own_answer_on_the_squares(asked, agreed):
+    for mistake in mistakes_of(Operation.DIVIDE):
+        wrong = wrong_working(asked, mistake, agreed)
+        if wrong is not None:
+            assert wrong.fits_its_squares
+            assert wrong.answer.value == mistake.wrong_answer(asked).value
+
+
+@settings(max_examples=25)
+@given(
+    st.integers(2, 999),
+    st.integers(2, 99),
+    st.integers(0, 2),
+    st.one_of(ways, st.builds(Conventions, point=st.sampled_from(["line", "column"]))),
+)
+def test_the_box_for_a_missing_digit_stands_where_that_digit_is(answer, divisor, places, agreed):
+    """Put back, it makes the dividend, the divisor and the quotient again, in every way."""
+    dividend = Number(answer * divisor, places)
+    asked = Question(Operation.DIVIDE, (dividend, Number(divisor)))
+    written = Written.by(asked, agreed)
+    numbers = [re.sub(r"\D", "", str(n)) for n in (*asked.operands, asked.answer)]
+    for form in MissingDigit.everywhere(asked):
+        frame = form.set_out(written, None)
+        (hole,) = frame.hidden
+        squares = {(m.row, m.column): m.text for m in frame.squares.marks() if m.ink is Ink.GIVEN}
+        assert hole not in squares
+        before = {at for at in squares if at < hole}
+        squares[hole] = form.reply(asked)
+        assert 0 <= hole[1] < frame.squares.columns
+        assert sorted(squares.values()) == sorted("".join(numbers))
+        assert max(column for _, column in squares) < frame.squares.columns
+        in_order = "".join(squares[at] for at in sorted(squares))
+        own = numbers[2 if form.operand is None else form.operand]
+        which = form.number(asked).top_place - form.place
+        assert in_order[len(before)] == own[which]
+        neighbour = squares.get((hole[0], hole[1] + 1))
+        if neighbour is not None and which + 1 < len(own) and agreed.point == "line":
+            assert neighbour == own[which + 1]
+
+
+def test_with_a_column_for_the_point_the_box_is_past_it() -> None:
+    """9.3□ ÷ 4: the box is for the hundredths, whose column is one further along."""
+    asked = question("9.36 ÷ 4")
+    written = Written.by(asked, Conventions(point="column"))
+    frame = MissingDigit(0, -2).set_out(written, None)
+    assert frame.hidden == ((1, 5),)
+    assert "".join(m.text for m in frame.squares.marks() if m.row == 1) == "493"

@@ -1,6 +1,6 @@
 """Mistakes in dividing: remainders, noughts in the quotient, and which number is shared out."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
@@ -15,8 +15,9 @@ from generator.operations.mistake import (
     reply_with_remainder,
 )
 from generator.operations.quotients.chunking import chunks_of
-from generator.operations.quotients.division import Divided, divided, short_division
-from generator.operations.working import Conventions, Ink, Working, read_number
+from generator.operations.quotients.digit_by_digit import digit_by_digit
+from generator.operations.quotients.division import Divided, divided
+from generator.operations.working import Conventions, Ink, Mark, Step, Working, read_number
 from specs.replies import Reply
 
 
@@ -63,7 +64,7 @@ class EachAlone:
         dividend, divisor = question.operands
         if question.ending is Ending.REMAINDER and (dividend.places or divisor.places):
             return None  # the right division stops at the ones, this one would not
-        working = short_division(question, conventions, hands_on=False)
+        working = digit_by_digit(question, conventions, hands_on=False)
         return working if working.fits_its_squares else None
 
 
@@ -98,10 +99,13 @@ class ZeroLeftOut:
         return _ended(question, answer, question.remainder)
 
     def working(self, question: Question, conventions: Conventions) -> Working | None:
-        """A short division with nothing written above where a column's share is nought."""
+        """A division with nothing written where a column's share is nought.
+
+        Above the dividend a place stays empty, elsewhere the digits stand side by side.
+        """
         if question.power_of_ten or question.ending in (Ending.FRACTION, Ending.ROUNDED):
             return None
-        right = short_division(question, conventions)
+        right = digit_by_digit(question, conventions)
         answer = [mark for mark in right.marks() if mark.ink is Ink.ANSWER]
         kept = self.kept(mark.text for mark in answer)
         gone = {mark for mark, stays in zip(answer, kept, strict=True) if not stays}
@@ -109,8 +113,28 @@ class ZeroLeftOut:
             replace(step, marks=tuple(mark for mark in step.marks if mark not in gone))
             for step in right.steps
         ]
+        if right.dividend_row is not None and answer[0].row >= right.dividend_row:
+            steps = [_closed_up(step, gone) for step in steps]
         found = read_number(steps, answer[0].row, Ink.ANSWER)
         return replace(right, steps=tuple(steps), answer=found)
+
+
+def _closed_up(step: Step, gone: Collection[Mark]) -> Step:
+    """A step with what it writes after the quotient's first digit moved up to what is before it."""
+
+    def moved(column: int, row: int) -> int:
+        return column - sum(mark.row == row and mark.column <= column for mark in gone)
+
+    own = (Ink.ANSWER, Ink.LEFT_OVER)
+    return replace(
+        step,
+        marks=tuple(
+            replace(m, column=moved(m.column, m.row)) if m.ink in own else m for m in step.marks
+        ),
+        points=tuple(
+            replace(p, column=moved(p.column, p.row)) if p.ink in own else p for p in step.points
+        ),
+    )
 
 
 def _worked_to(question: Question, places: int) -> Number:

@@ -32,8 +32,13 @@ from specs.lands import ENGLAND
 from specs.languages.saying import joined, say
 
 
-def long_division(question: Question, conventions: Conventions) -> Working:
+def long_division(
+    question: Question, conventions: Conventions, *, hands_on: bool = True
+) -> Working:
     """Divide the first number by the second, with every subtraction written down.
+
+    Without ``hands_on`` what a column leaves over is lost once the quotient has begun, a mistake,
+    and nothing is written below.
 
     Rows: with a decimal divisor the question and its equal with a whole one, and a free row;
     then the quotient, the dividend, and two rows for each digit of the quotient that is not
@@ -41,7 +46,7 @@ def long_division(question: Question, conventions: Conventions) -> Working:
     it writes remainders only there is one row for each digit. Raises ValueError for a divisor of
     nought and for a quotient that would never end.
     """
-    return worked_on(_LongDesk.for_question(question, conventions), question)
+    return worked_on(_LongDesk.for_question(question, conventions, hands_on=hands_on), question)
 
 
 @dataclass
@@ -168,7 +173,8 @@ class _LongDesk(Desk):
             (share,),
             lit=(*standing, self._answer_square(place)),
         )
-        yield from self._taken_away(held, digit, place, standing)
+        if self.hands_on:
+            yield from self._taken_away(held, digit, place, standing)
 
     def another_nought(self, place: int) -> Iterator[Step]:
         """One more nought: after the dividend's last digit, to be brought down, or below at once.

@@ -32,6 +32,12 @@ REMAINDERS_ONLY: Final = "remainders only"
 BELOW_THE_DIVIDEND: Final = ("multiples and remainders", REMAINDERS_ONLY)
 """What a land may have there."""
 
+HALF_BOX: Final = "half-box"
+"""What a short division is in lands that write its remainders small, before the next digit."""
+
+SHORT_DIVISIONS: Final = (HALF_BOX, *BELOW_THE_DIVIDEND)
+"""What it may be: that, or the set-out of the long one with so much below the dividend."""
+
 _USUAL_NOUGHTS: Final = 3
 """Noughts for which there is room where a division goes on into decimals."""
 

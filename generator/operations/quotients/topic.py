@@ -9,15 +9,14 @@ from generator.operations.quotients import conditions, dividing, seen
 from generator.operations.quotients.checks import CHECKS
 from generator.operations.quotients.chunking import chunking
 from generator.operations.quotients.conditions import QuotientOutline
-from generator.operations.quotients.division import short_division
-from generator.operations.quotients.long_division import long_division
+from generator.operations.quotients.digit_by_digit import digit_by_digit
 from generator.operations.quotients.questions import QuotientQuestions
 from generator.operations.topic import Method, Topic, row
 from generator.operations.working import Conventions, Working
 
 _METHODS: Final[dict[str, Method]] = {
-    "short": short_division,
-    "long": long_division,
+    "short": digit_by_digit,
+    "long": digit_by_digit,
     "chunking": chunking,
 }
 
