@@ -101,7 +101,8 @@ def _first_chunk_alone(working: Working) -> Working:
 
     How many chunks there are is for the pupil to choose.
     """
-    half_box = max(line.end for line in working.uprights_drawn())
+    assert working.dividend_row is not None
+    half_box = working.dividend_row
     signs = [m.column for m in working.marks() if m.ink is Ink.NOTE and m.text == "×"]
 
     def is_given(mark: Mark) -> bool:

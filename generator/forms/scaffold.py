@@ -31,12 +31,14 @@ def scaffold(question: Question, working: Working) -> Working:
         sign = max(mark.column for mark in marks if mark.ink is Ink.SIGN)
         first = min(mark.column for mark in marks if mark.ink is Ink.GIVEN)
         return _widened(bare) if first == sign + 1 else bare
+    noted = any(mark.ink is Ink.NOTE for mark in working.marks())
     if working.room is not None:
         rows, columns = working.room
+        columns = max(columns, working.columns) if noted else columns
         bare = replace(bare, rows=max(rows, bare.rows), columns=columns)
     elif question.operation is Operation.DIVIDE:
         columns = _room_for_quotient(question, bare)
-        if any(mark.ink is Ink.NOTE for mark in working.marks()):
+        if noted:
             columns = max(columns, working.columns)
         bare = replace(bare, columns=columns, rows=_rows_of_division(question, bare))
     beside_label = min(marks, key=lambda mark: mark.column)

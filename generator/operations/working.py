@@ -434,6 +434,11 @@ def read_number(steps: list[Step], row: int, ink: Ink, start: int = 0) -> Number
         for mark in step.marks
         if mark.row == row and mark.ink is ink and mark.text.isdigit() and mark.column >= start
     }
-    points = [p.column for step in steps for p in step.points if p.row == row and p.ink is ink]
+    points = [
+        point.column
+        for step in steps
+        for point in step.points
+        if point.row == row and point.ink is ink and point.column >= start
+    ]
     places = sum(column > points[0] for column in digits) if points else 0
     return Number(int("".join(digits[column] for column in sorted(digits)) or "0"), places)

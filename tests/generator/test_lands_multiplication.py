@@ -213,7 +213,7 @@ ways = st.builds(
 )
 
 
-@settings(max_examples=40)
+@settings(max_examples=20)
 @given(products, ways)
 def test_every_way_gives_the_exact_product_on_squares_of_its_own(asked, agreed):
     working = written_working(asked, agreed)
@@ -246,7 +246,7 @@ def test_many_more_sentences_are_true(asked, agreed):
 no_nought_last = st.integers(11, 9999).filter(lambda number: number % 10)
 
 
-@settings(max_examples=40)
+@settings(max_examples=20)
 @given(no_nought_last, no_nought_last, st.integers(0, 2), st.integers(0, 2), ways)
 def test_each_row_is_one_digits_product_ends_under_that_digit_and_they_sum_to_the_whole(
     first, second, places, more, agreed

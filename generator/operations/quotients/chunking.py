@@ -6,13 +6,15 @@ chunks of a long divisor are of 1, 2 or 5 of a place's units is common practice,
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import Final, NamedTuple
+from dataclasses import dataclass, replace
+from typing import ClassVar, Final, NamedTuple, Self
 
 from generator.arithmetic.numbers import Number, difference, total
 from generator.arithmetic.place_value import is_less
 from generator.arithmetic.questions import Ending, Question
-from generator.operations.quotients.division import KNOWN_TABLES, MOST_PLACES, Desk, worked_on
+from generator.operations.quotients.division import KNOWN_TABLES, MOST_PLACES, worked_on
+from generator.operations.quotients.placed_desk import PlacedDesk
+from generator.operations.quotients.set_outs import MULTIPLES_TOO
 from generator.operations.working import (
     Conventions,
     Ink,
@@ -35,9 +37,11 @@ def chunking(question: Question, conventions: Conventions) -> Working:
 
     Rows: with a decimal divisor the question and its equal with a whole one, and a free row;
     then the quotient, the dividend, and two rows for each chunk, which is named at their right.
-    Raises ValueError for a divisor of nought and for a quotient that would never end.
+    Divisor and quotient stand where the land has them in a long division. Raises ValueError for a
+    divisor of nought and for a quotient that would never end.
     """
-    return worked_on(_ChunkDesk.for_question(question, conventions), question)
+    below = replace(conventions, below_the_dividend=MULTIPLES_TOO)
+    return worked_on(_ChunkDesk.for_question(question, below), question)
 
 
 class Chunk(NamedTuple):
@@ -73,21 +77,36 @@ def _of_place(count: int, place: int) -> Number:
 
 
 @dataclass
-class _ChunkDesk(Desk):
-    """The half-box and the chunks below it; the last row written holds what is left."""
+class _ChunkDesk(PlacedDesk):
+    """The division and the chunks below it; the last row written holds what is left."""
 
-    rows_below: int = 0
+    points_below: ClassVar[bool] = True
 
-    @property
-    def last_row(self) -> int:
-        """The last row that is written in."""
-        return self.dividend_row + self.rows_below
+    longest_ending: int = 1
+    """How many squares what is left over, or the rounded quotient, may take after the quotient."""
+
+    @classmethod
+    def for_question(
+        cls, question: Question, conventions: Conventions, *, hands_on: bool = True
+    ) -> Self:
+        """The division of a question as the land sets it out."""
+        desk = super().for_question(question, conventions, hands_on=hands_on)
+        if desk.rounds:
+            desk.longest_ending = 2 + desk.placing.room[1] - desk.placing.begins
+        elif question.ending in (Ending.REMAINDER, Ending.FRACTION):
+            digits = 1 + max(number.places for number in question.operands)
+            desk.longest_ending = 2 + max(digits, len(str(desk.divisor)))
+        return desk
 
     def divide(self, steps: list[Step]) -> None:
         """Take the chunks away one after another, and put how many there were together."""
         chunks = list(chunks_of(self.dividend, self.divisor, self.last_place))
         longest = [self.dividend.places, *(chunk.made.places for chunk in chunks)]
         notes = self.columns[-max(longest)] + 2
+        if self.quotient_row > self.dividend_row:  # the quotient is in the way of the first
+            stop = -max(longest) if self.last_place is None else self.last_place
+            last = self.placing.quotient[min(stop, 0)]
+            notes = max(notes, self.placing.room[1] + 1, last + self.longest_ending + 1)
         if self.divisor > KNOWN_TABLES and chunks:
             steps.append(self._easy_multiples())
         left = self.dividend
@@ -113,7 +132,9 @@ class _ChunkDesk(Desk):
 
     def _lengthened(self, left: Number, longer: Number) -> Step:
         """Noughts after what is left, so that there is something to take from."""
-        row = self.last_row
+        row = self._lowest
+        if row == self.dividend_row and not self._set_out.lengthens:
+            return self._written_below(left, longer)
         written = self.columns.set_number(longer, row, Ink.PLACEHOLDER, longer.last_place)
         new = [
             self.columns[place] for place in range(left.last_place - 1, longer.last_place - 1, -1)
@@ -121,7 +142,7 @@ class _ChunkDesk(Desk):
         marks = tuple(mark for mark in written.marks if mark.column in new)
         points = () if left.places else written.points
         over = [*(point.column for point in points if point.in_square), *new]
-        if row != self.dividend_row:
+        if row != self.dividend_row or not self._set_out.line.endswith("n"):
             over = []
         return Step(
             several(
@@ -138,9 +159,21 @@ class _ChunkDesk(Desk):
             lit=tuple((row, column) for column in new),
         )
 
+    def _written_below(self, left: Number, longer: Number) -> Step:
+        """The dividend with noughts, below it where nothing may come after it on its line."""
+        self.rows_below += 1
+        below = self._written(longer, self._lowest)
+        return Step(
+            say("{number} is {longer}: write that below.", number=left, longer=longer),
+            None,
+            below.marks,
+            below.points,
+            lit=tuple((mark.row, mark.column) for mark in below.marks),
+        )
+
     def _taken_away(self, left: Number, chunk: Chunk, rest: Number, notes: int) -> Iterator[Step]:
         """A chunk under what is left, and the new rest."""
-        row, last = self.last_row + 1, self.columns[left.last_place]
+        row, last = self._lowest + 1, self.columns[left.last_place]
         self.rows_below += 2
         made = self._written(chunk.made, row)
         note = f"{chunk.many}×{self.divisor}"
@@ -176,21 +209,33 @@ class _ChunkDesk(Desk):
         return self.columns.set_number(number, row, Ink.PARTIAL, number.last_place)
 
     def _put_together(self, many: list[Number], places: int) -> Step:
-        """How many of the divisor there were in all: the quotient, above the dividend."""
+        """How many of the divisor there were in all: the quotient, where it stands."""
         if not many:
             too_few = is_less(1, str(self.dividend), str(self.divisor))
             if self.ending is Ending.FRACTION:
                 return Step(say("{why}: no whole number in the answer.", why=too_few), None)
-            nought = self.columns.set_number(
-                Number(0, places), self.quotient_row, self.digit_ink, -places
-            )
-            said = say("{worked}: write {quotient} above.", worked=too_few, quotient=0)
-            return Step(said, None, nought.marks, nought.points)
+            return self._answered(Number(0, places), Number(0), too_few)
         quotient = total((*many, Number(0, places))).to_places(places)
         if len(many) > 1:
             worked = f"{' + '.join(map(str, many))} = {quotient}"
-            said = say("{worked}: write {quotient} above.", worked=worked, quotient=quotient)
-        else:
-            said = say("Write {quotient} above.", quotient=quotient)
-        above = self.columns.set_number(quotient, self.quotient_row, self.digit_ink, -places)
-        return Step(said, None, above.marks, above.points)
+            return self._answered(quotient, quotient, worked)
+        return self._answered(quotient, quotient, "")
+
+    def _answered(self, quotient: Number, shown: Number, worked: str) -> Step:
+        """The quotient written, and what is said of it: ``worked`` is why, "" for no reason."""
+        self.started = True
+        written = self.placing.quotient.set_number(
+            quotient, self.quotient_row, self.digit_ink, quotient.last_place
+        )
+        match worked != "", self._set_out.is_above:
+            case True, True:
+                said = say("{worked}: write {quotient} above.", worked=worked, quotient=shown)
+            case True, False:
+                said = say(
+                    "{worked}: write {quotient} as the answer.", worked=worked, quotient=shown
+                )
+            case False, True:
+                said = say("Write {quotient} above.", quotient=shown)
+            case _:
+                said = say("Write {quotient} as the answer.", quotient=shown)
+        return Step(said, None, written.marks, written.points)

@@ -7,28 +7,21 @@ left over alone; the steps are the same.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Self
 
 from generator.arithmetic.place_value import becomes, is_less
 from generator.arithmetic.questions import Question
 from generator.operations.quotients.division import (
-    Desk,
     digit_written,
     no_digit,
     with_the_next,
     worked_on,
 )
-from generator.operations.quotients.set_outs import (
-    REMAINDERS_ONLY,
-    SET_OUTS,
-    Placing,
-    SetOut,
-    placed,
-)
+from generator.operations.quotients.placed_desk import PlacedDesk
+from generator.operations.quotients.set_outs import REMAINDERS_ONLY
 from generator.operations.spoken import amount, column_name
 from generator.operations.working import Conventions, Ink, Mark, Point, Rule, Square, Step, Working
-from specs.lands import ENGLAND
 from specs.languages.saying import joined, say
 
 
@@ -50,12 +43,10 @@ def long_division(
 
 
 @dataclass
-class _LongDesk(Desk):
+class _LongDesk(PlacedDesk):
     """The division and the rows below it. Of these the last holds what is still to be divided."""
 
-    rows_below: int = 0
     remainders_only: bool = False  # whether no multiples are written down
-    placing: Placing = field(init=False)
 
     @classmethod
     def for_question(
@@ -63,64 +54,13 @@ class _LongDesk(Desk):
     ) -> Self:
         """The division of a question as the land sets it out."""
         desk = super().for_question(question, conventions, hands_on=hands_on)
-        desk.placing = placed(question, desk.dividend, desk.divisor, desk.quotient_row, conventions)
-        desk.columns, desk.quotient_row = desk.placing.dividend, desk.placing.quotient_row
         desk.remainders_only = conventions.below_the_dividend == REMAINDERS_ONLY
         return desk
 
     @property
-    def dividend_row(self) -> int:
-        """The row of the dividend."""
-        return self.placing.row
-
-    @property
-    def last_row(self) -> int:
-        """The last row that is written in."""
-        return max(self.dividend_row + self.rows_below, self.quotient_row)
-
-    @property
-    def _rows(self) -> tuple[int, int]:
-        first = self.quotient_row if self._set_out.is_above else self.dividend_row
-        return first, self.dividend_row
-
-    @property
     def room(self) -> tuple[int, int] | None:
         """The rows and the columns for a pupil; None for those of the half-box."""
-        usual = self._set_out is SET_OUTS[ENGLAND.set_out] and not self.remainders_only
-        return None if usual else self.placing.room
-
-    @property
-    def point_column(self) -> bool:
-        """Whether points have a column of their own: the quotient's has, whatever is divided."""
-        return self.placing.quotient.point_column
-
-    @property
-    def quotient_start(self) -> int:
-        """A column from which on the quotient's row has the quotient alone."""
-        return 0 if self._set_out.is_above else self.placing.begins
-
-    @property
-    def after_quotient(self) -> int:
-        """The column after the quotient, where it is said how the division ends."""
-        if self._set_out.is_above:
-            return super().after_quotient
-        if not self.started:
-            return self.placing.begins
-        last = self.end if self.last_place is None else self.last_place
-        return self.placing.quotient[min(last, 0)] + 1
-
-    @property
-    def _set_out(self) -> SetOut:
-        return self.placing.set_out
-
-    @property
-    def _lowest(self) -> int:
-        """The row that what is still to be divided stands in."""
-        return self.dividend_row + self.rows_below
-
-    def set_out(self) -> Step:
-        """The two numbers, and the lines and signs about them."""
-        return self.placing.setting_out
+        return self.placing.room if self.remainders_only else super().room
 
     def point(self) -> Step:
         """The point of the quotient, and that of a dividend which had none but gets noughts."""

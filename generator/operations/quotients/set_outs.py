@@ -29,7 +29,10 @@ from specs.languages.saying import Saying, say
 REMAINDERS_ONLY: Final = "remainders only"
 """What lands have below the dividend that write no multiples there."""
 
-BELOW_THE_DIVIDEND: Final = ("multiples and remainders", REMAINDERS_ONLY)
+MULTIPLES_TOO: Final = "multiples and remainders"
+"""What lands have there that write the multiples before they take them away."""
+
+BELOW_THE_DIVIDEND: Final = (MULTIPLES_TOO, REMAINDERS_ONLY)
 """What a land may have there."""
 
 HALF_BOX: Final = "half-box"
@@ -150,9 +153,18 @@ class Placing:
 
 
 def placed(
-    question: Question, dividend: Number, divisor: int, first_row: int, agreed: Conventions
+    question: Question,
+    dividend: Number,
+    divisor: int,
+    first_row: int,
+    agreed: Conventions,
+    *,
+    points_below: bool,
 ) -> Placing:
-    """Where the squares are of a division by a whole number, from a row on."""
+    """Where the squares are of a division by a whole number, from a row on.
+
+    ``points_below`` says that numbers with points are written below a whole number too.
+    """
     set_out, own = SET_OUTS[agreed.set_out], agreed.point_column
     row = first_row + set_out.is_above
     marks, uprights, rules, points = (
@@ -169,7 +181,7 @@ def placed(
         match what:
             case "n":
                 # Noughts below a whole number on its line need no column for a point.
-                pointed = own and bool(set_out.lengthens or dividend.places)
+                pointed = own and bool(set_out.lengthens or dividend.places or points_below)
                 columns = Columns(column - 1 + dividend.top_place, dividend.last_place, pointed)
                 written = write_line(str(dividend), row, column, Ink.GIVEN, point_column=own)
                 marks.extend(written.marks)
