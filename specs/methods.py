@@ -25,15 +25,15 @@ METHODS: Final = Fields(
         ),
         "multiply": Field(
             OneOf(IN_COLUMNS, "grid", "expanded"),
-            "columns (short or long multiplication, as the numbers ask, set out as the land in 'pages' "
-            "does), grid (the area method) or expanded, a row for each product of two digits (columns "
-            "when not given).",
+            "columns (short or long multiplication, as the numbers ask, set out as the land in "
+            "'pages' does), grid (the area method) or expanded, a row for each product of two "
+            "digits (columns when not given).",
         ),
         "divide": Field(
             OneOf("short", "long", "chunking"),
-            "short, long (with its subtractions where the land has them), or chunking, by taking easy "
-            "multiples away, all set out as the land in 'pages' does (as the land has it when not "
-            "given: short in England).",
+            "short, long (with its subtractions where the land has them), or chunking, by taking "
+            "easy multiples away, all set out as the land in 'pages' does (as the land has it when "
+            "not given: short in England).",
         ),
     },
 )
