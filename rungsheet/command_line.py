@@ -1,4 +1,8 @@
-"""The command line: parsing and printing, each command a few lines over the desk."""
+"""The command line: parsing and printing, each command a few lines over the desk.
+
+What it prints is in the language of the machine's user; the help of commands and what the library
+says of wrong options are in English.
+"""
 
 import os
 import re
@@ -27,8 +31,9 @@ from rungsheet.desk import (
 )
 from rungsheet.desk import pictures as pictures_of_one
 from rungsheet.desk.marks import Marked
-from rungsheet.desk.problems import Problem, Refused, printable
+from rungsheet.desk.problems import Problem, Refused, printable, reason
 from rungsheet.desk.specs import DEMO
+from rungsheet.desk.tongues import Saying, joined, say, several
 
 MOST_JOBS: Final = 64
 PAGE: Final = Path("out/rungsheet.html")
@@ -74,7 +79,9 @@ def main() -> None:
         app()
     except OSError as error:  # of its files the desk speaks itself
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # for what is left in it
-        sys.stderr.write(f"the output cannot be written ({error.strerror}); send it elsewhere\n")
+        what = say("the output cannot be written ({reason})", reason=reason(error))
+        told = Problem("", None, what, say("send it elsewhere")).told(_speaks())
+        sys.stderr.write(f"{told}\n")
         sys.exit(2)
 
 
@@ -322,7 +329,10 @@ def show_rungs(
     """
     read = folders.spec_in(spec)
     views, of_runs = rungs.count(read), rungs.runs(read)
-    typer.echo((rungs.as_json if as_json else rungs.as_table)(views, of_runs))
+    if as_json:
+        typer.echo(rungs.as_json(views, of_runs))
+    else:
+        typer.echo(rungs.as_table(views, of_runs, _speaks()))
 
 
 @app.command(epilog="Example: rungsheet picture my-lesson.yaml --rung over-the-point --seed 7")
@@ -366,7 +376,7 @@ def foresee(
     if as_json:
         typer.echo(foreseeing.as_json(read, chosen, found))
         return
-    for line in foreseeing.as_lines(read, chosen, found):
+    for line in foreseeing.as_lines(read, chosen, found, _speaks()):
         typer.echo(line)
 
 
@@ -466,15 +476,16 @@ def follow(
     weights = following.Weights(questions, review, habits, groups, catch_up)
     found = following.follow(pack, marked, str(sheets[0].pack), weights, seed, others, before)
     files = _written(folder, found.built)
+    says = _speaks()
     for line in found.said:
-        typer.echo(line)
+        typer.echo(says(line))
     typer.echo(f"{printable(str(folder))}: {', '.join(file.name for file in files)}")
 
 
 @app.command(name="words", epilog="Example: rungsheet words divide")
 def show_words(operation: Operation = None) -> None:
     """Say what each word of a spec means, and what holds where it is not given."""
-    typer.echo(words.glossary(operation))
+    typer.echo(words.glossary(operation, _speaks()))
 
 
 @app.command(epilog="Example: rungsheet schema > rungsheet.schema.json")
@@ -489,8 +500,8 @@ def page(
 ) -> None:
     """Open the page: the whole tool in one file, for a browser, without a network."""
     if not file.is_file():
-        what = "the page is not there"
-        instead = (
+        what = say("the page is not there")
+        instead = say(
             "in a checkout, make it: npm ci --ignore-scripts --prefix rungsheet/page, then "
             "python -m rungsheet.page"
         )
@@ -499,8 +510,9 @@ def page(
 
     address = file.resolve().as_uri()
     if not webbrowser.open(address):
-        what = "no browser could be opened"
-        raise Refused(Problem(str(file), None, what, f"open it in one yourself: {address}"))
+        what = say("no browser could be opened")
+        instead = say("open it in one yourself: {address}", address=address)
+        raise Refused(Problem(str(file), None, what, instead))
     typer.echo(address)
 
 
@@ -526,7 +538,8 @@ def _progress(built: packs.Built) -> Iterator[Callable[[int], None]]:
     if built.pack.versions < CLASS_SET or not sys.stderr.isatty():
         yield lambda pages: None
         return
-    bar = typer.progressbar(length=built.pages, label="pages", file=sys.stderr, show_pos=True)
+    label = _speaks()(say("pages"))
+    bar = typer.progressbar(length=built.pages, label=label, file=sys.stderr, show_pos=True)
     with bar as shown:
         yield shown.update
 
@@ -540,13 +553,14 @@ def _tell(folder: Path, files: tuple[packs.File, ...]) -> None:
     """What was written, as ``DIR: key.pdf (2 pages), marks.csv, pictures of 9 pages``."""
     pictures = sum(file.role == "picture" for file in files)
     named = (file for file in files if file.role != "picture")
-    said = [f"{f.name} ({_pages(f.pages)})" if f.pages else f.name for f in named]
-    said += [f"pictures of {_pages(pictures)}"] if pictures else []
-    typer.echo(f"{printable(str(folder))}: {', '.join(said)}")
+    said = [joined((f.name, _in_pages(f.pages))) if f.pages else f.name for f in named]
+    if pictures:
+        said.append(several("pictures of {count} page", "pictures of {count} pages", pictures))
+    typer.echo(f"{printable(str(folder))}: {_speaks()(joined(said, between=', '))}")
 
 
-def _pages(count: int) -> str:
-    return f"{count} page{'' if count == 1 else 's'}"
+def _in_pages(count: int) -> Saying:
+    return several("({count} page)", "({count} pages)", count)
 
 
 if __name__ == "__main__":

@@ -48,23 +48,6 @@ class RungView:
         asked = self.item.form.text(self.item.question)
         return asked if len(asked) <= _WIDEST else self.item.question.text
 
-    @staticmethod
-    def table(views: "tuple[RungView, ...]") -> str:
-        """The views as lines of text in columns."""
-        rows = [("rung", "operation", "questions", "one of them", "its features")]
-        for view in views:
-            text = view.shown
-            features = "; ".join(view.item.features) if view.item else ""
-            rows.append(
-                (view.rung.name, view.rung.operation, f"{view.questions:,}", text, features)
-            )
-        widths = [max(len(row[column]) for row in rows) for column in range(4)]
-        return "\n".join(
-            f"{name:<{widths[0]}}  {operation:<{widths[1]}}  {count:>{widths[2]}}  "
-            f"{text:<{widths[3]}}  {features}".rstrip()
-            for name, operation, count, text, features in rows
-        )
-
 
 @dataclass(frozen=True, slots=True)
 class RunView:

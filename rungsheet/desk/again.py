@@ -2,13 +2,14 @@
 
 from dataclasses import dataclass, replace
 
-from generator.packs.codes import PageCode
+from generator.packs.codes import LOOK_AGAIN, PageCode
 from generator.packs.pack import Pack, Section
 from generator.packs.rebuilding import read_code
 from rungsheet.desk import specs
 from rungsheet.desk.packs import AS_IN_THE_SPEC, GREATEST_SEED, MOST_VERSIONS, Edition, Look, choose
-from rungsheet.desk.problems import Problem, Refused, refusing
+from rungsheet.desk.problems import Problem, Refused, refusing, words_of
 from specs import Spec
+from specs.languages.saying import Saying, say
 
 __all__ = ["Rebuilt", "edition", "from_code", "from_pdf"]
 
@@ -55,15 +56,24 @@ def edition(
     with refusing(""):
         found = read_code(code, spec)
     if found.versions > MOST_VERSIONS or found.seed > GREATEST_SEED:
-        what = f"{found} is not one that Rungsheet gives"
-        raise Refused(Problem("", None, what, "read it again from the foot of the page"))
-    for name, given, coded in (
-        ("seed", seed, found.seed),
-        ("number of versions", versions, found.versions),
-    ):
-        if given is not None and given != coded:
-            what = f"the {name} of {found} is {coded}, not {given}"
-            raise Refused(Problem("", None, what, f"give no {name} beside the code"))
+        what = say("{code} is not one that Rungsheet gives", code=str(found))
+        raise Refused(Problem("", None, what, LOOK_AGAIN))
+    if seed not in (None, found.seed):
+        what = say(
+            "the seed of {code} is {coded}, not {given}",
+            code=str(found),
+            coded=found.seed,
+            given=seed,
+        )
+        raise Refused(Problem("", None, what, say("give no seed beside the code")))
+    if versions not in (None, found.versions):
+        what = say(
+            "the number of versions of {code} is {coded}, not {given}",
+            code=str(found),
+            coded=found.versions,
+            given=versions,
+        )
+        raise Refused(Problem("", None, what, say("give no number of versions beside the code")))
     coded_look = Look.numbered(found.look)
     both = look.before(coded_look)
     return Edition(found.seed, found.versions, both, found)
@@ -87,10 +97,11 @@ def from_pdf(data: bytes, name: str) -> Rebuilt:
     with refusing(name):
         carried = carried_by(data)
     try:
-        spec = specs.read(carried.spec, "the spec inside")
+        spec = specs.read(carried.spec, say("the spec inside"))
     except Refused as refused:
-        what = f"the spec inside it cannot be used ({refused.problems[0]})"
-        raise Refused(Problem(name, None, what, "use the Rungsheet that made it")) from None
+        first = refused.problems[0].said
+        what = say("the spec inside it cannot be used ({problem})", problem=first)
+        raise Refused(Problem(name, None, what, say("use the Rungsheet that made it"))) from None
     # What comes in one version is, of a class set, as of its first version.
     in_versions = any(
         section.name in carried.sections and spec.versions_of(section, 2) > 1
@@ -104,16 +115,16 @@ def from_pdf(data: bytes, name: str) -> Rebuilt:
         meant = Edition(carried.seed, versions, Look.numbered(carried.look))
         pack = replace(choose(spec, meant), versions=carried.versions)
     except ValueError as error:
-        raise Refused(_cannot_be_made(name, str(error), CHANGED)) from None
+        raise Refused(_cannot_be_made(name, words_of(error), CHANGED)) from None
     except Refused as refused:
-        (first, *_) = refused.problems
-        raise Refused(_cannot_be_made(name, first.what, first.instead)) from None
+        (problem, *_) = refused.problems
+        raise Refused(_cannot_be_made(name, problem.what, problem.instead)) from None
     found = Rebuilt(spec, pack, carried.sections)
     if {section.name for section in found.sections} != set(carried.sections):
-        what = "it names sections that its spec does not have"
+        what = say("it names sections that its spec does not have")
         raise Refused(Problem(name, None, what, CHANGED))
     return found
 
 
-def _cannot_be_made(name: str, what: str, instead: str) -> Problem:
-    return Problem(name, None, f"it cannot be made again: {what}", instead)
+def _cannot_be_made(name: str, what: Saying, instead: Saying) -> Problem:
+    return Problem(name, None, say("it cannot be made again: {what}", what=what), instead)

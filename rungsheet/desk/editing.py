@@ -22,6 +22,7 @@ from specs.canonical import Plain, flow
 from specs.changing import Path
 from specs.entries import COUNT
 from specs.ladder import FORM, OPERATION, rung_words
+from specs.languages.saying import Saying, say
 from specs.methods import METHODS
 from specs.names import LONGEST_NAME, SECTION_WORDS, plain_name, tidy
 from specs.pages import PAGES
@@ -76,6 +77,9 @@ _MINUTES: Final = "minutes"
 _FRAMES: Final = "frames"
 _KEEP: Final = "keep"
 METHODS_WORD: Final = "methods"
+_LETTERS: Final = say(
+    "write at most {most} letters, digits and hyphens, a letter first", most=LONGEST_NAME
+)
 _MOST_TRIED: Final = 5
 """How many questions are tried in a place where a pack may not be able to spare them."""
 
@@ -92,7 +96,7 @@ def set_word(text: str, rung: str, word: str, plain: Any) -> str:
     spec = _read(text)
     words = rung_words(_rung(spec, rung).operation, VOCABULARY)
     if word not in words or word == OPERATION:
-        raise Refused(Problem("", None, f"{quoted(word)} is no word of {quoted(rung)}"))
+        raise Refused(Problem("", None, _no_word_of(word, rung)))
     path, shape = (LADDER, rung, word), words[word].shape
     if plain is None or (word == FORM and plain == PLAIN):
         return _good(_without(spec, path))
@@ -149,7 +153,8 @@ def remove_rung(text: str, rung: str) -> str:
     """The text without a rung and without the questions that sections take from it."""
     spec = _read(text)
     if len(spec.ladder) == 1 and _rung(spec, rung):
-        raise Refused(Problem("", None, "a lesson has at least one rung", "change this one"))
+        what = say("a lesson has at least one rung")
+        raise Refused(Problem("", None, what, say("change this one")))
     changed = spec.text
     for path in _framed_at(spec, rung):
         alone = len(changing.keys(changed, path[:-1]) or ()) == 1
@@ -317,7 +322,7 @@ def _with_section_word(text: str, section: str, word: str, plain: Any) -> str:
         return _good(_without(spec, (*path, word)) if in_full else spec.text)
     words = words_of(spec, section)
     if word not in words:
-        raise Refused(Problem("", None, f"{quoted(word)} is no word of {quoted(section)}"))
+        raise Refused(Problem("", None, _no_word_of(word, section)))
     shape = words[word].shape
     value = value_of(shape, plain, word, in_quotes=isinstance(shape, Text))
     then = shape.plain(value)
@@ -358,7 +363,8 @@ def keep(text: str, seed: int, versions: int, section: str, label: str) -> str:
         for item in one.items:
             if (one.name, one.version, item.label) == (section, 1, label):
                 return _good(_keeping(spec, section, label, as_kept(item.question)))
-    raise Refused(Problem("", None, f"{section} has no question {label}"))
+    what = say("{section} has no question {label}", section=section, label=label)
+    raise Refused(Problem("", None, what))
 
 
 def another(text: str, seed: int, versions: int, section: str, label: str) -> str:
@@ -376,8 +382,8 @@ def another(text: str, seed: int, versions: int, section: str, label: str) -> st
             except Refused:
                 continue
             return changed
-    what = "its rung has no other question that is not used already"
-    raise Refused(Problem("", None, what, "loosen one of its conditions"))
+    what = say("its rung has no other question that is not used already")
+    raise Refused(Problem("", None, what, say("loosen one of its conditions")))
 
 
 def let_change(text: str, section: str, label: str) -> str:
@@ -428,7 +434,11 @@ def _rung(spec: Spec, name: str) -> RungSpec:
     for rung in spec.ladder:
         if rung.name == name:
             return rung
-    raise Refused(Problem("", None, f"the ladder has no rung {quoted(name)}"))
+    raise Refused(Problem("", None, say("the ladder has no rung {rung}", rung=quoted(name))))
+
+
+def _no_word_of(word: str, of: str) -> Saying:
+    return say("{word} is no word of {of}", word=quoted(word), of=quoted(of))
 
 
 def _tried(change: Any, text: str, path: Path, *given: Any) -> str:
@@ -489,12 +499,11 @@ def _new_name(spec: Spec, name: str) -> str:
     """A name for a rung, as it is kept. Refused where it is no name, or another rung's."""
     plain = plain_name(name)
     if plain is None:
-        what = f"{quoted(name)} cannot be the name of a rung"
-        instead = f"write at most {LONGEST_NAME} letters, digits and hyphens, a letter first"
-        raise Refused(Problem("", None, what, instead))
+        what = say("{name} cannot be the name of a rung", name=quoted(name))
+        raise Refused(Problem("", None, what, _LETTERS))
     if plain in {rung.name for rung in spec.ladder}:
-        what = f"{quoted(plain)} is the name of another rung"
-        raise Refused(Problem("", None, what, "choose another name"))
+        what = say("{name} is the name of another rung", name=quoted(plain))
+        raise Refused(Problem("", None, what, say("choose another name")))
     return plain
 
 
@@ -510,9 +519,8 @@ def _keeping(spec: Spec, section: str, label: str, question: Avoided) -> str:
 def _new_tier(spec: Spec, name: str) -> str:
     plain = plain_name(name)
     if plain is None:
-        what = f"{quoted(name)} cannot be the name of a tier"
-        instead = f"write at most {LONGEST_NAME} letters, digits and hyphens, a letter first"
-        raise Refused(Problem("", None, what, instead))
+        what = say("{name} cannot be the name of a tier", name=quoted(name))
+        raise Refused(Problem("", None, what, _LETTERS))
     return plain
 
 
@@ -522,8 +530,8 @@ def _place(spec: Spec, section: str) -> Place:
         if one.name == section and one.place:
             return one.place
     if is_in_parts(spec):
-        what = f"the lesson has no sheet {quoted(section)}"
-        raise Refused(Problem("", None, what, "write it in the text"))
+        what = say("the lesson has no sheet {sheet}", sheet=quoted(section))
+        raise Refused(Problem("", None, what, say("write it in the text")))
     return Place(section) if section in (STARTER, EXAMPLES) else Place(PRACTICE, tier=section)
 
 
@@ -618,8 +626,8 @@ def _counted(spec: Spec, section: str, rung: str, count: int) -> str:
     text, now = spec.text, _taken(spec, section)
     shares = (share for one in spec.sections if one.name == section for share in one.shares)
     if any(share.question or share.run for share in shares):
-        what = f"{section} has a run, or a question of your own"
-        raise Refused(Problem("", None, what, "change them in the text of the lesson"))
+        what = say("{section} has a run, or a question of your own", section=section)
+        raise Refused(Problem("", None, what, say("change them in the text of the lesson")))
     if now.get(rung, 0) == count:
         return text
     if not count and len(now) == 1:

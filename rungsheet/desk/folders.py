@@ -15,8 +15,9 @@ from generator.results.mark_sheet import FILE as MARK_SHEET
 from generator.vocabulary import VOCABULARY
 from rungsheet.desk import again, following, marks, specs
 from rungsheet.desk.packs import Built, File, Look
-from rungsheet.desk.problems import Problem, Refused, refusing
+from rungsheet.desk.problems import Problem, Refused, reason, refusing
 from specs import Spec, load_spec, shipped, shipped_names
+from specs.languages.saying import joined, say
 from specs.problems import quoted
 
 __all__ = [
@@ -56,8 +57,8 @@ def rebuilt_from(sheet: Path) -> again.Rebuilt:
     try:
         data = bytes_of(sheet, LARGEST)
     except (OSError, ValueError) as error:
-        what = f"it cannot be read ({_reason(error)})"
-        raise Refused(Problem(str(sheet), None, what, "check its name")) from None
+        what = say("it cannot be read ({reason})", reason=reason(error))
+        raise Refused(Problem(str(sheet), None, what, say("check its name"))) from None
     return again.from_pdf(data, str(sheet))
 
 
@@ -71,11 +72,11 @@ def pack_in(folder: Path) -> marks.PackRecord:
     try:
         data = bytes_of(file, marks.LARGEST_RECORD)
     except FileNotFoundError:
-        instead = "name the folder of a pack that was built"
-        raise Refused(Problem(str(file), None, "there is no such file", instead)) from None
+        what = say("there is no such file")
+        raise Refused(Problem(str(file), None, what, _A_BUILT_PACK)) from None
     except (OSError, ValueError) as error:
-        what = f"it cannot be opened ({_reason(error)})"
-        raise Refused(Problem(str(file), None, what, "check who may read it")) from None
+        what = say("it cannot be opened ({reason})", reason=reason(error))
+        raise Refused(Problem(str(file), None, what, say("check who may read it"))) from None
     return marks.read_pack(data, str(file))
 
 
@@ -88,7 +89,9 @@ class WithSheets:
 
 
 _SHEETS: Final = frozenset({".csv", ".tsv", ".txt"})
-_PACK_FIRST: Final = "name the folder of a pack, and behind it its mark sheets"
+_PACK_FIRST: Final = say("name the folder of a pack, and behind it its mark sheets")
+_A_BUILT_PACK: Final = say("name the folder of a pack that was built")
+_ELSEWHERE: Final = say("name another folder with --out")
 
 
 def arranged(given: Sequence[Path]) -> tuple[WithSheets, ...]:
@@ -113,12 +116,14 @@ def arranged(given: Sequence[Path]) -> tuple[WithSheets, ...]:
             elif found:
                 found[-1] = WithSheets(found[-1].pack, (*found[-1].sheets, path))
             else:
-                raise Refused(Problem(str(path), None, "no pack stands before it", _PACK_FIRST))
+                what = say("no pack stands before it")
+                raise Refused(Problem(str(path), None, what, _PACK_FIRST))
     for one in found:
         if not one.sheets:
             _folder_of(one.pack)
             pack_in(one.pack)  # what is no pack at all is said first
-            raise Refused(Problem(str(one.pack), None, "its mark sheet is not named", _PACK_FIRST))
+            what = say("its mark sheet is not named")
+            raise Refused(Problem(str(one.pack), None, what, _PACK_FIRST))
     return tuple(found)
 
 
@@ -137,8 +142,8 @@ def of_one_class(given: Sequence[WithSheets]) -> None:
     """Refuse several mark sheets of a pack where one class is meant."""
     for one in given:
         if len(one.sheets) > 1:
-            what = f"{len(one.sheets)} mark sheets stand behind it"
-            raise Refused(Problem(str(one.pack), None, what, "name those of one class"))
+            what = say("{count} mark sheets stand behind it", count=len(one.sheets))
+            raise Refused(Problem(str(one.pack), None, what, say("name those of one class")))
 
 
 def marked_in(given: Sequence[WithSheets]) -> marks.Marked | marks.Compared:
@@ -181,7 +186,7 @@ def _classes(sheets: Sequence[Path]) -> tuple[str, ...]:
     ):
         if len(set(names)) == len(names) and all(names):
             return tuple(names)
-    return tuple(f"class {number}" for number in range(1, len(sheets) + 1))
+    return tuple(say("class {number}", number=number) for number in range(1, len(sheets) + 1))
 
 
 def _filled_in(sheet: Path, pack: marks.PackRecord, *, whole: bool = False) -> marks.FilledIn:
@@ -191,8 +196,9 @@ def _filled_in(sheet: Path, pack: marks.PackRecord, *, whole: bool = False) -> m
     try:
         data = bytes_of(sheet, marks.LARGEST_SHEET)
     except (OSError, ValueError) as error:
-        what = f"it cannot be opened ({_reason(error).lower()})"
-        raise Refused(Problem(str(sheet), None, what, "check its name and folder")) from None
+        what = say("it cannot be opened ({reason})", reason=reason(error, in_lower_case=True))
+        instead = say("check its name and folder")
+        raise Refused(Problem(str(sheet), None, what, instead)) from None
     return marks.FilledIn(pack, data, str(sheet) if whole else sheet.name)
 
 
@@ -219,8 +225,7 @@ def _folder_of(pack: Path) -> Path:
 
     folder = (pack if is_folder(pack) else pack.parent).resolve()
     if not folder.name:
-        instead = "name the folder of a pack that was built"
-        raise Refused(Problem(str(pack), None, "no pack is there", instead))
+        raise Refused(Problem(str(pack), None, say("no pack is there"), _A_BUILT_PACK))
     return folder
 
 
@@ -237,10 +242,14 @@ def replacing(folder: Path, built: Built) -> tuple[Problem, ...]:
     same = (there.code, versions) == (built.pack.code, built.pack.versions)
     if same and there.look == built.pack.look:
         return ()
-    of = f" in {versions} versions" if versions > 1 else ""
-    of += f" {look.said}" if look.said else " in another look" if same else ""
-    what = f"the pack there, {there.code}{of}, {quoted(there.title)}, is to be replaced"
-    return (Problem(str(folder), None, what, "built again, that is as it was"),)
+    how = [say("in {versions} versions", versions=versions) if versions > 1 else ""]
+    how.append(look.said or (say("in another look") if same else ""))
+    what = say(
+        "the pack there, {code}, {title}, is to be replaced",
+        code=joined((there.code, *how)),
+        title=quoted(there.title),
+    )
+    return (Problem(str(folder), None, what, say("built again, that is as it was")),)
 
 
 def replacing_marks(folder: Path, marked: marks.Marked | marks.Compared) -> tuple[Problem, ...]:
@@ -252,7 +261,7 @@ def replacing_marks(folder: Path, marked: marks.Marked | marks.Compared) -> tupl
         said = marked.replacing(there)
     except (OSError, ValueError, LookupError, TypeError, AttributeError, RecursionError):
         return ()  # none, or what ``refuse_unless_pack`` speaks of
-    instead = "name another folder with --out where they are another class's"
+    instead = say("name another folder with --out where they are another class's")
     return (Problem(str(folder), None, said, instead),) if said else ()
 
 
@@ -270,8 +279,8 @@ def refuse_among(folder: Path, sources: Sequence[Path]) -> None:
 
     for source in sources:
         if (source if is_folder(source) else source.parent).resolve() == folder.resolve():
-            what = "the starter would take the place of a pack that it follows or avoids"
-            raise Refused(Problem(str(folder), None, what, "name another folder with --out"))
+            what = say("the starter would take the place of a pack that it follows or avoids")
+            raise Refused(Problem(str(folder), None, what, _ELSEWHERE))
 
 
 def write_pack(
@@ -335,7 +344,3 @@ def write_file(folder: Path, file: File) -> None:
 
     with refusing(str(folder)):
         on_disk.write_file(folder / file.name, file.data)
-
-
-def _reason(error: Exception) -> str:
-    return (error.strerror if isinstance(error, OSError) else None) or "bad name"

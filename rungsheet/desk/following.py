@@ -22,7 +22,8 @@ from rungsheet.desk import specs
 from rungsheet.desk.marks import Marked, PackRecord
 from rungsheet.desk.packs import GREATEST_SEED, Built, File, of_pack
 from rungsheet.desk.problems import Problem, Refused, refusing
-from specs.problems import listed, quoted
+from specs.languages.saying import Saying, joined, say, several
+from specs.problems import listed
 
 __all__ = ["SPEC_FILE", "Before", "Choice", "Followed", "GroupSheet", "Weights", "follow"]
 
@@ -73,38 +74,60 @@ class Followed:
     left_open: tuple[str, ...] = ()
 
     @property
-    def said(self) -> tuple[str, ...]:
+    def said(self) -> tuple[Saying, ...]:
         """The choices in words, a line each."""
-        lines = [f"{choice.rung}: {choice.count} ({choice.why})" for choice in self.choices]
-        for sheet in self.groups:
-            asked = ", ".join(f"{choice.rung} {choice.count}" for choice in sheet.choices)
-            shown = ", and examples.pdf puts it right" if sheet.mends else ""
-            pupils = ", ".join(self._pupils(sheet))
-            lines.append(f"{sheet.name}: {asked}; for {pupils} ({sheet.group.name}){shown}")
-        lines += map(_chosen_to_settle, self.to_settle)
+        return tuple(self._lines())
+
+    def _lines(self) -> Iterator[Saying]:
+        for choice in self.choices:
+            yield say(
+                "{rung}: {count} ({why})", rung=choice.rung, count=choice.count, why=choice.why
+            )
+        yield from map(self._of_a_group, self.groups)
+        yield from map(_chosen_to_settle, self.to_settle)
         if self.left_open:
-            lines.append(
-                f"not settled either of {listed(self.left_open, 'and')}, and none of these rungs "
-                f"shows what is in question"
+            yield say(
+                "not settled either of {pupils}, and none of these rungs shows what is in question",
+                pupils=listed(self.left_open, "and"),
             )
         if self.without_sheet:
             pupils = ", ".join(self.without_sheet)
-            lines.append(f"no sheet for {pupils}: there are more groups than sheets")
+            yield say("no sheet for {pupils}: there are more groups than sheets", pupils=pupils)
         if self.catch_up:
-            asked = ", ".join(f"{choice.rung} {choice.count}" for choice in self.catch_up)
-            absent = f"for {', '.join(self.absent)}" if self.absent else "nobody was absent"
-            lines.append(f"{CATCH_UP}: {asked}; {absent}")
+            asked, absent = _asked(self.catch_up), ", ".join(self.absent)
+            if absent:
+                yield say(
+                    "{sheet}: {asked}; for {pupils}", sheet=CATCH_UP, asked=asked, pupils=absent
+                )
+            else:
+                yield say("{sheet}: {asked}; nobody was absent", sheet=CATCH_UP, asked=asked)
         if self.avoided:
-            one = self.avoided == 1
-            were = f"{self.avoided} question{'' if one else 's'} asked before stood in the way"
-            lines.append(f"{were}; {SPEC_FILE} names {'it' if one else 'them'} below 'avoid:'")
-        return tuple(lines)
+            yield several(
+                "{count} question asked before stood in the way; {file} names it below 'avoid:'",
+                "{count} questions asked before stood in the way; {file} names them below 'avoid:'",
+                self.avoided,
+                file=SPEC_FILE,
+            )
+
+    def _of_a_group(self, sheet: GroupSheet) -> Saying:
+        said = say(
+            "{sheet}: {asked}; for {pupils} ({group})",
+            sheet=sheet.name,
+            asked=_asked(sheet.choices),
+            pupils=joined(self._pupils(sheet), between=", "),
+            group=sheet.group.name,
+        )
+        mended = say("and examples.pdf puts it right") if sheet.mends else ""
+        return joined((said, mended), between=", ")
 
     def _pupils(self, sheet: GroupSheet) -> Iterator[str]:
         """The pupils of a group; of one with two habits, which other sheets there are."""
         for pupil in sheet.group.pupils:
             others = [o.name for o in self.groups if o is not sheet and pupil in o.group.pupils]
-            yield f"{pupil} ({' and '.join(others)} too)" if others else pupil
+            if others:
+                yield say("{pupil} ({sheets} too)", pupil=pupil, sheets=listed(others, "and"))
+            else:
+                yield pupil
 
 
 def follow(
@@ -160,18 +183,31 @@ def follow(
     )
 
 
-def _chosen_to_settle(one: ToSettle) -> str:
+def _asked(choices: Iterable[Choice]) -> str:
+    return ", ".join(f"{choice.rung} {choice.count}" for choice in choices)
+
+
+def _chosen_to_settle(one: ToSettle) -> Saying:
     """What a section is chosen to find out, of whom, and of how many that would be enough."""
-    pupils = listed(one.pupils, "and")
-    said = f"{one.section}: chosen to find out what is not settled of {pupils}"
+    said = say(
+        "{section}: chosen to find out what is not settled of {pupils}",
+        section=one.section,
+        pupils=listed(one.pupils, "and"),
+    )
+    habits = [say("'{habit}'", habit=habit.title) for habit in one.habits]
+    if habits:
+        said = joined((said, listed(habits)), between=": ")
+    return joined((said, _is_enough(one)), between="; ")
+
+
+def _is_enough(one: ToSettle) -> Saying:
     if not one.habits:
-        return f"{said}; nothing points at a habit yet"
-    said += f": {listed([quoted(habit.title) for habit in one.habits])}"
+        return say("nothing points at a habit yet")
     if one.settled == one.pupils:
-        return f"{said}; they are enough to settle it"
+        return say("they are enough to settle it")
     if not one.settled:
-        return f"{said}; it may take more than these"
-    return f"{said}; enough to settle it of {listed(one.settled, 'and')}"
+        return say("it may take more than these")
+    return say("enough to settle it of {pupils}", pupils=listed(one.settled, "and"))
 
 
 def _left_open(to_settle: Sequence[ToSettle], marked: Marked) -> tuple[str, ...]:
@@ -186,5 +222,6 @@ def _without_sheet(sheets: Sequence[GroupSheet], marked: Marked) -> tuple[str, .
 
 def _spec_of(pack: PackRecord, name: str) -> specs.Spec:
     if not pack.spec_text:
-        raise Refused(Problem(name, None, "its pack.json holds no spec", "build the pack again"))
-    return specs.read(pack.spec_text, f"{name}: its spec")
+        what = say("its pack.json holds no spec")
+        raise Refused(Problem(name, None, what, say("build the pack again")))
+    return specs.read(pack.spec_text, say("{name}: its spec", name=name))

@@ -2,13 +2,14 @@
 
 import json
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from textwrap import wrap
 from typing import TYPE_CHECKING, Final
 
 from rungsheet.desk.packs import Edition, choose
 from rungsheet.desk.problems import Problem, Refused, refusing
 from specs import Spec
+from specs.languages.saying import grouped, joined, say, say_of
 from specs.spec import PLAIN
 
 if TYPE_CHECKING:
@@ -29,8 +30,10 @@ def foresee(spec: Spec, seed: int = 1) -> "Foresight":
     with refusing(spec.source, spec):
         found = foreseen(choose(spec, Edition(seed)))
     if not found.stages:
-        what = "no question that pupils answer asks for the answer alone"
-        instead = f"take some from a rung with 'form: {PLAIN}', in the starter or in a tier"
+        what = say("no question that pupils answer asks for the answer alone")
+        instead = say(
+            "take some from a rung with 'form: {form}', in the starter or in a tier", form=PLAIN
+        )
         raise Refused(Problem(spec.source, None, what, instead))
     return found
 
@@ -40,33 +43,53 @@ def as_json(spec: Spec, seed: int, found: "Foresight") -> str:
     return json.dumps({"title": spec.title, "seed": seed, **found.plain}, indent=2)
 
 
-def as_lines(spec: Spec, seed: int, found: "Foresight") -> Iterator[str]:
-    """What was foreseen, as lines of text in columns."""
+def as_lines(
+    spec: Spec, seed: int, found: "Foresight", says: Callable[[str], str] = str
+) -> Iterator[str]:
+    """What was foreseen, as lines of text in columns; its sayings as ``says`` says them."""
     stages = [stage.name for stage in found.stages]
     called = _names(found)
-    yield f"{spec.title}, seed {seed}: what the answers will tell"
-    yield f"Of 100 pupils with a habit, so many are said to have it, {found.sure:.0%} sure or more,"
-    yield "after each part and those before it; of tiers side by side a pupil works one."
-    yield f"'-': no question shows it yet. {found.pupils:,} pupils were simulated."
+    yield says(say("{title}, seed {seed}: what the answers will tell", title=spec.title, seed=seed))
+    yield says(
+        say(
+            "Of 100 pupils with a habit, so many are said to have it, {sure} sure or more,\n"
+            "after each part and those before it; of tiers side by side a pupil works one.\n"
+            "'-': no question shows it yet. {pupils} pupils were simulated.",
+            sure=f"{found.sure:.0%}",
+            pupils=grouped(found.pupils),
+        )
+    )
     yield ""
-    rows = [["habit", *stages, "may be taken for"]]
+    rows: list[list[str]] = [[say("habit"), *stages, say("may be taken for")]]
     for habit in found.habits:
         shares = zip(habit.named, habit.shows, strict=True)
         counts = [_of_100(share) if shows else "-" for share, shows in shares]
-        others = "; ".join(_taken_for(habit, called))
+        others = joined(_taken_for(habit, called), between="; ")
         rows.append([called[habit.mistake], *counts, others])
-    rows.append(["(careful pupils said to have one)", *map(_of_100, found.called), ""])
-    yield from _columns(rows, len(stages))
+    rows.append([say("(careful pupils said to have one)"), *map(_of_100, found.called), ""])
+    yield from columns([[says(cell) for cell in row] for row in rows], len(stages))
     yield ""
     habits = _about(found.of_class[-1].habits)
-    yield f"In a class of {found.in_a_class} some {habits} of these habits are to be expected:"
+    yield says(
+        say(
+            "In a class of {pupils} some {habits} of these habits are to be expected:",
+            pupils=found.in_a_class,
+            habits=habits,
+        )
+    )
     for name, expected in zip(stages, found.of_class, strict=True):
-        wrongly = f"{_about(expected.wrongly)} said of somebody who does not have it"
-        yield f"  after {name} {_about(expected.named)} are named, and {wrongly}"
+        line = say(
+            "after {part} {named} are named, and {wrongly} said of somebody who does not have it",
+            part=name,
+            named=_about(expected.named),
+            wrongly=_about(expected.wrongly),
+        )
+        yield f"  {says(line)}"
     if found.unseen:
         yield ""
-        unseen = "; ".join(mistake.in_brief for mistake in found.unseen)
-        yield from wrap(f"No question shows: {unseen}.", _WIDTH, break_on_hyphens=False)
+        unseen = joined((mistake.in_brief for mistake in found.unseen), between="; ")
+        line = say("No question shows: {unseen}.", unseen=unseen)
+        yield from wrap(says(line), _WIDTH, break_on_hyphens=False)
 
 
 def _names(found: "Foresight") -> dict["Mistake", str]:
@@ -78,10 +101,10 @@ def _names(found: "Foresight") -> dict["Mistake", str]:
 
 def _taken_for(habit: "HabitForeseen", called: dict["Mistake", str]) -> Iterator[str]:
     for other in habit.alike:
-        yield f"{called[other]} (always the same answers)"
+        yield say("{habit} (always the same answers)", habit=called[other])
     for rival in habit.rivals[:_MOST_RIVALS]:
-        name = called[rival.mistake] if rival.mistake else "slips"
-        yield f"{name} ({_of_100(rival.chance)})"
+        name = called[rival.mistake] if rival.mistake else say("slips")
+        yield joined((name, f"({_of_100(rival.chance)})"))
 
 
 def _of_100(share: float) -> str:
@@ -89,10 +112,13 @@ def _of_100(share: float) -> str:
 
 
 def _about(count: float) -> str:
-    return f"{count:.0f}" if count >= 9.5 else f"{count:.1f}"
+    if count >= 9.5:
+        return f"{count:.0f}"
+    whole, _, tenths = f"{count:.1f}".partition(".")
+    return say_of("number", "{whole}.{tenths}", whole=whole, tenths=tenths)
 
 
-def _columns(rows: Sequence[Sequence[str]], numbers: int) -> Iterator[str]:
+def columns(rows: Sequence[Sequence[str]], numbers: int) -> Iterator[str]:
     """Rows in columns, so many of them of numbers, after the first."""
     widths = [max(len(row[at]) for row in rows) for at in range(len(rows[0]))]
     for row in rows:

@@ -22,6 +22,7 @@ from generator.vocabulary import VOCABULARY
 from rungsheet.desk.packs import RECORD, File, as_json
 from rungsheet.desk.problems import Problem, Refused, of_a_cell, refusing
 from specs import Spec, SpecError, read_spec
+from specs.languages.saying import NOTHING, Saying, say, several
 from specs.languages.usage import PLAIN, Usage
 from specs.marks import LARGEST as LARGEST_SHEET
 from specs.marks import Entry, Marks
@@ -46,7 +47,10 @@ __all__ = [
 LARGEST_RECORD: Final = 256 * 1024 * 1024
 """Bytes of pack.json: more than the most versions make."""
 
-TOO_LARGE: Final = ("it is far larger than any pack's record", "name the folder of a pack")
+TOO_LARGE: Final = (
+    say("it is far larger than any pack's record"),
+    say("name the folder of a pack"),
+)
 
 
 OTHER_ANSWERS: Final = Fraction(1, 5)
@@ -71,8 +75,8 @@ class UnreadCell:
 
     row: int
     column: str
-    what: str
-    instead: str
+    what: Saying
+    instead: Saying
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +113,7 @@ class Marked:
         from layouts.marks.marks_pages import names_with_gaps
 
         return tuple(
-            Problem("marks.pdf", None, what, "a number instead of a name always prints")
+            Problem("marks.pdf", None, what, say("a number instead of a name always prints"))
             for what in names_with_gaps(self.results)
         )
 
@@ -117,16 +121,18 @@ class Marked:
         """``marks.pdf`` for the teacher, and ``marks.json``, which lists it, for programs."""
         from layouts.files.documents import render_marks
 
-        unread = [str(problem) for problem in self.unread]
+        unread = [problem.said for problem in self.unread]
+        told = [self.usage.language.says(one) for one in unread]
         with refusing(""):
-            pdf = render_marks(self.title, self.results, unread, self.earlier, self.usage)
+            pdf = render_marks(self.title, self.results, told, self.earlier, self.usage)
         drawn = File("marks.pdf", "marks", pdf)
         earlier = {"earlier_packs": self.earlier} if self.earlier else {}
         plain = {**self.results.plain, **earlier, "unread": unread, "files": [drawn.listed]}
         return drawn, File("marks.json", "record", as_json(plain))
 
-    def replacing(self, before: Any) -> str:
-        """What is lost where these take the place of a ``marks.json``; "" for nothing to speak of.
+    def replacing(self, before: Any) -> Saying:
+        """What is lost where these take the place of a ``marks.json``: nothing to speak of, or so
+        many pupils' answers.
 
         Marks that were added to, or put right here and there, are the same marks.
         """
@@ -162,15 +168,16 @@ class Compared:
         from layouts.files.documents import render_classes
 
         found = self.side_by_side
-        unread = [[str(problem) for problem in one.unread] for _, one in self.classes]
+        says = self.usage.language.says
+        told = [[problem.told(says) for problem in one.unread] for _, one in self.classes]
         with refusing(""):
-            pdf = render_classes(self.title, found, unread, self.usage)
+            pdf = render_classes(self.title, found, told, self.usage)
         drawn = File("marks.pdf", "marks", pdf)
-        told = [problem for of_class in unread for problem in of_class]
-        plain = {**found.plain, "unread": told, "files": [drawn.listed]}
+        unread = list(map(str, self.unread))
+        plain = {**found.plain, "unread": unread, "files": [drawn.listed]}
         return drawn, File("marks.json", "record", as_json(plain))
 
-    def replacing(self, before: Any) -> str:
+    def replacing(self, before: Any) -> Saying:
         """As of one class."""
         there = {one["class"]: one for one in before.get("classes", ())}
         told = [_others(one.results, there[name]) for name, one in self.classes if name in there]
@@ -189,12 +196,18 @@ def _others(results: ClassResults, before: Mapping[str, Any]) -> tuple[int, int]
     return lost, len(both)
 
 
-def _said_of(counted: tuple[int, int]) -> str:
-    others, both = counted
+def _said_of(pupils: tuple[int, int]) -> Saying:
+    others, both = pupils
     if others <= OTHER_ANSWERS * both:
-        return ""
-    had = "1 pupil has" if others == 1 else f"{others} pupils have"
-    return f"the marks there are replaced, in which {had} other answers, of {both} that are in both"
+        return NOTHING
+    return several(
+        "the marks there are replaced, in which {count} pupil has other answers, of {both} that "
+        "are in both",
+        "the marks there are replaced, in which {count} pupils have other answers, of {both} that "
+        "are in both",
+        others,
+        both=both,
+    )
 
 
 def read_pack(data: bytes, name: str) -> PackRecord:
@@ -207,7 +220,8 @@ def read_pack(data: bytes, name: str) -> PackRecord:
     try:
         plain = json.loads(data)
     except (ValueError, RecursionError):
-        raise Refused(Problem(name, None, "it is not JSON", "build the pack again")) from None
+        what = say("it is not JSON")
+        raise Refused(Problem(name, None, what, say("build the pack again"))) from None
     with refusing(name):
         return read_record(plain)
 
@@ -286,8 +300,9 @@ def mark(
 def compare(pack: PackRecord, sheets: Sequence[FilledIn], names: Sequence[str]) -> Compared:
     """What the mark sheets of several classes that had one pack say, each class by a name."""
     if len(sheets) > MOST_CLASSES:
-        what = f"{len(sheets)} classes do not stand beside one another on a page"
-        raise Refused(Problem("", None, what, f"name {MOST_CLASSES} mark sheets at most"))
+        what = say("{count} classes do not stand beside one another on a page", count=len(sheets))
+        instead = say("name {most} mark sheets at most", most=MOST_CLASSES)
+        raise Refused(Problem("", None, what, instead))
     marked = [mark(pack, one.sheet, one.name) for one in sheets]
     classes = tuple(zip(names, marked, strict=True))
     return Compared(pack.title, classes, usage_of_record(pack))

@@ -16,6 +16,7 @@ from generator.results.mark_sheet import empty_sheets
 from rungsheet.desk.problems import Problem, Refused, problems_of, refusing
 from specs import Spec
 from specs.key_words import NUMBERED as KEY_WORDS
+from specs.languages.saying import Saying, say
 from specs.looks import LARGE, Look
 from specs.tints import TINTS
 
@@ -143,8 +144,11 @@ def choose(spec: Spec, edition: Edition = Edition()) -> Pack:
 
     Every rung that holds too few of them is named at once.
     """
-    _refuse_out_of_range("the seed", edition.seed, 0, GREATEST_SEED)
-    _refuse_out_of_range("the number of versions", edition.versions, 1, MOST_VERSIONS)
+    seed, versions = edition.seed, edition.versions
+    what = say("the seed cannot be {given}", given=seed)
+    _refuse_out_of_range(what, seed, 0, GREATEST_SEED)
+    what = say("the number of versions cannot be {given}", given=versions)
+    _refuse_out_of_range(what, versions, 1, MOST_VERSIONS)
     short = [p for one in too_few(spec, edition.versions) for p in _problems(one, spec)]
     if short:
         raise Refused(*short)
@@ -231,16 +235,19 @@ def _refuse_unless_it_has(page: PageCode, pack: Pack, spec: Spec) -> None:
         # Where the key works all versions it has every page that it otherwise has, and more.
         found = has_page(work(printed, all_workings=True), page)
     if not found:
-        raise Refused(
-            Problem("", None, f"{page} is of a page that this pack does not have", LOOK_AGAIN)
-        )
+        what = say("{code} is of a page that this pack does not have", code=str(page))
+        raise Refused(Problem("", None, what, LOOK_AGAIN))
 
 
 def _problems(error: Exception, spec: Spec) -> tuple[Problem, ...]:
     return problems_of(error, spec.source, spec) or ()
 
 
-def _refuse_out_of_range(what: str, given: int, least: int, most: int) -> None:
+def _refuse_out_of_range(what: Saying, given: int, least: int, most: int) -> None:
     if not least <= given <= most:
-        instead = f"give a whole number from {least} to {most}"
-        raise Refused(Problem("", None, f"{what} cannot be {given}", instead))
+        raise Refused(Problem("", None, what, whole_number(least, most)))
+
+
+def whole_number(least: int, most: int) -> Saying:
+    """What is to be given where a number was none of these."""
+    return say("give a whole number from {least} to {most}", least=least, most=most)

@@ -8,6 +8,7 @@ from rungsheet.desk import packs
 from rungsheet.desk.packs import Built, File, planned
 from rungsheet.desk.problems import Problem, Refused, refusing
 from specs import Spec
+from specs.languages import saying
 from specs.problems import choose_from
 
 __all__ = ["KINDS", "Pictured", "of_a_rung", "one", "pictured"]
@@ -79,13 +80,15 @@ def one(spec: Spec, name: str, seed: int, kind: str = "svg", *, worked: bool = F
     rung = next((rung for rung in spec.ladder if rung.name == name), None)
     if rung is None:
         instead = choose_from(name, tuple(rung.name for rung in spec.ladder))
-        raise Refused(Problem(spec.source, None, f"there is no rung {name!r}", instead))
+        what = saying.say("there is no rung {rung}", rung=repr(name))
+        raise Refused(Problem(spec.source, None, what, instead))
     with refusing(spec.source, spec):
         refuse_kind(kind)
         item = view(rung, seed).item
         if item is None:
-            what = f"no question of {name!r} can be asked"
-            raise Refused(Problem(spec.source, rung.line, what, "see rungsheet check"))
+            what = saying.say("no question of {rung} can be asked", rung=repr(name))
+            see = saying.say("see rungsheet check")
+            raise Refused(Problem(spec.source, rung.line, what, see))
         alone = work_alone(item, spec.presentation)
         plan = (one_working if worked else one_question)(alone, spec.presentation)
         say = alone.say

@@ -10,8 +10,10 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any, Final
 
+from specs.languages.saying import NOTHING, Saying, joined, say
 from specs.problems import printable as printable
 from specs.spec import Spec
+from specs.unreadable import reason as reason
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,14 +21,14 @@ class Problem:
     """One problem: in which file, at which line, what is wrong, what to write or do instead.
 
     ``file`` is a label for people, "" for none; ``line`` is None where the whole file is meant,
-    and ``instead`` is "" where ``what`` says it already. Both are sayings: ``told`` is the problem
-    in a language. What cannot be printed stands in it as its code.
+    and ``instead`` is nothing where ``what`` says it already. ``told`` is the problem in a
+    language. What cannot be printed stands in it as its code.
     """
 
     file: str
     line: int | None
-    what: str
-    instead: str = ""
+    what: Saying
+    instead: Saying = NOTHING
 
     def __post_init__(self) -> None:
         for name in ("file", "what", "instead"):
@@ -35,12 +37,15 @@ class Problem:
     def __str__(self) -> str:
         return self.told(str)
 
+    @property
+    def said(self) -> Saying:
+        """The problem as one line."""
+        where = self.file if self.line is None else joined((self.file, f":{self.line}"), between="")
+        return joined((where, joined((self.what, self.instead), between="; ")), between=": ")
+
     def told(self, says: Callable[[str], str]) -> str:
         """The problem as one line, its sayings as ``says`` says them."""
-        where = self.file if self.line is None else f"{self.file}:{self.line}"
-        what, instead = says(self.what), says(self.instead)
-        said = f"{what}; {instead}" if instead else what
-        return f"{where}: {said}" if where else said
+        return says(self.said)
 
 
 class Refused(Exception):  # noqa: N818  a word for people, as in "the spec was refused"
@@ -83,9 +88,15 @@ def problems_of(
 _Said = Callable[[Any, str, Spec | None], Iterable[Problem]]
 
 TOO_WIDE: Final = (
-    "a rung mixes too many lengths and conditions to be counted exactly",
-    "ask for fewer addends, a narrower range of places or whole, or fewer conditions",
+    say("a rung mixes too many lengths and conditions to be counted exactly"),
+    say("ask for fewer addends, a narrower range of places or whole, or fewer conditions"),
 )
+
+
+def words_of(error: Exception) -> Saying:
+    """What an error was given to say; a saying in no language but its own where that is none."""
+    said = error.args[0] if error.args else ""
+    return said if isinstance(said, Saying) else joined((str(error),))
 
 
 @cache
@@ -122,14 +133,14 @@ def table() -> dict[type[Exception], _Said]:
         TooWideError: _in_words(*TOO_WIDE),
         DisagreementError: _fault,
         LayoutError: _on_a_page,
-        RecordError: _with_help("build the pack again"),
-        NothingToFollowError: _with_help("fill in its mark sheet first"),
-        TooManyAvoidedError: _with_help(""),
+        RecordError: _with_help(say("build the pack again")),
+        NothingToFollowError: _with_help(say("fill in its mark sheet first")),
+        TooManyAvoidedError: _with_help(NOTHING),
         CodeError: _what_and_instead,
         NotASheetError: _what_and_instead,
         CannotChangeError: _what_and_instead,
         FolderError: _of_a_folder,
-        NoTurnError: _in_words("another build is writing there", "wait for it to end"),
+        NoTurnError: _in_words(say("another build is writing there"), say("wait for it to end")),
     }
 
 
@@ -145,8 +156,12 @@ def _of_a_mark_sheet(error: Any, file: str, spec: Spec | None) -> Iterator[Probl
 
 def of_a_cell(found: Any) -> Problem:
     """A problem of a mark sheet, which has rows and columns rather than lines."""
-    where = f"row {found.row}, column {found.column}" if found.column else f"row {found.row}"
-    return Problem(found.file, None, f"{where}: {found.what}", found.instead)
+    row, column, what = found.row, found.column, found.what
+    if column:
+        said = say("row {row}, column {column}: {what}", row=row, column=column, what=what)
+    else:
+        said = say("row {row}: {what}", row=row, what=what)
+    return Problem(found.file, None, said, found.instead)
 
 
 def _at_its_line(error: Any, file: str, spec: Spec | None) -> Iterator[Problem]:
@@ -164,7 +179,7 @@ def _of_a_folder(error: Any, file: str, spec: Spec | None) -> Iterator[Problem]:
 def _on_a_page(error: Any, file: str, spec: Spec | None) -> Iterator[Problem]:
     """What does not fit or cannot be printed: at the line of its rung, where it has one."""
     line = _line_of(error, spec) if spec else None
-    yield Problem(file if line is not None else "", line, str(error))
+    yield Problem(file if line is not None else "", line, words_of(error))
 
 
 def _line_of(error: Any, spec: Spec) -> int | None:
@@ -177,13 +192,15 @@ def _line_of(error: Any, spec: Spec) -> int | None:
 
 
 def _fault(error: Any, file: str, spec: Spec | None) -> Iterator[Problem]:
-    what = f"two ways of working one answer disagree, so nothing is printed ({error})"
-    yield Problem(file, None, what, "this is a fault of Rungsheet: report it with the spec")
+    what = say(
+        "two ways of working one answer disagree, so nothing is printed ({error})", error=str(error)
+    )
+    yield Problem(file, None, what, say("this is a fault of Rungsheet: report it with the spec"))
 
 
-def _in_words(what: str, instead: str) -> _Said:
+def _in_words(what: Saying, instead: Saying) -> _Said:
     return lambda error, file, spec: [Problem(file, None, what, instead)]
 
 
-def _with_help(instead: str) -> _Said:
-    return lambda error, file, spec: [Problem(file, None, str(error), instead)]
+def _with_help(instead: Saying) -> _Said:
+    return lambda error, file, spec: [Problem(file, None, words_of(error), instead)]

@@ -8,7 +8,7 @@ from typing import Final
 from generator.forms.asking import cannot_be_asked
 from generator.packs.conflicts import conflicts
 from generator.vocabulary import VOCABULARY
-from rungsheet.desk.problems import Problem, Refused, problems_of
+from rungsheet.desk.problems import Problem, Refused, problems_of, words_of
 from specs import DEMO, Spec, SpecError, read_spec, shipped, shipped_names
 from specs.spec import RungSpec
 
@@ -80,7 +80,7 @@ def _of_its_texts(spec: Spec) -> Iterator[Problem]:
         try:
             refuse_unprintable(text)
         except UnprintableError as error:
-            yield Problem(spec.source, line, str(error))
+            yield Problem(spec.source, line, words_of(error))
 
 
 def _of_rungs(spec: Spec) -> Iterator[Problem]:

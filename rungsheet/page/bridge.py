@@ -32,7 +32,7 @@ from rungsheet.desk import (
 )
 from rungsheet.desk.problems import Problem, Refused
 from rungsheet.desk.specs import RungSpec, Spec
-from rungsheet.desk.tongues import Saying
+from rungsheet.desk.tongues import Saying, say
 
 MOST_VERSIONS: Final = 100
 """More than a class needs; the command line draws thousands, and has the memory for them."""
@@ -72,8 +72,8 @@ class Asked:
         if value is None:
             return usual
         if type(value) is not int or not least <= value <= most:
-            instead = f"give a whole number from {least} to {most}"
-            raise Refused(Problem("", None, f"the number of {name} cannot be {value!r}", instead))
+            what = say("the number of {what} cannot be {given}", what=name, given=repr(value))
+            raise Refused(Problem("", None, what, packs.whole_number(least, most)))
         return value
 
     def text(self, name: str) -> str | None:
@@ -184,7 +184,7 @@ def read(asked: Asked) -> Plain:
         "matching": spec.matching,
         "pages": plain_value(spec.presentation),
         "avoid": [avoided.text for avoided in spec.avoid],
-        "short": [asdict(problem) for problem in short],
+        "short": told([asdict(problem) for problem in short]),
     }
 
 
@@ -282,7 +282,9 @@ def draw(asked: Asked) -> Plain:
     built = _pack_of(asked)
     name = asked.text("file") or ""
     if name not in built.names:
-        raise Refused(Problem("", None, f"there is no {name}", f"of {', '.join(built.names)}"))
+        what = say("there is no {file}", file=name)
+        instead = say("of {files}", files=", ".join(built.names))
+        raise Refused(Problem("", None, what, instead))
     return asked.file(built.drawn(name, _page_done(asked, 0)))
 
 
@@ -341,7 +343,7 @@ def key(asked: Asked) -> Plain:
     """The answers and the lesson of a sheet: of a PDF's bytes, or of a page's ``code``."""
     code = asked.text("code")
     if code is None:
-        found = again.from_pdf(asked.data or b"", asked.text("name") or "the file")
+        found = again.from_pdf(asked.data or b"", asked.text("name") or say("the file"))
     else:
         found = again.from_code(code, _spec(asked))
     look = packs.Look.numbered(found.pack.look)
@@ -412,25 +414,35 @@ def typed(asked: Asked) -> Plain:
             {"pupil": pupil, "cells": cells, "absent": pupil in found.absent}
             for pupil, cells in found.rows
         ],
-        "unread": [asdict(problem) for problem in found.unread],
+        "unread": told([asdict(problem) for problem in found.unread]),
     }
 
 
 def findings(asked: Asked) -> Plain:
-    """What a mark sheet says of a pack, and what is wrong with which of its cells."""
+    """What a mark sheet says of a pack, and what is wrong with which of its cells.
+
+    ``called`` is what is said of a group's habit.
+    """
     found = _marked(asked, _pack(asked))
-    cells = [asdict(cell) for cell in found.cells]
-    return {**found.results.plain, "doubt": found.results.doubt, "cells": cells}
+    results = found.results
+    plain: Plain = told(
+        {
+            **results.plain,
+            "doubt": results.doubt,
+            "cells": [asdict(cell) for cell in found.cells],
+        }
+    )
+    for one, group in zip(plain["groups"], results.groups, strict=True):
+        one["called"] = told(group.name) if group.mistake else None
+    return plain
 
 
 def marked(asked: Asked) -> Plain:
     """What a mark sheet (``sheet``, or a file's bytes) says of a pack, and marks.pdf."""
     found = _marked(asked, _pack(asked))
-    return {
-        **found.results.plain,
-        "unread": [asdict(problem) for problem in found.unread],
-        "files": [asked.file(file) for file in found.files()],
-    }
+    unread = [asdict(problem) for problem in found.unread]
+    files = [asked.file(file) for file in found.files()]
+    return {**told({**found.results.plain, "unread": unread}), "files": files}
 
 
 def follow(asked: Asked) -> Plain:
@@ -441,11 +453,11 @@ def follow(asked: Asked) -> Plain:
         asked.whole("review", 33, 0, 100),
         asked.whole("habits", 1, 0, 10),
     )
-    found = following.follow(pack, _marked(asked, pack), "the lesson", weights)
+    found = following.follow(pack, _marked(asked, pack), say("the lesson"), weights)
     return {
         "text": found.built.spec.text,
-        "said": list(found.said),
-        "choices": [asdict(choice) for choice in found.choices],
+        "said": told(found.said),
+        "choices": told([asdict(choice) for choice in found.choices]),
         **_built(asked, found.built),
     }
 
@@ -503,7 +515,7 @@ def _rung(asked: Asked) -> RungSpec:
     for rung in _spec(asked).ladder:
         if rung.name == name:
             return rung
-    raise Refused(Problem("", None, f"the ladder has no rung {name}"))
+    raise Refused(Problem("", None, say("the ladder has no rung {rung}", rung=name)))
 
 
 @lru_cache(maxsize=8)
@@ -520,7 +532,8 @@ def _edition(asked: Asked, spec: Spec) -> packs.Edition:
         or tint not in (None, *packs.TINTS)
         or words not in (None, *packs.KEY_WORDS)
     ):
-        raise Refused(Problem("", None, "there is no such print", "choose a size and a tint"))
+        what = say("there is no such print")
+        raise Refused(Problem("", None, what, say("choose a size and a tint")))
     seed = asked.whole("seed", -1, 0, packs.GREATEST_SEED)
     versions = asked.whole("versions", 0, 1, MOST_VERSIONS)
     edition = again.edition(
@@ -531,8 +544,8 @@ def _edition(asked: Asked, spec: Spec) -> packs.Edition:
         packs.Look(large, tint, words),
     )
     if edition.versions > MOST_VERSIONS:
-        what = f"the page draws {MOST_VERSIONS} versions at most"
-        raise Refused(Problem("", None, what, "make the rest with another seed"))
+        what = say("the page draws {most} versions at most", most=MOST_VERSIONS)
+        raise Refused(Problem("", None, what, say("make the rest with another seed")))
     return edition
 
 
