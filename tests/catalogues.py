@@ -1,11 +1,13 @@
 """The catalogues of the languages that pages can be in, brought up to date from the code.
 
 ``python -m tests.catalogues`` gathers every saying (``say``, ``say_of``, ``several``) of the
-packages and of the shipped contexts, brings ``specs/languages/*.po`` up to date and compiles each
-to the ``.mo`` beside it, which is what pages read. It prints what is still to be translated.
+packages, of the shipped contexts and of the lessons that ship, brings ``specs/languages/*.po`` up
+to date and compiles each to the ``.mo`` beside it, which is what pages read. It prints what is
+still to be translated.
 """
 
 import datetime
+from functools import partial
 from io import BytesIO
 from pathlib import Path
 from typing import Final
@@ -15,9 +17,11 @@ from babel.messages.extract import extract_from_dir
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
+from rungsheet.desk import ready, specs
 from specs.contexts import templates
 from specs.contexts.templates import SENTENCE
 from specs.languages.language import ENGLISH, LANGUAGES
+from specs.languages.saying import Saying
 
 ROOT: Final = Path(__file__).parent.parent
 FOLDER: Final = ROOT / "specs" / "languages"
@@ -37,6 +41,8 @@ def sayings() -> Catalog:
             ROOT / package, [("**.py", "python")], keywords=KEYWORDS
         ):
             found.add(message, locations=[(f"{package}/{file}", 0)], context=context)
+    for name in ready.names():
+        ready.in_words(specs.shipped_text(name), partial(_gathered, found, name))
     contexts = [("specs/contexts/allotment.yaml", 0)]
     for template in templates():
         found.add(template.says, locations=contexts, context=SENTENCE)
@@ -44,6 +50,12 @@ def sayings() -> Catalog:
             if quantity is not None and quantity.counted:
                 found.add(quantity.counted, locations=contexts)
     return found
+
+
+def _gathered(found: Catalog, lesson: str, saying: Saying) -> str:
+    """Put a saying of a lesson that ships into a catalogue; its English."""
+    found.add(saying.pattern, locations=[(f"specs/{lesson}.yaml", 0)], context=saying.about)
+    return str(saying)
 
 
 def catalogue(name: str) -> Catalog:

@@ -6,6 +6,11 @@ from typing import Any
 import pytest
 from hypothesis import settings
 
+from rungsheet.desk import tongues
+
+for variable in (tongues.LIST, *tongues.ASKED_IN_ORDER):
+    os.environ.pop(variable, None)  # tests read English, whatever whoever runs them reads
+
 settings.register_profile("steady", derandomize=True, deadline=None)
 settings.register_profile("searching", deadline=None)
 settings.load_profile("steady" if os.environ.get("CI") else "searching")

@@ -52,10 +52,10 @@ def as_lines(
     yield says(say("{title}, seed {seed}: what the answers will tell", title=spec.title, seed=seed))
     yield says(
         say(
-            "Of 100 pupils with a habit, so many are said to have it, {sure} sure or more,\n"
+            "Of 100 pupils with a habit, so many are said to have it, {sure}% sure or more,\n"
             "after each part and those before it; of tiers side by side a pupil works one.\n"
             "'-': no question shows it yet. {pupils} pupils were simulated.",
-            sure=f"{found.sure:.0%}",
+            sure=_of_100(found.sure),
             pupils=grouped(found.pupils),
         )
     )

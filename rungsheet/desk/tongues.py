@@ -4,6 +4,7 @@ What the desk tells people is a saying: English where nobody asks for more, and 
 language that has a catalogue.
 """
 
+import re
 from collections.abc import Mapping
 from typing import Final
 
@@ -15,7 +16,8 @@ from specs.languages.saying import several as several
 
 __all__ = ["Language", "Saying", "in_each", "joined", "say", "several", "wanted_by"]
 
-_ASKED_IN_ORDER: Final = ("LC_ALL", "LC_MESSAGES", "LANG")
+LIST: Final = "LANGUAGE"
+ASKED_IN_ORDER: Final = ("LC_ALL", "LC_MESSAGES", "LANG")
 """Where POSIX looks for the language of messages: the first that is set counts."""
 
 
@@ -25,21 +27,23 @@ def in_each(saying: Saying) -> dict[str, str]:
 
 
 def wanted_by(surroundings: Mapping[str, str]) -> Language:
-    """The language that a process is to speak by its environment; English where that has none.
+    """The language that a process is to speak by its environment; English where that has none,
+    as on Windows, unless its user sets one of these variables.
 
-    ``LANGUAGE`` is GNU gettext's list of languages, the best first; it does not count where POSIX
-    variables ask for the plain locale "C" (GNU gettext manual, "The LANGUAGE variable").
+    ``LANGUAGE`` is GNU gettext's list of languages, the best first, and goes before the locale;
+    it does not count where that is the plain locale "C" (GNU gettext manual, "Locale Environment
+    Variables" and "The LANGUAGE variable").
     """
-    locale = next((found for name in _ASKED_IN_ORDER if (found := surroundings.get(name))), "C")
+    locale = next((found for name in ASKED_IN_ORDER if (found := surroundings.get(name))), "C")
     if _primary(locale) in ("c", "posix"):
         return language(ENGLISH)
-    for asked in (*surroundings.get("LANGUAGE", "").split(":"), locale):
+    for asked in (surroundings.get(LIST) or locale).split(":"):
         for name, code in LANGUAGES.items():
-            if asked and _primary(asked) == _primary(code):
+            if _primary(asked) == _primary(code):
                 return language(name)
     return language(ENGLISH)
 
 
 def _primary(locale: str) -> str:
-    """The language of a locale's or a language's code: ``de`` of ``de_AT.UTF-8``."""
-    return locale.replace("-", "_").partition(".")[0].partition("_")[0].lower()
+    """The language of a locale's or a language's code: ``de`` of ``de_AT.UTF-8``, ``de@euro``."""
+    return re.split(r"[-_.@]", locale)[0].lower()

@@ -23,6 +23,7 @@ from rungsheet.desk import (
     marks,
     packs,
     pictures,
+    ready,
     rungs,
     sentences,
     settings,
@@ -138,9 +139,8 @@ def vocabulary(asked: Asked) -> Plain:
 
 
 def lessons(asked: Asked) -> list[Plain]:
-    """The lessons that ship: their names and texts, the demo first."""
-    names = sorted(specs.shipped_names(), key=lambda name: (name != specs.DEMO, name))
-    return [{"name": name, "text": specs.shipped_text(name)} for name in names]
+    """The lessons that ship: their names and their texts in each language, the demo first."""
+    return [{"name": name, "text": {IN_LANGUAGES: ready.in_each(name)}} for name in ready.names()]
 
 
 def read(asked: Asked) -> Plain:

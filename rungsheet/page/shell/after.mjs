@@ -8,7 +8,7 @@ import { findings, unread } from "./findings.mjs";
 import { Grid } from "./grid.mjs";
 import { FIRST, MarkSheet, PUPIL, SHEET } from "./mark_sheet.mjs";
 import { opener, save } from "./saving.mjs";
-import { WORDS, whenSpoken } from "./speaking.mjs";
+import { WORDS, joined, whenSpoken } from "./speaking.mjs";
 
 const SAID = WORDS.marks;
 const [CLASS, MOST_PUPILS] = [28, 500];
@@ -382,7 +382,7 @@ async function followed(questions) {
     const { result } = await ask("follow", { sheet: sheet.file.text, questions }, { seconds: 120 });
     lesson.open(result.text, "follow-up.yaml", result.seed);
     lesson.go("lesson");
-    lesson.say([SAID.followed, fromEngine(result.said.join("; "))]);
+    lesson.say([SAID.followed, joined(result.said, "; ")]);
   } catch (error) {
     lesson.sayWhy(error);
   }

@@ -3,7 +3,7 @@
 import { button, labelled, make, problemSaid } from "./elements.mjs";
 import { opener, save } from "./saving.mjs";
 import { passingOn } from "./passing_on.mjs";
-import { WORDS } from "./speaking.mjs";
+import { FIRST, WORDS } from "./speaking.mjs";
 
 const SAID = WORDS.find;
 const ITS_LESSON = "lesson.yaml"; // the file that a PDF carries its lesson as
@@ -69,7 +69,9 @@ async function byCode(typed) {
   const shipped = lesson.shipped ?? [];
   const lessons = [
     { name: lesson.name, text: lesson.text },
-    ...shipped.map((one) => ({ name: `${one.name}.yaml`, text: one.text })),
+    ...shipped.flatMap(({ name: of, text }) =>
+      [...new Set([String(text), text.in(FIRST)])].map((one) => ({ name: `${of}.yaml`, text: one })),
+    ),
   ];
   let first = null;
   for (const one of lessons) {

@@ -26,9 +26,9 @@ export function findings({ groups, reteach, rungs, pupils, absent, doubt }) {
   ].filter((one) => one !== null);
 }
 
-function group({ finding, mistake, pupils, advice }) {
+function group({ finding, called, pupils, advice }) {
   return [
-    make("dt", {}, make("b", {}, mistake ? fromEngine(mistake) : SAID.findings[finding]), SAID.who(pupils)),
+    make("dt", {}, make("b", {}, called ? fromEngine(called) : SAID.findings[finding]), SAID.who(pupils)),
     make("dd", {}, fromEngine(advice)),
   ];
 }

@@ -7,7 +7,7 @@ import { called, opener, save } from "./saving.mjs";
 import { Settings } from "./settings.mjs";
 import { Shares } from "./shares.mjs";
 import { SpecText } from "./text.mjs";
-import { WORDS } from "./speaking.mjs";
+import { WORDS, language, madeOf, whenSpoken } from "./speaking.mjs";
 
 const SAID = WORDS.lesson;
 const PAGES = 3;
@@ -103,6 +103,7 @@ function build(section) {
     text.element,
   );
   section.append(lessons, middle, beside);
+  whenSpoken(() => parts && listReady());
   const narrow = matchMedia("(max-width: 80rem)");
   lessons.open = !narrow.matches;
   return { ladder, shares, settings, text, ready, undo, redo, title, files, pages, preview, mistaken, toggles };
@@ -173,22 +174,22 @@ async function sheet() {
 }
 
 function listReady() {
-  const known = lesson.shipped.map(({ name }) => name).join();
+  const known = [language(), ...lesson.shipped.map(({ name }) => name)].join();
   if (parts.ready.dataset.known !== known) {
     parts.ready.dataset.known = known;
     const [demo, ...others] = lesson.shipped.map((one) => ({
       ...one,
-      title: titleIn(one.text) ?? one.name,
+      title: madeOf(one.text, (text) => titleIn(text) ?? one.name),
     }));
-    others.sort((one, other) => one.title.localeCompare(other.title, "en-GB"));
+    others.sort((one, other) => String(one.title).localeCompare(String(other.title), language()));
     const listed = demo ? [demo, ...others] : others;
     parts.ready.replaceChildren(
       ...listed.map(({ name, text, title }) =>
         make(
           "li",
-          { lang: "en" }, // as all that ship are
-          button(title, () => lesson.open(text, `${name}.yaml`), { data: { lesson: name } }),
-          make("p", { class: "about quiet" }, firstSentence(text)),
+          {},
+          button(title, () => lesson.open(String(text), `${name}.yaml`), { data: { lesson: name } }),
+          make("p", { class: "about quiet" }, madeOf(text, firstSentence)),
         ),
       ),
     );

@@ -4,7 +4,7 @@ import { Engine } from "./engine.mjs";
 import { frame } from "./frame.mjs";
 import { fromLink } from "./links.mjs";
 import { Lesson } from "./state.mjs";
-import { WORDS, begin as beginToSpeak } from "./speaking.mjs";
+import { FIRST, WORDS, begin as beginToSpeak } from "./speaking.mjs";
 
 const carried = (name) => document.getElementById(`part-${name}`).textContent.trim();
 const begun = performance.now();
@@ -36,7 +36,7 @@ async function begin() {
   const { result } = await lesson.ask("lessons");
   lesson.shipped = result;
   const demo = result.find(({ name }) => name === DEMO);
-  if (!lesson.text) lesson.open(demo.text, `${DEMO}.yaml`);
+  if (!lesson.text) lesson.open(demo.text.in(FIRST), `${DEMO}.yaml`); // as its first sheet is
   lesson.say(refused || WORDS.engine.ready);
 }
 

@@ -8,6 +8,9 @@ import * as german from "./words_german.mjs";
 /** The languages' catalogues; the page speaks the first where nothing says otherwise. */
 export const LANGUAGES = [english, german];
 
+/** The code of the first of them: of the sheet that the page shows before its engine can draw. */
+export const FIRST = english.LANGUAGE;
+
 const KEPT = "language"; // in the session, where another than the first guess was chosen
 const texts = new WeakMap(); // the saying that a text of the page was made of
 const attributes = new WeakMap(); // and those that an element has as attributes, by their names
@@ -42,6 +45,11 @@ function ownSaying(path, given = null) {
 /** Sayings, and texts that are the same in every language, one after another. */
 export function joined(parts, between = "") {
   return new Saying((language) => parts.map((one) => plain(one, language)).join(between));
+}
+
+/** What is made of a saying's text, in whichever language that is. */
+export function madeOf(saying, make) {
+  return new Saying((language) => make(saying.in(language)));
 }
 
 /**

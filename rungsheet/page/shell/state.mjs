@@ -25,7 +25,7 @@ export class Lesson extends EventTarget {
   spec = null;
   problems = [];
 
-  /** The lessons that ship: [{name, text}], the demo first. */
+  /** The lessons that ship: [{name, text}], the demo first; their texts are sayings. */
   shipped = [];
 
   #engine = null;

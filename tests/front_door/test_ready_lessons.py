@@ -1,0 +1,98 @@
+"""The lessons that ship, in other languages: the same questions, in words that a class reads."""
+
+import re
+from functools import cache
+
+import pytest
+
+from generator.packs.pack import Pack
+from rungsheet.desk import packs, ready, specs
+from rungsheet.desk.packs import Edition
+from specs import shipped_names
+from specs.languages.language import language
+from specs.languages.saying import Saying
+
+GERMAN = language("German")
+SEEDS = (1, 7)
+
+
+@cache
+def german(name: str) -> specs.Spec:
+    """A lesson that ships as a German teacher opens it."""
+    return specs.read(ready.text(name, GERMAN))
+
+
+def questions(pack: Pack) -> list[tuple[str, int, list[tuple[str, str, str]]]]:
+    """Everything that is asked in a pack, by section, version, label and rung."""
+    return [
+        (one.name, one.version, [(item.label, item.rung, item.question.text) for item in one.items])
+        for one in pack.sections
+    ]
+
+
+def test_every_lesson_that_ships_is_there_the_demo_first() -> None:
+    first, *others = ready.names()
+    assert first == specs.DEMO
+    assert others == sorted(set(shipped_names()) - {first})
+
+
+@pytest.mark.parametrize("name", ready.names())
+def test_in_english_its_text_is_the_file(name: str) -> None:
+    assert ready.text(name, language("English")) == specs.shipped_text(name)
+    assert ready.in_words(specs.shipped_text(name), str).count("\ntitle: ") == 1
+
+
+def test_every_seed_asks_the_same() -> None:
+    assert_same_questions("adding-same-places")
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", ready.names())
+def test_every_seed_of_every_lesson_asks_the_same(name: str) -> None:
+    assert_same_questions(name)
+
+
+def assert_same_questions(name: str) -> None:
+    """Whether a lesson in German asks what it asks in English."""
+    for seed in SEEDS:
+        english = packs.choose(specs.read(specs.shipped_text(name)), Edition(seed))
+        assert questions(packs.choose(german(name), Edition(seed))) == questions(english)
+
+
+@pytest.mark.parametrize("name", ready.names())
+def test_all_that_is_read_in_it_is_german(name: str) -> None:
+    english = specs.shipped_text(name)
+    left: list[str] = []
+
+    def says(saying: Saying) -> str:
+        said = GERMAN.says(saying)
+        if said == str(saying):
+            left.append(said)
+        return said
+
+    ready.in_words(english, says)
+    assert left == []
+    text = ready.text(name, GERMAN)
+    assert "\npages: {land: Germany, language: German}\n" in text
+    assert "£" not in text
+    assert not re.search(r"\d\.\d|[×÷]", " ".join(re.findall(r"#.*", text)))
+
+
+def test_what_pupils_see_has_names_in_german() -> None:
+    spec = german("adding-same-places")
+    assert spec.title == "Dezimalzahlen addieren: gleich viele Stellen"
+    assert [rung.shown_as for rung in spec.ladder] == [
+        *("Ganze Zahlen", "Eine Stelle", "Zwei Stellen"),
+        *("Übertrag zu den Zehnteln", "Längere Zahlen"),
+    ]
+    assert [one.shown_as for one in spec.sections if one.place and one.place.tier] == [
+        "Übung Grundlagen",
+        "Übung Standard",
+        "Übung Vertiefung",
+    ]
+    two_blocks = german("adding-then-taking-away")
+    assert {one.shown_as for one in two_blocks.sections} >= {"Blatt A", "Blatt B"}
+    (starter, *_) = two_blocks.sections
+    assert starter.instructions == "Rechne zuerst im Kopf, dann schriftlich"
+    assert starter.objective == "Komma unter Komma schreiben, wie lang die Zahlen auch sind"
+    assert [rung.shown_as for rung in two_blocks.ladder][-1] == "Tauschen über zwei Nullen"
