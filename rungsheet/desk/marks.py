@@ -26,6 +26,7 @@ from specs.languages.saying import NOTHING, Saying, say, several
 from specs.languages.usage import PLAIN, Usage
 from specs.marks import LARGEST as LARGEST_SHEET
 from specs.marks import Entry, Marks
+from specs.spec import RungSpec
 
 __all__ = [
     "LARGEST_RECORD",
@@ -233,6 +234,12 @@ def usage_of_record(pack: PackRecord) -> Usage:
     """
     spec = _spec_of(pack.spec_text)
     return PLAIN if spec is None else usage_of(spec.presentation)
+
+
+def rungs_of(pack: PackRecord) -> dict[str, RungSpec]:
+    """The rungs of a pack's spec by their names; none where it cannot be read."""
+    spec = _spec_of(pack.spec_text)
+    return {} if spec is None else {rung.name: rung for rung in spec.ladder}
 
 
 def columns(pack: PackRecord) -> tuple[MarkColumn, ...]:

@@ -1,21 +1,23 @@
 """The lessons that ship, in another language: the one text of each with what people read in it.
 
-Title, comments, what pupils are told and the names that they see are sayings; all else of the text
-stays as it is, and so do the questions of every seed. It is worked on line by line, as ours are
-written: every rung, and every tier that has words of its own, begins on a line of its own.
+Title, comments, names of rungs, what pupils are told and the names that they see are sayings; all
+else of the text stays as it is, and so do the questions of every seed. It is worked on line by
+line, as ours are written: the ladder comes first, and every rung begins on a line of its own.
 """
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from textwrap import wrap
 from typing import Final
 
 from rungsheet.desk import specs
+from rungsheet.desk.specs import RungSpec
 from specs.lands import land
 from specs.languages.language import ENGLISH, LANGUAGES, Language, language
 from specs.languages.saying import Saying
+from specs.names import plain_name
 
-__all__ = ["ABOUT", "in_each", "in_words", "names", "text"]
+__all__ = ["ABOUT", "in_each", "in_words", "named", "names", "spelt", "text"]
 
 ABOUT: Final = "lesson"
 """What tells these sayings from others that are alike."""
@@ -30,6 +32,16 @@ _OWN_LINE: Final = re.compile(
     r"(?P<before> *(?:- )?(?:title|instructions|objective|shown_as): )\"?(?P<said>.*?)\"?"
 )
 _IN_BRACES: Final = re.compile(r"\b(?P<before>shown_as: )(?P<said>[^,}]+)")
+_NO_NAMES: Final = "|".join(
+    (
+        r'"[^"]*"',
+        r"\b(?:methods|frames): \{[^}]*\}",
+        r"\btells_apart: \[[^\]]*\]",
+        r"\b(?:keep|your_turn): [^,}\]]+",
+    )
+)
+"""What is no name of a rung in the sections of a lesson, though it may have the same letters."""
+_UMLAUTS: Final = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ß": "ss"})
 _KEY: Final = re.compile(r"( *)(?:- )?([a-z0-9_-]+):(.*)")
 
 Says = Callable[[Saying], str]
@@ -63,7 +75,18 @@ def in_words(english: str, says: Says, writes: Callable[[str], str] = str) -> st
     return "".join(f"{line}\n" for line in _lines(english.splitlines(), says, writes))
 
 
+def spelt(rung: RungSpec) -> str:
+    """The name of a rung in good spelling: the one that pupils see, where it is the same name."""
+    return rung.shown_as if named(rung.shown_as) == rung.name else ""
+
+
+def named(words: str) -> str:
+    """The name, as names are kept, that words give: ``Übertrag`` gives ``uebertrag``."""
+    return plain_name(words.lower().translate(_UMLAUTS)) or ""
+
+
 def _lines(lines: list[str], says: Says, writes: Callable[[str], str]) -> Iterator[str]:
+    names: dict[str, str] = {}
     top = ""  # the word at the beginning of a line below which all stands
     tiers = -1  # how far in 'tiers:' stands, below which tiers are
     at = 0
@@ -83,7 +106,7 @@ def _lines(lines: list[str], says: Says, writes: Callable[[str], str]) -> Iterat
         at += 1
         key = _KEY.fullmatch(line)
         if key is None:
-            yield _own(line, says)
+            yield _own(_renamed(line, names), says)
             continue
         indent, word, value = len(key[1]), key[2], key[3].strip()
         if not indent:
@@ -92,15 +115,26 @@ def _lines(lines: list[str], says: Says, writes: Callable[[str], str]) -> Iterat
             tiers = -1
         inside = lines[at] if at < len(lines) else ""
         if top == "ladder" and indent == 2 and not value:
-            yield line
+            shown = says(_saying(_words(word)))
+            names[word] = named(shown)
+            yield f"  {names[word]}:"
             if not _has_name(lines[at:], indent):
-                yield f'    shown_as: "{says(_saying(_words(word)))}"'
+                yield f'    shown_as: "{shown}"'
         elif tiers >= 0 and indent == tiers + 2 and "shown_as" not in line + inside:
-            yield from _tier(key[1], word, value, says)
+            yield from _tier(key[1], word, _renamed(value, names), says)
         else:
-            yield _own(line, says)
+            yield _own(line if top == "ladder" else _renamed(line, names), says)
         if word == "tiers":
             tiers = indent
+
+
+def _renamed(line: str, names: Mapping[str, str]) -> str:
+    """A line of a section with other names of rungs."""
+    if not names:
+        return line
+    known = "|".join(map(re.escape, names))
+    looked_for = rf"{_NO_NAMES}|(?<![\w-])(?P<name>{known})(?![\w-])"
+    return re.sub(looked_for, lambda m: names[m["name"]] if m["name"] else m[0], line)
 
 
 def _comment(lines: list[str], indent: str, says: Says) -> Iterator[str]:

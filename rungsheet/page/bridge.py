@@ -162,6 +162,7 @@ def read(asked: Asked) -> Plain:
         "rungs": [
             {
                 "name": rung.name,
+                "spelt": ready.spelt(rung),
                 "line": rung.line,
                 "operation": rung.operation,
                 "form": rung.form,
@@ -421,9 +422,10 @@ def typed(asked: Asked) -> Plain:
 def findings(asked: Asked) -> Plain:
     """What a mark sheet says of a pack, and what is wrong with which of its cells.
 
-    ``called`` is what is said of a group's habit.
+    ``called`` is what is said of a group's habit, ``spelt`` has rungs' names in good spelling.
     """
-    found = _marked(asked, _pack(asked))
+    pack = _pack(asked)
+    found = _marked(asked, pack)
     results = found.results
     plain: Plain = told(
         {
@@ -432,6 +434,7 @@ def findings(asked: Asked) -> Plain:
             "cells": [asdict(cell) for cell in found.cells],
         }
     )
+    plain["spelt"] = {name: ready.spelt(rung) for name, rung in marks.rungs_of(pack).items()}
     for one, group in zip(plain["groups"], results.groups, strict=True):
         one["called"] = told(group.name) if group.mistake else None
     return plain

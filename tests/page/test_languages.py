@@ -9,8 +9,9 @@ from typing import Any, Final
 
 import pytest
 
+from rungsheet.desk import ready
 from rungsheet.page.gather import SHELL
-from specs.languages.language import LANGUAGES
+from specs.languages.language import LANGUAGES, language
 from tests.page.teacher import DEMO, PLACES, Teacher
 
 WORDS: Final = Path(__file__).with_name("words.mjs")
@@ -249,3 +250,50 @@ def test_what_pupils_read_in_class_is_in_the_language_of_the_lesson(
     assert page.sees("document.querySelector('#show .stage').lang") == "de-DE"
     assert page.text_of("#show-back") == "Back"
     page.presses("Escape")
+
+
+@pytest.mark.slow
+def test_what_the_engine_says_of_marks_and_sheets_is_said_in_german(
+    page_as_opened: Teacher,
+) -> None:
+    page = page_as_opened
+    page.opens()
+    has_used_every_place(page)
+    speaks(page, "ArrowDown", "de-DE")
+    page.goes("marks")
+    assert "Mit der ersten Stufe weitermachen" in page.text_of("#findings .groups")
+    assert page.sees("document.querySelectorAll('.found [lang], .head [lang]').length") == 0
+    page.goes("find")
+    assert page.text_of("#found").startswith("'BBBB-BB-B-B-B' ist kein Code einer Seite: ")
+    assert page.sees("document.querySelectorAll('#found [lang]').length") == 0
+    page.goes("marks")
+    forgets_marks(page)
+    speaks(page, "ArrowUp", "en-GB")
+
+
+@pytest.mark.slow
+def test_a_lesson_that_ships_is_listed_and_opened_in_the_language_of_the_page(
+    page_as_opened: Teacher,
+) -> None:
+    page = page_as_opened
+    page.opens()
+    page.until("document.querySelectorAll('.ready li').length > 10")
+    titles = "[...document.querySelectorAll('.ready button')].map((one) => one.textContent)"
+    english = page.sees(titles)
+    assert english[0] == "Produce stall: written calculation with decimals"
+    assert english[1:] == sorted(english[1:])
+    speaks(page, "ArrowDown", "de-DE")
+    german = page.sees(titles)
+    assert german[0] == "Gemüsestand: schriftlich rechnen mit Dezimalzahlen"
+    assert not set(german) & set(english)
+    assert german[1:] == sorted(german[1:], key=lambda title: title.replace("Ü", "U").lower())
+    page.presses_button("[data-lesson=adding-then-taking-away]")
+    page.until("rungsheet.lesson.title === 'Dezimalzahlen addieren, dann subtrahieren'")
+    assert page.spec == ready.text("adding-then-taking-away", language("German"))
+    page.until("document.querySelector('.strip-name').textContent === 'Gleich lang'")
+    page.until("document.querySelector('.shares th[scope=row]').textContent === 'Gleich lang'")
+    speaks(page, "ArrowUp", "en-GB")
+    assert page.sees(titles) == english
+    page.presses_button("[data-lesson=produce-stall]")
+    page.until("rungsheet.lesson.title.startsWith('Produce stall')")
+    assert page.spec == DEMO

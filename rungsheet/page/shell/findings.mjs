@@ -6,7 +6,8 @@ import { WORDS } from "./speaking.mjs";
 const SAID = WORDS.marks;
 
 /** The findings (the job "findings") as elements. */
-export function findings({ groups, reteach, rungs, pupils, absent, doubt }) {
+export function findings({ groups, reteach, rungs, pupils, absent, doubt, spelt }) {
+  const called = (rung) => spelt[rung] || WORDS.lesson.rung_says(rung);
   const marked = pupils.filter(({ attempted }) => attempted > 0).length;
   const tried = rungs.filter(({ attempted }) => attempted > 0);
   return [
@@ -19,10 +20,10 @@ export function findings({ groups, reteach, rungs, pupils, absent, doubt }) {
     absent.length ? make("p", {}, SAID.absent(absent)) : null,
     make("h2", {}, SAID.reteach),
     reteach.length
-      ? make("ul", { class: "reteach" }, ...reteach.map((rung) => make("li", {}, WORDS.lesson.rung_says(rung))))
+      ? make("ul", { class: "reteach" }, ...reteach.map((rung) => make("li", {}, called(rung))))
       : make("p", { class: "quiet" }, SAID.no_reteach),
     make("h2", {}, SAID.rungs),
-    make("table", { class: "went" }, make("tbody", {}, ...tried.map(share))),
+    make("table", { class: "went" }, make("tbody", {}, ...tried.map((one) => share(one, called(one.rung))))),
   ].filter((one) => one !== null);
 }
 
@@ -33,13 +34,13 @@ function group({ finding, called, pupils, advice }) {
   ];
 }
 
-function share({ rung, attempted, right }) {
+function share({ attempted, right }, rung) {
   return make(
     "tr",
     {},
-    make("th", { scope: "row" }, WORDS.lesson.rung_says(rung)),
+    make("th", { scope: "row" }, rung),
     make("td", {}, SAID.right_of(right, attempted)),
-    make("td", {}, make("meter", { min: 0, max: attempted, value: right, "aria-label": WORDS.lesson.rung_says(rung) })),
+    make("td", {}, make("meter", { min: 0, max: attempted, value: right, "aria-label": rung })),
   );
 }
 

@@ -86,7 +86,7 @@ export class Ladder {
         data: { key: `head ${rung.name}` },
         onclick: () => this.#toggle(rung.name),
       },
-      make("span", { class: "strip-name" }, SAID.rung_says(rung.name)),
+      make("span", { class: "strip-name" }, this.#lesson.called(rung.name)),
       make("span", { class: "strip-count" }, SAID.questions(rung.questions)),
       make("span", { class: "strip-says", lang: "en" }, rung.says),
     );

@@ -61,14 +61,14 @@ export class Shares {
           part.most,
           (number) => this.#edit("count", part.name, rung.name, number),
           {
-            "aria-label": SAID.count_of(SAID.rung_says(rung.name), part.words),
+            "aria-label": SAID.count_of(this.#lesson.called(rung.name), part.words),
             data: { key: `${rung.name} ${part.name}` },
             class: count(part, rung) ? "" : "nought",
           },
         );
         return make("td", {}, field);
       });
-      return make("tr", {}, make("th", { scope: "row" }, SAID.rung_says(rung.name)), ...cells);
+      return make("tr", {}, make("th", { scope: "row" }, this.#lesson.called(rung.name)), ...cells);
     });
     const totals = parts.map((part) =>
       make("td", { class: "total" }, String(spec.rungs.reduce((sum, rung) => sum + count(part, rung), 0))),

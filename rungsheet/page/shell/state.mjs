@@ -57,6 +57,12 @@ export class Lesson extends EventTarget {
     return this.spec?.title ?? "";
   }
 
+  /** What a rung is called: its name, in good spelling where pupils see the same one. */
+  called(rung) {
+    const known = this.spec?.rungs.find(({ name }) => name === rung);
+    return known?.spelt || WORDS.lesson.rung_says(rung);
+  }
+
   /** The code of the language that its pages are in; null where it is not known. */
   get language() {
     return languageCalled(this.spec?.pages.language);
