@@ -10,6 +10,7 @@ from specs.problems import Problem, SpecError, did_you_mean, near_word
 from specs.reading import read_spec
 from specs.shipped import shipped_names
 from specs.spec import Spec
+from specs.unreadable import reason
 from specs.words import Vocabulary
 from specs.writing import spec_text
 from specs.yaml_text import LARGEST
@@ -33,7 +34,8 @@ def load_spec(path: str | os.PathLike[str], vocabulary: Vocabulary) -> Spec:
         if os.path.isdir(source):
             what, instead = say("this is a folder"), say("name a file in it")
             raise _unreadable(source, what, instead) from None
-        what = say("the file cannot be opened ({reason})", reason=_reason(error))
+        why = reason(error, in_lower_case=True)
+        what = say("the file cannot be opened ({reason})", reason=why)
         raise _unreadable(source, what, say("check its name and who may read it")) from None
     whole = joined(data, Path(source))
     if isinstance(whole, Problem):
@@ -72,13 +74,6 @@ def _near_file(path: Path) -> str | None:
         return None
     near = near_word(path.stem, [*shipped_names(), *(p.stem for p in beside)])
     return next((str(p) for p in beside if p.stem == near), near)
-
-
-def _reason(error: OSError | ValueError) -> str:
-    """Why a file cannot be opened, in the words of the system where there are no others."""
-    reason = (error.strerror if isinstance(error, OSError) else None) or "bad name"
-    known = say("permission denied"), say("file name too long"), say("bad name")
-    return next((one for one in known if one == reason.lower()), reason.lower())
 
 
 def _unreadable(source: str, what: Saying, instead: Saying) -> SpecError:

@@ -23,6 +23,7 @@ from typing import Final
 
 from layouts.files.turns import NoTurnError, turn
 from specs.languages.saying import Saying, say
+from specs.unreadable import reason
 
 RECORD: Final = "pack.json"
 """The file of a pack that lists the others, with a digest of each."""
@@ -306,4 +307,5 @@ def _explained(error: OSError) -> tuple[Saying, Saying]:
         return say("a link is in the way of the folder or of its lock"), _ELSEWHERE
     if error.errno == errno.ENAMETOOLONG:
         return say("the name is too long"), _ELSEWHERE
-    return say("it cannot be written ({why})", why=error.strerror or str(error)), _ELSEWHERE
+    why = reason(error) if error.strerror else str(error)
+    return say("it cannot be written ({why})", why=why), _ELSEWHERE
