@@ -14,7 +14,7 @@ from typing import Any, Final
 from generator.operations.mistakes import with_mistakes_of_their_own
 from generator.packs.record import PackRecord, read_record
 from generator.packs.working_out import conventions, usage_of
-from generator.results.class_results import ClassResults, class_results
+from generator.results.class_results import ClassResults, Group, class_results
 from generator.results.mark_sheet import MarkColumn, given_to_all, mark_columns, read_sheet
 from generator.results.over_weeks import before_today
 from generator.results.side_by_side import MOST_CLASSES, SideBySide
@@ -42,6 +42,7 @@ __all__ = [
     "compare",
     "mark",
     "read_pack",
+    "said_of",
     "typed",
 ]
 
@@ -240,6 +241,14 @@ def rungs_of(pack: PackRecord) -> dict[str, RungSpec]:
     """The rungs of a pack's spec by their names; none where it cannot be read."""
     spec = _spec_of(pack.spec_text)
     return {} if spec is None else {rung.name: rung for rung in spec.ladder}
+
+
+def said_of(group: Group, spelt: Mapping[str, str]) -> tuple[Saying, ...]:
+    """What there is to say of a group, in sentences; ``spelt`` has names of rungs in them."""
+    from layouts.marks.for_tomorrow import said_of as sentences  # here, as typing needs no pages
+    from layouts.planning.wording import name_in_words
+
+    return sentences(group, lambda rung: spelt.get(rung) or name_in_words(rung))
 
 
 def columns(pack: PackRecord) -> tuple[MarkColumn, ...]:

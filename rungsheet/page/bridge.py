@@ -422,7 +422,8 @@ def typed(asked: Asked) -> Plain:
 def findings(asked: Asked) -> Plain:
     """What a mark sheet says of a pack, and what is wrong with which of its cells.
 
-    ``called`` is what is said of a group's habit, ``spelt`` has rungs' names in good spelling.
+    ``called`` is what is said of a group's habit, ``says`` what else there is to say of it;
+    ``spelt`` has rungs' names in good spelling.
     """
     pack = _pack(asked)
     found = _marked(asked, pack)
@@ -434,8 +435,10 @@ def findings(asked: Asked) -> Plain:
             "cells": [asdict(cell) for cell in found.cells],
         }
     )
-    plain["spelt"] = {name: ready.spelt(rung) for name, rung in marks.rungs_of(pack).items()}
+    spelt = {name: ready.spelt(rung) for name, rung in marks.rungs_of(pack).items()}
+    plain["spelt"] = spelt
     for one, group in zip(plain["groups"], results.groups, strict=True):
+        one["says"] = told(marks.said_of(group, spelt))
         one["called"] = told(group.name) if group.mistake else None
     return plain
 

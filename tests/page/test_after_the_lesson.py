@@ -5,6 +5,7 @@ import re
 from pathlib import Path
 
 from generator.packs.likely_answers import likely_for
+from layouts.planning.wording import name_in_words
 from rungsheet.desk import marks, packs, specs
 from tests.page.looking import complaints
 from tests.page.teacher import DEMO, Teacher
@@ -100,6 +101,10 @@ def test_a_class_is_marked_by_keys_and_tomorrow_starts_from_it(
     ]
     terms = "[...document.querySelectorAll('#findings dt')].map((one) => one.textContent)"
     assert page.sees(f"{terms}") == groups
+    says = page.text_of("#findings .groups")
+    for group in expected["groups"]:
+        assert group["next"] is None or f": {name_in_words(group['next'])}." in says
+    assert any(group["next"] for group in expected["groups"])
     shares = page.sees("[...document.querySelectorAll('.went tr')].map((row) => row.innerText)")
     tried = [one for one in expected["rungs"] if one["attempted"]]
     assert [re.findall(r"\d+", row)[-2:] for row in shares] == [

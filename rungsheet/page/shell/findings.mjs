@@ -27,10 +27,10 @@ export function findings({ groups, reteach, rungs, pupils, absent, doubt, spelt 
   ].filter((one) => one !== null);
 }
 
-function group({ finding, called, pupils, advice }) {
+function group({ finding, called, pupils, says }) {
   return [
     make("dt", {}, make("b", {}, called ? fromEngine(called) : SAID.findings[finding]), SAID.who(pupils)),
-    make("dd", {}, fromEngine(advice)),
+    ...says.map((sentence) => make("dd", {}, fromEngine(sentence))),
   ];
 }
 
