@@ -25,7 +25,6 @@ from generator.packs.working_out import WorkedPack, work
 from generator.vocabulary import VOCABULARY
 from layouts.editable.sheets import sheets
 from layouts.editable.slides import slides
-from layouts.files.editable import draw_sheets, draw_slides
 from layouts.files.table import files_of
 from specs import load_spec, read_spec, shipped, shipped_names
 from specs.lands.land import names as lands
@@ -50,6 +49,7 @@ def against_the_rules(data: bytes, folder: Path, kind: str) -> list[str]:
 # What the package passes over, and the schemas do not.
 
 TEXT = ("t", "posOffset", "tableStyleId")
+SAID = ("descr", "name", "title")
 _VALUE = "{http://schemas.openxmlformats.org/wordprocessingml/2006/main}val"
 _FRACTION = re.compile(r"-?\d+\.\d+")
 
@@ -68,8 +68,8 @@ def passed_over(data: bytes) -> list[str]:
 def _of_part(root: Any) -> Iterator[str]:
     for element in root.iter(etree.Element):
         here = etree.QName(element)
-        for value in element.attrib.values():
-            if _FRACTION.fullmatch(value):
+        for name, value in element.attrib.items():
+            if name not in SAID and _FRACTION.fullmatch(value):
                 yield f"{here.localname} has {value}"
         words = [element.text, *(child.tail for child in element)]
         if here.localname not in TEXT and any(word and word.strip() for word in words):
@@ -199,18 +199,26 @@ def test_the_checker_notices(what: str, tmp_path: Path) -> None:
 # Every file that is made.
 
 
-def all_keep_the_rules(worked: WorkedPack, folder: Path) -> None:
-    drawn = [*draw_slides(worked, folder), *draw_sheets(worked, folder)]
-    for file in drawn:
-        path = folder / file.name
-        assert not against_the_rules(path.read_bytes(), folder, path.suffix[1:]), file.name
-    assert {Path(file.name).suffix for file in drawn} == {".docx", ".pptx"}
+def all_keep_the_rules(worked: WorkedPack, folder: Path, *kinds: str) -> None:
+    """Its sheets, and the slides of the lesson, which are those of the examples and answers."""
+    seen = set()
+    for file in files_of(worked):
+        if file.kind.sides and "docx" in kinds:
+            data, kind = sheets(list(file.sides), file.title, file.usage.language.code), "docx"
+        elif file.name == "lesson.pdf" and "pptx" in kinds:
+            data, kind = slides(file.pages, file.title, file.usage), "pptx"
+        else:
+            continue
+        assert not against_the_rules(data, folder, kind), file.name
+        seen.add(kind)
+    assert seen == set(kinds)
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("name", shipped_names())
 def test_every_file_of_what_ships_keeps_the_rules(name: str, tmp_path: Path) -> None:
-    all_keep_the_rules(work(build_pack(load_spec(shipped(name), VOCABULARY), 1)), tmp_path)
+    worked = work(build_pack(load_spec(shipped(name), VOCABULARY), 1))
+    all_keep_the_rules(worked, tmp_path, "docx", "pptx")
 
 
 LOOKS = {
@@ -220,9 +228,19 @@ LOOKS = {
 }
 
 
-@pytest.mark.slow
-@pytest.mark.parametrize("pages", LOOKS.values(), ids=LOOKS)
-def test_every_look_and_land_keeps_the_rules(pages: str, tmp_path: Path) -> None:
+def looking(pages: str) -> WorkedPack:
     text = SPEC.replace("tiers:", "examples: [line-up, trays, shares]\ntiers:")
     spec = read_spec(text.replace("PAGES", pages).encode(), "a", VOCABULARY)
-    all_keep_the_rules(work(build_pack(spec, 1, 2)), tmp_path)
+    return work(build_pack(spec, 1, 2))
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("pages", LOOKS.values(), ids=LOOKS)
+def test_sheets_of_every_look_and_land_keep_the_rules(pages: str, tmp_path: Path) -> None:
+    all_keep_the_rules(looking(pages), tmp_path, "docx")
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("land", ["Finland", "France", "Germany", "United States"])
+def test_slides_of_other_divisions_keep_the_rules(land: str, tmp_path: Path) -> None:
+    all_keep_the_rules(looking(f"{{land: {land}}}"), tmp_path, "pptx")
