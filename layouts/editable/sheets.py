@@ -142,6 +142,7 @@ class _Writing:
         landscape = side.width > side.height
         section.orientation = WD_ORIENT.LANDSCAPE if landscape else WD_ORIENT.PORTRAIT
         section.footer.is_linked_to_previous = False
+        section.footer.paragraphs[0].style = "Thin line"  # the library's own style is not kept
         section.header_distance = _length(0.0)
         for page in side.parts:
             if page is not None:
