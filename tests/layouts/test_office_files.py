@@ -214,11 +214,22 @@ def all_keep_the_rules(worked: WorkedPack, folder: Path, *kinds: str) -> None:
     assert seen == set(kinds)
 
 
+def what_ships(name: str) -> WorkedPack:
+    return work(build_pack(load_spec(shipped(name), VOCABULARY), 1))
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize("name", shipped_names())
-def test_every_file_of_what_ships_keeps_the_rules(name: str, tmp_path: Path) -> None:
-    worked = work(build_pack(load_spec(shipped(name), VOCABULARY), 1))
-    all_keep_the_rules(worked, tmp_path, "docx", "pptx")
+def test_sheets_of_all_that_ships_keep_the_rules(name: str, tmp_path: Path) -> None:
+    all_keep_the_rules(what_ships(name), tmp_path, "docx")
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    "name", ["produce-stall", "multiplying-by-the-grid", "ordering", "puzzles", "sharing"]
+)
+def test_slides_of_each_method_keep_the_rules(name: str, tmp_path: Path) -> None:
+    all_keep_the_rules(what_ships(name), tmp_path, "pptx")
 
 
 LOOKS = {
