@@ -111,6 +111,8 @@ def _ready(document: "Document", title: str, language: str) -> None:
             part.set(f"{_W}val", _NEWEST_LAYOUT)
         elif part.tag == f"{_W}useFELayout":
             compat.remove(part)
+    zoom: Any = document.settings.element.find(f"{_W}zoom")
+    zoom.set(f"{_W}percent", _WHOLE)
     package: Any = document.part.package
     for part in (package, document.part):
         for key, relation in list(part.rels.items()):
@@ -140,6 +142,7 @@ class _Writing:
         landscape = side.width > side.height
         section.orientation = WD_ORIENT.LANDSCAPE if landscape else WD_ORIENT.PORTRAIT
         section.footer.is_linked_to_previous = False
+        section.footer.paragraphs[0].style = "Thin line"  # the library's own style is not kept
         section.header_distance = _length(0.0)
         for page in side.parts:
             if page is not None:
@@ -272,6 +275,9 @@ _LEVELS: Final = {
 }
 _OF_THE_TEMPLATE: Final = ("/thumbnail", "/stylesWithEffects", "/customXml", "/numbering")
 """What the library's empty file has and no sheet needs: a picture of another file, old styles."""
+_WHOLE: Final = "100"
+"""The percentage that a reader zooms to: the schema asks for one, and the library's own file has
+none (ECMA-376, part 1, 17.15.1.94)."""
 _NEWEST_LAYOUT: Final = "15"
 """How word processors since 2013 lay pages out (the compatibility mode of [MS-DOCX], 2.3.3)."""
 

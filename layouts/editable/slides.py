@@ -34,6 +34,7 @@ from specs.languages.saying import say
 from specs.languages.usage import PLAIN, Usage
 
 if TYPE_CHECKING:
+    from pptx.presentation import Presentation
     from pptx.slide import Slide
 
 FACE: Final = "Arial"
@@ -80,16 +81,32 @@ def slides(pages: Iterable[PagePlan], title: str, usage: Usage = PLAIN) -> bytes
     from pptx import Presentation
 
     shown = Presentation()
+    _nothing_of_the_template(shown)
     for page in pages:
         shown.slide_width, shown.slide_height = _emu(page.width), _emu(page.height)
         slide = shown.slides.add_slide(shown.slide_layouts[_TITLE_ONLY])
         _Drawing(slide, usage).draw(page)
     shown.core_properties.title = title
-    shown.core_properties.author = "Rungsheet"
+    shown.core_properties.author = shown.core_properties.last_modified_by = "Rungsheet"
+    shown.core_properties.comments = ""
     shown.core_properties.language = usage.language.code
     buffer = BytesIO()
     shown.save(buffer)
     return same_bytes(buffer.getvalue())
+
+
+def _nothing_of_the_template(shown: "Presentation") -> None:
+    """Leave out what the library's own empty file has of where that was made.
+
+    A picture of another file, and a printer.
+    """
+    package, part = shown.part.package, shown.part
+    for relation in list(package.iter_rels()):
+        if relation.reltype.endswith("/thumbnail"):
+            package.drop_rel(relation.rId)
+    for key, relation in list(part.rels.items()):
+        if relation.reltype.endswith("/printerSettings"):
+            part.rels.pop(key)
 
 
 def _emu(millimetres: float) -> Any:

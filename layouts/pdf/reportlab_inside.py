@@ -6,6 +6,7 @@ its own. Its release is pinned; ``INSIDE`` says what each name is needed for, an
 ``tests/layouts/test_reportlab_inside.py`` names those that a new release moves.
 """
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, Final
 
@@ -64,6 +65,9 @@ INSIDE: Final = {
     "output.strings": "what is to be written first",
 }
 """Each name that ReportLab may move, by what holds it, with what it is needed for."""
+
+_READ_BACK_BY: Final = "toUnicodeCMap:"
+"""What ReportLab's names begin with for the maps by which type is read back."""
 
 PDF_DOC_ENCODING: Final = "pdfdoc"
 """ReportLab's name for PDFDocEncoding (ISO 32000-1, annex D), which it registers with Python."""
@@ -149,6 +153,9 @@ class StreamedFile:
         file = self._file
         for font in file.delayedFonts:
             font.addObjects(file)
+        for name, thing in file.idToObject.items():
+            if name.startswith(_READ_BACK_BY):
+                thing.content = read_back_by(thing.content)
         file.info.invariant = file.invariant
         file.info.digest(file.signature)
         catalog, info = file.Reference(file.Catalog), file.Reference(file.info)
@@ -180,6 +187,31 @@ class StreamedFile:
         written = PDFIndirectObject(name, file.idToObject[name]).format(file)
         file.idToOffset[name] = self._output.add(written)
         file.idToObject[name] = None
+
+
+_MAPPED: Final = re.compile(r"\d+ beginbfchar\n(.*?)\nendbfchar", re.DOTALL)
+_NO_CHARACTER: Final = "<0000>"
+_MAPPED_AT_ONCE: Final = 100
+
+
+def read_back_by(written: str) -> str:
+    """A face's map of codes to characters (ISO 32000-1, 9.10.3) as PDF/UA-1 wants it.
+
+    ReportLab maps code 0, which is never drawn, to U+0000: no code may be (ISO 14289-1, 7.21.7).
+    And it writes any number at once: at most 100 are read (Adobe Technical Note 5014, 4.2; from
+    memory).
+    """
+
+    def blocks(found: re.Match[str]) -> str:
+        entries = [line for line in found[1].split("\n") if not line.endswith(_NO_CHARACTER)]
+        return "\n".join(
+            "\n".join([f"{len(some)} beginbfchar", *some, "endbfchar"])
+            for some in (
+                entries[at : at + _MAPPED_AT_ONCE] for at in range(0, len(entries), _MAPPED_AT_ONCE)
+            )
+        )
+
+    return _MAPPED.sub(blocks, written)
 
 
 def text_codes(font_name: str, text: str, canvas: Canvas) -> Sequence[tuple[str, str]]:

@@ -3,6 +3,8 @@
 import builtins
 import hashlib
 import json
+import shutil
+import subprocess
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -59,6 +61,18 @@ def test_a_picture_of_dots_is_the_pdf_s_page():
     other = shown_by_pdfium((pack / "key.pdf").read_bytes(), 0)
     again = cv2.resize(other, shown.shape[::-1], interpolation=cv2.INTER_AREA)
     assert distance(shown, again)[0] < 1.0
+
+
+@pytest.mark.slow
+@pytest.mark.skipif(shutil.which("pngcheck") is None, reason="pngcheck is not installed")
+def test_pictures_of_dots_are_sound_by_another_s_checker():
+    """Every chunk, checksum and the compressed dots of each (ISO/IEC 15948)."""
+    pictures = sorted((built("png") / "pictures").iterdir())
+    done = subprocess.run(["pngcheck", "-v", *pictures], capture_output=True, text=True)
+    assert done.returncode == 0, done.stdout
+    assert f"No errors were detected in {len(pictures)} of" in done.stdout
+    pictures[0].write_bytes(pictures[0].read_bytes().replace(b"IDAT", b"IDAU", 1))
+    assert subprocess.run(["pngcheck", pictures[0]], capture_output=True).returncode != 0
 
 
 def test_a_pack_with_pictures_gives_way_to_one_without_and_back():

@@ -1,14 +1,17 @@
 """Pages as SVG: the same look as the PDF, everything said, and nothing of a spec as markup."""
 
+import os
 import re
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 from xml.etree import ElementTree
 
 import pytest
 from fontTools.pens.recordingPen import DecomposingRecordingPen
 from fontTools.svgLib.path import parse_path
 from fontTools.ttLib import TTFont
+from lxml import etree
 
 from generator.packs.building import build_pack
 from generator.packs.working_out import work
@@ -127,6 +130,55 @@ def test_no_text_of_a_spec_is_markup():
                 assert element.attrib.get("href", "#").startswith("#")
             found += [e.attrib.get("aria-label", "") for e in tree.iter()]
     assert HOSTILE in found
+
+
+SVG_1_1 = "/usr/share/xml/w3c-sgml-lib/schema/dtd/REC-SVG11-20110816/svg11.dtd"
+"""The W3C's DTD of SVG 1.1, second edition, as Debian's package w3c-sgml-lib has it."""
+
+needs_the_dtd = pytest.mark.skipif(
+    not Path(SVG_1_1).exists() and not os.environ.get("CI"),
+    reason="Debian's w3c-sgml-lib is not installed",
+)
+
+SINCE = ("role", "lang", "aria-label", "aria-hidden", "aria-level")
+"""What SVG 2 has besides (5.13.4 and 5.10.3; from memory): what is said to who listens."""
+
+
+def as_svg_1_1(picture: str) -> Any:
+    """Without what SVG 2 has besides; what is used again is named as of old."""
+    tree = etree.fromstring(picture.encode())
+    for element in tree.iter():
+        for name in set(element.attrib) & set(SINCE):
+            del element.attrib[name]
+        if element.get("href"):
+            element.set("{http://www.w3.org/1999/xlink}href", element.attrib.pop("href"))
+    etree.cleanup_namespaces(tree, {"xlink": "http://www.w3.org/1999/xlink"})
+    return tree
+
+
+@needs_the_dtd
+def test_every_kind_of_page_is_valid_by_the_published_dtd(files):
+    dtd = etree.DTD(SVG_1_1)
+    for name, at in chosen(files):
+        page = {file.name: file for file in files}[name].pages[at]
+        assert dtd.validate(as_svg_1_1(svg(page, "a page"))), (name, dtd.error_log)
+
+
+@needs_the_dtd
+@pytest.mark.parametrize(
+    ("right", "wrong"),
+    [
+        ("<rect ", '<rect wide="3" '),
+        ("</defs>", "<square/></defs>"),
+        ("</svg>", "<path/></svg>"),  # it must say what it draws
+        (' height="297"', ""),
+    ],
+)
+def test_the_dtd_notices(right, wrong, files):
+    sheet = next(file for file in files if file.role == "practice")
+    picture = svg(sheet.pages[0])
+    assert right in picture
+    assert not etree.DTD(SVG_1_1).validate(as_svg_1_1(picture.replace(right, wrong)))
 
 
 @pytest.mark.parametrize("sign", ["\0", "\x1b", "\ud800", "\uffff"])

@@ -8,6 +8,7 @@ import pikepdf
 import pypdf
 import pypdfium2
 import pytest
+from page import validate_pdf_bytes
 
 from generator.packs.working_out import work
 from layouts import render
@@ -168,13 +169,22 @@ def test_squares_and_feet_are_not_read_aloud(documents):
         assert b" Do" not in outside
 
 
+@pytest.mark.slow
 def test_an_independent_checker_of_pdf_ua_finds_nothing(documents, tmp_path):
-    """The pdfua package: its machine-checkable part of PDF/UA-1 and WCAG 2.1."""
+    """The pdfua package: 16 rules of PDF/UA-1, and some of WCAG 2.1 besides."""
     for document in documents:
         path = tmp_path / document.name
         path.write_bytes(document.data)
         report = pdfua.validate(str(path))
         assert not report.findings, (document.name, report.findings)
+
+
+def test_the_fullest_checker_of_pdf_ua_finds_nothing(documents):
+    """The page-validation package: 104 rules. That it notices damage: test_pdf_ua.py."""
+    for document in documents:
+        report = validate_pdf_bytes(document.data, profile="ua1")
+        assert report.rules.total >= 104
+        assert not report.failures, (document.name, report.to_dict())
 
 
 def test_a_second_reader_opens_every_file_and_sees_its_text(documents):
