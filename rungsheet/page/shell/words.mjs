@@ -32,6 +32,8 @@ export const WORDS = {
     another: "Another",
     another_says: "The same lesson with other questions: the next seed",
     versions: "Versions",
+    whole_number: (least, most) =>
+      `Only a whole number from ${counted(least)} to ${counted(most)} can stand there.`,
     terms: "What is in this page, and on what terms",
     language: "Language",
   },
@@ -164,6 +166,7 @@ export const WORDS = {
     save: "Save and print",
     save_pdf: "Save this PDF",
     save_zip: "Save all (zip)",
+    pack: "the pack",
     save_spec: "Save the lesson",
     print: "Print these pages",
     class_set: "Class set",

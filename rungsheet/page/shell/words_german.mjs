@@ -28,6 +28,8 @@ export const WORDS = {
     another: "Andere",
     another_says: "Dieselbe Stunde mit anderen Aufgaben: die nächste Startzahl",
     versions: "Versionen",
+    whole_number: (least, most) =>
+      `Dort kann nur eine ganze Zahl von ${counted(least)} bis ${counted(most)} stehen.`,
     terms: "Was in dieser Seite steckt und zu welchen Bedingungen",
     language: "Sprache",
   },
@@ -163,6 +165,7 @@ export const WORDS = {
     save: "Speichern und drucken",
     save_pdf: "Dieses PDF speichern",
     save_zip: "Alles speichern (ZIP)",
+    pack: "Das Paket",
     save_spec: "Stunde speichern",
     print: "Diese Seiten drucken",
     class_set: "Klassensatz",
