@@ -317,6 +317,7 @@ export const WORDS = {
       "page: here are its answers and its lesson.",
     code: "Code",
     find: "Find",
+    looking: "Looking…",
     or: "or",
     open: "Open a PDF…",
     too_large: (name) => `${name} is too large to be a sheet`,

@@ -321,6 +321,7 @@ export const WORDS = {
       "diese Seite ziehen: Hier stehen seine Ergebnisse und seine Stunde.",
     code: "Code",
     find: "Finden",
+    looking: "Wird gesucht …",
     or: "oder",
     open: "PDF öffnen …",
     too_large: (name) => `${name} ist zu groß für ein Blatt`,
