@@ -341,7 +341,7 @@ def _spec(spec: Spec, wanted: _Wanted) -> Spec:
     if tiers:
         parts.append(Part(PRACTICE, SectionSpec(PRACTICE, (), tiers=tuple(tiers))))
     ending = usage_of(spec.presentation).says(_ENDING)
-    title = spec.title.removesuffix(ending)[: LONGEST_TITLE - len(ending)].rstrip()
+    title = shortened(spec.title.removesuffix(ending), LONGEST_TITLE - len(ending))
     return _read(
         replace(
             spec,
@@ -352,6 +352,17 @@ def _spec(spec: Spec, wanted: _Wanted) -> Spec:
             keep=(),
         )
     )
+
+
+def shortened(title: str, most: int) -> str:
+    """A title in at most so many letters: its first clauses, or else its first words, and "…"."""
+    if len(title) <= most:
+        return title
+    room = title[:most]  # of which the ellipsis takes one
+    clause = max(room.rfind(mark) for mark in (", ", "; ", ": "))
+    word = room.rfind(" ")
+    end = clause if clause > most // 2 else word if word > 0 else most - 1
+    return f"{room[:end].rstrip(' ,;:')}…"
 
 
 def _methods(spec: Spec, rungs: Collection[str]) -> Methods:

@@ -360,11 +360,22 @@ def _to_print(page: _Page) -> Iterator[_Block]:
         rows.append((_EXAMPLES, say("for those who need them in their books"), ""))
     coded = say("pack {code}", code=page.pack.facts.code)
     rows.append((_ANSWERS, say("once, for you"), coded))
-    columns, x = [], EDGE
-    for column in zip(*rows, strict=True):
-        columns.append((x, tuple((cell, False) for cell in column)))
-        x += max(typeface.width(cell, page.size) for cell in column) + 2 * _GAP
-    yield _Block(tuple(columns), page.size, after=1.0)
+    names, copies, codes = (
+        max(typeface.width(cell, page.size) for cell in column)
+        for column in zip(*rows, strict=True)
+    )
+    # Where the name of a tier is long, the words in the middle go over more lines.
+    copies = min(copies, page.body - names - codes - 4 * _GAP)
+    columns: list[list[tuple[str, bool]]] = [[], [], []]
+    for name, how_often, code in rows:
+        words = page.lines(how_often, copies + _HAIR)
+        blank = [("", False)] * (len(words) - 1)
+        lines = [(name, False), *blank], words, [(code, False), *blank]
+        for column, cell in zip(columns, lines, strict=True):
+            column += cell
+    widths = names + 2 * _GAP, copies + 2 * _GAP
+    lefts = accumulate(widths, initial=EDGE)
+    yield _Block(tuple(zip(lefts, map(tuple, columns), strict=True)), page.size, after=1.0)
 
 
 def _copies(section: WorkedSection) -> str:

@@ -101,7 +101,7 @@ class PartShown:
 
     ``asked`` are questions for all to see, and whether their answers follow is ``are_answered``;
     ``sheets`` has every sheet to be worked on once, ``answers`` those that follow, of every
-    version.
+    version; of very many versions it has no questions and is told where their answers are.
     """
 
     heading: str
@@ -142,7 +142,19 @@ def _part(sections: tuple[WorkedSection, ...]) -> PartShown:
     if kind == "example":
         return replace(part, examples=tuple(chain.from_iterable(map(_examples, sections))))
     part = replace(part, sheets=tuple(map(_together, first)))
-    return part if kind == "homework" else replace(part, answers=tuple(map(_together, sections)))
+    return part if kind == "homework" else replace(part, answers=tuple(_answers(sections)))
+
+
+def _answers(sections: tuple[WorkedSection, ...]) -> Iterator[Together]:
+    """The answers to sheets, as the slides have them: those to very many versions are on slips."""
+    from layouts.planning.wording import MOST_ANSWERED
+
+    for section in sections:
+        if section.versions <= MOST_ANSWERED:
+            yield _together(section)
+        elif section.version == 1:
+            told = section.say("The answers to each version are on a slip of its own.")
+            yield replace(_together(section), version=None, questions=(), told=told)
 
 
 def _together(section: WorkedSection) -> Together:

@@ -290,12 +290,17 @@ def draw(asked: Asked) -> Plain:
 
 
 def packed(asked: Asked) -> Plain:
-    """All of a pack's files in one ZIP archive, in a folder named after the spec."""
+    """All of a pack's files in one ZIP archive, in a folder named after the spec.
+
+    The archive of a class set says so in its name, as it may lie beside that of the pack alone.
+    """
     built = _pack_of(asked)
     look = packs.Look.numbered(built.pack.look)
     name = f"{built.spec.name}-{built.pack.seed}{look.ending}"
     data = archive.zipped(built.files(_page_done(asked, built.pages)), name)
-    return asked.file(packs.File(f"{name}.zip", "archive", data))
+    versions = _edition(asked, built.spec).versions
+    of = f"-{versions}-versions" if versions > 1 else ""
+    return asked.file(packs.File(f"{name}{of}.zip", "archive", data))
 
 
 def show(asked: Asked) -> Plain:

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
-from hypothesis.strategies import integers, lists, tuples
+from hypothesis.strategies import integers, lists, text, tuples
 
 from generator.arithmetic.questions import Operation, Question
 from generator.operations.mistakes import mistake_named, right_reply
@@ -20,6 +20,7 @@ from generator.results.follow_up import (
     NothingToFollowError,
     Weighting,
     follow_up,
+    shortened,
 )
 from generator.results.mark_sheet import mark_columns
 from generator.results.weighing import Need, shared_out
@@ -311,6 +312,31 @@ tiers:
 def test_the_specs_that_ship_read_back_as_well(name: str) -> None:
     spec = load_spec(shipped(name), VOCABULARY)
     assert read_spec(spec_text(spec).encode(), f"{name}.yaml", VOCABULARY) == spec
+
+
+@pytest.mark.parametrize(
+    ("title", "shown"),
+    [
+        ("Short division: sharing exactly", "Short division: sharing exactly"),
+        (
+            "Short division: sharing exactly, with remainders, into decimals",
+            "Short division: sharing exactly, with remainders…",
+        ),
+        (
+            "Adding and taking away the masses of sacks and crates of the harvest",
+            "Adding and taking away the masses of sacks and crates of the…",
+        ),
+        ("x" * 61, "x" * 61),
+        ("x" * 70, "x" * 60 + "…"),
+    ],
+)
+def test_no_word_of_a_long_title_is_cut_in_two(title: str, shown: str) -> None:
+    assert shortened(title, 61) == shown
+
+
+@given(text(alphabet="ab ,;:", min_size=1, max_size=80), integers(2, 80))
+def test_a_title_made_shorter_has_room(title: str, most: int) -> None:
+    assert len(shortened(title, most)) <= most
 
 
 def test_nothing_follows_from_an_empty_mark_sheet() -> None:

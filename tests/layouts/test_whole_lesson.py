@@ -12,10 +12,13 @@ from generator.packs.working_out import WorkedPack, work
 from generator.vocabulary import VOCABULARY
 from layouts.files.documents import plan
 from layouts.files.table import files_of
+from layouts.key.band import EDGE
 from layouts.planning.paper import SLIDE_HEIGHT, SLIDE_WIDTH
 from layouts.planning.plan import Grid, PagePlan, Role, Unit, line_height
+from layouts.planning.typeface import width
 from layouts.slides.slide import BODY_BOTTOM
 from specs import load_spec, shipped, shipped_names
+from specs.names import LONGEST_NAME
 from tests.generator.ladders import spec
 
 TWO_BLOCKS = "adding-then-taking-away"
@@ -273,6 +276,17 @@ def test_what_to_print_stands_clear_of_the_part_above_it() -> None:
     (head,) = (text for text in page.texts if text.text == "Print")
     above = max(text.baseline for text in page.texts if text.baseline < head.baseline)
     assert head.baseline - above > 1.5 * line_height(head.size)
+
+
+def test_the_longest_name_of_a_tier_leaves_the_codes_on_the_page() -> None:
+    tier = "-".join(["mmmm"] * LONGEST_NAME)[:LONGEST_NAME].strip("-")
+    asked = spec("level: {operation: add, places: 2}", f"tiers:\n  {tier}: {{level: 3}}")
+    (page,) = {file.name: file for file in plan(work(build_pack(asked, 1)))}["plan.pdf"].pages
+    assert f"practice-{tier}.pdf" in text_of(page)
+    for text in page.texts:
+        if text.anchor == "right":
+            continue  # at the foot, which has its own tests
+        assert text.x + width(text.text, text.size, bold=text.bold) <= page.width - EDGE + 0.05
 
 
 @pytest.mark.parametrize(

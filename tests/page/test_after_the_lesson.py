@@ -194,8 +194,17 @@ def test_a_sheet_that_is_given_back_is_found(page_as_opened: Teacher, tmp_path: 
     page.reaches("#code")
     page.presses("Control+a")
     page.types(page_codes(pdf)[0].lower().replace("-", " "))
+    page.browser.evaluate(
+        """
+        window.told = [];
+        const found = document.getElementById("found");
+        new MutationObserver(() => window.told.push(found.textContent))
+            .observe(found, { childList: true });
+        """
+    )
     page.presses("Enter")
     page.until("document.querySelector('#found .quiet')?.textContent === 'Seed 5'")
+    assert page.sees("window.told[0]") == "Looking…"
     assert page.sees(found) == answers
     page.presses("Control+a")
     page.types(json.loads((tmp_path / "pack" / "pack.json").read_bytes())["code"])

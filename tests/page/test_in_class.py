@@ -161,6 +161,45 @@ def test_the_digits_of_a_working_are_a_twelfth_of_the_height(
         assert height >= 0.9 * min(1, possible[part]), (part, least, possible)
 
 
+WORDED = """\
+title: Buckets
+ladder:
+  poured: {operation: add, places: {ragged: [1, 2]}, context: capacity}
+examples: [poured]
+tiers:
+  core: {poured: 2}
+versions: 14
+"""
+
+
+def test_a_long_question_stays_on_the_screen_and_answers_on_slips(page_as_opened: Teacher) -> None:
+    page = page_as_opened
+    page.browser.evaluate(f"rungsheet.lesson.open({WORDED!r}, 'buckets.yaml')")
+    page.until("rungsheet.lesson.title === 'Buckets'")
+    begins(page)
+    off = """[...document.querySelectorAll(
+        '#show .question, #show .sentence, #show .caption, #show .tier')].filter((one) => {
+        const [{ right, bottom }, stage] = [one, one.closest('.stage')].map((box) =>
+            box.getBoundingClientRect());
+        return one.scrollWidth > one.clientWidth || right > stage.right + 1
+            || bottom > stage.bottom + 1; }).map((one) => one.textContent)"""
+    for size in (LAPTOP, (911, 512)):
+        page.browser.tell("size", *size)
+        page.presses("Home")
+        seen: list[str] = []
+        while not seen or "answers" not in seen[-1]:
+            page.sees_it_drawn()
+            assert page.sees(off) == [], (size, seen)
+            page.presses("PageDown")
+            seen.append(page.text_of(WHERE))
+    assert page.text_of("#show .tier") == "The answers to each version are on a slip of its own."
+    page.presses("PageDown")
+    assert page.text_of(WHERE) == "Core practice: answers"
+    page.presses("Escape")
+    page.browser.tell("size", *LAPTOP)
+    leaves_the_whole(page)
+
+
 WHOLE = specs.shipped_text("adding-then-taking-away")
 IN_ORDER = [
     *("Starter: to learn", "Starter", "Starter: answers"),

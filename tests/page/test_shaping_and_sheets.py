@@ -37,6 +37,15 @@ def test_a_ready_lesson_is_opened_and_the_one_before_comes_back(page_as_opened: 
     page.presses_button("[data-lesson=sharing]")
     page.until("rungsheet.lesson.title.startsWith('Short division')")
     assert page.spec == specs.shipped_text("sharing")
+    page.until("document.querySelectorAll('.strip .picture').length === 5")
+    shown = "document.querySelector('.strips').getBoundingClientRect().top"
+    assert 0 < page.sees(shown) < LAPTOP[1] / 2, "the ladder stays in sight, however far down"
+    assert page.sees(
+        "[...document.querySelectorAll('.strip')].every((strip) => {"
+        "const [head, sample] = ['.strip-head', '.sample'].map((one) =>"
+        "strip.querySelector(one).getBoundingClientRect());"
+        "return head.right <= sample.left; })"
+    ), "a question of the rung covers its number"
     assert page.text_of("[aria-current] + .about").startswith("The crop shared out")
     page.clicks("#undo")
     assert page.spec == DEMO
@@ -142,7 +151,20 @@ def test_questions_are_shared_out_in_a_table(page_as_opened: Teacher) -> None:
     page.reaches('[data-key="over-the-point core"]')
     page.replaces("4")
     page.until(f"rungsheet.lesson.text !== {json.dumps(DEMO)}")
-    assert page.spec == editing.set_count(DEMO, "core", "over-the-point", 4)
+    changed = editing.set_count(DEMO, "core", "over-the-point", 4)
+    assert page.spec == changed
+    page.at_rest()
+    page.reaches('[data-key="through-zeros core"]')
+    page.replaces("45")
+    said = "Only a whole number from 0 to 40 can stand there."
+    assert page.text_of("#state") == said
+    assert page.sees("document.querySelector('[data-key=\"through-zeros core\"]').value") == "2"
+    assert page.spec == changed
+    page.reaches('[data-key="through-zeros core"]', "Shift+Tab")
+    page.replaces("3")
+    assert page.text_of("#state") == ""
+    page.until(f"rungsheet.lesson.text !== {json.dumps(changed)}")
+    assert page.spec == editing.set_count(changed, "core", "through-zeros", 3)
 
 
 def test_a_part_may_find_out_habits(page_as_opened: Teacher) -> None:

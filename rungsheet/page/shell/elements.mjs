@@ -83,8 +83,13 @@ export function choice(options, chosen, onchange, attributes = {}) {
   return select;
 }
 
-/** A whole number from `least` to `most`; told when it is one and another than before. */
+/**
+ * A whole number from `least` to `most`; told when it is one and another than before. What is not
+ * one gives way to the number before, and an event "refused" says what would be taken.
+ */
 export function wholeNumber(value, least, most, onchange, attributes = {}) {
+  let wasRefused = false;
+  const say = (detail) => input.dispatchEvent(new CustomEvent("refused", { bubbles: true, detail }));
   const input = make("input", {
     type: "number",
     inputmode: "numeric",
@@ -95,6 +100,9 @@ export function wholeNumber(value, least, most, onchange, attributes = {}) {
     onchange: () => {
       const typed = Number(input.value);
       const good = input.value !== "" && Number.isInteger(typed) && typed >= least && typed <= most;
+      if (!good) say(WORDS.frame.whole_number(least, most));
+      else if (wasRefused) say("");
+      wasRefused = !good;
       if (good) onchange(typed);
       else input.value = input.defaultValue;
     },

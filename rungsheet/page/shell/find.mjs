@@ -66,6 +66,7 @@ async function byCode(typed) {
     parts.code.focus();
     return;
   }
+  parts.says.replaceChildren(make("p", { class: "quiet" }, SAID.looking)); // many lessons are tried
   const shipped = lesson.shipped ?? [];
   const lessons = [
     { name: lesson.name, text: lesson.text },
@@ -80,6 +81,7 @@ async function byCode(typed) {
       return;
     } catch (error) {
       if (!error.problems) {
+        parts.says.replaceChildren();
         lesson.sayWhy(error);
         return;
       }

@@ -34,6 +34,9 @@ function told(lesson, places) {
   lesson.addEventListener("said", ({ detail }) => {
     put(said, detail);
   });
+  document.addEventListener("refused", ({ detail }) => {
+    put(said, detail);
+  });
   places.addEventListener("gone", () => {
     if (said.textContent !== String(WORDS.engine.starting)) put(said);
   });

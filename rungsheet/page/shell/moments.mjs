@@ -51,12 +51,17 @@ function objective({ heading, objective: words }, size) {
     part: SAID.objective_of(heading),
     place: "",
     says: words,
-    draw: (on) => {
-      const box = make("div", { class: "screen tiers" }, make("div", { class: "tier" }, make("b", {}, words)));
-      measured(box, size);
-      on.replaceChildren(box);
-      fitted(box, SMALLEST * size.height, 1.4 * SENTENCE * size.height);
-    },
+    draw: alone(make("b", {}, words), size),
+  };
+}
+
+/** Words alone on the screen. */
+function alone(words, size) {
+  return (on) => {
+    const box = make("div", { class: "screen tiers" }, make("div", { class: "tier" }, words));
+    measured(box, size);
+    on.replaceChildren(box);
+    fitted(box, SMALLEST * size.height, 1.4 * SENTENCE * size.height);
   };
 }
 
@@ -114,7 +119,11 @@ function starter(section, size, stage, areAnswered) {
 }
 
 function answers(section, size, stage) {
-  const { heading, version, questions } = section;
+  const { heading, version, questions, told } = section;
+  if (questions.length === 0) {
+    const draw = alone(make("span", {}, told), size); // where the answers to each version are
+    return [{ part: SAID.answers_to(heading), place: "", says: "", draw }];
+  }
   const ask = ({ label, asked: question, sign, answer }) =>
     entry(label, `${question} ${sign}`.trimEnd(), answer);
   const screens = spread(questions, ask, size, stage);

@@ -251,7 +251,7 @@ async function savePdf() {
 }
 
 async function saveZip(versions) {
-  const given = await working(SAID.save_zip, "zip", { versions }, 600);
+  const given = await working(SAID.pack, "zip", { versions }, 600);
   if (given) saved(given.result, given.files);
 }
 
