@@ -36,11 +36,11 @@ has the name that it is given here."""
 
 NO_OTHERS: Final[OtherLadders] = MappingProxyType({})
 
-SAYS: Final = (
+SAYS: Final = say(
     "Questions from the rungs of earlier specs, files beside this one, after those of 'questions': "
-    "{last-lesson.yaml: 3, last-week.yaml: 2, last-month.yaml: 1}. So many of each file, spread "
+    "{{last-lesson.yaml: 3, last-week.yaml: 2, last-month.yaml: 1}}. So many of each file, spread "
     "evenly over its ladder: one is from the middle, as many as it has rungs one from each; or by "
-    "rung, {last-week.yaml: {ragged: 2}}. Such a rung is called last-week-ragged here."
+    "rung, {{last-week.yaml: {{ragged: 2}}}}. Such a rung is called last-week-ragged here."
 )
 
 

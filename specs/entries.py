@@ -152,8 +152,8 @@ def _own(rungs: Collection[str] | None) -> Fields[_Own]:
     return Fields(
         _Own,
         {
-            "rung": Field(RungName(rungs), "The rung that the question is on."),
-            "question": Field(OneQuestion(), "The teacher's own question, as it is printed."),
+            "rung": Field(RungName(rungs), say("The rung that the question is on.")),
+            "question": Field(OneQuestion(), say("The teacher's own question, as it is printed.")),
         },
         required=("rung", "question"),
     )
@@ -165,13 +165,15 @@ def _run(rungs: Collection[str] | None) -> Fields[_Run]:
         {
             RUN: Field(
                 _RungsInTurn(rungs),
-                "Rungs in turn, with a question from each.",
+                say("Rungs in turn, with a question from each."),
                 attribute="rungs",
             ),
             "keep": Field(
                 OneOf(*KEEPS),
-                "What all questions of the run share: their first number, their second, or the "
-                "digits of all their numbers, of which only the points are moved.",
+                say(
+                    "What all questions of the run share: their first number, their second, or the "
+                    "digits of all their numbers, of which only the points are moved."
+                ),
             ),
         },
         required=(RUN, "keep"),

@@ -6,7 +6,7 @@ from typing import Any, Final
 from specs.canonical import InOrder, Plain
 from specs.contexts import KINDS, templates
 from specs.entries import MOST_RUNGS
-from specs.languages.saying import Saying, say
+from specs.languages.saying import Saying, joined, say
 from specs.missing import DIGIT_FORM, MISSING, MISSING_SAYS, Gap
 from specs.names import OF_A_RUNG, SECTION_WORDS, read_name, tidied
 from specs.problems import Reading, choose_from, listed, near_word, quoted, write
@@ -28,22 +28,26 @@ BESIDE: Final = (FORM, CONTEXT, GAP, SHOWN_AS)
 
 def rung_words(operation: str, vocabulary: Vocabulary) -> dict[str, Field]:
     """What a rung of an operation may say, each word with what it may be and what it means."""
-    does = "What the questions of the rung do."
+    does = say("What the questions of the rung do.")
     left_out = vocabulary.leaves_out.get(operation)
-    does += f" Never asked: {left_out}." if left_out else ""
+    if left_out:
+        does = joined((does, say("Never asked: {these}.", these=left_out)))
     words = {OPERATION: Field(OneOf(operation), does)}
     forms = vocabulary.forms_of(operation)
     if len(forms) > 1:
         names = OneOf(*(form.name for form in forms))
-        said = f"How the questions are asked: {listed(map(str, forms))}."
+        said = say(
+            "How the questions are asked: {forms}.", forms=listed(form.listed for form in forms)
+        )
         words[FORM] = Field(names, said)
     if DIGIT_FORM in {form.name for form in forms}:
         words[GAP] = Field(MISSING, MISSING_SAYS)
     kinds = _kinds_of(operation)
     if kinds:
-        said = (
-            f"Puts the questions in words, about {listed(kinds)} or any of them; own takes the "
-            "sentences below 'contexts' alone, the others those too."
+        said = say(
+            "Puts the questions in words, about {kinds} or any of them; own takes the sentences "
+            "below 'contexts' alone, the others those too.",
+            kinds=listed(kinds),
         )
         words[CONTEXT] = Field(Either(OneOf("any"), SetOf(*kinds, "own")), said)
     words[SHOWN_AS] = SHOWN

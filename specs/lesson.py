@@ -29,12 +29,12 @@ from specs.yaml_text import Mapping, Node, Sequence
 
 MOST_PARTS: Final = 20
 
-MEANS: Final = {
-    "starter": "Questions that open the lesson.",
-    EXAMPLES: "Rungs shown as a worked question and its match, as in the short form.",
-    PRACTICE: "Sheets of practice: questions for all, or tiers.",
-    EXIT: "Questions on small slips that pupils hand in when they leave.",
-    HOMEWORK: "A sheet to take home.",
+MEANS: Final[Of[str, Saying]] = {
+    "starter": say("Questions that open the lesson."),
+    EXAMPLES: say("Rungs shown as a worked question and its match, as in the short form."),
+    PRACTICE: say("Sheets of practice: questions for all, or tiers."),
+    EXIT: say("Questions on small slips that pupils hand in when they leave."),
+    HOMEWORK: say("A sheet to take home."),
 }
 """What each kind of part is."""
 
@@ -235,18 +235,18 @@ class Lesson(Shape[tuple[Part, ...]]):
         }
 
 
-def other_words(vocabulary: Vocabulary) -> Iterator[tuple[str, dict[str, str]]]:
+def other_words(vocabulary: Vocabulary) -> Iterator[tuple[Saying, Of[str, Saying]]]:
     """What stands beside the ladder: a heading for people, and words with what they mean."""
     words = section_words(vocabulary).fields
     pairs = {word: of for word, of in example_words().fields.items() if word not in words}
     tiers = {TIERS: tiered_words(Section(vocabulary), vocabulary).fields[TIERS]}
-    yield "a section: the starter, a tier, practice for all, exit, homework", said_of(words)
-    yield "examples, beside most of these words", said_of(pairs)
-    yield "a part of a lesson ('lesson:'), each in a line of its own with a dash", MEANS
-    yield "a part that has tiers, beside what they all share", said_of(tiers)
+    yield say("a section: the starter, a tier, practice for all, exit, homework"), said_of(words)
+    yield say("examples, beside most of these words"), said_of(pairs)
+    yield say("a part of a lesson ('lesson:'), each in a line of its own with a dash"), MEANS
+    yield say("a part that has tiers, beside what they all share"), said_of(tiers)
 
 
-def said_of(words: Of[str, Field]) -> dict[str, str]:
+def said_of(words: Of[str, Field]) -> dict[str, Saying]:
     """The words that mean something of their own, each with its sentence."""
     return {word: of.says for word, of in words.items() if of.says}
 

@@ -15,25 +15,33 @@ METHODS: Final = Fields(
     {
         "add": Field(
             OneOf("with noughts", "without noughts"),
-            "Columns, with noughts in empty decimal places or without noughts (as 'placeholders' "
-            "in 'pages' says when not given).",
+            say(
+                "Columns, with noughts in empty decimal places or without noughts (as "
+                "'placeholders' in 'pages' says when not given)."
+            ),
         ),
         "subtract": Field(
             OneOf("exchange", "equal addition", "counting up"),
-            "exchange, equal addition, or counting up on a number line drawn to scale (as "
-            "'subtraction' in 'pages' says when not given).",
+            say(
+                "exchange, equal addition, or counting up on a number line drawn to scale (as "
+                "'subtraction' in 'pages' says when not given)."
+            ),
         ),
         "multiply": Field(
             OneOf(IN_COLUMNS, "grid", "expanded"),
-            "columns (short or long multiplication, as the numbers ask, set out as the land in "
-            "'pages' does), grid (the area method) or expanded, a row for each product of two "
-            "digits (columns when not given).",
+            say(
+                "columns (short or long multiplication, as the numbers ask, set out as the land in "
+                "'pages' does), grid (the area method) or expanded, a row for each product of two "
+                "digits (columns when not given)."
+            ),
         ),
         "divide": Field(
             OneOf("short", "long", "chunking"),
-            "short, long (with its subtractions where the land has them), or chunking, by taking "
-            "easy multiples away, all set out as the land in 'pages' does (as the land has it when "
-            "not given: short in England).",
+            say(
+                "short, long (with its subtractions where the land has them), or chunking, by taking "
+                "easy multiples away, all set out as the land in 'pages' does (as the land has it when "
+                "not given: short in England)."
+            ),
         ),
     },
 )

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Any, Final
 
+from specs.languages.saying import say
 from specs.shapes import Either, Field, Fields, Made, OneOf, SetOf
 
 ANSWER: Final = "answer"
@@ -37,8 +38,8 @@ _NUMBER: Final = OneOf(*NUMBERS)
 _DIGIT: Final = Fields(
     Gap,
     {
-        "digit": Field(SetOf(*COLUMNS), "The columns, one of which lacks its digit."),
-        "of": Field(OneOf(*NUMBERS, ANSWER), "The number that has the gap."),
+        "digit": Field(SetOf(*COLUMNS), say("The columns, one of which lacks its digit.")),
+        "of": Field(OneOf(*NUMBERS, ANSWER), say("The number that has the gap.")),
     },
     required=("digit",),
 )
@@ -53,8 +54,8 @@ def _read(gap: Gap) -> Any:
 
 
 MISSING: Final = Made(Either(_NUMBER, _DIGIT), _gap, _read)
-MISSING_SAYS: Final = (
+MISSING_SAYS: Final = say(
     "What is left out of each question: first, second and so on for that number, or a digit, such "
-    "as {digit: [tenths], of: answer} or {digit: [ones, tenths]} of any number. Says with it that "
-    "questions are asked as 'missing number' or 'missing digit'."
+    "as {{digit: [tenths], of: answer}} or {{digit: [ones, tenths]}} of any number. Says with it "
+    "that questions are asked as 'missing number' or 'missing digit'."
 )

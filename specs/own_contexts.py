@@ -62,15 +62,16 @@ def _quantity(
 _QUANTITY: Final = Fields(
     _quantity,
     {
-        "unit": Field(Text(20), "The unit: £, kg, bags; none for a bare count."),
-        "one": Field(Text(20), "The unit of a single one, where it is another word: bag."),
-        "from": Field(_SIZE, "The least sensible size.", attribute="least"),
-        "to": Field(_SIZE, "The greatest sensible size.", attribute="greatest"),
+        "unit": Field(Text(20), say("The unit: £, kg, bags; none for a bare count.")),
+        "one": Field(Text(20), say("The unit of a single one, where it is another word: bag.")),
+        "from": Field(_SIZE, say("The least sensible size."), attribute="least"),
+        "to": Field(_SIZE, say("The greatest sensible size."), attribute="greatest"),
         "places": Field(
-            ListOf(WholeNumber(0, 6), 1, 7), "The decimal places it may be written with: [0, 2]."
+            ListOf(WholeNumber(0, 6), 1, 7),
+            say("The decimal places it may be written with: [0, 2]."),
         ),
         "among": Field(
-            ListOf(_SIZE, 1, 20), "The only sizes that it may have: [5, 10, 20] for notes."
+            ListOf(_SIZE, 1, 20), say("The only sizes that it may have: [5, 10, 20] for notes.")
         ),
     },
 )
@@ -92,19 +93,22 @@ class _Entry:
 _WORDS: Final = Fields(
     _Entry,
     {
-        "kind": Field(OneOf(*KINDS), "What it is about: money, mass, length or capacity."),
-        "operation": Field(OneOf(*_OPERATIONS), "What it asks for."),
+        "kind": Field(OneOf(*KINDS), say("What it is about: money, mass, length or capacity.")),
+        "operation": Field(OneOf(*_OPERATIONS), say("What it asks for.")),
         "says": Field(
             Text(300),
-            "The sentence, with a gap for each number: {first}, {second}; or {all} for a list.",
+            say(
+                "The sentence, with a gap for each number: {{first}}, {{second}}; or {{all}} for "
+                "a list."
+            ),
         ),
         "each": Field(
-            _QUANTITY, "What each number of a list may be, where the sentence has {all}."
+            _QUANTITY, say("What each number of a list may be, where the sentence has {{all}}.")
         ),
-        "numbers": Field(ListOf(_QUANTITY, 2, 6), "What each number may be, in order."),
-        "answer": Field(_QUANTITY, "What the answer may be."),
+        "numbers": Field(ListOf(_QUANTITY, 2, 6), say("What each number may be, in order.")),
+        "answer": Field(_QUANTITY, say("What the answer may be.")),
         "left_over": Field(
-            _QUANTITY, "What a division may leave over, where the sentence asks it."
+            _QUANTITY, say("What a division may leave over, where the sentence asks it.")
         ),
     },
     required=("kind", "operation", "says", "answer"),

@@ -52,82 +52,111 @@ PAGES: Final = Fields(
     {
         "paper": Field(
             OneOf("A4", "A5", "A3", "Letter"),
-            "The paper in the printer: A4, A5, A3 or Letter (A4 when not given).",
+            say("The paper in the printer: A4, A5, A3 or Letter (A4 when not given)."),
         ),
         "orientation": Field(
             OneOf("portrait", "landscape"),
-            "How each page stands: portrait or landscape (portrait when not given).",
+            say("How each page stands: portrait or landscape (portrait when not given)."),
         ),
         "to_a_sheet": Field(
             OneNumberOf(1, 2, 4),
-            "So many pages side by side on each sheet of paper, to be cut apart: 1, 2 or 4 "
-            "(1 when not given).",
+            say(
+                "So many pages side by side on each sheet of paper, to be cut apart: 1, 2 or 4 "
+                "(1 when not given)."
+            ),
         ),
         "duplex": Field(
             YesNo(),
-            "true: every version begins on the front of a sheet; turn sheets over their left or "
-            "right edge.",
+            say(
+                "true: every version begins on the front of a sheet; turn sheets over their left "
+                "or right edge."
+            ),
         ),
         "squares": Field(
             OneNumberOf(5, 7, 10),
-            "The side of a square in millimetres: 5, 7 or 10 (7 when not given).",
+            say("The side of a square in millimetres: 5, 7 or 10 (7 when not given)."),
             attribute="square",
         ),
         "grid": Field(
             OneOf("plain", "faint", "none"),
-            "How strongly the squares are printed: plain, faint or none (plain when not given).",
+            say(
+                "How strongly the squares are printed: plain, faint or none (plain when not given)."
+            ),
         ),
         "spacing": Field(
-            OneOf("usual", "wide"), "How much stays free between questions: usual or wide."
+            OneOf("usual", "wide"), say("How much stays free between questions: usual or wide.")
         ),
         "large": Field(
             _by_sheet(OneNumberOf(*SIZES)),
-            "Large print: the points that digits have at least, 18 or 24; for all sheets, or by "
-            "tier as in {support: 18}.",
+            say(
+                "Large print: the points that digits have at least, 18 or 24; for all sheets, or "
+                "by tier as in {{support: 18}}."
+            ),
         ),
         "tint": Field(
             _by_sheet(OneOf(*TINTS)),
-            f"The colour of the paper: {listed(TINTS)}; for all sheets, or by tier.",
+            say(
+                "The colour of the paper: {tints}; for all sheets, or by tier.",
+                tints=listed(TINTS),
+            ),
         ),
         "estimate": Field(
             _by_sheet(YesNo()),
-            "true: a line for an estimate beside each calculation; slides and key show one, each "
-            "number rounded to one significant figure, and the key says which wrong answers it "
-            "shows to be wrong. For all sheets, or by tier as in {support: true}.",
+            say(
+                "true: a line for an estimate beside each calculation; slides and key show one, "
+                "each number rounded to one significant figure, and the key says which wrong "
+                "answers it shows to be wrong. For all sheets, or by tier as in {{support: true}}."
+            ),
         ),
         "key_words": Field(
             _by_sheet(OneOf(*key_words.names())),
-            "A strip of key words below the head of sheets, each in the pages' language and in one "
-            f"that pupils speak: {listed(key_words.names())}. For all sheets, or by tier as in "
-            "{support: Polish}.",
+            say(
+                "A strip of key words below the head of sheets, each in the pages' language and in "
+                "one that pupils speak: {languages}. For all sheets, or by tier as in "
+                "{{support: Polish}}.",
+                languages=listed(key_words.names()),
+            ),
         ),
         "carries": Field(
             OneOf("below", "above", "between"),
-            "Where small carried digits stand: below the answer, above the numbers, or between "
-            "them, over the answer's line (as the land has it when not given: below in England).",
+            say(
+                "Where small carried digits stand: below the answer, above the numbers, or "
+                "between them, over the answer's line (as the land has it when not given: below "
+                "in England)."
+            ),
         ),
         "placeholders": Field(
-            YesNo(), "false: empty decimal places are not filled with noughts in workings."
+            YesNo(), say("false: empty decimal places are not filled with noughts in workings.")
         ),
         "subtraction": Field(
             OneOf("exchange", "equal addition"),
-            "The method of column subtraction: exchange or equal addition (as the land has it when "
-            "not given: exchange in England).",
+            say(
+                "The method of column subtraction: exchange or equal addition (as the land has it "
+                "when not given: exchange in England)."
+            ),
         ),
         "point": Field(
             OneOf("line", "column"),
-            "Where decimal points stand: line, after the ones, or column, in one of their own "
-            "(line when not given).",
+            say(
+                "Where decimal points stand: line, after the ones, or column, in one of their own "
+                "(line when not given)."
+            ),
         ),
         "land": Field(
             OneOf(*lands.names()),
-            "Whose way of writing numbers, signs and written methods the pages have: "
-            f"{listed(lands.names())} (England when not given).",
+            say(
+                "Whose way of writing numbers, signs and written methods the pages have: {lands} "
+                "(England when not given).",
+                lands=listed(lands.names()),
+            ),
         ),
         "language": Field(
             OneOf(*LANGUAGES),
-            f"The language in which the pages speak: {listed(LANGUAGES)} (English when not given). "
-            "Your own words, such as title and instructions, stay as you write them.",
+            say(
+                "The language in which the pages speak: {languages} (English when not given). Your "
+                "own words, such as title and instructions, stay as you write them.",
+                languages=listed(LANGUAGES),
+            ),
         ),
     },
 )

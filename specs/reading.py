@@ -53,49 +53,61 @@ def grammar(
     return Fields(
         _spec,
         {
-            "title": Field(Text(80), "The heading of every sheet."),
+            "title": Field(Text(80), say("The heading of every sheet.")),
             LADDER: Field(
                 Ladder(vocabulary),
-                "The rungs, easiest first: a name, then its operation and conditions.",
+                say("The rungs, easiest first: a name, then its operation and conditions."),
             ),
-            STARTER: Field(section, "The questions that open the lesson."),
+            STARTER: Field(section, say("The questions that open the lesson.")),
             EXAMPLES: Field(
                 Defined.of("examples", Section(vocabulary, rungs, pairs=True)),
-                "Rungs shown as a worked question and its match; a number means more pairs.",
+                say("Rungs shown as a worked question and its match; a number means more pairs."),
             ),
-            TIERS: Field(Tiers(section), "Sheets of practice, each under the name of its tier."),
+            TIERS: Field(
+                Tiers(section), say("Sheets of practice, each under the name of its tier.")
+            ),
             LESSON: Field(
                 Lesson(vocabulary, rungs, earlier),
-                "The parts of the lesson in order, as often as wanted: starter, examples, "
-                "practice, exit and homework; starter, examples and tiers are its short form.",
+                say(
+                    "The parts of the lesson in order, as often as wanted: starter, examples, "
+                    "practice, exit and homework; starter, examples and tiers are its short form."
+                ),
             ),
             "versions": Field(
                 VERSIONS,
-                "In how many versions, none sharing a question, practice sheets come; or by "
-                "sheet, such as {support: 8, core: 14}. It goes before the number asked for when "
-                "the pack is built.",
+                say(
+                    "In how many versions, none sharing a question, practice sheets come; or by "
+                    "sheet, such as {{support: 8, core: 14}}. It goes before the number asked for "
+                    "when the pack is built."
+                ),
             ),
             "matching": Field(
-                OneOf("signature", "rung"), "How closely the versions of a question match."
+                OneOf("signature", "rung"), say("How closely the versions of a question match.")
             ),
-            "pages": Field(PAGES, "How the pages look."),
+            "pages": Field(PAGES, say("How the pages look.")),
             "methods": Field(
-                Defined.of("methods", METHODS), "The written method of each operation."
+                Defined.of("methods", METHODS), say("The written method of each operation.")
             ),
             CONTEXTS: Field(
                 SENTENCES,
-                "Sentences of your own, each under its name, or the name of a .yaml file beside "
-                "the spec that has them.",
+                say(
+                    "Sentences of your own, each under its name, or the name of a .yaml file "
+                    "beside the spec that has them."
+                ),
             ),
             "avoid": Field(
                 AVOID,
-                "Questions that the pack must not ask, such as those of an earlier "
-                "one: 3.4 + 0.27; compare 0.5, 0.50; order 0.4, 0.35; round 3.47 to 1.",
+                say(
+                    "Questions that the pack must not ask, such as those of an earlier "
+                    "one: 3.4 + 0.27; compare 0.5, 0.50; order 0.4, 0.35; round 3.47 to 1."
+                ),
             ),
             "keep": Field(
                 KEPT,
-                "Questions that stay where they are whatever the seed, by section and letter, "
-                "such as {core: {c: '3.4 + 0.27'}}; of examples the first of a pair.",
+                say(
+                    "Questions that stay where they are whatever the seed, by section and letter, "
+                    "such as {{core: {{c: '3.4 + 0.27'}}}}; of examples the first of a pair."
+                ),
             ),
         },
         required=("title", LADDER),

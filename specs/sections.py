@@ -80,7 +80,7 @@ LONGEST_LINE: Final = 90
 LONGEST_SHOWN: Final = 40
 SHOWN: Final = Field(
     Text(LONGEST_SHOWN),
-    'The name that pupils see, so that a sheet need not say what it is for: "Sheet A".',
+    say('The name that pupils see, so that a sheet need not say what it is for: "Sheet A".'),
 )
 
 
@@ -393,28 +393,30 @@ def found_out(vocabulary: Vocabulary) -> Shape[tuple[str, ...]]:
 _METHODS: Final = {
     "methods": Field(
         Defined.of("methods", METHODS),
-        "The written method of operations here, in place of those of the whole lesson, such as "
-        "{multiply: grid}.",
+        say(
+            "The written method of operations here, in place of those of the whole lesson, such as "
+            "{{multiply: grid}}."
+        ),
     ),
 }
 
 _BEFORE_ALL: Final = {
-    "minutes": Field(WholeNumber(1, 120), "How long the section takes."),
+    "minutes": Field(WholeNumber(1, 120), say("How long the section takes.")),
     "instructions": Field(
-        Text(LONGEST_LINE), "What pupils are told to do, in place of the words of Rungsheet."
+        Text(LONGEST_LINE), say("What pupils are told to do, in place of the words of Rungsheet.")
     ),
     "objective": Field(
-        Text(LONGEST_LINE), "What is to be learnt, for the first slide and the plan."
+        Text(LONGEST_LINE), say("What is to be learnt, for the first slide and the plan.")
     ),
 }
 
 
 def _framed(rungs: Collection[str] | None) -> dict[str, Field]:
-    said = (
-        "How much is set out for the pupil: full (numbers, placeholder noughts, empty "
-        "boxes for small digits), numbers, part (sign and points), none (bare squares); "
-        "{from: full, to: none} fades over the section, {name-of-rung: {from: full, to: none}} "
-        "over the questions of a rung."
+    said = say(
+        "How much is set out for the pupil: full (numbers, placeholder noughts, empty boxes for "
+        "small digits), numbers, part (sign and points), none (bare squares); {{from: full, to: "
+        "none}} fades over the section, {{name-of-rung: {{from: full, to: none}}}} over the "
+        "questions of a rung."
     )
     return {"frames": Field(frames_of(rungs), said)}
 
@@ -422,17 +424,21 @@ def _framed(rungs: Collection[str] | None) -> dict[str, Field]:
 def _finding_out(vocabulary: Vocabulary) -> Field:
     return Field(
         Defined.of("habits", found_out(vocabulary)),
-        "Habits to be found out: 'every habit' that the rungs can show, or some that tells_apart "
-        "may name or that the methods chosen bring with them. Of the questions on each rung those "
-        "are chosen whose answers say most about who works how.",
+        say(
+            "Habits to be found out: 'every habit' that the rungs can show, or some that "
+            "tells_apart may name or that the methods chosen bring with them. Of the questions on "
+            "each rung those are chosen whose answers say most about who works how."
+        ),
     )
 
 
 _MATCHED: Final = {
     "your_turn": Field(
         OneOf(AT_ONCE, IN_STEPS),
-        "How the class's question of each pair is worked on the slides of the lesson: at once or "
-        "in steps (at once when not given).",
+        say(
+            "How the class's question of each pair is worked on the slides of the lesson: at once "
+            "or in steps (at once when not given)."
+        ),
     ),
 }
 
@@ -450,15 +456,20 @@ def section_words(
             **_METHODS,
             TELLS_APART: Field(
                 told_apart(vocabulary),
-                "Mistakes that each chosen question tells from each other and from the right "
-                "method, those of them that apply to it; and the section every one of them.",
+                say(
+                    "Mistakes that each chosen question tells from each other and from the right "
+                    "method, those of them that apply to it; and the section every one of them."
+                ),
             ),
             FINDS_OUT: _finding_out(vocabulary),
             QUESTIONS: Field(
                 CountsOrRuns(Defined.of("counts", Counts(COUNT, rungs)), InTurn(rungs)),
-                "Rungs, and how many questions from each. Each question is drawn from its rung so "
-                "that, where it can be, no number and no answer stands twice in the section. As a "
-                "list, runs too: [{level: 3}, {run: [level, ragged], keep: first number}].",
+                say(
+                    "Rungs, and how many questions from each. Each question is drawn from its "
+                    "rung so that, where it can be, no number and no answer stands twice in the "
+                    "section. As a list, runs too: [{{level: 3}}, {{run: [level, ragged], keep: "
+                    "first number}}]."
+                ),
                 attribute="shares",
             ),
             EARLIER: Field(EarlierCounts(earlier), SAYS),
@@ -478,7 +489,7 @@ def example_words(rungs: Rungs | None = None) -> Fields[SectionSpec]:
             **_METHODS,
             QUESTIONS: Field(
                 Pairs(rungs),
-                "Rungs shown as a worked question and its match; a number means more pairs.",
+                say("Rungs shown as a worked question and its match; a number means more pairs."),
                 attribute="shares",
             ),
         },
@@ -496,7 +507,9 @@ def tiered_words(
     own = _MATCHED
     if kind != EXAMPLES:
         own = {**_framed(rungs), FINDS_OUT: _finding_out(vocabulary)}
-    tiers = Field(Tiers(tier), "Sheets for some of the class each, under the name of its tier.")
+    tiers = Field(
+        Tiers(tier), say("Sheets for some of the class each, under the name of its tier.")
+    )
     return Fields(_section, {**_BEFORE_ALL, **own, **_METHODS, TIERS: tiers}, required=(TIERS,))
 
 

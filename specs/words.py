@@ -4,12 +4,13 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any, Generic, TypeVar, cast
 
+from specs.languages.saying import NOTHING, Saying, joined, say
 from specs.shapes import Shape
 from specs.spec import PLAIN, Condition, RungSpec
 
 T = TypeVar("T")
 
-Check = Callable[[RungSpec], Iterable[tuple[int, str, str]]]
+Check = Callable[[RungSpec], Iterable[tuple[int, Saying, Saying]]]
 """Judges a rung's words together: (line, what is wrong, what to write instead) for each problem."""
 
 
@@ -23,7 +24,7 @@ class Word(Generic[T]):
     name: str
     operations: frozenset[str]
     shape: Shape[T]
-    says: str
+    says: Saying
 
     def condition(self, value: T, line: int = 0) -> Condition:
         """The condition that this word makes of a value of its shape."""
@@ -47,11 +48,15 @@ class FormWord:
     """
 
     name: str
-    says: str = ""
+    says: Saying = NOTHING
     operations: frozenset[str] | None = None
 
-    def __str__(self) -> str:
-        return f"{self.name} ({self.says})" if self.says else self.name
+    @property
+    def listed(self) -> Saying:
+        """The name as it stands in a list of forms, with what must be known beside it."""
+        if not self.says:
+            return joined((self.name,))
+        return say("{name} ({says})", name=self.name, says=self.says)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +74,7 @@ class Vocabulary:
     words: tuple[Word[Any], ...]
     checks: tuple[Check, ...] = ()
     forms: tuple[FormWord, ...] = (FormWord(PLAIN),)
-    leaves_out: Mapping[str, str] = field(default_factory=dict)
+    leaves_out: Mapping[str, Saying] = field(default_factory=dict)
     of_methods: Mapping[str, frozenset[str]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:

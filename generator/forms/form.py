@@ -21,7 +21,7 @@ from generator.numbered.seeds import Dice
 from generator.operations.methods import Conventions, written_working
 from generator.operations.mistake import Mistake, is_right
 from generator.operations.working import Step, Working
-from specs.languages.saying import Saying, joined, say
+from specs.languages.saying import NOTHING, Saying, joined, say
 from specs.languages.usage import PLAIN, Usage
 from specs.replies import Reply
 from specs.spec import RungSpec
@@ -135,7 +135,7 @@ class Form:
 
     name: ClassVar[str]
     """What specs and records call it."""
-    says: ClassVar[str] = ""
+    says: ClassVar[Saying] = NOTHING
     """What a teacher must know of it beside its name, in a few words."""
     goes_with: ClassVar[tuple[str, ...]] = tuple(map(str, Operation))
     """The operations whose questions can have it."""

@@ -28,7 +28,7 @@ class KnownFact(Form):
 
     fact: Question
     name: ClassVar[str] = "known fact"
-    says: ClassVar[str] = "of whole numbers, from which decimals follow"
+    says: ClassVar[Saying] = say("of whole numbers, from which decimals follow")
     goes_with: ClassVar[tuple[str, ...]] = (str(Operation.MULTIPLY), str(Operation.DIVIDE))
 
     @classmethod

@@ -1,11 +1,12 @@
 """The words of a rung, and what they leave of a topic's questions."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import Any, Final
 
 from generator.arithmetic.questions import Operation
 from generator.operations import tells_apart, worked_by
 from generator.operations.mistake import Mistake
+from generator.operations.rung_values import Found
 from generator.operations.table import MISTAKES, TOPICS, topic_of_rung
 from generator.operations.topic import Topic
 from specs.spec import Condition, RungSpec
@@ -31,7 +32,7 @@ def narrowed(operation: Operation, conditions: tuple[Condition, ...]) -> tuple[T
     return topic, outline
 
 
-def _fits_its_topic(rung: RungSpec) -> Iterator[tuple[int, str, str]]:
+def _fits_its_topic(rung: RungSpec) -> Found:
     """What is wrong with a rung's words together, as its topic judges them."""
     words = frozenset(condition.word for condition in rung.conditions)
     for check in topic_of_rung(Operation(rung.operation), words).checks:

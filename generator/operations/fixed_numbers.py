@@ -4,7 +4,7 @@ Such a condition is counted like any other: the outline of its topic leaves that
 its place, and all else that the rung asks is asked of it too.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, Final, Protocol, Self
 
@@ -12,6 +12,7 @@ from generator.arithmetic.numbers import Number
 from generator.operations.rung_values import Found, line_of
 from generator.operations.seen import number_at
 from generator.operations.topic import Row, row
+from specs.languages.saying import joined, say, several
 from specs.problems import listed
 from specs.shapes import WrittenNumber
 from specs.spec import RungSpec
@@ -41,15 +42,22 @@ def rows_for(numbers: int, *operations: str) -> tuple[Row, ...]:
 
 
 def _word(name: str, operations: tuple[str, ...]) -> Word[str]:
-    of = {"first": "what is divided", "second": "what is divided by"}
-    said = f", {of[name]}" if operations == ("divide",) else ""
-    return Word(
-        name,
-        frozenset(operations),
-        _SHAPE,
-        f"The {name} number of each question{said}, as it is printed: 3.46. Every other condition "
-        "holds for it too.",
-    )
+    said = _OF_A_DIVISION if operations == ("divide",) else _OF_ANY
+    return Word(name, frozenset(operations), _SHAPE, joined((said[name], _ALL_ELSE_TOO)))
+
+
+_OF_ANY: Final = {
+    "first": say("The first number of each question, as it is printed: 3.46."),
+    "second": say("The second number of each question, as it is printed: 3.46."),
+    "third": say("The third number of each question, as it is printed: 3.46."),
+}
+_OF_A_DIVISION: Final = {
+    "first": say("The first number of each question, what is divided, as it is printed: 3.46."),
+    "second": say(
+        "The second number of each question, what is divided by, as it is printed: 3.46."
+    ),
+}
+_ALL_ELSE_TOO: Final = say("Every other condition holds for it too.")
 
 
 def _narrow(at: int) -> Callable[[str, Fixing], Fixing]:
@@ -69,13 +77,13 @@ def fixed_in(rung: RungSpec) -> dict[int, Number]:
 class Usual:
     """How long a number is where a rung's words do not say: what ``word`` would say of it.
 
-    ``of`` measures a number in what ``says`` counts, such as ``digits``; ``lengths``
+    ``of`` measures a number in what ``says`` counts (one, and several of it); ``lengths``
     are those that the number at a place usually has, None where the word says nothing of it.
     """
 
     word: Word[Any]
     of: Callable[[Number], int]
-    says: str
+    says: tuple[str, str]
     lengths: Callable[[RungSpec, int], tuple[int, ...] | None]
 
 
@@ -89,23 +97,29 @@ def fits_its_rung(numbers_of: Callable[[RungSpec], int], *usual: Usual) -> Check
         for at, number in fixed_in(rung).items():
             name = NAMES[at]
             if at >= exist:
-                what = f"{name} is given but the question has {exist} numbers"
-                yield line_of(rung, name), what, f"leave {name} out"
+                what = say(
+                    "{word} is given but the question has {exist} numbers", word=name, exist=exist
+                )
+                yield line_of(rung, name), what, say("leave {word} out", word=name)
                 continue
             yield from _unlike_usual(rung, at, number, usual)
 
     return check
 
 
-def _unlike_usual(
-    rung: RungSpec, at: int, number: Number, usual: tuple[Usual, ...]
-) -> Iterator[tuple[int, str, str]]:
+def _unlike_usual(rung: RungSpec, at: int, number: Number, usual: tuple[Usual, ...]) -> Found:
     for one in usual:
         length, lengths = one.of(number), one.lengths(rung, at)
         if lengths is not None and one.word.of(rung) is None and length not in lengths:
             name, word = NAMES[at], one.word.name
-            has = listed([str(known) for known in lengths])
-            counted = one.says.replace("s", "", 1) if length == 1 else one.says
-            what = f"{name}: {number} has {length} {counted}, and numbers have {has} where "
-            what += f"{word} is not given"
-            yield line_of(rung, name), what, f"add '{word}:' with lengths that it fits"
+            what = say(
+                "{name}: {number} has {length}, and numbers have {lengths} where {word} is not "
+                "given",
+                name=name,
+                number=str(number),
+                length=several(*one.says, length),
+                lengths=listed(map(str, lengths)),
+                word=word,
+            )
+            instead = say("add '{word}:' with lengths that it fits", word=word)
+            yield line_of(rung, name), what, instead

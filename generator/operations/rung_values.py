@@ -3,10 +3,11 @@
 from collections.abc import Callable, Iterator
 
 from generator.operations.spans import Lengths
+from specs.languages.saying import Saying, say
 from specs.spec import RungSpec
 from specs.words import Check, Word
 
-Found = Iterator[tuple[int, str, str]]
+Found = Iterator[tuple[int, Saying, Saying]]
 """A line, what is wrong there, and what to write instead."""
 
 
@@ -26,8 +27,13 @@ def lists_name_every_number(numbers: Callable[[RungSpec], int], *lengths: Word[L
             if isinstance(asked, tuple) and len(asked) != exist:
                 yield (
                     line_of(rung, word.name),
-                    f"{word.name} lists {len(asked)} numbers but the question has {exist}",
-                    f"list {exist}, one for each number in turn",
+                    say(
+                        "{word} lists {listed} numbers but the question has {exist}",
+                        word=word.name,
+                        listed=len(asked),
+                        exist=exist,
+                    ),
+                    say("list {count}, one for each number in turn", count=exist),
                 )
 
     return check

@@ -4,17 +4,19 @@ The word leaves the rung's set as it is; it decides which of the set are chosen.
 ``generator/packs/telling_apart.py``.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import Final, cast
 
 from generator.arithmetic.questions import Operation
 from generator.operations.mistake import Mistake
+from generator.operations.rung_values import Found
+from specs.languages.saying import say
 from specs.shapes.phrases import SetOfPhrases
 from specs.spec import PLAIN, TELLS_APART, RungSpec
 from specs.words import Word
 
 NAME: Final = TELLS_APART
-_SAYS: Final = (
+_SAYS: Final = say(
     "Mistakes that each chosen question tells from each other and from the right method, those of "
     "them that apply to it: one at least shows in its answer."
 )
@@ -36,10 +38,12 @@ def named(rung: RungSpec) -> tuple[str, ...]:
     return cast(tuple[str, ...], next(found, ()))
 
 
-def asks_for_answers(rung: RungSpec) -> Iterator[tuple[int, str, str]]:
+def asks_for_answers(rung: RungSpec) -> Found:
     """Mistakes show in answers, so a rung that tells them apart asks for these."""
     missing = rung.form != PLAIN
     for condition in rung.conditions:
         if condition.word == NAME and missing:
-            what = f"a rung cannot have both '{NAME}' and 'form: {rung.form}'"
-            yield condition.line, what, "keep one of them, or make two rungs of it"
+            what = say(
+                "a rung cannot have both '{word}' and 'form: {form}'", word=NAME, form=rung.form
+            )
+            yield condition.line, what, say("keep one of them, or make two rungs of it")

@@ -80,7 +80,7 @@ class Topic:
     mistakes_of_methods: tuple[Mistake, ...] = ()
     checks: tuple[Check, ...] = ()
     answer_kind: Callable[[Question], str] = a_number
-    leaves_out: Mapping[Operation, str] = field(default_factory=dict)
+    leaves_out: Mapping[Operation, Saying] = field(default_factory=dict)
     opened_by: str | None = None
     ending: Ending | None = None
     admitting: Callable[[Question], tuple[Question, Mapping[str, object]]] | None = None

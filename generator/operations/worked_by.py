@@ -4,20 +4,23 @@ The word leaves the rung's set as it is; it decides what is shown with ``form: s
 and so which of the set can be asked. See ``generator/forms/spot_the_mistake.py``.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import Final, cast
 
 from generator.arithmetic.questions import Operation
 from generator.operations.mistake import Mistake
+from generator.operations.rung_values import Found
+from specs.languages.saying import say
 from specs.shapes.phrases import SetOfPhrases
 from specs.spec import RungSpec
 from specs.words import Word
 
 NAME: Final = "worked_by"
 FORM: Final = "spot the mistake"
-_SAYS: Final = (
-    f"With 'form: {FORM}': the mistakes by which its questions are worked, any that can be shown "
-    "when not given."
+_SAYS: Final = say(
+    "With 'form: {form}': the mistakes by which its questions are worked, any that can be shown "
+    "when not given.",
+    form=FORM,
 )
 
 
@@ -37,9 +40,9 @@ def named(rung: RungSpec) -> tuple[str, ...]:
     return cast(tuple[str, ...], next(found, ()))
 
 
-def goes_with_its_form(rung: RungSpec) -> Iterator[tuple[int, str, str]]:
+def goes_with_its_form(rung: RungSpec) -> Found:
     """Only questions that are worked wrongly are worked by a mistake."""
     for condition in rung.conditions:
         if condition.word == NAME and rung.form != FORM:
-            what = f"'{NAME}' has no meaning without 'form: {FORM}'"
-            yield condition.line, what, f"leave it out, or add 'form: {FORM}'"
+            what = say("'{word}' has no meaning without 'form: {form}'", word=NAME, form=FORM)
+            yield condition.line, what, say("leave it out, or add 'form: {form}'", form=FORM)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any, TypeVar, overload
 
 from specs.canonical import Plain
+from specs.languages.saying import Saying, say
 from specs.problems import Reading
 from specs.shapes.shape import UNREAD, Notation, Shape, Unread, is_nothing, notation_of
 from specs.yaml_text import Node
@@ -38,9 +39,12 @@ class Either(Shape[T]):
         return frozenset().union(*(shape.notations for shape in self.shapes))
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """The shapes, joined by "or"."""
-        return ", or ".join(shape.says for shape in self.shapes)
+        first, *others = (shape.says for shape in self.shapes)
+        for other in others:
+            first = say("{this}, or {other}", this=first, other=other)
+        return first
 
     @property
     def words(self) -> tuple[str, ...]:

@@ -7,7 +7,8 @@ from typing import Any, Final, Generic, TypeVar
 
 from specs import yaml_text
 from specs.canonical import Plain
-from specs.problems import Reading, listed, near_word, quoted
+from specs.languages.saying import NOTHING, Saying, joined, say, several
+from specs.problems import THIS, Reading, listed, near_word, quoted
 from specs.shapes.shape import UNREAD, Notation, Shape, Unread
 from specs.spellings import FIELDS, meant, respelt
 from specs.yaml_text import Node, Scalar
@@ -26,7 +27,7 @@ class Field:
     """
 
     shape: Shape[Any]
-    says: str = ""
+    says: Saying = NOTHING
     attribute: str = ""
 
 
@@ -71,7 +72,7 @@ class Fields(Shape[V]):
         return {word: of.shape for word, of in self.fields.items()}
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``{count: a whole number from 0 to 9}``, or only the words where that is long."""
         return _said(self.shapes)
 
@@ -103,8 +104,12 @@ class Fields(Shape[V]):
         written = {meant(key.text, self.fields, FIELDS) for key, _ in node.entries}
         for word in self.required if required else ():
             if word not in written:
-                what = f"{reading.subject} has no {quoted(word)}"
-                instead = f"below '{word}:' write {self.fields[word].shape.says}"
+                what = say("{subject} has no {word}", subject=reading.subject, word=quoted(word))
+                instead = say(
+                    "below {word} write {value}",
+                    word=quoted(f"{word}:"),
+                    value=self.fields[word].shape.says,
+                )
                 reading.missed(word, reading.line or node.line, what, instead)
         return given
 
@@ -208,7 +213,7 @@ class OneField(Shape[Chosen[T]]):
         return _with_short(self.shapes, self.short)
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``{digits: a whole number from 1 to 8}``, or only the words where that is long."""
         return _said(self.shapes)
 
@@ -230,9 +235,14 @@ class OneField(Shape[Chosen[T]]):
             return UNREAD
         if len(found) > 1:
             words = [chosen.word for chosen in found]
-            what = f"{reading.subject} cannot be {listed(words, 'and')} at once"
+            what = say(
+                "{subject} cannot be {words} at once",
+                subject=reading.subject,
+                words=listed(words, "and"),
+            )
             one = self.write(found[0])
-            reading.problem(node.line, what, f"keep one of them, for instance {one}")
+            instead = say("keep one of them, for instance {one}", one=one)
+            reading.problem(node.line, what, instead)
             return UNREAD
         return found[0]
 
@@ -264,11 +274,13 @@ class OneField(Shape[Chosen[T]]):
         }
 
 
-def _said(shapes: Mapping[str, Shape[Any]]) -> str:
-    whole = ", ".join(f"{word}: {shape.says}" for word, shape in shapes.items())
+def _said(shapes: Mapping[str, Shape[Any]]) -> Saying:
+    each = [say("{word}: {value}", word=word, value=of.says) for word, of in shapes.items()]
+    whole = joined(each, ", ")
     if len(whole) <= _LONGEST_SAID:
-        return f"{{{whole}}}"
-    return f"{{{next(iter(shapes))}: …}} with any of {listed(shapes, 'and')}"
+        return joined(("{", whole, "}"), "")
+    first = next(iter(shapes))
+    return say("{{{word}: …}} with any of {words}", word=first, words=listed(shapes, "and"))
 
 
 def _with_short(shapes: Mapping[str, Shape[Any]], short: str) -> frozenset[Notation]:
@@ -285,11 +297,19 @@ def _in_full(node: Node, shapes: Mapping[str, Shape[Any]], short: str) -> Node:
 
 def refuse_key(key: Scalar, known: tuple[str, ...], reading: Reading) -> None:
     """Report a word that has no meaning where it stands, with the words that have."""
-    place = "here" if reading.subject == "this" else f"in {reading.subject}"
+    place = say("here") if reading.subject == THIS else say("in {subject}", subject=reading.subject)
+    choice = several(
+        "the word {place}: {words}",
+        "the words {place}: {words}",
+        len(known),
+        place=place,
+        words=", ".join(known),
+    )
     near = near_word(key.text, known)
-    choice = f"{'the word' if len(known) == 1 else 'the words'} {place}: {', '.join(known)}"
     reading.problem(
         key.line,
-        f"{quoted(key.text)} is not a word that can stand {place}",
-        f"did you mean {quoted(near)}? ({choice})" if near else choice,
+        say("{word} is not a word that can stand {place}", word=quoted(key.text), place=place),
+        say("did you mean {word}? ({choice})", word=quoted(near), choice=choice)
+        if near
+        else choice,
     )

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from specs.canonical import Plain
-from specs.problems import Reading, quoted
+from specs.languages.saying import Saying, say
+from specs.problems import Reading, quoted, write
 from specs.shapes.shape import UNREAD, Notation, Shape, Unread
 from specs.shapes.words import OneOf
 from specs.spellings import NOTHING_ELSE, Also, meant
@@ -24,13 +25,15 @@ class ListOf(Shape[tuple[T, ...]]):
     notations = frozenset({Notation.LIST})
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``a list of 2 to 6, each a whole number from 0 to 6``."""
-        return f"a list [ ] of {self._size}, each {self.item.says}"
+        return say("a list [ ] of {size}, each {item}", size=self._size, item=self.item.says)
 
     @property
     def _size(self) -> str:
-        return str(self.most) if self.fewest == self.most else f"{self.fewest} to {self.most}"
+        if self.fewest == self.most:
+            return str(self.most)
+        return say("{low} to {high}", low=self.fewest, high=self.most)
 
     def read(self, node: Node, reading: Reading) -> tuple[T, ...] | Unread:
         """The values in the order written."""
@@ -47,8 +50,8 @@ class ListOf(Shape[tuple[T, ...]]):
     def _right_length(self, node: Sequence, reading: Reading) -> bool:
         if self.fewest <= len(node.items) <= self.most:
             return True
-        what = f"{reading.subject} is a list of {len(node.items)}"
-        reading.problem(node.line, what, f"write {self.says}")
+        what = say("{subject} is a list of {count}", subject=reading.subject, count=len(node.items))
+        reading.problem(node.line, what, write(self.says))
         return False
 
     def plain(self, value: tuple[T, ...]) -> Plain:
@@ -98,9 +101,9 @@ class SetOf(Shape[tuple[str, ...]]):
         object.__setattr__(self, "word", OneOf(*choices, also=also))
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``one or more of [tenths, ones]``."""
-        return f"one or more of [{', '.join(self.word.choices)}]"
+        return say("one or more of [{words}]", words=", ".join(self.word.choices))
 
     @property
     def words(self) -> tuple[str, ...]:
@@ -120,8 +123,10 @@ class SetOf(Shape[tuple[str, ...]]):
             if isinstance(word, Unread):
                 good = False
             elif word in found:
-                what = f"{reading.subject} names {quoted(word)} twice"
-                reading.problem(item.line, what, "name it once")
+                what = say(
+                    "{subject} names {word} twice", subject=reading.subject, word=quoted(word)
+                )
+                reading.problem(item.line, what, say("name it once"))
                 good = False
             else:
                 found.add(word)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any, Generic, TypeVar
 
 from specs.canonical import Plain
+from specs.languages.saying import Saying
 from specs.problems import Reading
 from specs.shapes.shape import Notation, Shape, Unread
 from specs.yaml_text import Node
@@ -31,7 +32,7 @@ class Made(Shape[T], Generic[S, T]):
         return self.shape.notations
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """As the shape says."""
         return self.shape.says
 

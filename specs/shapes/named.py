@@ -6,6 +6,7 @@ from typing import Any, TypeVar
 
 from specs import yaml_text
 from specs.canonical import Plain
+from specs.languages.saying import Saying, say
 from specs.problems import Reading
 from specs.shapes.shape import UNREAD, Notation, Shape, Unread
 from specs.yaml_text import Node
@@ -23,15 +24,15 @@ class Named(Shape[tuple[tuple[str, T], ...]]):
     """
 
     item: Shape[T]
-    names: str  # what bears the names, in a word or two
+    names: Saying  # what bears the names, in a word or two
     pattern: str
     tidied: Callable[[yaml_text.Mapping, Reading], yaml_text.Mapping]
     notations = frozenset({Notation.FIELDS})
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``one for each, {name of a tier: 18 or 24}``."""
-        return f"one for each, {{{self.names}: {self.item.says}}}"
+        return say("one for each, {{{names}: {value}}}", names=self.names, value=self.item.says)
 
     def read(self, node: Node, reading: Reading) -> tuple[tuple[str, T], ...] | Unread:
         """The values by name."""

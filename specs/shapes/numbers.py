@@ -7,7 +7,8 @@ from fractions import Fraction
 from typing import Any, TypeVar
 
 from specs.canonical import Plain
-from specs.problems import Reading, listed
+from specs.languages.saying import Saying, say, several
+from specs.problems import Reading, listed, write
 from specs.shapes.shape import UNREAD, Notation, Shape, Unread
 from specs.yaml_text import Node, Scalar, Sequence
 
@@ -25,9 +26,9 @@ class WholeNumber(Shape[int]):
     notations = frozenset({Notation.NUMBER})
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``a whole number from 2 to 6``."""
-        return f"a whole number from {self.low} to {self.high}"
+        return say("a whole number from {low} to {high}", low=self.low, high=self.high)
 
     def read(self, node: Node, reading: Reading) -> int | Unread:
         """The number."""
@@ -64,11 +65,16 @@ class DecimalNumber(Shape[Fraction]):
     notations = frozenset({Notation.NUMBER})
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``a number from 0 to 10 with at most 3 decimal places``."""
         low, high = self.write(Fraction(self.low)), self.write(Fraction(self.high))
-        places = f"{self.places} decimal place{'' if self.places == 1 else 's'}"
-        return f"a number from {low} to {high} with at most {places}"
+        return several(
+            "a number from {low} to {high} with at most {count} decimal place",
+            "a number from {low} to {high} with at most {count} decimal places",
+            self.places,
+            low=low,
+            high=high,
+        )
 
     def read(self, node: Node, reading: Reading) -> Fraction | Unread:
         """The number, exact."""
@@ -105,9 +111,9 @@ class WrittenNumber(Shape[str]):
     notations = frozenset({Notation.NUMBER})
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``a number as it is printed, such as 3.46``."""
-        return "a number above nought as it is printed, such as 3.46"
+        return say("a number above nought as it is printed, such as 3.46")
 
     def takes(self, node: Node) -> bool:
         """Whether a node is a number, in quotes or not."""
@@ -156,7 +162,7 @@ class OneNumberOf(Shape[int]):
         object.__setattr__(self, "choices", choices)
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``5, 7 or 10``."""
         return listed(map(str, self.choices))
 
@@ -190,9 +196,9 @@ class _Pair(Shape[tuple[P, P]]):
     notations = frozenset({Notation.NUMBER, Notation.LIST})
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``a whole number from 0 to 9 or a pair [lowest, highest]``."""
-        return f"{self.end.says} or a pair of them [lowest, highest]"
+        return say("{number} or a pair of them [lowest, highest]", number=self.end.says)
 
     def read(self, node: Node, reading: Reading) -> tuple[P, P] | Unread:
         """The pair."""
@@ -210,8 +216,12 @@ class _Pair(Shape[tuple[P, P]]):
         if low > high:
             ends = f"[{self.end.write(low)}, {self.end.write(high)}]"
             turned = f"[{self.end.write(high)}, {self.end.write(low)}]"
-            what = f"{reading.subject} cannot be {ends}: the lowest stands first"
-            reading.problem(node.line, what, f"write {turned}")
+            what = say(
+                "{subject} cannot be {ends}: the lowest stands first",
+                subject=reading.subject,
+                ends=ends,
+            )
+            reading.problem(node.line, what, write(turned))
             return UNREAD
         return low, high
 

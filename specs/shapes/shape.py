@@ -7,7 +7,8 @@ from enum import Enum
 from typing import Any, ClassVar, Final, Generic, TypeVar
 
 from specs.canonical import Plain, flow
-from specs.problems import LONGEST_QUOTE, Reading, near_word, quoted
+from specs.languages.saying import Saying, say
+from specs.problems import LONGEST_QUOTE, Reading, did_you_mean, near_word, quoted, write
 from specs.yaml_text import Mapping, Node, Scalar, Sequence
 
 T = TypeVar("T", covariant=True)
@@ -59,7 +60,7 @@ class Shape(ABC, Generic[T]):
 
     @property
     @abstractmethod
-    def says(self) -> str:
+    def says(self) -> Saying:
         """The shape in plain words, fit to follow "write": ``a whole number from 2 to 6``."""
 
     @property
@@ -107,14 +108,14 @@ class Shape(ABC, Generic[T]):
     def refuse(self, node: Node, reading: Reading) -> Unread:
         """Report that this shape cannot take the node."""
         if is_nothing(node):
-            what = f"{reading.subject} has no value"
-            reading.empty(node.line, what, f"write {self.says}")
+            what = say("{subject} has no value", subject=reading.subject)
+            reading.empty(node.line, what, write(self.says))
             return UNREAD
         near = None
         if isinstance(node, Scalar):
             near = near_word(node.text, self.words)
-        instead = f"did you mean {quoted(near)}?" if near else f"write {self.says}"
-        reading.problem(node.line, f"{reading.subject} cannot be {_shown(node)}", instead)
+        what = say("{subject} cannot be {value}", subject=reading.subject, value=_shown(node))
+        reading.problem(node.line, what, did_you_mean(near) if near else write(self.says))
         return UNREAD
 
 
@@ -130,10 +131,10 @@ def _shown(node: Node) -> str:
                 is_number = notation_of(node) is Notation.NUMBER and len(text) <= LONGEST_QUOTE
                 return text if is_number and text.isprintable() else quoted(text)
             unlike_text = _NUMBER_LIKE.match(text) or text in ("true", "false")
-            return f"{quoted(text)} in quotes" if unlike_text else quoted(text)
+            return say("{text} in quotes", text=quoted(text)) if unlike_text else quoted(text)
         case Sequence((Scalar(text, quoted=False),)) if _NUMBERS_APART.fullmatch(text):
-            return f"[{text}] without a comma"
+            return say("[{text}] without a comma", text=text)
         case Sequence(items):
-            return "a list" if items else "an empty list"
+            return say("a list") if items else say("an empty list")
         case Mapping(entries):
-            return f"{{{entries[0][0].text[:20]}: …}}" if entries else "an empty {}"
+            return f"{{{entries[0][0].text[:20]}: …}}" if entries else say("an empty {{}}")

@@ -6,7 +6,8 @@ from dataclasses import dataclass, field
 from typing import Any, Final
 
 from specs.canonical import Plain
-from specs.problems import Reading, listed
+from specs.languages.saying import Saying, say
+from specs.problems import Reading, listed, write
 from specs.shapes.shape import UNREAD, Notation, Shape, Unread, is_nothing
 from specs.spellings import NOTHING_ELSE, Also, meant
 from specs.yaml_text import Node, Scalar
@@ -22,9 +23,9 @@ class YesNo(Shape[bool]):
     notations = frozenset({Notation.WORD})
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``true or false``."""
-        return "true or false"
+        return say("true or false")
 
     def read(self, node: Node, reading: Reading) -> bool | Unread:
         """The choice."""
@@ -67,7 +68,7 @@ class OneOf(Shape[str]):
         object.__setattr__(self, "also", also)
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``none, some or every``."""
         return listed(self.choices)
 
@@ -111,9 +112,9 @@ class Text(Shape[str]):
     notations = frozenset({Notation.WORD, Notation.NUMBER})
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """``a line of at most 80 characters``."""
-        return f"a line of at most {self.longest} characters"
+        return say("a line of at most {count} characters", count=self.longest)
 
     def read(self, node: Node, reading: Reading) -> str | Unread:
         """The text."""
@@ -121,13 +122,18 @@ class Text(Shape[str]):
             return self.refuse(node, reading)
         text = unicodedata.normalize("NFC", node.text.strip())
         if len(text) > self.longest:
-            what = f"{reading.subject} is {len(text)} characters long"
-            reading.problem(node.line, what, f"write {self.says}")
+            what = say(
+                "{subject} is {count} characters long", subject=reading.subject, count=len(text)
+            )
+            reading.problem(node.line, what, write(self.says))
             return UNREAD
         for character in text:
             if not _is_printed(character):
-                what = f"{reading.subject} holds a character that cannot be printed"
-                reading.problem(node.line, what, f"take out U+{ord(character):04X}")
+                what = say(
+                    "{subject} holds a character that cannot be printed", subject=reading.subject
+                )
+                instead = say("take out U+{code}", code=f"{ord(character):04X}")
+                reading.problem(node.line, what, instead)
                 return UNREAD
         return text
 

@@ -1,6 +1,7 @@
 """``addends``: how many numbers are added, two to six."""
 
 from generator.operations.columns.outline import Outline
+from specs.languages.saying import say
 from specs.shapes import WholeNumber
 from specs.words import Word
 
@@ -8,7 +9,7 @@ WORD = Word(
     "addends",
     frozenset({"add"}),
     WholeNumber(2, 6),
-    "How many numbers are added: 2 to 6 (2 when not given).",
+    say("How many numbers are added: 2 to 6 (2 when not given)."),
 )
 
 DEFAULT = 2

@@ -7,6 +7,7 @@ from typing import Final
 from generator.arithmetic.place_value import HIGHEST_PLACE, LOWEST_PLACE
 from generator.operations.columns.facts import Column, Fact
 from generator.operations.columns.outline import Outline
+from specs.languages.saying import say
 from specs.shapes import DecimalNumber, DecimalRange, Fields, Range, YesNo
 from specs.words import Word
 
@@ -46,9 +47,11 @@ WORD = Word(
             "between": DecimalRange(0, _GREATEST),
         },
     ),
-    "The answer: places (after noughts at its end are dropped), whole (digits before the point), "
-    "ends_in_zero (as the column method leaves it), whole_number, above, below, and between "
-    "[least, greatest].",
+    say(
+        "The answer: places (after noughts at its end are dropped), whole (digits before the "
+        "point), ends_in_zero (as the column method leaves it), whole_number, above, below, and "
+        "between [least, greatest]."
+    ),
 )
 
 

@@ -6,6 +6,7 @@ from generator.operations.columns import addends, lengths
 from generator.operations.fixed_numbers import Usual, fits_its_rung
 from generator.operations.rung_values import Found, line_of, lists_name_every_number
 from generator.operations.spans import each_of, longest
+from specs.languages.saying import counted, say
 from specs.spec import RungSpec
 from specs.words import Check
 
@@ -25,8 +26,8 @@ def numbers_fit_the_page(rung: RungSpec) -> Found:
     if digits > MOST_DIGITS:
         yield (
             line_of(rung, "places", "whole"),
-            f"numbers could have {digits} digits",
-            f"keep whole and places to {MOST_DIGITS} digits together",
+            say("numbers could have {digits} digits", digits=digits),
+            say("keep whole and places to {digits} digits together", digits=MOST_DIGITS),
         )
 
 
@@ -34,13 +35,13 @@ _USUAL: Final = (
     Usual(
         lengths.PLACES,
         lambda number: number.places,
-        "decimal places",
+        counted("{count} decimal place", "{count} decimal places"),
         lambda rung, at: each_of(lengths.PLACES_DEFAULT),
     ),
     Usual(
         lengths.WHOLE,
         lambda number: number.whole_digits,
-        "digits before the point",
+        counted("{count} digit before the point", "{count} digits before the point"),
         lambda rung, at: each_of(lengths.WHOLE_DEFAULT),
     ),
 )

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from generator.operations.columns.facts import Column, Fact
 from generator.operations.columns.outline import Outline
 from generator.operations.spans import Lengths, each_in_turn, ragged
+from specs.languages.saying import say
 from specs.shapes import Chosen, Either, ListOf, OneField, OneOf, Range, WholeNumber
 from specs.words import Word
 
@@ -24,9 +25,11 @@ PLACES = Word(
             short="between",
         ),
     ),
-    "Decimal places: a number for all alike, a list for each number in turn, {ragged: [1, 3]} "
-    "for lengths that are not all equal, {same: [1, 2]} for equal lengths in a range, "
-    "{between: [1, 3]} for any mixture ({same: [1, 2]} when not given).",
+    say(
+        "Decimal places: a number for all alike, a list for each number in turn, {{ragged: [1, "
+        "3]}} for lengths that are not all equal, {{same: [1, 2]}} for equal lengths in a range, "
+        "{{between: [1, 3]}} for any mixture ({{same: [1, 2]}} when not given)."
+    ),
 )
 
 PLACES_DEFAULT = Chosen("same", (1, 2))
@@ -39,8 +42,10 @@ WHOLE = Word(
         ListOf(WholeNumber(0, MOST_WHOLE_DIGITS), 2, 6),
         OneField({"between": Range(0, MOST_WHOLE_DIGITS)}, short="between"),
     ),
-    "Digits before the point: a number for all alike (0 writes 0.…), a list for each number in "
-    "turn, or {between: [0, 2]} ({between: [0, 1]} when not given).",
+    say(
+        "Digits before the point: a number for all alike (0 writes 0.…), a list for each number in "
+        "turn, or {{between: [0, 2]}} ({{between: [0, 1]}} when not given)."
+    ),
 )
 
 WHOLE_DEFAULT = Chosen("between", (0, 1))
@@ -49,7 +54,7 @@ LONGER = Word(
     "longer",
     frozenset({"subtract"}),
     OneOf("first", "second", "neither"),
-    "Which number of a subtraction has more decimal places: first, second or neither.",
+    say("Which number of a subtraction has more decimal places: first, second or neither."),
 )
 
 

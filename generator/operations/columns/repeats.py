@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from generator.operations.columns.outline import Outline
+from specs.languages.saying import say
 from specs.shapes import OneOf
 from specs.words import Word
 
@@ -10,8 +11,10 @@ WORD = Word(
     "repeats",
     frozenset({"add", "subtract"}),
     OneOf("allow", "forbid"),
-    "Whether a digit may stand twice in a column of the question, the noughts before the point of "
-    "0.4 left aside (allow when not given).",
+    say(
+        "Whether a digit may stand twice in a column of the question, the noughts before the "
+        "point of 0.4 left aside (allow when not given)."
+    ),
 )
 
 

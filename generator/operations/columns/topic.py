@@ -28,6 +28,7 @@ from generator.operations.columns.subtraction import column_subtraction
 from generator.operations.fixed_numbers import rows_for
 from generator.operations.topic import Method, Topic, row
 from generator.operations.working import Conventions, Working
+from specs.languages.saying import say
 
 _SUBTRACTIONS: Final[dict[str, Method]] = {
     "exchange": column_subtraction,
@@ -71,7 +72,7 @@ COLUMNS: Final = Topic(
     ),
     checks=CHECKS,
     admitting=seen.admitting,
-    leaves_out={Operation.SUBTRACT: "a number less itself, 3.4 − 3.4"},
+    leaves_out={Operation.SUBTRACT: say("a number less itself, 3.4 − 3.4")},
     method=_in_columns,
     mistakes=(
         setting_out.LINED_UP,

@@ -13,6 +13,7 @@ from generator.operations.columns.column_work import Watch
 from generator.operations.columns.facts import Column, Fact
 from generator.operations.columns.outline import Outline
 from generator.operations.how_many import HOW_MANY, fewest_and_most
+from specs.languages.saying import say
 from specs.shapes import Either, Field, Fields, Range, SetOf, YesNo
 from specs.words import Word
 
@@ -51,10 +52,12 @@ CARRIES = Word(
     "carries",
     frozenset({"add"}),
     Either(HOW_MANY, Fields(AskedTransfers, _WHERE, short="count")),
-    "Carries (column totals of ten or more): none, some, every (in each column where two numbers "
-    "have digits, noughts before the point left aside), or any of count, in (one in each of these "
-    "columns, by name, such as [ones, tenths]), not_in (none in any of these), only (in some of "
-    "these and in no other) and across_point.",
+    say(
+        "Carries (column totals of ten or more): none, some, every (in each column where two "
+        "numbers have digits, noughts before the point left aside), or any of count, in (one in "
+        "each of these columns, by name, such as [ones, tenths]), not_in (none in any of these), "
+        "only (in some of these and in no other) and across_point."
+    ),
 )
 
 EXCHANGES = Word(
@@ -68,11 +71,13 @@ EXCHANGES = Word(
             short="count",
         ),
     ),
-    "Exchanges: none, some, every (in each column but that of the first number's left-most "
-    "digit), or any of count, in (one in each of these columns, by name, such as [ones, tenths]; "
-    "the column that receives ten), not_in (none in any of these), only (in some of these and in "
-    "no other), across_point, and through_zeros (so many noughts passed through by one exchange, "
-    "and by no other).",
+    say(
+        "Exchanges: none, some, every (in each column but that of the first number's left-most "
+        "digit), or any of count, in (one in each of these columns, by name, such as [ones, "
+        "tenths]; the column that receives ten), not_in (none in any of these), only (in some of "
+        "these and in no other), across_point, and through_zeros (so many noughts passed through "
+        "by one exchange, and by no other)."
+    ),
 )
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 from generator.operations.columns.facts import Column, Fact
 from generator.operations.columns.outline import Outline
+from specs.languages.saying import say
 from specs.shapes import Fields, OneOf
 from specs.words import Word
 
@@ -25,9 +26,11 @@ WORD = Word(
     "zeros",
     frozenset({"add", "subtract"}),
     Fields(Noughts, {"inside": _CHOICE, "end": _CHOICE}),
-    "Noughts in the numbers of the question: inside (between other digits) and end (as in 2.50 "
-    "or 40), each allow, require (in at least one number) or forbid. When not given, noughts "
-    "inside are allowed, and decimals do not end in a nought but whole numbers may.",
+    say(
+        "Noughts in the numbers of the question: inside (between other digits) and end (as in 2.50 "
+        "or 40), each allow, require (in at least one number) or forbid. When not given, noughts "
+        "inside are allowed, and decimals do not end in a nought but whole numbers may."
+    ),
 )
 
 DEFAULT = Noughts()

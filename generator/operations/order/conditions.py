@@ -7,6 +7,7 @@ from generator.arithmetic.place_value import COLUMN_NAMES, PLACE_NAMED
 from generator.arithmetic.questions import Operation
 from generator.operations.columns.lengths import MOST_PLACES
 from generator.operations.spans import Length, each_of, ragged
+from specs.languages.saying import say
 from specs.shapes import Chosen, Either, OneField, OneOf, Range, WholeNumber
 from specs.words import Word
 
@@ -41,7 +42,7 @@ NUMBERS = Word(
     "numbers",
     frozenset({"order"}),
     WholeNumber(3, 6),
-    "How many numbers are put in order: 3 to 6 (4 when not given).",
+    say("How many numbers are put in order: 3 to 6 (4 when not given)."),
 )
 NUMBERS_DEFAULT: Final = 4
 
@@ -52,9 +53,11 @@ PLACES = Word(
         WholeNumber(0, MOST_PLACES),
         OneField({"ragged": _PLACES, "same": _PLACES, "between": _PLACES}, short="between"),
     ),
-    "Decimal places: a number for all alike, {ragged: [1, 3]} for lengths that are not all equal, "
-    "{same: [1, 2]} for equal lengths in a range, {between: [1, 3]} for any mixture "
-    "({ragged: [1, 3]} when not given).",
+    say(
+        "Decimal places: a number for all alike, {{ragged: [1, 3]}} for lengths that are not all "
+        "equal, {{same: [1, 2]}} for equal lengths in a range, {{between: [1, 3]}} for any "
+        "mixture ({{ragged: [1, 3]}} when not given)."
+    ),
 )
 PLACES_DEFAULT: Final = Chosen("ragged", (1, 3))
 
@@ -64,8 +67,10 @@ WHOLE = Word(
     Either(
         WholeNumber(0, MOST_WHOLE), OneField({"between": Range(0, MOST_WHOLE)}, short="between")
     ),
-    "Digits before the point: a number (0 writes 0.…) or {between: [0, 2]} "
-    "({between: [0, 1]} when not given).",
+    say(
+        "Digits before the point: a number (0 writes 0.…) or {{between: [0, 2]}} "
+        "({{between: [0, 1]}} when not given)."
+    ),
 )
 WHOLE_DEFAULT: Final = Chosen("between", (0, 1))
 
@@ -73,15 +78,20 @@ SAME_TO = Word(
     "same_to",
     _ORDERED,
     OneOf(*(COLUMN_NAMES[place] for place in range(0, _LOWEST_SHARED - 1, -1))),
-    "The column down to which all the numbers have the same digits, so that columns further to "
-    "the right must settle their order: ones, tenths, hundredths or thousandths.",
+    say(
+        "The column down to which all the numbers have the same digits, so that columns further to "
+        "the right must settle their order: ones, tenths, hundredths or thousandths."
+    ),
 )
 
 END_ZEROS = Word(
     "zeros",
     frozenset({"compare"}),
     OneField({"end": OneOf("allow", "forbid")}),
-    "Whether decimals may end in a nought, so that 0.5 and 0.50 can meet (forbid when not given).",
+    say(
+        "Whether decimals may end in a nought, so that 0.5 and 0.50 can meet (forbid when not "
+        "given)."
+    ),
 )
 
 

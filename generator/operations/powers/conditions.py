@@ -4,13 +4,14 @@ The one word says all that there is to say of such a rung; beside it no other na
 (``digits_only_move`` refuses those that would).
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Final
 
 from generator.arithmetic.questions import Operation
 from generator.operations import worked_by
+from generator.operations.rung_values import Found
 from generator.operations.spans import spread
+from specs.languages.saying import say
 from specs.shapes import Fields, Range, SetOf
 from specs.spec import TELLS_APART, RungSpec
 from specs.words import Word
@@ -54,9 +55,12 @@ POWER_OF_TEN = Word(
         },
         short="by",
     ),
-    "Makes the rung one of multiplying or dividing by 10, 100 or 1000 on a place-value grid: by "
-    "[ten, hundred, thousand] to choose from (all three when not given), places and whole of the "
-    "number, each how many or [fewest, most] (places [1, 2] and whole [0, 1] when not given).",
+    say(
+        "Makes the rung one of multiplying or dividing by 10, 100 or 1000 on a place-value grid: "
+        "by [ten, hundred, thousand] to choose from (all three when not given), places and whole "
+        "of the number, each how many or [fewest, most] (places [1, 2] and whole [0, 1] when not "
+        "given)."
+    ),
 )
 _POWERS: Final = {"ten": 1, "hundred": 2, "thousand": 3}
 
@@ -72,11 +76,13 @@ def narrow_power_of_ten(asked: AskedPower, outline: PowerOutline) -> PowerOutlin
     return outline
 
 
-def digits_only_move(rung: RungSpec) -> Iterator[tuple[int, str, str]]:
+def digits_only_move(rung: RungSpec) -> Found:
     """Where digits move by a power of ten, ``power_of_ten`` says all that there is to say."""
     moves = POWER_OF_TEN.name
     if POWER_OF_TEN.of(rung) is not None:
         for condition in rung.conditions:
             if condition.word not in (moves, TELLS_APART, worked_by.NAME):
-                what = f"'{condition.word}' has no meaning beside '{moves}'"
-                yield condition.line, what, "leave it out"
+                what = say(
+                    "'{word}' has no meaning beside '{other}'", word=condition.word, other=moves
+                )
+                yield condition.line, what, say("leave it out")

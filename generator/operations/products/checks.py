@@ -7,6 +7,7 @@ from generator.operations.fixed_numbers import Usual, fits_its_rung
 from generator.operations.products import factors
 from generator.operations.rung_values import Found, line_of, lists_name_every_number
 from generator.operations.spans import each_in_turn, each_of
+from specs.languages.saying import counted, say
 from specs.spec import RungSpec
 from specs.words import Check
 
@@ -27,15 +28,24 @@ def factors_are_workable(rung: RungSpec) -> Found:
     if numbers == 2 and digits[0] > _MOST_ROWS:
         yield (
             line_of(rung, "digits"),
-            f"both factors could have {digits[0]} digits",
-            f"keep one of them to {_MOST_ROWS}, for instance digits: [{digits[-1]}, {_MOST_ROWS}]",
+            say("both factors could have {digits} digits", digits=digits[0]),
+            say(
+                "keep one of them to {most}, for instance digits: [{longer}, {most}]",
+                most=_MOST_ROWS,
+                longer=digits[-1],
+            ),
         )
     each, together = _MOST_OF_THREE
     if numbers > 2 and (digits[-1] > each or sum(digits) > together):
         yield (
             line_of(rung, "digits", "factors"),
-            f"three factors could have {sum(digits)} digits",
-            f"keep each to {each} and all to {together} together, for instance digits: [2, 2, 1]",
+            say("three factors could have {digits} digits", digits=sum(digits)),
+            say(
+                "keep each to {each} and all to {together} together, for instance "
+                "digits: [2, 2, 1]",
+                each=each,
+                together=together,
+            ),
         )
     said = factors.PLACES.of(rung)
     each_places = each_in_turn(factors.PLACES_DEFAULT if said is None else said, numbers)
@@ -43,8 +53,8 @@ def factors_are_workable(rung: RungSpec) -> Found:
     if places > -LOWEST_PLACE:
         yield (
             line_of(rung, "places", "factors"),
-            f"the answer could have {places} decimal places",
-            f"keep the places of all factors to {-LOWEST_PLACE} together",
+            say("the answer could have {places} decimal places", places=places),
+            say("keep the places of all factors to {most} together", most=-LOWEST_PLACE),
         )
 
 
@@ -56,13 +66,13 @@ _USUAL: Final = (
     Usual(
         factors.DIGITS,
         lambda number: factors.taken_apart(number)[0].digits,
-        "significant digits",
+        counted("{count} significant digit", "{count} significant digits"),
         _usual_digits,
     ),
     Usual(
         factors.PLACES,
         lambda number: number.places,
-        "decimal places",
+        counted("{count} decimal place", "{count} decimal places"),
         lambda rung, at: each_of(factors.PLACES_DEFAULT),
     ),
 )

@@ -15,6 +15,7 @@ from generator.operations.columns.answer import AskedAnswer
 from generator.operations.how_many import HOW_MANY, fewest_and_most
 from generator.operations.products.counting import ProductColumn, ProductWatch, Rows, row_of
 from generator.operations.products.factors import Multiplier, ProductOutline, WorkedProduct
+from specs.languages.saying import say
 from specs.shapes import Chosen, DecimalNumber, DecimalRange, Either, Fields, OneField, Range, YesNo
 from specs.words import Word
 
@@ -29,11 +30,13 @@ CARRIES = Word(
     "carries",
     _MULTIPLY,
     Either(HOW_MANY, OneField({"count": Range(0, _MOST_CARRIES)}, short="count")),
-    "Carries (products of two digits that, with what is carried to them, come to ten or more, in "
-    "any row of the short or long multiplication, in which the first printed of two numbers with "
-    "equally many digits is multiplied by the other): none, some, every product, or "
-    "{count: [1, 2]}. Numbers that may stand in any order are printed with the greater first, "
-    "or in another order where only that has the carries: 34 × 13 has two, 13 × 34 one.",
+    say(
+        "Carries (products of two digits that, with what is carried to them, come to ten or more, "
+        "in any row of the short or long multiplication, in which the first printed of two "
+        "numbers with equally many digits is multiplied by the other): none, some, every product, "
+        "or {{count: [1, 2]}}. Numbers that may stand in any order are printed with the greater "
+        "first, or in another order where only that has the carries: 34 × 13 has two, 13 × 34 one."
+    ),
 )
 
 ANSWER = Word(
@@ -51,9 +54,11 @@ ANSWER = Word(
             "between": DecimalRange(0, _GREATEST),
         },
     ),
-    "The answer: places (after noughts at its end are dropped), whole (digits before the point), "
-    "ends_in_zero (the product of the whole numbers does: 0.5 × 0.04 = 0.020 = 0.02), "
-    "whole_number, above, below, and between [least, greatest].",
+    say(
+        "The answer: places (after noughts at its end are dropped), whole (digits before the "
+        "point), ends_in_zero (the product of the whole numbers does: 0.5 × 0.04 = 0.020 = 0.02), "
+        "whole_number, above, below, and between [least, greatest]."
+    ),
 )
 
 

@@ -16,6 +16,7 @@ from generator.operations.columns.lengths import MOST_PLACES
 from generator.operations.columns.zeros import Noughts
 from generator.operations.products.counting import ProductColumn, ProductWatch, Rows
 from generator.operations.spans import Lengths, each_in_turn, ragged
+from specs.languages.saying import say
 from specs.shapes import Chosen, Either, Fields, ListOf, OneField, OneOf, Range, WholeNumber
 from specs.words import Word
 
@@ -289,8 +290,10 @@ FACTORS = Word(
     "factors",
     _MULTIPLY,
     WholeNumber(2, 3),
-    "How many numbers are multiplied: 2 or 3 (2 when not given). Three are multiplied in the "
-    "order in which they are printed.",
+    say(
+        "How many numbers are multiplied: 2 or 3 (2 when not given). Three are multiplied in the "
+        "order in which they are printed."
+    ),
 )
 
 DIGITS = Word(
@@ -301,9 +304,12 @@ DIGITS = Word(
         ListOf(WholeNumber(1, MOST_DIGITS), 2, 3),
         OneField({"between": Range(1, MOST_DIGITS)}, short="between"),
     ),
-    "Significant digits of the factors (0.04 and 40 have 1, 2.05 has 3): a number for all alike, "
-    "a list for each factor in turn, or {between: [1, 2]} (1 or 2 when not given, 1 for each of "
-    "three). Of two factors one may be longer than 3 digits; three have 5 digits together.",
+    say(
+        "Significant digits of the factors (0.04 and 40 have 1, 2.05 has 3): a number for all "
+        "alike, a list for each factor in turn, or {{between: [1, 2]}} (1 or 2 when not given, 1 "
+        "for each of three). Of two factors one may be longer than 3 digits; three have 5 digits "
+        "together."
+    ),
 )
 
 _PLACES_RANGE = Range(0, MOST_PLACES)
@@ -319,9 +325,11 @@ PLACES = Word(
             short="between",
         ),
     ),
-    "Decimal places of the factors: a number for all alike, a list for each factor in turn, "
-    "{ragged: [0, 2]} for places that are not all equal, {same: [1, 2]} for equal places in a "
-    "range, {between: [0, 2]} for any mixture ({same: [1, 2]} when not given).",
+    say(
+        "Decimal places of the factors: a number for all alike, a list for each factor in turn, "
+        "{{ragged: [0, 2]}} for places that are not all equal, {{same: [1, 2]}} for equal places "
+        "in a range, {{between: [0, 2]}} for any mixture ({{same: [1, 2]}} when not given)."
+    ),
 )
 
 PLACES_DEFAULT = Chosen("same", (1, 2))
@@ -332,17 +340,19 @@ ZEROS = Word(
     "zeros",
     _MULTIPLY,
     Fields(Noughts, {"inside": _CHOICE, "end": _CHOICE}),
-    "Noughts in the factors: inside (between other digits, as in 2.05 and 0.05) and end (one or "
-    "two, of a whole number, as in 40 or 400), each allow, require (in at least one factor) or "
-    "forbid. When not given, noughts inside are allowed and factors do not end in nought; decimals "
-    "never do.",
+    say(
+        "Noughts in the factors: inside (between other digits, as in 2.05 and 0.05) and end (one "
+        "or two, of a whole number, as in 40 or 400), each allow, require (in at least one "
+        "factor) or forbid. When not given, noughts inside are allowed and factors do not end in "
+        "nought; decimals never do."
+    ),
 )
 
 ONES = Word(
     "ones",
     _MULTIPLY,
     OneOf("allow", "forbid"),
-    "Whether a factor may be a 1 in some column: 1, 0.1, 0.01, 10 (forbid when not given).",
+    say("Whether a factor may be a 1 in some column: 1, 0.1, 0.01, 10 (forbid when not given)."),
 )
 
 

@@ -7,21 +7,30 @@ from generator.operations.fixed_numbers import Usual, fits_its_rung
 from generator.operations.quotients import conditions as division
 from generator.operations.rung_values import Found, line_of
 from generator.operations.spans import longest, shortest, spread
+from specs.languages.saying import counted, say
 from specs.shapes import Chosen
 from specs.spec import RungSpec
 from specs.words import Check
+
+_NOT_OF_DECIMALS: Final = {
+    "remainder": say("a division of decimals does not end with a remainder"),
+    "fraction": say("a division of decimals does not end with a fraction"),
+}
 
 
 def remainders_are_of_whole_numbers(rung: RungSpec) -> Found:
     """What is left over of decimals is not written as a remainder or a fraction."""
     ending = division.ENDING.of(rung)
-    if ending in ("remainder", "fraction"):
+    if isinstance(ending, str) and ending in _NOT_OF_DECIMALS:
         for word in (division.PLACES, division.DIVISOR_PLACES):
             if longest(word.of(rung) or 0):
                 yield (
                     line_of(rung, word.name),
-                    f"a division of decimals does not end with a {ending}",
-                    f"leave {word.name} out, or end with exact, {{decimal: 2}} or {{rounded: 2}}",
+                    _NOT_OF_DECIMALS[ending],
+                    say(
+                        "leave {word} out, or end with exact, {{decimal: 2}} or {{rounded: 2}}",
+                        word=word.name,
+                    ),
                 )
 
 
@@ -36,16 +45,19 @@ def quotients_fit_the_page(rung: RungSpec) -> Found:
     if scaled > -LOWEST_PLACE:
         yield (
             line_of(rung, "places", "ending"),
-            f"the quotient could have {scaled} decimal places",
-            f"keep to {-LOWEST_PLACE}: fewer places, or a division that ends sooner",
+            say("the quotient could have {places} decimal places", places=scaled),
+            say("keep to {most}: fewer places, or a division that ends sooner", most=-LOWEST_PLACE),
         )
     dividend = division.DIVIDEND.of(rung) or division.USUAL_DIVIDEND
     digits = longest(dividend) - shortest(places) + longest(by_places)
     if digits > HIGHEST_PLACE:
         yield (
             line_of(rung, "dividend", "divisor_places"),
-            f"the dividend could have {digits} whole digits once the divisor is whole",
-            f"keep to {HIGHEST_PLACE}: fewer digits, or fewer divisor_places",
+            say(
+                "the dividend could have {digits} whole digits once the divisor is whole",
+                digits=digits,
+            ),
+            say("keep to {most}: fewer digits, or fewer divisor_places", most=HIGHEST_PLACE),
         )
 
 
@@ -57,25 +69,25 @@ _USUAL: Final = (
     Usual(
         division.DIVIDEND,
         lambda number: len(str(number.units)),
-        "significant digits",
+        counted("{count} significant digit", "{count} significant digits"),
         lambda rung, at: spread(division.USUAL_DIVIDEND.value) if at == 0 else None,
     ),
     Usual(
         division.PLACES,
         lambda number: number.places,
-        "decimal places",
+        counted("{count} decimal place", "{count} decimal places"),
         lambda rung, at: (0,) if at == 0 else None,
     ),
     Usual(
         division.DIVISOR,
         lambda number: len(str(number.units)),
-        "digits",
+        counted("{count} digit", "{count} digits"),
         lambda rung, at: (1,) if at == 1 else None,
     ),
     Usual(
         division.DIVISOR_PLACES,
         lambda number: number.places,
-        "decimal places",
+        counted("{count} decimal place", "{count} decimal places"),
         lambda rung, at: (0,) if at == 1 else None,
     ),
 )

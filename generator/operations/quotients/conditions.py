@@ -24,6 +24,7 @@ from generator.operations.quotients.counting import (
     QuotientWatch,
 )
 from generator.operations.spans import Length, each_of, spread
+from specs.languages.saying import say
 from specs.shapes import (
     Chosen,
     DecimalNumber,
@@ -177,24 +178,31 @@ DIVISOR = Word(
             short="between",
         ),
     ),
-    "What is divided by, its point left aside: a number, a list of those allowed, {digits: 2} or "
-    "{between: [3, 9]} ({digits: 1} when not given). 1 and 10 only where they are listed.",
+    say(
+        "What is divided by, its point left aside: a number, a list of those allowed, {{digits: "
+        "2}} or {{between: [3, 9]}} ({{digits: 1}} when not given). 1 and 10 only where they are "
+        "listed."
+    ),
 )
 
 DIVISOR_PLACES = Word(
     "divisor_places",
     _DIVIDE,
     Either(WholeNumber(0, 3), OneField({"between": Range(0, 3)}, short="between")),
-    "Decimal places of the divisor: a number or {between: [0, 1]} (0 when not given). With "
-    "divisor 12, one place makes it 1.2.",
+    say(
+        "Decimal places of the divisor: a number or {{between: [0, 1]}} (0 when not given). With "
+        "divisor 12, one place makes it 1.2."
+    ),
 )
 
 DIVIDEND = Word(
     "dividend",
     _DIVIDE,
     OneField({"digits": Range(1, MOST_DIVIDEND_DIGITS)}, short="digits"),
-    "What is divided: its significant digits (0.84 has 2), noughts at the end of a whole number "
-    "counted ({digits: [2, 3]} when not given).",
+    say(
+        "What is divided: its significant digits (0.84 has 2), noughts at the end of a whole "
+        "number counted ({{digits: [2, 3]}} when not given)."
+    ),
 )
 
 USUAL_DIVIDEND: Final = Chosen("digits", (2, 3))
@@ -205,7 +213,7 @@ PLACES = Word(
     Either(
         WholeNumber(0, MOST_PLACES), OneField({"between": Range(0, MOST_PLACES)}, short="between")
     ),
-    "Decimal places of the dividend: a number or {between: [0, 2]} (0 when not given).",
+    say("Decimal places of the dividend: a number or {{between: [0, 2]}} (0 when not given)."),
 )
 
 _CHOICE = OneOf("allow", "require", "forbid")
@@ -214,9 +222,11 @@ ZEROS = Word(
     "zeros",
     _DIVIDE,
     Fields(Noughts, {"inside": _CHOICE, "end": _CHOICE}),
-    "Noughts in the dividend: inside (between other digits, as in 205 and 0.05) and end (of a "
-    "whole number, as in 420), each allow, require or forbid (allow when not given). A decimal "
-    "ends in no nought.",
+    say(
+        "Noughts in the dividend: inside (between other digits, as in 205 and 0.05) and end (of a "
+        "whole number, as in 420), each allow, require or forbid (allow when not given). A decimal "
+        "ends in no nought."
+    ),
 )
 
 ENDING = Word(
@@ -228,38 +238,46 @@ ENDING = Word(
             {"decimal": WholeNumber(1, MOST_PLACES), "rounded": WholeNumber(0, MOST_PLACES - 1)}
         ),
     ),
-    "How the division ends: exact (nothing left over after the dividend's last digit), remainder "
-    "or fraction (something is, whole numbers only), {decimal: 2} (something is, and it is "
-    "carried on for one or two places until nothing is), or {rounded: 2} (it does not end within "
-    "two decimal places, and is worked to the third; the dividend may have more places than the "
-    "quotient). Exact when not given.",
+    say(
+        "How the division ends: exact (nothing left over after the dividend's last digit), "
+        "remainder or fraction (something is, whole numbers only), {{decimal: 2}} (something is, "
+        "and it is carried on for one or two places until nothing is), or {{rounded: 2}} (it does "
+        "not end within two decimal places, and is worked to the third; the dividend may have "
+        "more places than the quotient). Exact when not given."
+    ),
 )
 
 QUOTIENT = Word(
     "quotient",
     _DIVIDE,
     OneField({"digits": Range(1, _MOST_COLUMNS)}, short="digits"),
-    "How long the quotient is: {digits: 3} or {digits: [2, 3]}, from its first digit that is not "
-    "nought to the last worked (28.8 has 3; a rounded one counts to its last place, before it is "
-    "rounded).",
+    say(
+        "How long the quotient is: {{digits: 3}} or {{digits: [2, 3]}}, from its first digit that "
+        "is not nought to the last worked (28.8 has 3; a rounded one counts to its last place, "
+        "before it is rounded)."
+    ),
 )
 
 REMAINDERS = Word(
     "remainders",
     _DIVIDE,
     Either(HOW_MANY, OneField({"count": Range(0, _MOST_COLUMNS)}, short="count")),
-    "Remainders carried between columns: what a digit of the quotient leaves over, handed to the "
-    "next column. None, some, every (each digit but the last hands one on, and one at least "
-    "does), or {count: [1, 2]}. The leading digits taken together at the start are not counted, "
-    "nor is what is left over at the end.",
+    say(
+        "Remainders carried between columns: what a digit of the quotient leaves over, handed to "
+        "the next column. None, some, every (each digit but the last hands one on, and one at "
+        "least does), or {{count: [1, 2]}}. The leading digits taken together at the start are "
+        "not counted, nor is what is left over at the end."
+    ),
 )
 
 ZERO_IN_QUOTIENT = Word(
     "zero_in_quotient",
     _DIVIDE,
     _CHOICE,
-    "A nought in the quotient after its first digit, inside or last: 108, 90 r 2; allow, require "
-    "or forbid (allow when not given).",
+    say(
+        "A nought in the quotient after its first digit, inside or last: 108, 90 r 2; allow, "
+        "require or forbid (allow when not given)."
+    ),
 )
 
 ANSWER = Word(
@@ -269,7 +287,7 @@ ANSWER = Word(
         AskedAnswer,
         {"above": _BOUND, "below": _BOUND, "between": DecimalRange(0, _GREATEST)},
     ),
-    "How large dividend ÷ divisor is, exactly: above, below, and between [least, greatest].",
+    say("How large dividend ÷ divisor is, exactly: above, below, and between [least, greatest]."),
 )
 
 

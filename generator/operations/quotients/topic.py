@@ -13,6 +13,7 @@ from generator.operations.quotients.digit_by_digit import digit_by_digit
 from generator.operations.quotients.questions import QuotientQuestions
 from generator.operations.topic import Method, Topic, row
 from generator.operations.working import Conventions, Working
+from specs.languages.saying import say
 
 _METHODS: Final[dict[str, Method]] = {
     "short": digit_by_digit,
@@ -54,8 +55,9 @@ QUOTIENTS: Final = Topic(
     checks=CHECKS,
     admitting=seen.admitting,
     leaves_out={
-        Operation.DIVIDE: "a quotient of nought, as in 4 ÷ 7 = 0 r 4; a division by 1 or 10 that "
-        "no list names"
+        Operation.DIVIDE: say(
+            "a quotient of nought, as in 4 ÷ 7 = 0 r 4; a division by 1 or 10 that no list names"
+        )
     },
     method=_divided,
     mistakes=(

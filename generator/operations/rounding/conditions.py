@@ -6,6 +6,7 @@ from typing import Final
 from generator.arithmetic.place_value import COLUMN_NAMES, PLACE_NAMED
 from generator.operations.columns.lengths import MOST_PLACES
 from generator.operations.spans import Length, each_of
+from specs.languages.saying import say
 from specs.shapes import Chosen, Either, OneField, OneOf, Range, SetOf, WholeNumber
 from specs.words import Word
 
@@ -34,8 +35,10 @@ PLACES = Word(
     "places",
     _ROUND,
     Either(WholeNumber(0, MOST_PLACES), OneField({"between": _PLACES}, short="between")),
-    "Decimal places of the number: how many, or {between: [2, 4]} ({between: [2, 3]} when not "
-    "given).",
+    say(
+        "Decimal places of the number: how many, or {{between: [2, 4]}} ({{between: [2, 3]}} when "
+        "not given)."
+    ),
 )
 PLACES_DEFAULT: Final = Chosen("between", (2, 3))
 
@@ -45,8 +48,10 @@ WHOLE = Word(
     Either(
         WholeNumber(0, MOST_WHOLE), OneField({"between": Range(0, MOST_WHOLE)}, short="between")
     ),
-    "Digits before the point: a number (0 writes 0.…) or {between: [0, 2]} "
-    "({between: [0, 1]} when not given).",
+    say(
+        "Digits before the point: a number (0 writes 0.…) or {{between: [0, 2]}} "
+        "({{between: [0, 1]}} when not given)."
+    ),
 )
 WHOLE_DEFAULT: Final = Chosen("between", (0, 1))
 
@@ -54,8 +59,10 @@ TO = Word(
     "to",
     _ROUND,
     SetOf(*_ROUNDED_TO),
-    "The column that is rounded to, or several to choose from: tenths is one decimal place, ones "
-    "the nearest whole number ([tenths] when not given).",
+    say(
+        "The column that is rounded to, or several to choose from: tenths is one decimal place, "
+        "ones the nearest whole number ([tenths] when not given)."
+    ),
 )
 TO_DEFAULT: Final = ("tenths",)
 
@@ -63,14 +70,14 @@ GOES = Word(
     "goes",
     _ROUND,
     OneOf("up", "down"),
-    "Whether the number goes up or down (either when not given).",
+    say("Whether the number goes up or down (either when not given)."),
 )
 
 OVER_NINE = Word(
     "over_nine",
     _ROUND,
     OneOf("require", "forbid"),
-    "Whether the digit rounded up is a 9, so that one is carried (either when not given).",
+    say("Whether the digit rounded up is a 9, so that one is carried (either when not given)."),
 )
 
 

@@ -9,6 +9,7 @@ from generator.operations.rounding.conditions import RoundOutline
 from generator.operations.rounding.questions import RoundQuestions
 from generator.operations.rounding.rounding import rounding
 from generator.operations.topic import Topic, row
+from specs.languages.saying import say
 
 
 def _minutes(question: Question) -> Fraction:
@@ -19,7 +20,7 @@ ROUNDING: Final = Topic(
     "rounding",
     outlines={Operation.ROUND: RoundOutline()},
     questions=RoundQuestions,
-    leaves_out={Operation.ROUND: "what rounds to nought, and what is round already"},
+    leaves_out={Operation.ROUND: say("what rounds to nought, and what is round already")},
     conditions=(
         row(conditions.PLACES, conditions.narrow_places, conditions.PLACES_DEFAULT),
         row(conditions.WHOLE, conditions.narrow_whole, conditions.WHOLE_DEFAULT),
