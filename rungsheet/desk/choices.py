@@ -17,10 +17,12 @@ from generator.operations.rungs import fresh_set
 from generator.vocabulary import VOCABULARY
 from rungsheet.desk import editing
 from rungsheet.desk.editing import said_by, value_of
+from rungsheet.desk.labels import choice_label, plainly, word_label
 from rungsheet.desk.problems import TOO_WIDE, Refused
 from specs import Spec
 from specs.canonical import InOrder, Plain, decimal_text
 from specs.ladder import CONTEXT, FORM, GAP, OPERATION, SHOWN_AS, rung_words
+from specs.languages.saying import NOTHING, Saying, joined, say, say_of
 from specs.sections import OF_ALL, FramesOfRungs
 from specs.shapes import (
     DecimalNumber,
@@ -52,7 +54,7 @@ MOST_COUNTED: Final = 100_000
 class Choice:
     """One that can be chosen: what it is called, the word's value then, and whether it is now."""
 
-    says: str
+    says: Saying
     value: Any
     chosen: bool = False
 
@@ -65,24 +67,26 @@ class Control:
     """
 
     kind: str
-    label: str
+    label: Saying
     choices: tuple[Choice, ...] = ()
     parts: "tuple[Control, ...]" = ()
     value: Any = None
     typed: str = ""
-    says: str = ""
+    says: Saying = NOTHING
 
 
 @dataclass(frozen=True, slots=True)
 class WordView:
-    """A word that a rung may have: what it means, what it says now ("" for nothing), its control.
+    """A word that a rung may have: what it is called and what it means, what it says now ("" for
+    nothing), its control.
 
     ``line`` is where it stands. What its choices would leave may take long to find out
     (``takes_long``), where questions are looked at one by one and not counted.
     """
 
     word: str
-    says: str
+    label: Saying
+    says: Saying
     said: str
     line: int | None
     control: Control
@@ -94,10 +98,33 @@ class Left:
     """How many questions a choice would leave (None: not to be counted), and why there are none."""
 
     count: int | None
-    why: str = field(default="")
+    why: Saying = field(default=NOTHING)
 
 
-NOT_SAID: Final = "not said"
+NOT_SAID: Final = say("not said")
+YES: Final = say("yes")
+NO: Final = say("no")
+
+
+@dataclass(frozen=True, slots=True)
+class _Named:
+    """What a control is called, and the word of the spec whose value it is, or a part of that."""
+
+    word: str
+    label: Saying
+
+    def choice(self, choice: str) -> Saying:
+        """What a choice is called."""
+        return choice_label(choice, self.word)
+
+    def of(self, label: Saying) -> "_Named":
+        """The name of a part."""
+        return _Named(self.word, label)
+
+    def inner(self, word: str) -> Saying:
+        """What a word below it is called."""
+        return word_label(word, self.word)
+
 
 _Whole = Callable[[Any], Any]
 """The whole value of the word for the value of a part of it; None leaves the part out."""
@@ -110,20 +137,24 @@ def of_a_rung(rung: RungSpec) -> tuple[WordView, ...]:
     views = []
     for word, known in rung_words(rung.operation, VOCABULARY).items():
         if word == OPERATION:
-            views.append(WordView(word, known.says, rung.operation, rung.line, _operations(rung)))
+            control = _operations(rung)
+            label = control.label
+            views.append(WordView(word, label, known.says, rung.operation, rung.line, control))
             continue
         plain = as_json(said[word]) if word in said else None
         shape = known.shape
+        name = _Named(word, word_label(word))
         if word == FORM:
-            control = Control("one", word, tuple(_words(shape, rung.form, _itself)))
+            control = Control("one", name.label, tuple(_words(shape, name, rung.form, _itself)))
         elif word == CONTEXT:
-            control = _contexts(shape, rung.context)
+            control = _contexts(shape, name, rung.context)
         else:
-            control = _control(shape, word, plain, _itself, optional=True)
+            control = _control(shape, name, plain, _itself, optional=True)
         condition = conditions.get(word)
         text = "" if plain is None else shape.write(value_of(shape, plain, word))
         line = condition.line if condition else None
-        views.append(WordView(word, known.says, text, line, control, word in (FORM, CONTEXT)))
+        slow = word in (FORM, CONTEXT)
+        views.append(WordView(word, name.label, known.says, text, line, control, slow))
     return tuple(views)
 
 
@@ -139,7 +170,8 @@ def left(spec: Spec, name: str, word: str, values: Iterator[Any]) -> Iterator[Le
                 value = value_of(known[word].shape, value, word)
             yield _left(rung, word, value)
         except Refused as refused:
-            yield Left(0, "\n".join(f"{one.what}; {one.instead}" for one in refused.problems))
+            each = [joined((one.what, one.instead), between="; ") for one in refused.problems]
+            yield Left(0, joined(each, between="\n"))
 
 
 def as_json(plain: Plain) -> Any:
@@ -185,15 +217,15 @@ def _left(rung: RungSpec, word: str, value: Any) -> Left:
     )
     for check in VOCABULARY.checks:
         for _, what, instead in check(changed):
-            return Left(0, f"{what}; {instead}")
+            return Left(0, joined((what, instead), between="; "))
     count = _counted(Operation(operation), conditions)
     if count is None:
-        return Left(None, "; ".join(TOO_WIDE))
+        return Left(None, joined(TOO_WIDE, between="; "))
     if not count:
         return Left(0)
     if form != PLAIN and word != CONTEXT:
         for error in cannot_be_asked([changed]):
-            return Left(0, f"{error.what}; {error.instead}")
+            return Left(0, joined((error.what, error.instead), between="; "))
     return Left(count)
 
 
@@ -219,9 +251,9 @@ def _counted(operation: Operation, conditions: tuple[Condition, ...]) -> int | N
 # Controls, a function for each shape
 
 
-def control_of(shape: Shape[Any], label: str, plain: Any) -> Control:
-    """The control of a value of some shape that may be left out; ``plain`` is the value now."""
-    return _control(shape, label, plain, _itself, optional=True)
+def control_of(shape: Shape[Any], word: str, plain: Any) -> Control:
+    """The control of a word's value that may be left out; ``plain`` is the value now."""
+    return _control(shape, _Named(word, word_label(word)), plain, _itself, optional=True)
 
 
 def _itself(value: Any) -> Any:
@@ -230,23 +262,25 @@ def _itself(value: Any) -> Any:
 
 def _operations(rung: RungSpec) -> Control:
     chosen = rung.operation
-    choices = tuple(Choice(name, name, name == chosen) for name in VOCABULARY.operations)
-    return Control("one", OPERATION, choices)
+    choices = tuple(
+        Choice(choice_label(one, OPERATION), one, one == chosen) for one in VOCABULARY.operations
+    )
+    return Control("one", word_label(OPERATION), choices)
 
 
-def _contexts(shape: Shape[Any], now: tuple[str, ...]) -> Control:
+def _contexts(shape: Shape[Any], name: _Named, now: tuple[str, ...]) -> Control:
     """Kinds of measure, each chosen or not, and any of them: that takes the place of the others."""
     any_of_them, kinds = shape.shapes  # type: ignore[attr-defined]
     (every,) = any_of_them.words
     plain = every if set(now) >= set(kinds.words[:-1]) else list(now)
-    in_turn = _set(kinds, CONTEXT, [] if plain == every else plain, _itself, optional=True)
-    first = Choice(every, None if plain == every else every, plain == every)
-    return Control("some", CONTEXT, (first, *in_turn.choices))
+    in_turn = _set(kinds, name, [] if plain == every else plain, _itself, optional=True)
+    first = Choice(name.choice(every), None if plain == every else every, plain == every)
+    return Control("some", name.label, (first, *in_turn.choices))
 
 
-def _words(shape: Shape[Any], plain: Any, whole: _Whole) -> Iterator[Choice]:
+def _words(shape: Shape[Any], name: _Named, plain: Any, whole: _Whole) -> Iterator[Choice]:
     for word in shape.words:
-        yield Choice(word, whole(word), word == plain)
+        yield Choice(name.choice(word), whole(word), word == plain)
 
 
 def _unsaid(plain: Any, whole: _Whole, optional: bool) -> list[Choice]:
@@ -263,7 +297,7 @@ def _reads(shape: Shape[Any], plain: Any) -> bool:
 
 @singledispatch
 def _control(
-    shape: Shape[Any], label: str, plain: Any, whole: _Whole, *, optional: bool
+    shape: Shape[Any], name: _Named, plain: Any, whole: _Whole, *, optional: bool
 ) -> Control:
     """The control of a value of some shape; ``plain`` is the value now, None for none."""
     raise TypeError(f"no control is known for {type(shape).__name__}")
@@ -271,32 +305,33 @@ def _control(
 
 @_control.register(Made)
 def _made(
-    shape: Made[Any, Any], label: str, plain: Any, whole: _Whole, *, optional: bool
+    shape: Made[Any, Any], name: _Named, plain: Any, whole: _Whole, *, optional: bool
 ) -> Control:
-    return _control(shape.shape, label, plain, whole, optional=optional)
+    return _control(shape.shape, name, plain, whole, optional=optional)
 
 
 @_control.register
-def _yes_no(shape: YesNo, label: str, plain: Any, whole: _Whole, *, optional: bool) -> Control:
+def _yes_no(shape: YesNo, name: _Named, plain: Any, whole: _Whole, *, optional: bool) -> Control:
     choices = [Choice(said, whole(value), plain is value) for said, value in _YES_NO]
-    return Control("one", label, (*_unsaid(plain, whole, optional), *choices))
+    return Control("one", name.label, (*_unsaid(plain, whole, optional), *choices))
 
 
-_YES_NO: Final = (("yes", True), ("no", False))
+_YES_NO: Final = ((YES, True), (NO, False))
 
 
 @_control.register
-def _one_of(shape: OneOf, label: str, plain: Any, whole: _Whole, *, optional: bool) -> Control:
-    return Control("one", label, (*_unsaid(plain, whole, optional), *_words(shape, plain, whole)))
+def _one_of(shape: OneOf, name: _Named, plain: Any, whole: _Whole, *, optional: bool) -> Control:
+    choices = _words(shape, name, plain, whole)
+    return Control("one", name.label, (*_unsaid(plain, whole, optional), *choices))
 
 
 @_control.register(OneNumberOf)
 @_control.register(WholeNumber)
 def _number(
-    shape: OneNumberOf | WholeNumber, label: str, plain: Any, whole: _Whole, *, optional: bool
+    shape: OneNumberOf | WholeNumber, name: _Named, plain: Any, whole: _Whole, *, optional: bool
 ) -> Control:
-    numbers = (Choice(str(n), whole(n), n == plain) for n in _numbers(shape))
-    return Control("one", label, (*_unsaid(plain, whole, optional), *numbers))
+    numbers = (Choice(plainly(n), whole(n), n == plain) for n in _numbers(shape))
+    return Control("one", name.label, (*_unsaid(plain, whole, optional), *numbers))
 
 
 def _numbers(shape: OneNumberOf | WholeNumber) -> tuple[int, ...]:
@@ -306,17 +341,21 @@ def _numbers(shape: OneNumberOf | WholeNumber) -> tuple[int, ...]:
 
 
 @_control.register
-def _range(shape: Range, label: str, plain: Any, whole: _Whole, *, optional: bool) -> Control:
+def _range(shape: Range, name: _Named, plain: Any, whole: _Whole, *, optional: bool) -> Control:
     assert isinstance(shape.end, WholeNumber)
     numbers = _numbers(shape.end)
     if plain is None:
-        start = (Choice(str(n), whole(n)) for n in numbers)
-        return Control("one", label, (*_unsaid(plain, whole, optional), *start))
+        start = (Choice(plainly(n), whole(n)) for n in numbers)
+        return Control("one", name.label, (*_unsaid(plain, whole, optional), *start))
     low, high = plain if isinstance(plain, list) else (plain, plain)
-    least = (Choice(str(n), whole(_pair(n, max(n, high))), n == low) for n in numbers)
-    most = (Choice(str(n), whole(_pair(min(n, low), n)), n == high) for n in numbers)
-    lowest = Control("one", "from", (*_unsaid(plain, whole, optional), *least))
-    return Control("parts", label, parts=(lowest, Control("one", "to", tuple(most))))
+    least = (Choice(plainly(n), whole(_pair(n, max(n, high))), n == low) for n in numbers)
+    most = (Choice(plainly(n), whole(_pair(min(n, low), n)), n == high) for n in numbers)
+    lowest = Control("one", _FROM, (*_unsaid(plain, whole, optional), *least))
+    return Control("parts", name.label, parts=(lowest, Control("one", _TO, tuple(most))))
+
+
+_FROM: Final = say_of("span", "from")
+_TO: Final = say_of("span", "to")
 
 
 def _pair(low: int, high: int) -> Any:
@@ -324,32 +363,32 @@ def _pair(low: int, high: int) -> Any:
 
 
 @_control.register
-def _line(shape: Text, label: str, plain: Any, whole: _Whole, *, optional: bool) -> Control:
+def _line(shape: Text, name: _Named, plain: Any, whole: _Whole, *, optional: bool) -> Control:
     out = _taken_out(whole, optional)
-    return Control("written", label, out, (), whole("#"), plain or "", shape.says)
+    return Control("written", name.label, out, (), whole("#"), plain or "", shape.says)
 
 
 @_control.register(DecimalNumber)
 @_control.register(WrittenNumber)
 def _decimal(
-    shape: DecimalNumber | WrittenNumber, label: str, plain: Any, whole: _Whole, *, optional: bool
+    shape: DecimalNumber | WrittenNumber, name: _Named, plain: Any, whole: _Whole, *, optional: bool
 ) -> Control:
-    typed = "" if plain is None else str(plain)
-    return Control("typed", label, _taken_out(whole, optional), (), whole("#"), typed, shape.says)
+    typed, out = "" if plain is None else str(plain), _taken_out(whole, optional)
+    return Control("typed", name.label, out, (), whole("#"), typed, shape.says)
 
 
 @_control.register
 def _decimals(
-    shape: DecimalRange, label: str, plain: Any, whole: _Whole, *, optional: bool
+    shape: DecimalRange, name: _Named, plain: Any, whole: _Whole, *, optional: bool
 ) -> Control:
     end = shape.end.says
     if plain is None:
-        return Control("typed", label, (), (), whole("#"), "", end)
+        return Control("typed", name.label, (), (), whole("#"), "", end)
     low, high = plain if isinstance(plain, list) else (plain, plain)
     out = _taken_out(whole, optional)
-    least = Control("typed", "from", out, (), whole(["#", high]), str(low), end)
-    most = Control("typed", "to", (), (), whole([low, "#"]), str(high), end)
-    return Control("parts", label, parts=(least, most))
+    least = Control("typed", _FROM, out, (), whole(["#", high]), str(low), end)
+    most = Control("typed", _TO, (), (), whole([low, "#"]), str(high), end)
+    return Control("parts", name.label, parts=(least, most))
 
 
 def _taken_out(whole: _Whole, optional: bool) -> tuple[Choice, ...]:
@@ -358,40 +397,49 @@ def _taken_out(whole: _Whole, optional: bool) -> tuple[Choice, ...]:
 
 
 @_control.register
-def _set(shape: SetOf, label: str, plain: Any, whole: _Whole, *, optional: bool) -> Control:
+def _set(shape: SetOf, name: _Named, plain: Any, whole: _Whole, *, optional: bool) -> Control:
     chosen = [] if plain is None else [plain] if isinstance(plain, str) else list(plain)
     choices = []
     for word in shape.words:
         others = [one for one in shape.words if (one in chosen) != (one == word)]
         if others or optional:
-            choices.append(Choice(word, whole(others or None), word in chosen))
+            choices.append(Choice(name.choice(word), whole(others or None), word in chosen))
         else:  # the last of those that there must be
-            choices.append(Choice(word, whole([word]), True))
-    return Control("some", label, tuple(choices))
+            choices.append(Choice(name.choice(word), whole([word]), True))
+    return Control("some", name.label, tuple(choices))
 
 
 @_control.register(ListOf)
-def _list(shape: ListOf[Any], label: str, plain: Any, whole: _Whole, *, optional: bool) -> Control:
+def _list(
+    shape: ListOf[Any], name: _Named, plain: Any, whole: _Whole, *, optional: bool
+) -> Control:
     listed_now = [] if plain is None else list(plain)
     lengths = []
     for length in range(shape.fewest, shape.most + 1):
         more = listed_now + [(listed_now or [usual(shape.item)])[-1]] * length
-        lengths.append(Choice(str(length), whole(more[:length]), length == len(listed_now)))
-    size = Control("one", "how many", (*_unsaid(plain, whole, optional), *lengths))
+        lengths.append(Choice(plainly(length), whole(more[:length]), length == len(listed_now)))
+    size = Control("one", say("how many"), (*_unsaid(plain, whole, optional), *lengths))
     items = (
         _control(
             shape.item,
-            _TURNS[at] if at < len(_TURNS) else str(at + 1),
+            name.of(_TURNS[at] if at < len(_TURNS) else plainly(at + 1)),
             item,
             _at(listed_now, at, whole),
             optional=False,
         )
         for at, item in enumerate(listed_now)
     )
-    return Control("parts", label, parts=(size, *items))
+    return Control("parts", name.label, parts=(size, *items))
 
 
-_TURNS: Final = ("first", "second", "third", "fourth", "fifth", "sixth")
+_TURNS: Final = (
+    say_of("one by one", "first"),
+    say_of("one by one", "second"),
+    say_of("one by one", "third"),
+    say_of("one by one", "fourth"),
+    say_of("one by one", "fifth"),
+    say_of("one by one", "sixth"),
+)
 
 
 def _at(items: list[Any], at: int, whole: _Whole) -> _Whole:
@@ -400,15 +448,15 @@ def _at(items: list[Any], at: int, whole: _Whole) -> _Whole:
 
 @_control.register(Fields)
 def _fields(
-    shape: Fields[Any], label: str, plain: Any, whole: _Whole, *, optional: bool
+    shape: Fields[Any], name: _Named, plain: Any, whole: _Whole, *, optional: bool
 ) -> Control:
     given = dict(plain or {})
 
     def part(word: str) -> _Whole:
         def changed(value: Any) -> Any:
-            rest = {name: of for name, of in given.items() if name != word}
+            rest = {one: of for one, of in given.items() if one != word}
             merged = rest if value is None else {**given, word: value}
-            in_order = {name: merged[name] for name in shape.fields if name in merged}
+            in_order = {one: merged[one] for one in shape.fields if one in merged}
             return whole(in_order or None)
 
         return changed
@@ -416,7 +464,7 @@ def _fields(
     parts = (
         _control(
             known.shape,
-            _in_words(word),
+            name.of(name.inner(word)),
             given.get(word),
             part(word),
             optional=word not in shape.required
@@ -424,12 +472,12 @@ def _fields(
         )
         for word, known in shape.fields.items()
     )
-    return Control("parts", label, parts=tuple(parts))
+    return Control("parts", name.label, parts=tuple(parts))
 
 
 @_control.register
 def _by_rung(
-    shape: FramesOfRungs, label: str, plain: Any, whole: _Whole, *, optional: bool
+    shape: FramesOfRungs, name: _Named, plain: Any, whole: _Whole, *, optional: bool
 ) -> Control:
     given = dict(plain or {})
 
@@ -437,34 +485,34 @@ def _by_rung(
         def changed(value: Any) -> Any:
             merged = {**given, rung: value}
             rungs = (*(shape.rungs or ()), *given)
-            return whole({name: merged[name] for name in rungs if merged.get(name)} or None)
+            return whole({one: merged[one] for one in rungs if merged.get(one)} or None)
 
         return changed
 
     parts = (
-        _control(OF_ALL, _in_words(rung), given.get(rung), part(rung), optional=True)
+        _control(OF_ALL, name.of(_called(rung)), given.get(rung), part(rung), optional=True)
         for rung in shape.rungs or ()
     )
-    return Control("parts", label, parts=tuple(parts))
+    return Control("parts", name.label, parts=tuple(parts))
 
 
 @_control.register(OneField)
 def _one_field(
     shape: OneField[Any],
-    label: str,
+    name: _Named,
     plain: Any,
     whole: _Whole,
     *,
     optional: bool,
 ) -> Control:
-    return _of_manners(tuple(_manners(shape)), label, plain, whole, optional=optional)
+    return _of_manners(tuple(_manners(shape, name)), name, plain, whole, optional=optional)
 
 
 @_control.register(Either)
 def _either(
-    shape: Either[Any], label: str, plain: Any, whole: _Whole, *, optional: bool
+    shape: Either[Any], name: _Named, plain: Any, whole: _Whole, *, optional: bool
 ) -> Control:
-    return _of_manners(tuple(_manners(shape)), label, plain, whole, optional=optional)
+    return _of_manners(tuple(_manners(shape, name)), name, plain, whole, optional=optional)
 
 
 @dataclass(frozen=True, slots=True)
@@ -474,7 +522,7 @@ class _Manner:
     ``inside`` gives the part of a value that its control is for, ``around`` the value again.
     """
 
-    says: str
+    says: Saying
     begins: Any
     holds: Callable[[Any], bool]
     shape: Shape[Any] | None = None
@@ -482,35 +530,40 @@ class _Manner:
     around: Callable[[Any], Any] = _itself
 
 
-def _manners(shape: Shape[Any]) -> Iterator[_Manner]:
+def _manners(shape: Shape[Any], name: _Named) -> Iterator[_Manner]:
     match shape:
         case Either():
             for one in shape.shapes:
-                yield from _manners(one)
+                yield from _manners(one, name)
         case Made():
-            yield from _manners(shape.shape)
+            yield from _manners(shape.shape, name)
         case OneOf():
-            yield from (_Manner(word, word, _is(word)) for word in shape.words)
+            yield from (_Manner(name.choice(word), word, _is(word)) for word in shape.words)
         case WholeNumber() | OneNumberOf():
-            yield from (_Manner(str(n), n, _is(n)) for n in _numbers(shape))
+            yield from (_Manner(plainly(n), n, _is(n)) for n in _numbers(shape))
         case OneField():
             for word, inner in shape.shapes.items():
                 begins = {word: usual(inner)}
-                yield _Manner(_in_words(word), begins, _has(word), inner, _of(word), _below(word))
+                says = name.inner(word)
+                yield _Manner(says, begins, _has(word), inner, _of(word), _below(word))
         case ListOf():
-            yield _Manner("one by one", usual(shape), lambda v: isinstance(v, list), shape)
+            yield _Manner(say("one by one"), usual(shape), lambda v: isinstance(v, list), shape)
         case SetOf():
             taken = lambda v: isinstance(v, list) or v in shape.words  # noqa: E731
-            yield _Manner("some of them", usual(shape), taken, shape)
+            yield _Manner(say("some of them"), usual(shape), taken, shape)
         case Fields():
             words = list(shape.fields)
-            says = " … ".join(words) if words == ["from", "to"] else "in detail"
+            says = say("from … to") if words == ["from", "to"] else _IN_DETAIL
             within = lambda v: isinstance(v, dict) and v.keys() <= set(words)  # noqa: E731
             yield _Manner(says, usual(shape), within, shape)
         case FramesOfRungs():
-            yield _Manner("rung by rung", usual(shape), lambda v: isinstance(v, dict), shape)
+            says = say("rung by rung")
+            yield _Manner(says, usual(shape), lambda v: isinstance(v, dict), shape)
         case _:
-            yield _Manner("in detail", usual(shape), lambda v: isinstance(v, dict), shape)
+            yield _Manner(_IN_DETAIL, usual(shape), lambda v: isinstance(v, dict), shape)
+
+
+_IN_DETAIL: Final = say("in detail")
 
 
 def _is(value: Any) -> Callable[[Any], bool]:
@@ -530,18 +583,18 @@ def _below(word: str) -> Callable[[Any], Any]:
 
 
 def _of_manners(
-    manners: tuple[_Manner, ...], label: str, plain: Any, whole: _Whole, *, optional: bool
+    manners: tuple[_Manner, ...], name: _Named, plain: Any, whole: _Whole, *, optional: bool
 ) -> Control:
     now = next((m for m in manners if plain is not None and m.holds(plain)), None)
     choices = (Choice(m.says, whole(plain if m is now else m.begins), m is now) for m in manners)
-    first = Control("one", label, (*_unsaid(plain, whole, optional), *choices))
+    first = Control("one", name.label, (*_unsaid(plain, whole, optional), *choices))
     if now is None or now.shape is None:
         return first
     around = now.around
     inner = _control(
-        now.shape, label, now.inside(plain), lambda value: whole(around(value)), optional=False
+        now.shape, name, now.inside(plain), lambda value: whole(around(value)), optional=False
     )
-    return Control("parts", label, parts=(first, inner))
+    return Control("parts", name.label, parts=(first, inner))
 
 
 def usual(shape: Shape[Any]) -> Any:
@@ -580,5 +633,6 @@ def usual(shape: Shape[Any]) -> Any:
     raise TypeError(f"nothing is usual for {type(shape).__name__}")
 
 
-def _in_words(word: str) -> str:
-    return word.replace("_", " ").replace("-", " ")
+def _called(rung: str) -> Saying:
+    """What a rung is called in a label."""
+    return plainly(rung.replace("_", " ").replace("-", " "))

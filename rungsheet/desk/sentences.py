@@ -4,41 +4,94 @@ from collections.abc import Iterator, Mapping
 from typing import Any, Final
 
 from rungsheet.desk.choices import as_json
+from rungsheet.desk.labels import plainly, some_label, word_label
+from specs.ladder import CONTEXT, FORM
+from specs.languages.saying import Saying, counted, joined, say, say_of, several
 from specs.problems import listed
 from specs.spec import PLAIN, RungSpec
 
 __all__ = ["sentence"]
 
 _ASKS: Final = {
-    "add": "Add",
-    "subtract": "Subtract",
-    "multiply": "Multiply",
-    "divide": "Divide",
-    "order": "Put in order",
-    "compare": "Compare",
-    "round": "Round",
+    "add": say_of("rung", "Add"),
+    "subtract": say_of("rung", "Subtract"),
+    "multiply": say_of("rung", "Multiply"),
+    "divide": say_of("rung", "Divide"),
+    "order": say_of("rung", "Put in order"),
+    "compare": say_of("rung", "Compare"),
+    "round": say_of("rung", "Round"),
 }
 
+_NUMBERS: Final = counted("{count} number", "{count} numbers")
+
 _COUNTED: Final = {
-    "addends": ("number", "numbers"),
-    "factors": ("number", "numbers"),
-    "numbers": ("number", "numbers"),
-    "places": ("decimal place", "decimal places"),
-    "whole": ("digit before the point", "digits before the point"),
-    "digits": ("digit", "digits"),
-    "divisor_places": ("decimal place in the divisor", "decimal places in the divisor"),
-    "carries": ("carry", "carries"),
-    "exchanges": ("exchange", "exchanges"),
-    "remainders": ("remainder carried", "remainders carried"),
-    "dividend": ("digit in the dividend", "digits in the dividend"),
-    "quotient": ("digit in the quotient", "digits in the quotient"),
+    "addends": _NUMBERS,
+    "factors": _NUMBERS,
+    "numbers": _NUMBERS,
+    "places": counted("{count} decimal place", "{count} decimal places"),
+    "whole": counted("{count} digit before the point", "{count} digits before the point"),
+    "digits": counted("{count} digit", "{count} digits"),
+    "divisor_places": counted(
+        "{count} decimal place in the divisor", "{count} decimal places in the divisor"
+    ),
+    "carries": counted("{count} carry", "{count} carries"),
+    "exchanges": counted("{count} exchange", "{count} exchanges"),
+    "remainders": counted("{count} remainder carried", "{count} remainders carried"),
+    "dividend": counted("{count} digit in the dividend", "{count} digits in the dividend"),
+    "quotient": counted("{count} digit in the quotient", "{count} digits in the quotient"),
 }
 """What a number after a word counts: one of it, and several."""
 
-_NONE: Final = {"none": "no", "some": "some", "every": "all possible"}
+_HOW_MANY: Final = {
+    "carries": {
+        "none": say("no carries"),
+        "some": say("some carries"),
+        "every": say("all possible carries"),
+    },
+    "exchanges": {
+        "none": say("no exchanges"),
+        "some": say("some exchanges"),
+        "every": say("all possible exchanges"),
+    },
+    "remainders": {
+        "none": say("no remainders carried"),
+        "some": say("some remainders carried"),
+        "every": say("all possible remainders carried"),
+    },
+}
+"""Words of which there are none, some or as many as there can be."""
+
+_ACROSS_POINT: Final = {
+    "carries": (say("no carry across the point"), say("one carry across the point")),
+    "exchanges": (say("no exchange across the point"), say("one exchange across the point")),
+}
+_THROUGH_ZEROS: Final = counted(
+    "an exchange through {count} nought", "an exchange through {count} noughts"
+)
+_IN_COLUMNS: Final = {
+    ("carries", "in"): counted("carries in the {columns}", "carries in the {columns}"),
+    ("carries", "not_in"): counted("carries not in the {columns}", "carries not in the {columns}"),
+    ("carries", "only"): counted("carries only in the {columns}", "carries only in the {columns}"),
+    ("exchanges", "in"): counted("exchanges in the {columns}", "exchanges in the {columns}"),
+    ("exchanges", "not_in"): counted(
+        "exchanges not in the {columns}", "exchanges not in the {columns}"
+    ),
+    ("exchanges", "only"): counted(
+        "exchanges only in the {columns}", "exchanges only in the {columns}"
+    ),
+}
+"""In which columns there are some, said of one column and of several."""
+
+_ENDING: Final = {
+    "decimal": counted("ending: decimal {count}", "ending: decimal {count}"),
+    "rounded": counted("ending: rounded {count}", "ending: rounded {count}"),
+}
+"""After how many decimal places a division ends."""
+
+_HOW: Final = {"ragged": say(", not all alike"), "same": say(", all alike")}
 
 
-def sentence(rung: RungSpec) -> str:
+def sentence(rung: RungSpec) -> Saying:
     """``Add: 2 numbers, 2 decimal places, no carries.``"""
     phrases = [
         phrase
@@ -46,57 +99,78 @@ def sentence(rung: RungSpec) -> str:
         for phrase in _phrases(condition.word, as_json(condition.plain))
     ]
     if rung.form != PLAIN:
-        phrases.append(f"asked as {rung.form}")
+        phrases.append(say("asked as {form}", form=some_label(rung.form, FORM)))
     if rung.context:
-        phrases.append(f"in words about {listed(rung.context)}")
-    said = f"{_ASKS[rung.operation]}: {', '.join(phrases)}" if phrases else _ASKS[rung.operation]
-    return f"{said}."
+        kinds = listed(some_label(kind, CONTEXT) for kind in rung.context)
+        phrases.append(say("in words about {kinds}", kinds=kinds))
+    asks = _ASKS[rung.operation]
+    if not phrases:
+        return say("{asks}.", asks=asks)
+    return say("{asks}: {phrases}.", asks=asks, phrases=joined(phrases, between=", "))
 
 
-def _phrases(word: str, value: Any) -> Iterator[str]:
-    one, many = _COUNTED.get(word, ("", ""))
-    name = word.replace("_", " ")
+def _phrases(word: str, value: Any) -> Iterator[Saying]:
+    counts, name = _COUNTED.get(word), word_label(word)
     match value:
         case bool():
-            yield name if value else f"not {name}"
-        case int() if one:
-            yield f"{value} {one if value == 1 else many}"
+            yield name if value else say("not {word}", word=name)
+        case int() if counts:
+            yield several(*counts, value)
         case int():
-            yield f"{name} {value}"
-        case str() if value in _NONE and one:
-            yield f"{_NONE[value]} {many}"
+            yield say("{word} {number}", word=name, number=value)
+        case str() if word in _HOW_MANY:
+            yield _HOW_MANY[word][value]
         case str():
-            yield f"{name}: {value}"
-        case list() if one and all(isinstance(item, int) for item in value):
-            yield f"{', then '.join(map(str, value))} {many}"
+            yield say("{word}: {choice}", word=name, choice=some_label(value, word))
+        case list() if counts and all(isinstance(item, int) for item in value):
+            in_turn = joined(map(str, value), between=say(", then "))
+            yield several(*counts, len(value), count=in_turn)
         case list():
-            yield f"{name}: {listed(map(str, value))}"
+            chosen = listed(some_label(str(item), word) for item in value)
+            yield say("{word}: {choice}", word=name, choice=chosen)
         case Mapping():
             for inner, of in value.items():
-                yield from _inside(word, inner, of)
+                yield _inside(word, inner, of)
 
 
-def _inside(word: str, inner: str, value: Any) -> Iterator[str]:
+def _inside(word: str, inner: str, value: Any) -> Saying:
     """A word in the braces of another."""
-    one, many = _COUNTED.get(word, ("", ""))
-    name, within = word.replace("_", " "), inner.replace("_", " ")
-    span = " to ".join(map(str, value)) if isinstance(value, list) else str(value)
+    counts, name, within = _COUNTED.get(word), word_label(word), word_label(inner, word)
     if inner == "across_point":
-        yield f"{_NO_OR_ONE[bool(value)]} {one or name} across the point"
-    elif inner == "through_zeros":
-        yield f"an exchange through {span} {'nought' if span == '1' else 'noughts'}"
-    elif inner in _IN and isinstance(value, list):
-        yield f"{many or name} {_IN[inner]} {listed(map(str, value), 'and')}"
-    elif inner in ("count", "digits", "between", "same", "ragged") and one:
-        yield f"{span} {one if span == '1' else many}{_HOW.get(inner, '')}"
-    elif isinstance(value, bool):
-        yield f"{name}: {within}" if value else f"{name}: not {within}"
-    elif isinstance(value, list) and not all(isinstance(item, int) for item in value):
-        yield f"{name}: {within} {listed(map(str, value))}"
+        return _ACROSS_POINT[word][bool(value)]
+    if inner == "through_zeros":
+        return several(*_THROUGH_ZEROS, _number_of(value), count=_span(value))
+    if (word, inner) in _IN_COLUMNS:
+        return _in_columns(word, inner, [value] if isinstance(value, str) else value)
+    if inner in ("count", "digits", "between", "same", "ragged") and counts:
+        how_many = several(*counts, _number_of(value), count=_span(value))
+        return joined((how_many, _HOW.get(inner, "")), between="")
+    if inner in _ENDING:
+        return several(*_ENDING[inner], _number_of(value), count=_span(value))
+    if isinstance(value, bool):
+        if value:
+            return say("{word}: {within}", word=name, within=within)
+        return say("{word}: not {within}", word=name, within=within)
+    if isinstance(value, list) and not all(isinstance(item, int) for item in value):
+        chosen: Saying = listed(some_label(str(item), word) for item in value)
     else:
-        yield f"{name}: {within} {span}"
+        chosen = _span(value) if isinstance(value, list) else some_label(str(value), word)
+    return say("{word}: {within} {choice}", word=name, within=within, choice=chosen)
 
 
-_NO_OR_ONE: Final = ("no", "one")
-_IN: Final = {"in": "in the", "not_in": "not in the", "only": "only in the"}
-_HOW: Final = {"ragged": ", not all alike", "same": ", all alike"}
+def _in_columns(word: str, inner: str, columns: list[str]) -> Saying:
+    named = listed((some_label(column, word) for column in columns), "and")
+    return several(*_IN_COLUMNS[word, inner], len(columns), columns=named)
+
+
+def _span(value: Any) -> Saying:
+    """``2``, or ``2 to 4``."""
+    if not isinstance(value, list):
+        return plainly(value)
+    low, high = value
+    return say("{low} to {high}", low=low, high=high)
+
+
+def _number_of(value: Any) -> int:
+    """One for one; any number of several for a span."""
+    return value if isinstance(value, int) else len(value)

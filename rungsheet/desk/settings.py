@@ -13,11 +13,13 @@ from generator.operations.estimating import estimate
 from generator.packs.working_out import conventions, is_estimated, usage_of
 from generator.vocabulary import VOCABULARY
 from rungsheet.desk import editing
-from rungsheet.desk.choices import NOT_SAID, Choice, Control, as_json, control_of
+from rungsheet.desk.choices import NO, NOT_SAID, YES, Choice, Control, as_json, control_of
 from rungsheet.desk.editing import METHODS_WORD, plain_said, section_path
+from rungsheet.desk.labels import choice_label, plainly, some_label, word_label
 from rungsheet.desk.packs import Built
 from specs import Spec
 from specs.lands import land
+from specs.languages.saying import Saying, joined, say
 from specs.methods import METHODS
 from specs.pages import BY_SHEET, PAGES
 from specs.sections import OF_ALL, FramesOfRungs, frames_of, section_words
@@ -52,7 +54,7 @@ class Setting:
 
     group: str
     word: str
-    says: str
+    says: Saying
     control: Control
     edit: str
     given: tuple[str, ...]
@@ -94,9 +96,9 @@ def of_a_section(spec: Spec, name: str, built: Built | None) -> tuple[Setting, .
     return tuple(found)
 
 
-def own(spec: Spec, name: str) -> str:
+def own(spec: Spec, name: str) -> Saying:
     """What a section says for itself, in a few words; "" for nothing."""
-    said = []
+    said: list[Saying] = []
     for setting in of_a_section(spec, name, None):
         if setting.control.kind == "written":
             continue
@@ -105,9 +107,12 @@ def own(spec: Spec, name: str) -> str:
         of_all = setting.word in BY_SHEET and not getattr(spec.presentation, setting.word).named
         of_all = of_all or (setting.word == ESTIMATE and chosen is first.choices[0])
         if chosen and not of_all and not chosen.says.startswith(NOT_SAID):
-            word = setting.word.replace("_", " ")
-            said.append(word if word == ESTIMATE else f"{word} {chosen.says}")
-    return ", ".join(said)
+            word = setting.control.label
+            if setting.word == ESTIMATE:
+                said.append(word)
+            else:
+                said.append(say("{word} {choice}", word=word, choice=chosen.says))
+    return joined(said, between=", ")
 
 
 # What is said in a part
@@ -123,7 +128,7 @@ def _told(spec: Spec, section: SectionSpec) -> Iterator[Setting]:
         )
         control = control_of(shape, word, now)
         if control.kind == "one":
-            control = _naming_usual(control, AT_ONCE)
+            control = _naming_usual(control, choice_label(AT_ONCE, word))
         yield Setting(LESSON, word, words[word].says, control, "of a part", (section.name, word))
 
 
@@ -141,7 +146,8 @@ def _methods(spec: Spec, section: SectionSpec | None) -> Iterator[Setting]:
         if operation not in counts:
             continue
         control = _naming_usual(
-            control_of(field.shape, operation, now.get(operation)), usual[operation]
+            control_of(field.shape, operation, now.get(operation)),
+            choice_label(usual[operation], operation),
         )
         yield Setting(
             METHODS_WORD,
@@ -186,11 +192,12 @@ def _usual_methods(spec: Spec, section: SectionSpec | None) -> dict[str, str]:
     }
 
 
-def _naming_usual(control: Control, usual: str) -> Control:
+def _naming_usual(control: Control, usual: Saying) -> Control:
     """The control with what holds where nothing is said named in its first choice."""
     first, *others = control.choices
     assert first.says == NOT_SAID
-    return replace(control, choices=(replace(first, says=f"{NOT_SAID}: {usual}"), *others))
+    says = say("not said: {usual}", usual=usual)
+    return replace(control, choices=(replace(first, says=says), *others))
 
 
 # Frames
@@ -225,9 +232,9 @@ def _estimates(spec: Spec, built: Built | None, section: SectionSpec | None) -> 
     if section is not None:
         choices = tuple(
             Choice(said, with_it(section.name, value), now[section.name] == value)
-            for said, value in (("no", False), ("yes", True))
+            for said, value in ((NO, False), (YES, True))
         )
-        control = Control("one", ESTIMATE, choices)
+        control = Control("one", word_label(ESTIMATE), choices)
         counted, of = can[section.name], section.questions
     else:
         boxes = tuple(
@@ -235,8 +242,8 @@ def _estimates(spec: Spec, built: Built | None, section: SectionSpec | None) -> 
             for one in sheets
         )
         every = all(now.values())
-        first = Choice("every sheet", None if every else True, every)
-        control = Control("some", ESTIMATE, (first, *boxes))
+        first = Choice(say("every sheet"), None if every else True, every)
+        control = Control("some", word_label(ESTIMATE), (first, *boxes))
         known = [count for count in can.values() if count is not None]
         counted = sum(known) if len(known) == len(can) else None
         of = sum(one.questions for one in sheets)
@@ -255,11 +262,12 @@ def _can_be_estimated(built: Built | None, name: str) -> int | None:
     )
 
 
-def _heading(spec: Spec, section: SectionSpec) -> str:
+def _heading(spec: Spec, section: SectionSpec) -> Saying:
+    """What its sheet is called, in the language of the pages."""
     from layouts.planning.wording import place_heading
 
     assert section.place is not None
-    return section.shown_as or place_heading(section.place, usage_of(spec.presentation))
+    return plainly(section.shown_as or place_heading(section.place, usage_of(spec.presentation)))
 
 
 # What else may differ from sheet to sheet
@@ -275,7 +283,7 @@ def _by_sheet(spec: Spec, section: SectionSpec | None) -> Iterator[Setting]:
             control = control_of(of_all, word, wish.usual)
             if wish.named:
                 unsaid, *others = control.choices
-                named = Choice("by sheet", dict(wish.named), chosen=True)
+                named = Choice(say("by sheet"), dict(wish.named), chosen=True)
                 control = replace(control, choices=(replace(unsaid, chosen=False), *others, named))
         else:
             now = {name: wish.of(name) for name in sheets}
@@ -310,9 +318,11 @@ def _pages(spec: Spec) -> Iterator[Setting]:
         yield Setting(PAGES_WORD, word, field.says, control, "page", (word,))
 
 
-def _usual(spec: Spec, word: str, words: Fields[Any]) -> str:
+def _usual(spec: Spec, word: str, words: Fields[Any]) -> Saying:
     """What a word of pages is where nothing is said of it."""
     its = land(spec.presentation.land)
     by_land = {"carries": its.carries, _SUBTRACTION: its.subtraction}
     usual = by_land.get(word, getattr(Presentation(), words.fields[word].attribute))
-    return {True: "yes", False: "no"}.get(usual, str(usual)) if type(usual) is bool else str(usual)
+    if isinstance(usual, bool):
+        return YES if usual else NO
+    return some_label(str(usual), word)

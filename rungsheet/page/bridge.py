@@ -99,6 +99,8 @@ def answer(
 def told(value: Any) -> Any:
     """Plain data for whoever uses the page: its sayings in each language that pages can be in."""
     match value:
+        case Saying() if not value.is_said:
+            return str(value)
         case Saying():
             return {IN_LANGUAGES: tongues.in_each(value)}
         case dict():
@@ -125,8 +127,8 @@ def vocabulary(asked: Asked) -> Plain:
             {
                 "name": word.name,
                 "operations": [name for name in operations if name in word.operations],
-                "says": word.says,
-                "takes": word.shape.says,
+                "says": told(word.says),
+                "takes": told(word.shape.says),
                 "choices": list(word.shape.words),
                 "schema": word.shape.schema(),
             }
@@ -195,9 +197,9 @@ def counted(asked: Asked) -> list[Plain]:
     return [
         {
             **view.plain,
-            "says": sentences.sentence(view.rung),
+            "says": told(sentences.sentence(view.rung)),
             "shown": view.shown,
-            "features": list(view.item.features) if view.item else [],
+            "features": told(view.item.features) if view.item else [],
             "picture": pictures.of_a_rung(view, spec),
         }
         for view in rungs.count(spec)
@@ -207,7 +209,8 @@ def counted(asked: Asked) -> list[Plain]:
 def rung_words(asked: Asked) -> Plain:
     """A rung (``rung``) to be changed: each word that it may have, what it says, its control."""
     rung = _rung(asked)
-    return {"rung": rung.name, "words": [asdict(view) for view in choices.of_a_rung(rung)]}
+    words_of_it = [asdict(view) for view in choices.of_a_rung(rung)]
+    return {"rung": rung.name, "words": told(words_of_it)}
 
 
 def left(asked: Asked) -> list[Plain]:
@@ -219,7 +222,7 @@ def left(asked: Asked) -> list[Plain]:
     until = monotonic() + A_LITTLE_WHILE
     found = []
     for one in choices.left(_spec(asked), rung.name, word, iter(asked.plain["values"])):
-        found.append(asdict(one))
+        found.append(told(asdict(one)))
         if monotonic() > until:
             break
     return found
@@ -240,10 +243,10 @@ def set_out(asked: Asked) -> Plain:
     return {
         "section": name,
         "sections": [
-            {"name": one, "heading": heading, "says": settings.own(spec, one)}
+            {"name": one, "heading": heading, "says": told(settings.own(spec, one))}
             for one, heading in there.items()
         ],
-        "settings": [asdict(one) for one in found or settings.of_the_lesson(spec, built)],
+        "settings": told([asdict(one) for one in found or settings.of_the_lesson(spec, built)]),
     }
 
 
@@ -516,7 +519,7 @@ def _spec(asked: Asked) -> Spec:
 def _runs(spec: Spec) -> list[Plain]:
     """The runs of a spec; none where one cannot be had, which building the pack says."""
     try:
-        return [asdict(view) for view in rungs.runs(spec)]
+        return [told(asdict(view)) for view in rungs.runs(spec)]
     except Refused:
         return []
 

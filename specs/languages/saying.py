@@ -48,6 +48,12 @@ class Saying(str):
         made.many, made.number, made.about = many, number, about
         return made
 
+    @property
+    def is_said(self) -> bool:
+        """Whether a language may have other words for it: not where mere texts are joined."""
+        values = self.values.values()
+        return self.pattern != JOINED or any(isinstance(v, Saying) and v.is_said for v in values)
+
     def with_values(self, changed: Callable[[str], str]) -> "Saying":
         """The same saying with each text that stands in its gaps changed."""
         values = {name: changed(v) if isinstance(v, str) else v for name, v in self.values.items()}

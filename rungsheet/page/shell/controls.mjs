@@ -3,7 +3,7 @@
 // A choice stands for the whole value of its word, so a control knows nothing of what it changes.
 
 import { button, choice, freshId, make, put } from "./elements.mjs";
-import { WORDS } from "./speaking.mjs";
+import { WORDS, alike } from "./speaking.mjs";
 
 const SAID = WORDS.lesson;
 const FEW = 6;
@@ -12,24 +12,24 @@ const FEW = 6;
 const [STEP, PAUSE] = [100, 600];
 
 /**
- * The control of a word as an element; `chosen(value)` is told what it shall be, null for nothing.
- * `key` names its fields, so that one can be found again in a control that took its place.
+ * The control of what `label` says, as an element; `chosen(value)` is told what it shall be, null for
+ * nothing. `key` names its fields, so that one can be found again in a control that took its place.
  */
-export function controlOf(word, control, chosen, key = word) {
-  const label = SAID.control(SAID.word(word), SAID.word(control.label));
-  const named = { "aria-label": label, lang: "en", data: { key } };
+export function controlOf(label, control, chosen, key) {
+  const whole = alike(label, control.label) ? label : SAID.control(label, control.label);
+  const named = { "aria-label": whole, data: { key } };
   if (control.kind === "parts") {
     const inside = control.parts.map((part, at) => {
-      const own = controlOf(word, part, chosen, `${key}/${at}`);
-      if (part.label === word || part.label === control.label) return own;
-      return make("span", { class: "part" }, make("span", { class: "part-label", lang: "en" }, part.label), own);
+      const own = controlOf(label, part, chosen, `${key}/${at}`);
+      if (alike(part.label, label) || alike(part.label, control.label)) return own;
+      return make("span", { class: "part" }, make("span", { class: "part-label" }, part.label), own);
     });
     return make("span", { class: "parts" }, ...inside);
   }
   if (control.kind === "some") return some(control, chosen, named);
   if (control.kind === "typed") return typed(control, chosen, named);
   if (control.kind === "written") return written(control, chosen, named);
-  const options = control.choices.map((one, at) => [at, SAID.choice(one.says), "en"]);
+  const options = control.choices.map((one, at) => [at, one.says]);
   const at = control.choices.findIndex((one) => one.chosen);
   return unhurried(options, at, (picked) => chosen(control.choices[picked].value), named);
 }
@@ -78,9 +78,9 @@ function some(control, chosen, named) {
       onchange: () => chosen(one.value),
     });
     box.checked = one.chosen;
-    return make("span", { class: "box" }, box, make("label", { for: id, lang: "en" }, one.says));
+    return make("span", { class: "box" }, box, make("label", { for: id }, one.says));
   });
-  const group = { role: "group", class: "some", "aria-label": named["aria-label"], lang: "en" };
+  const group = { role: "group", class: "some", "aria-label": named["aria-label"] };
   if (boxes.length <= FEW) return make("span", group, ...boxes);
   const chosenNow = control.choices.filter((one) => one.chosen).map((one) => one.says);
   return make(
@@ -137,8 +137,8 @@ export function leftBy(field) {
   return options.map((option) => {
     const { says, count, why, chosen } = told.get(option);
     const kind = [count === 0 ? "none" : "", chosen ? "chosen" : ""].join(" ").trim();
-    const words = [make("span", { class: "choice-says", lang: "en" }, says), " ", SAID.left(count)];
-    const because = why ? [" ", make("span", { lang: "en" }, SAID.because(why))] : [];
+    const words = [make("span", { class: "choice-says" }, says), " ", SAID.left(count)];
+    const because = String(why) ? [" ", SAID.because(why)] : [];
     return make("li", { class: kind || null }, ...words, ...because);
   });
 }

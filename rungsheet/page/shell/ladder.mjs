@@ -88,7 +88,7 @@ export class Ladder {
       },
       make("span", { class: "strip-name" }, this.#lesson.called(rung.name)),
       make("span", { class: "strip-count" }, SAID.questions(rung.questions)),
-      make("span", { class: "strip-says", lang: "en" }, rung.says),
+      make("span", { class: "strip-says" }, rung.says),
     );
     const sample = make("div", { class: "sample" }, rung.picture ? picture(rung.picture) : null);
     if (rung.picture) {
@@ -177,7 +177,7 @@ export class Ladder {
           ? await this.#edit("operation", name, value)
           : await this.#edit("word", name, view.word, value);
       if (refused === null) return;
-      control.replaceChildren(controlOf(view.word, view.control, chosen));
+      control.replaceChildren(controlOf(view.label, view.control, chosen, view.word));
       const known = this.#left.get(view.word);
       if (known) writeCounts(control, view.control, known);
       this.#focusAgain();
@@ -186,15 +186,15 @@ export class Ladder {
     const control = make(
       "span",
       { class: "control", data: { word: view.word } },
-      controlOf(view.word, view.control, chosen),
+      controlOf(view.label, view.control, chosen, view.word),
     );
     const counts = make("ul", { class: "row-left", "aria-hidden": "true" });
     const row = make(
       "div",
       { class: view.said ? "row" : "row unsaid", data: { row: view.word } },
-      make("span", { class: "row-word", lang: "en", title: view.says }, SAID.word(view.word)),
+      make("span", { class: "row-word", title: view.says }, view.label),
       control,
-      make("p", { class: "row-says quiet", lang: "en" }, view.says),
+      make("p", { class: "row-says quiet" }, view.says),
       counts,
       why,
     );

@@ -86,11 +86,11 @@ export class Settings {
     const { word, says, control, edit, given, questions, of } = setting;
     const key = `setting ${word}`;
     const why = make("p", { class: "why", role: "alert" });
-    const said = make("p", { class: "row-says quiet", id: freshId("says"), lang: "en" }, says);
+    const said = make("p", { class: "row-says quiet", id: freshId("says") }, says);
     const about = aboutQuestions(questions, of);
     const count = make("span", { class: "settings-count quiet", id: freshId("count") }, about);
     const draw = () => {
-      const made = controlOf(word, control, chosen, key);
+      const made = controlOf(control.label, control, chosen, key);
       for (const one of [made, ...made.querySelectorAll("select, input")])
         if (one.matches("select, input, [role=group]"))
           one.setAttribute("aria-describedby", `${count.id} ${said.id}`);
@@ -120,7 +120,7 @@ export class Settings {
     return make(
       "div",
       { class: unsaid() ? "row unsaid" : "row", data: { row: key } },
-      make("span", { class: "row-word", lang: "en" }, SAID.word(word)),
+      make("span", { class: "row-word" }, control.label),
       make("span", { class: "settings-chosen" }, shown, count),
       said,
       why,

@@ -1,7 +1,7 @@
 // How many questions of each rung go into each part of the lesson: a table of numbers.
 
-import { button, fromEngine, labelled, make, problemsSaid, put, wholeNumber } from "./elements.mjs";
-import { WORDS } from "./speaking.mjs";
+import { button, labelled, make, problemsSaid, put, wholeNumber } from "./elements.mjs";
+import { WORDS, joined } from "./speaking.mjs";
 
 const SAID = WORDS.lesson;
 const MOST = 40;
@@ -111,7 +111,7 @@ export class Shares {
     const headings = new Map(parts.map(({ name, heading }) => [name, heading]));
     const said = runs.map(({ section, rungs, says }) => [
       SAID.run(headings.get(section), rungs),
-      fromEngine(`${says}.`),
+      joined([says, "."]),
     ]);
     this.#runs.replaceChildren(...said.map((words) => make("li", {}, ...words)));
     this.#runs.hidden = runs.length === 0;

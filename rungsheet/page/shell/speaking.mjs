@@ -64,6 +64,11 @@ export function heard(value) {
   return Object.fromEntries(Object.entries(value).map(([name, inside]) => [name, heard(inside)]));
 }
 
+/** Whether two texts are the same, in whatever language. */
+export function alike(one, other) {
+  return plain(one, english.LANGUAGE) === plain(other, english.LANGUAGE);
+}
+
 /** What is put into a gap, as text where it is a saying. */
 function plain(given, language) {
   if (given instanceof Saying) return given.in(language);

@@ -77,11 +77,10 @@ export const WORDS = {
       compare: "compare",
       round: "round",
     },
-    word: (word) => word.replaceAll("_", " "),
-    control: (word, label) => (label === word ? word : `${word}: ${label}`),
+    control: (word, label) => `${word}: ${label}`,
     left: (count) => (count === null ? "too wide" : counted(count)),
     because: (why) => `(${why})`,
-    choice: (says, left) => (left === undefined ? says : `${says}  (${left})`),
+    choice: (says, left) => `${says}  (${left})`,
     chosen: (words) => (words.length ? words.join(", ") : "not said"),
     counts_say:
       "Beside each choice: how many questions it would leave. One that would leave 0 cannot be taken.",

@@ -74,11 +74,10 @@ export const WORDS = {
       compare: "vergleichen",
       round: "runden",
     },
-    word: (word) => word.replaceAll("_", " "),
-    control: (word, label) => (label === word ? word : `${word}: ${label}`),
+    control: (word, label) => `${word}: ${label}`,
     left: (count) => (count === null ? "zu weit gefasst" : counted(count)),
     because: (why) => `(${why})`,
-    choice: (says, left) => (left === undefined ? says : `${says}  (${left})`),
+    choice: (says, left) => `${says}  (${left})`,
     chosen: (words) => (words.length ? words.join(", ") : "nichts gesagt"),
     counts_say:
       "Neben jeder Wahl: wie viele Aufgaben mit ihr blieben. Was 0 ließe, kann nicht gewählt werden.",
