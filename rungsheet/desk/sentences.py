@@ -147,6 +147,8 @@ def _inside(word: str, inner: str, value: Any) -> Saying:
         return joined((how_many, _HOW.get(inner, "")), between="")
     if inner in _ENDING:
         return several(*_ENDING[inner], _number_of(value), count=_span(value))
+    if inner == "between" and isinstance(value, list):
+        return _between(name, value)
     if isinstance(value, bool):
         if value:
             return say("{word}: {within}", word=name, within=within)
@@ -156,6 +158,14 @@ def _inside(word: str, inner: str, value: Any) -> Saying:
     else:
         chosen = _span(value) if isinstance(value, list) else some_label(str(value), word)
     return say("{word}: {within} {choice}", word=name, within=within, choice=chosen)
+
+
+def _between(name: Saying, ends: list[Any]) -> Saying:
+    """A span of numbers that nothing counts, whole or decimal."""
+    low, high = ends
+    if isinstance(low, int):
+        return say("{word}: between {low} to {high}", word=name, low=low, high=high)
+    return say("{word}: between {low} or {high}", word=name, low=low, high=high)
 
 
 def _in_columns(word: str, inner: str, columns: list[str]) -> Saying:

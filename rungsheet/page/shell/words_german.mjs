@@ -78,7 +78,7 @@ export const WORDS = {
     left: (count) => (count === null ? "zu weit gefasst" : counted(count)),
     because: (why) => `(${why})`,
     choice: (says, left) => `${says}  (${left})`,
-    chosen: (words) => (words.length ? words.join(", ") : "nichts gesagt"),
+    chosen: (words) => (words.length ? words.join(", ") : "offen"),
     counts_say:
       "Neben jeder Wahl: wie viele Aufgaben mit ihr blieben. Was 0 ließe, kann nicht gewählt werden.",
     parts: "Wie viele Aufgaben",
