@@ -69,7 +69,7 @@ class OfPart(Shape[SectionSpec]):
         return self._section.notations
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """As its questions say."""
         return self._section.says
 

@@ -197,7 +197,7 @@ class CountsOrRuns(Either[tuple[Share, ...]]):
     """Rungs with a count each, or a list of them and of runs."""
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """As the counts say."""
         return self.shapes[0].says
 
@@ -549,7 +549,7 @@ class Section(Shape[SectionSpec]):
         return self._words.shapes[QUESTIONS]
 
     @property
-    def says(self) -> str:
+    def says(self) -> Saying:
         """As its counts say."""
         return self._counts.says
 
