@@ -132,7 +132,7 @@ class Text(Shape[str]):
                 what = say(
                     "{subject} holds a character that cannot be printed", subject=reading.subject
                 )
-                instead = say("take out U+{code}", code=f"{ord(character):04X}")
+                instead = say("take out {sign}", sign=f"U+{ord(character):04X}")
                 reading.problem(node.line, what, instead)
                 return UNREAD
         return text

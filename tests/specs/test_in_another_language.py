@@ -28,6 +28,7 @@ from specs.own_contexts import LARGEST as LARGEST_CONTEXTS
 from specs.problems import Problem
 from specs.replies import A_NUMBER, A_SIGN, NUMBER, ORDER, Asked
 from specs.spec import KINDS
+from specs.tints import TINTS
 from specs.wrong_only import Sheets, read_wrong_only
 from specs.yaml_text import LARGEST
 from tests.catalogues import KEYWORDS, ROOT, TRANSLATED
@@ -105,6 +106,40 @@ SPECS = (
     "title: Zz\nladder:\n  zz: {operation: add}\n  Zz: {operation: add}\n",
     f"{LADDER}tiers: {{'§': {{zza: 1}}, starter: {{zza: 1}}}}\n",
     f"{RUNG}{{operation: subtract, context: own}}\n",
+    # Words of rungs together.
+    f"{RUNG}{{operation: add, whole: 9, places: 3}}\n",
+    f"{RUNG}{{operation: add, places: [1, 2, 1]}}\n",
+    f"{RUNG}{{operation: add, third: 1.1}}\n",
+    f"{RUNG}{{operation: add, first: 1.123}}\n",
+    f"{RUNG}{{operation: add, first: 123.1, second: 1}}\n",
+    f"{RUNG}{{operation: multiply, digits: 4}}\n",
+    f"{RUNG}{{operation: multiply, factors: 3, digits: 3}}\n",
+    f"{RUNG}{{operation: multiply, places: 4}}\n",
+    f"{RUNG}{{operation: multiply, first: 1.2345, second: 123}}\n",
+    f"{RUNG}{{operation: multiply, power_of_ten: ten, places: 1}}\n",
+    f"{RUNG}{{operation: divide, ending: remainder, places: 1}}\n",
+    f"{RUNG}{{operation: divide, ending: fraction, divisor_places: 1}}\n",
+    f"{RUNG}{{operation: divide, places: 6, ending: {{decimal: 2}}}}\n",
+    f"{RUNG}{{operation: divide, dividend: 8, divisor_places: 3}}\n",
+    f"{RUNG}{{operation: divide, first: 1.2345, second: 1.23}}\n",
+    f"{RUNG}{{operation: add, tells_apart: carry dropped, form: missing number}}\n",
+    f"{RUNG}{{operation: add, worked_by: carry dropped}}\n",
+    # What stands behind a word.
+    f"{RUNG}{{operation: add, addends: 2 3, places: '1', whole: }}\n",
+    f"{RUNG}{{operation: add, carries: {{count: [1 2]}}, answer: {{places: [2, 1]}}}}\n",
+    f"{WELL}pages: {{large: []}}\nqqqqqq: 1\n",
+    f"{RUNG}{{operation: add, places: [1 2], whole: {{}}, carries: []}}\n",
+    f"{RUNG}{{operation: add, whole: [2, 1], carries: {{qqqqqq: 1}}, zeros: {{insid: allow}}}}\n",
+    f"{RUNG}{{operation: add, places: {{same: 1, ragged: [1, 2]}}, whole: [{'1, ' * 7}]}}\n",
+    f"{RUNG}{{operation: add, carries: {{in: [tens, tens]}}, repeats: qqqqqq}}\n",
+    f"{RUNG}{{operation: add, missing: {{of: first}}, answer: {{above: zz, places: zz}}}}\n",
+    f"{RUNG}{{operation: add, first: zz, carries: {{zz}}, zeros: [1, 2], places: {{zz: 1}}}}\n",
+    f"{RUNG}{{operation: divide, divisor: {{zz: 1}}, ending: [1], dividend: {{zz: 1}}}}\n",
+    f"{RUNG}{{operation: multiply, power_of_ten: 7, zeros: 1}}\n",
+    f"{RUNG}{{operation: order, same_to: qqqqqq, places: zz, numbers: 9}}\n",
+    f"{RUNG}{{operation: add, shown_as: {'z' * 90}}}\n",
+    f"{RUNG}{{operation: add, shown_as: 'z\u00ad'}}\n",
+    f"{WELL}pages: {{large: 3, duplex: zz, tint: {{zz: 1}}}}\n",
     # Sections.
     "title: Zz\nladder: {'z\u00ad': 1}\nstarter: {zz: 1}\n",
     f"{LADDER}starter: {{zzc: 1}}\nexamples: [qqqq]\n",
@@ -277,6 +312,11 @@ OWN = (
     *NUMBERS,
     *ASKED,
     *("title", "name-of-rung", "run", "keep", "rung", "pupil", "kind", "money", "says"),
+    *("inside", "end", "allow", "forbid", "ragged", "same", "between", "count", "in", "not_in"),
+    *("only", "across_point", "exact", "remainder", "fraction", "decimal", "rounded"),
+    *("ten", "hundred", "thousand", *TINTS),
+    *("ladder", "starter", "examples", "tiers", "lesson", "versions", "matching", "pages"),
+    *("methods", "contexts", "avoid"),
     *("zza", "zzb", "zzz", "mint", "Polish"),
     *(f"zz{at}" for at in range(61)),
 )
@@ -386,3 +426,14 @@ def test_messages_of_every_kind_are_looked_at(told: tuple[Saying, ...]) -> None:
     assert made - {pattern for text in told for pattern in patterns(text)} <= {
         "something is out of place"  # what PyYAML should say nothing of
     }
+
+
+@pytest.mark.parametrize("folder", ["specs/shapes", "generator/operations"])
+def test_all_that_shapes_and_checks_of_words_say_is_looked_at(
+    folder: str, told: tuple[Saying, ...]
+) -> None:
+    modules = [("*.py" if "shapes" in folder else "**/checks.py", "python")]
+    found = extract_from_dir(ROOT / folder, modules, keywords=KEYWORDS)
+    said = (message for _, _, message, *_ in found)
+    made = {p for message in said for p in ([message] if isinstance(message, str) else message)}
+    assert made - {pattern for text in told for pattern in patterns(text)} == set()
