@@ -49,6 +49,16 @@ SHOWN: Final = """
 """Every text of the page and its labels, seen or not; those in English only where that is asked."""
 
 
+OF_CONTROLS: Final = """
+    const all = [...document.querySelectorAll(".strip-says, .strip-body *, .settings *")];
+    return all.flatMap((one) => [
+        ...[...one.childNodes].filter((node) => node.nodeType === 3).map((node) => node.data),
+        ...["aria-label", "title"].map((name) => one.getAttribute(name) ?? ""),
+    ]);
+"""
+"""Every text of what rungs ask, of an open rung's controls and of the settings, with labels."""
+
+
 @cache
 def catalogues() -> list[dict[str, Any]]:
     """The page's texts in each language, English first."""
@@ -146,6 +156,24 @@ def speaks(page: Teacher, key: str, language: str) -> None:
     page.until(f"document.documentElement.lang === '{language}'")
 
 
+def of_controls(page: Teacher) -> set[str]:
+    """What rungs and settings say in words, without counts and what is the teacher's own."""
+    page.goes("lesson")
+    page.until("document.querySelector('[data-key=\"setting land\"]')")
+    page.until("document.querySelector('[data-key=addends]')")
+    texts = {text.partition("  (")[0].strip() for text in page.browser.evaluate(OF_CONTROLS)}
+    own = {"Mixed places", "Name", "England", "Punkt"}
+    return {text for text in texts if _has_letters(text) and not any(o in text for o in own)}
+
+
+def meanings(page: Teacher) -> list[str]:
+    """What words mean: in any language words of specs stand in that as they are."""
+    found: list[str] = page.browser.read(
+        "[...document.querySelectorAll('.row-says')].map((e) => e.textContent)"
+    )
+    return found
+
+
 def all_but_counts(page: Teacher) -> list[str]:
     """Every text of the page, without the counts of an open rung, which come a few at a time."""
     return [text.partition("  (")[0] for text in page.browser.evaluate(SHOWN % "true")]
@@ -207,6 +235,9 @@ def test_the_whole_page_speaks_german_at_once_and_english_again(page_as_opened: 
     page.at_rest()
     has_used_every_place(page)
     before = all_but_counts(page)
+    asked = of_controls(page)
+    assert {"addends", "not said", "not in", "carries: from"} <= asked
+    page.goes("find")
     cells = """document.querySelectorAll('[data-column="1"]')"""
     away = f"[...{cells}].slice(0, 3).map((one) => one.value)"
     assert page.sees(away) == ["absent", "absent", "core"]
@@ -215,8 +246,13 @@ def test_the_whole_page_speaks_german_at_once_and_english_again(page_as_opened: 
     for place in PLACES:
         page.goes(place)
         shown = page.browser.evaluate(SHOWN % "false")
-        assert english_left(shown) == [], place
+        assert english_left([text for text in shown if text not in meanings(page)]) == [], place
         assert catalogues()[1]["words"][f"places.{place}"]["text"] in shown
+    asked_in_german = of_controls(page)
+    assert {"Anzahl der Summanden", "offen", "nicht in", "Überträge: von"} <= asked_in_german
+    headings = {text for text in asked if text.startswith(("Einstieg", "Beispiele", "Übung"))}
+    assert asked_in_german & asked == {*headings, "in"}  # the headings of a lesson in German
+    assert page.sees("document.querySelector('.ladder [lang|=en], .settings [lang|=en]') === null")
     assert page.sees(away) == ["fehlt", "fehlt", "core"]
     assert page.spec == GERMAN_LESSON
     page.goes("in-class")
