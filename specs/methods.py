@@ -38,9 +38,9 @@ METHODS: Final = Fields(
         "divide": Field(
             OneOf("short", "long", "chunking"),
             say(
-                "short, long (with its subtractions where the land has them), or chunking, by taking "
-                "easy multiples away, all set out as the land in 'pages' does (as the land has it when "
-                "not given: short in England)."
+                "short, long (with its subtractions where the land has them), or chunking, by "
+                "taking easy multiples away, all set out as the land in 'pages' does (as the land "
+                "has it when not given: short in England)."
             ),
         ),
     },
