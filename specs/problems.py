@@ -68,16 +68,16 @@ class Reading:
     mended: set[int] = field(default_factory=set)
     lost: dict[int, frozenset[str]] = field(default_factory=dict)
 
-    def problem(self, line: int, what: str, instead: str) -> None:
+    def problem(self, line: int, what: Saying, instead: Saying) -> None:
         """Note one problem."""
-        self.problems.append(Problem(self.file, line, joined((what,)), joined((instead,))))
+        self.problems.append(Problem(self.file, line, what, instead))
 
-    def missed(self, name: str, line: int, what: str, instead: str) -> None:
+    def missed(self, name: str, line: int, what: Saying, instead: Saying) -> None:
         """Note that a word is missing, unless it may have stood on a line left out."""
         if not any(name in words for words in self.lost.values()):
             self.problem(line, what, instead)
 
-    def empty(self, line: int, what: str, instead: str) -> None:
+    def empty(self, line: int, what: Saying, instead: Saying) -> None:
         """Note that there is nothing below a line, unless the line below it was left out."""
         if line + 1 not in self.lost:
             self.problem(line, what, instead)
