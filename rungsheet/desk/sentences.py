@@ -1,6 +1,6 @@
 """What a rung asks, in a sentence for teachers: one phrase for each of its words."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from typing import Any, Final
 
 from rungsheet.desk.choices import as_json
@@ -82,11 +82,71 @@ _IN_COLUMNS: Final = {
 }
 """In which columns there are some, said of one column and of several."""
 
-_ENDING: Final = {
-    "decimal": counted("ending: decimal {count}", "ending: decimal {count}"),
-    "rounded": counted("ending: rounded {count}", "ending: rounded {count}"),
+_COUNTED_INSIDE: Final = {
+    ("ending", "decimal"): counted(
+        "carried on to {count} decimal place", "carried on to {count} decimal places"
+    ),
+    ("ending", "rounded"): counted(
+        "rounded to {count} decimal place", "rounded to {count} decimal places"
+    ),
+    ("divisor", "digits"): counted("divisor of {count} digit", "divisor of {count} digits"),
+    ("power_of_ten", "places"): _COUNTED["places"],
+    ("power_of_ten", "whole"): _COUNTED["whole"],
+    ("answer", "places"): counted(
+        "answer with {count} decimal place", "answer with {count} decimal places"
+    ),
+    ("answer", "whole"): counted(
+        "answer with {count} digit before the point",
+        "answer with {count} digits before the point",
+    ),
 }
-"""After how many decimal places a division ends."""
+"""What a number counts in the braces of a word."""
+
+_CHOSEN: Final = {
+    ("ending", "exact"): say("no remainder"),
+    ("ending", "remainder"): say("a remainder"),
+    ("ending", "fraction"): say("the remainder as a fraction"),
+    ("zero_in_quotient", "allow"): say("noughts in the quotient allowed"),
+    ("zero_in_quotient", "require"): say("a nought in the quotient"),
+    ("zero_in_quotient", "forbid"): say("no nought in the quotient"),
+    ("zeros", "inside", "allow"): say("noughts inside numbers allowed"),
+    ("zeros", "inside", "require"): say("a nought inside a number"),
+    ("zeros", "inside", "forbid"): say("no nought inside a number"),
+    ("zeros", "end", "allow"): say("noughts at the end of numbers allowed"),
+    ("zeros", "end", "require"): say("a nought at the end of a number"),
+    ("zeros", "end", "forbid"): say("no nought at the end of a number"),
+    ("repeats", "allow"): say("a digit may stand twice in a column"),
+    ("repeats", "forbid"): say("no digit twice in a column"),
+    ("ones", "allow"): say("a factor may be a 1"),
+    ("ones", "forbid"): say("no factor is a 1"),
+    ("longer", "first"): say("more decimal places in the first number"),
+    ("longer", "second"): say("more decimal places in the second number"),
+    ("longer", "neither"): say("as many decimal places in both numbers"),
+    ("goes", "up"): say("the number goes up"),
+    ("goes", "down"): say("the number goes down"),
+    ("over_nine", "require"): say("rounding up a nine"),
+    ("over_nine", "forbid"): say("not rounding up a nine"),
+    ("answer", "ends_in_zero", "yes"): say("answer ends in a nought"),
+    ("answer", "ends_in_zero", "no"): say("answer does not end in a nought"),
+    ("answer", "whole_number", "yes"): say("answer is a whole number"),
+    ("answer", "whole_number", "no"): say("answer is no whole number"),
+}
+"""What is chosen, of a word or of a word in its braces."""
+
+_OF: Final[Mapping[tuple[str, ...], Callable[[str], Saying]]] = {
+    ("to",): lambda columns: say("to {columns}", columns=columns),
+    ("same_to",): lambda column: say("alike down to the {column}", column=column),
+    ("power_of_ten", "by"): lambda powers: say("by {powers}", powers=powers),
+    ("answer", "above"): lambda number: say("answer above {number}", number=number),
+    ("answer", "below"): lambda number: say("answer below {number}", number=number),
+    ("first",): lambda number: say("first number {number}", number=number),
+    ("second",): lambda number: say("second number {number}", number=number),
+    ("third",): lambda number: say("third number {number}", number=number),
+}
+"""Phrases around what is chosen."""
+
+_POWERS: Final = {"ten": "10", "hundred": "100", "thousand": "1000"}
+"""Powers of ten as sentences have them."""
 
 _HOW: Final = {"ragged": say(", not all alike"), "same": say(", all alike")}
 
@@ -121,13 +181,14 @@ def _phrases(word: str, value: Any) -> Iterator[Saying]:
         case str() if word in _HOW_MANY:
             yield _HOW_MANY[word][value]
         case str():
-            yield say("{word}: {choice}", word=name, choice=some_label(value, word))
+            yield _chosen((word,), name, value)
         case list() if counts and all(isinstance(item, int) for item in value):
-            in_turn = joined(map(str, value), between=say(", then "))
-            yield several(*counts, len(value), count=in_turn)
+            in_turn = joined(map(str, value), between=say(" then "))
+            yield several(*counts, value[-1], count=in_turn)
+        case list() if all(isinstance(item, int) for item in value):
+            yield say("{word} {number}", word=name, number=listed(map(str, value)))
         case list():
-            chosen = listed(some_label(str(item), word) for item in value)
-            yield say("{word}: {choice}", word=name, choice=chosen)
+            yield _around((word,), name, listed(some_label(str(item), word) for item in value))
         case Mapping():
             for inner, of in value.items():
                 yield _inside(word, inner, of)
@@ -145,27 +206,31 @@ def _inside(word: str, inner: str, value: Any) -> Saying:
     if inner in ("count", "digits", "between", "same", "ragged") and counts:
         how_many = several(*counts, _number_of(value), count=_span(value))
         return joined((how_many, _HOW.get(inner, "")), between="")
-    if inner in _ENDING:
-        return several(*_ENDING[inner], _number_of(value), count=_span(value))
-    if inner == "between" and isinstance(value, list):
-        return _between(name, value)
+    if (word, inner) in _COUNTED_INSIDE:
+        return several(*_COUNTED_INSIDE[word, inner], _number_of(value), count=_span(value))
+    if inner == "between":
+        return say("{word} {number}", word=name, number=_span(value))
+    called = say("{word}: {within}", word=name, within=within)
     if isinstance(value, bool):
-        if value:
-            return say("{word}: {within}", word=name, within=within)
-        return say("{word}: not {within}", word=name, within=within)
-    if isinstance(value, list) and not all(isinstance(item, int) for item in value):
-        chosen: Saying = listed(some_label(str(item), word) for item in value)
-    else:
-        chosen = _span(value) if isinstance(value, list) else some_label(str(value), word)
-    return say("{word}: {within} {choice}", word=name, within=within, choice=chosen)
+        return _chosen((word, inner), called, "yes" if value else "no")
+    if isinstance(value, list):
+        chosen = listed(_POWERS.get(item) or some_label(str(item), word) for item in value)
+        return _around((word, inner), called, chosen)
+    return _chosen((word, inner), called, str(value))
 
 
-def _between(name: Saying, ends: list[Any]) -> Saying:
-    """A span of numbers that nothing counts, whole or decimal."""
-    low, high = ends
-    if isinstance(low, int):
-        return say("{word}: between {low} to {high}", word=name, low=low, high=high)
-    return say("{word}: between {low} or {high}", word=name, low=low, high=high)
+def _chosen(words: tuple[str, ...], called: Saying, value: str) -> Saying:
+    """One that is chosen of a word, or of a word in another's braces."""
+    if (*words, value) in _CHOSEN:
+        return _CHOSEN[(*words, value)]
+    return _around(words, called, _POWERS.get(value) or some_label(value, words[0]))
+
+
+def _around(words: tuple[str, ...], called: Saying, chosen: str) -> Saying:
+    """What is chosen, in the phrase that the word has for it."""
+    if words in _OF:
+        return _OF[words](chosen)
+    return say("{word}: {choice}", word=called, choice=chosen)
 
 
 def _in_columns(word: str, inner: str, columns: list[str]) -> Saying:

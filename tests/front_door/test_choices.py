@@ -1,6 +1,9 @@
 """What a rung may be changed to: controls from the one vocabulary, and what each choice leaves."""
 
+import re
 from collections.abc import Iterator
+from itertools import product
+from typing import Final
 
 import pytest
 
@@ -116,6 +119,72 @@ def test_what_would_leave_none_is_refused_with_the_reason(name: str, word: str) 
 )
 def test_a_rung_is_said_in_a_sentence(rung: str, said: str) -> None:
     assert sentences.sentence(specs.read(specs.shipped_text()).rung(rung)) == said
+
+
+SENTENCES: Final = (
+    ("divide, divisor: {between: [3, 9]}", "Divide: divisor 3 to 9."),
+    (
+        "divide, divisor: [4, 5, 8], ending: {decimal: 2}",
+        "Divide: divisor 4, 5 or 8, carried on to 2 decimal places.",
+    ),
+    (
+        "divide, divisor: {digits: 2}, ending: remainder, zero_in_quotient: require",
+        "Divide: divisor of 2 digits, a remainder, a nought in the quotient.",
+    ),
+    ("divide, divisor: 7, ending: {rounded: 1}", "Divide: divisor 7, rounded to 1 decimal place."),
+    (
+        "divide, power_of_ten: {by: [ten, thousand], places: 1, whole: [1, 2]}",
+        "Divide: by 10 or 1000, 1 decimal place, 1 to 2 digits before the point.",
+    ),
+    (
+        "multiply, digits: [3, 1], places: [2, 0], ones: allow, zeros: {inside: require}",
+        "Multiply: 3 then 1 digit, 2 then 0 decimal places, a nought inside a number, "
+        "a factor may be a 1.",
+    ),
+    (
+        "multiply, answer: {ends_in_zero: true, between: [1.5, 9]}",
+        "Multiply: answer ends in a nought, answer 1.5 to 9.",
+    ),
+    (
+        "add, repeats: forbid, first: 3.46, answer: {places: 1, below: 20}",
+        "Add: no digit twice in a column, answer with 1 decimal place, answer below 20, "
+        "first number 3.46.",
+    ),
+    (
+        "subtract, places: {ragged: [1, 2]}, longer: second",
+        "Subtract: 1 to 2 decimal places, not all alike, more decimal places in the second number.",
+    ),
+    (
+        "round, to: [ones, tenths], goes: up, over_nine: forbid",
+        "Round: to ones or tenths, the number goes up, not rounding up a nine.",
+    ),
+    ("order, same_to: tenths", "Put in order: alike down to the tenths."),
+)
+"""What a rung asks, as a teacher would say it."""
+
+
+@pytest.mark.parametrize(("words", "said"), SENTENCES)
+def test_conditions_are_said_as_a_teacher_says_them(words: str, said: str) -> None:
+    text = f"title: T\nladder:\n  a: {{operation: {words}}}\nstarter: {{a: 1}}\n"
+    (rung,) = specs.read(text).ladder
+    assert sentences.sentence(rung) == said
+
+
+@pytest.mark.parametrize("choice", ["allow", "require", "forbid"])
+def test_no_choice_is_said_as_the_spec_writes_it(choice: str) -> None:
+    told = 0
+    for word in VOCABULARY.words:
+        values = [choice, f"{{inside: {choice}}}", f"{{end: {choice}}}"]
+        for operation, value in product(sorted(word.operations), values):
+            rung = f"operation: {operation}, {word.name}: {value}"
+            text = f"title: T\nladder:\n  a: {{{rung}}}\nstarter: {{a: 1}}\n"
+            try:
+                (read,) = specs.read(text).ladder
+            except Refused:
+                continue
+            told += 1
+            assert not re.search(f": .*{choice}(?!ed)", sentences.sentence(read)), rung
+    assert told
 
 
 @pytest.mark.parametrize(("name", "rung"), RUNGS)

@@ -152,12 +152,12 @@ HEADINGS = ("Starter", "Practice", "aa", "mb", "bb", "practice")
     ("rung", "asks"),
     [
         ("{operation: add, places: 2, carries: {count: 1, across_point: true}}", "ein Übertrag"),
-        ("{operation: divide, divisor: {between: [3, 9]}}", "Divisor: 3 bis 9"),
+        ("{operation: divide, divisor: {between: [3, 9]}}", "Divisor 3 bis 9"),
         (
             "{operation: subtract, whole: 3, exchanges: {in: [tens, ones]}}",
             "den Spalten Zehner und Einer",
         ),
-        ("{operation: divide, ending: remainder}", "Ende der Division: mit Rest"),
+        ("{operation: divide, ending: remainder}", "mit Rest"),
     ],
 )
 def test_a_rung_says_in_german_what_it_asks(rung: str, asks: str) -> None:
