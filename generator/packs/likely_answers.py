@@ -150,12 +150,6 @@ class Power:
                 found.append(((mistake,), count))
         return found
 
-    @property
-    def by_count(self) -> tuple[tuple[int, tuple[Mistake, ...]], ...]:
-        """Numbers of questions, the largest first, and the mistakes that would show on so many."""
-        counts = sorted({count for _, count in self.catches}, reverse=True)
-        return tuple((n, tuple(m for m, count in self.catches if count == n)) for n in counts)
-
     def separates(self, first: Mistake, second: Mistake) -> bool:
         """Whether some question tells the two apart; neither can be among the unseen."""
         caught = {mistake for mistake, _ in self.catches}

@@ -18,7 +18,6 @@ Questions, answers and what is right stay exact.
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import chain
 from typing import Final
 
 from generator.arithmetic.questions import Operation, Question
@@ -244,9 +243,3 @@ def over_grid(grid: Sequence[float], rates: tuple[Rate, ...]) -> tuple[float, ..
         added(grid[start + at] * rates[at][1] for at in range(step))
         for start in range(0, len(grid), step)
     )
-
-
-def every_mistake(fields: Sequence[str]) -> tuple[Mistake, ...]:
-    """The procedures of some fields, each once, in the order of the table."""
-    wanted = frozenset(chain.from_iterable(PROCEDURES[field] for field in fields))
-    return tuple(mistake for mistake in MISTAKES if mistake in wanted)

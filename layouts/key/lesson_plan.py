@@ -34,7 +34,6 @@ from specs.languages.saying import all_of, several
 from specs.languages.usage import Usage
 
 MOST_MISTAKES: Final = 3
-SLIPS_A_PAGE: Final = 4
 
 _DECK: Final = "lesson.pdf"
 _ANSWERS: Final = "answers-on-paper.pdf"

@@ -388,32 +388,33 @@ LAYOUTS = ("layouts", "reportlab", "segno")
 NEEDED_BY_NONE = ("pypdf", "numpy", "rich", "multiprocessing", "layouts.pdf.ink")
 
 
-@pytest.mark.parametrize(
-    ("words", "needless"),
-    [
-        (["--help"], LAYOUTS),
-        (["build", "--help"], LAYOUTS),
-        (["rungs", "produce-stall"], LAYOUTS),
-        (["words"], LAYOUTS),
-        (["schema"], LAYOUTS),
-        (["check", "produce-stall"], ()),
-    ],
-)
-def test_a_command_loads_nothing_that_it_does_not_need(
-    words: list[str], needless: tuple[str, ...]
-) -> None:
-    """Whether pages fit is planned by ``check`` too; only what is drawn needs all of it."""
-    needless = (*needless, *NEEDED_BY_NONE)
+COMMANDS = [
+    (["--help"], LAYOUTS),
+    (["build", "--help"], LAYOUTS),
+    (["key", "--help"], LAYOUTS),
+    (["words"], LAYOUTS),
+    (["schema"], LAYOUTS),
+    (["rungs", "produce-stall"], LAYOUTS),
+    (["check", "produce-stall"], ()),  # whether pages fit is planned; nothing is drawn
+]
+
+
+def test_a_command_loads_nothing_that_it_does_not_need() -> None:
+    """One after another in one process: nothing that a command does without is loaded before it."""
     program = (
         "import sys, rungsheet.command_line\n"
-        f"try: rungsheet.command_line.app({words})\n"
-        "except SystemExit: pass\n"
-        f"print([name for name in {needless} if name in sys.modules])"
+        f"for words, needless in {COMMANDS}:\n"
+        "    try: rungsheet.command_line.app(words)\n"
+        "    except SystemExit: pass\n"
+        f"    needless = (*needless, *{NEEDED_BY_NONE})\n"
+        "    loaded = [name for name in needless if name in sys.modules]\n"
+        "    print('loaded by', *words, loaded)\n"
     )
     done = subprocess.run(
         [sys.executable, "-c", program], capture_output=True, text=True, check=True
     )
-    assert done.stdout.splitlines()[-1] == "[]"
+    told = [line for line in done.stdout.splitlines() if line.startswith("loaded by ")]
+    assert told == [" ".join(["loaded by", *words, "[]"]) for words, _ in COMMANDS]
 
 
 @pytest.mark.parametrize(

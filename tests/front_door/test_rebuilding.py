@@ -3,8 +3,6 @@
 import io
 import json
 import re
-import subprocess
-import sys
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -320,19 +318,6 @@ def test_large_and_tinted_copies_ask_the_same_and_keep_the_usual_pack() -> None:
 @pytest.mark.parametrize(("option", "value"), [("--large", "20"), ("--tint", "green")])
 def test_an_unknown_look_is_refused_with_the_known_ones(option: str, value: str) -> None:
     assert value in refused("build", spec_file(GOOD), option, value)
-
-
-def test_help_does_not_load_the_reader_of_pdfs() -> None:
-    program = (
-        "import sys, rungsheet.command_line\n"
-        "try: rungsheet.command_line.app(['key', '--help'])\n"
-        "except SystemExit: pass\n"
-        "print([name for name in ('reportlab', 'pypdf', 'segno') if name in sys.modules])"
-    )
-    done = subprocess.run(
-        [sys.executable, "-c", program], capture_output=True, text=True, check=True
-    )
-    assert done.stdout.splitlines()[-1] == "[]"
 
 
 def test_a_starter_drawn_around_earlier_questions_is_built_again_from_its_spec_and_code() -> None:

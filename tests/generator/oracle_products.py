@@ -6,8 +6,10 @@ Shares no code with the generator.
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from functools import cache
 
 
+@cache
 def significant(number: str) -> str:
     """A number's digits from the first that is not nought to the last that is not."""
     return number.replace(".", "").strip("0")
@@ -44,6 +46,7 @@ def decimals(digits: range, after: range, noughts: range = range(1)) -> list[str
     return found
 
 
+@cache
 def rows(upper: str, lower: str) -> list[list[int]]:
     """What is carried on from each product of two digits, row by row, from the right."""
     found = []

@@ -256,6 +256,29 @@ def test_a_number_is_as_it_is_written() -> None:
         found.rank(Question(Operation.ADD, (Number(250, 2), Number(111, 2))))
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "add, places: 1, whole: 1, first: 3.46",
+        "add, places: 0, whole: 1, second: 5.1",
+        "add, addends: 3, places: {ragged: [0, 1]}, whole: 1, third: 3.46",
+        "add, places: 1, whole: 1, first: 12.4",
+        "add, places: 1, whole: {between: [1, 2]}, first: 0.4",
+        "subtract, places: 1, whole: 1, first: 3.46",
+        "subtract, places: 0, whole: 1, second: 3.4",
+        "subtract, places: [1, 2], whole: 1, first: 3.46",
+        "multiply, places: 0, digits: 2, first: 3.4",
+        "multiply, places: 1, digits: 1, second: 3.4",
+        "divide, places: 0, dividend: {digits: 2}, first: 3.4",
+        "divide, places: 1, dividend: {digits: 3}, first: 3.4",
+        "divide, divisor: 4, divisor_places: 0, second: 0.4",
+    ],
+)
+def test_a_number_longer_or_shorter_than_its_rung_has_is_never_cut(text: str) -> None:
+    assert questions(f"operation: {text}").count == 0
+    assert conflicts(spec(f"mine: {{operation: {text}}}"))
+
+
 def test_dividends_of_every_divisor() -> None:
     for dividend in list(dividends(range(2, 3), range(2)))[::9]:
         text = "operation: divide, places: {between: [0, 1]}, dividend: {digits: 2}"

@@ -471,6 +471,7 @@ def test_the_record_of_such_questions_is_read_back():
 
 def test_a_rung_that_cannot_be_is_refused_by_its_count():
     assert questions("operation: round, places: 1, to: hundredths").count == 0
+    assert questions("operation: round, places: 0, whole: 2, to: hundreds").count == 0
     assert questions("operation: order, numbers: 3, places: 1, same_to: tenths").count == 0
 
 

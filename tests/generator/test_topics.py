@@ -127,6 +127,7 @@ def with_the_row(monkeypatch: pytest.MonkeyPatch) -> tuple[Topic, ...]:
     monkeypatch.setattr(mistakes, "MISTAKES", known)
     said = Said("Turns the sign round.", "the pupil turns the sign round.", "Read it aloud.")
     monkeypatch.setitem(in_english.MISTAKES, BACKWARDS.name, said)
+    monkeypatch.setitem(in_english.TITLES, BACKWARDS.name, BACKWARDS.name)
     return topics
 
 

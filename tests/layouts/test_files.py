@@ -129,23 +129,17 @@ for document in render(work(pack(*AWKWARD, versions=2))):
 
 
 def test_bytes_hang_on_nothing_but_the_pack(documents):
-    places = [
-        {"TZ": "Pacific/Kiritimati", "LC_ALL": "C", "PYTHONHASHSEED": "1"},
-        {"TZ": "America/Anchorage", "LC_ALL": "de_DE.UTF-8", "PYTHONHASHSEED": "77"},
-    ]
-    told = [
-        subprocess.run(
-            [sys.executable, "-c", DIGESTS],
-            cwd=ROOT,
-            env={**os.environ, **place},
-            capture_output=True,
-            text=True,
-            check=True,
-        ).stdout.splitlines()
-        for place in places
-    ]
-    here = [f"{d.name} {hashlib.sha256(d.data).hexdigest()}" for d in documents]
-    assert told == [here, here]
+    """Neither on the time zone, the language of the system nor the order of sets."""
+    elsewhere = {"TZ": "Pacific/Kiritimati", "LC_ALL": "de_DE.UTF-8", "PYTHONHASHSEED": "77"}
+    told = subprocess.run(
+        [sys.executable, "-c", DIGESTS],
+        cwd=ROOT,
+        env={**os.environ, **elsewhere},
+        capture_output=True,
+        text=True,
+        check=True,
+    ).stdout.splitlines()
+    assert told == [f"{d.name} {hashlib.sha256(d.data).hexdigest()}" for d in documents]
 
 
 def test_planning_is_importable_without_the_drawing_library():

@@ -147,12 +147,13 @@ def symbols(kind: Kind, status: Status, place: int) -> tuple[Symbol, ...]:
 
 
 def _writes(symbol: Symbol, number: Number, place: int) -> bool:
-    """Whether a number that has its last digit by then does just that in a column."""
+    """Whether a number does just that in a column: it begins and ends where it is written to."""
     if symbol.digit is None:
         return place < number.last_place
     return (
         number.written_at(place)
         and symbol.digit == number.digit(place)
+        and symbol.starts is (place == number.last_place)
         and symbol.ends is (place == number.top_place)
     )
 

@@ -47,6 +47,15 @@ _Digits = Numbered[tuple[int, ...]]
 """The digits of the factors of a layout, in the order of printing."""
 
 
+class _Part(NamedTuple):
+    """A layout with its digits, the outline for it, and the orders in which it may be printed."""
+
+    layout: Layout
+    digits: _Digits
+    outline: ProductOutline
+    orders: tuple[Order, ...]
+
+
 @dataclass(frozen=True)
 class ProductQuestions(PartedQuestions["ProductSignature"]):
     """The questions that an outline leaves, counted and numbered."""
@@ -66,7 +75,7 @@ class ProductQuestions(PartedQuestions["ProductSignature"]):
         return Operation.MULTIPLY
 
     @cached_property
-    def _layouts(self) -> list[tuple[Layout, _Digits]]:
+    def _layouts(self) -> list[_Part]:
         """Every layout with its digits; those that hang on the same things are counted once."""
         # What the digits of a layout hang on: how many each factor has; which factors are alike
         # (of those the greater stands first); the answer's places, where a condition asks for
@@ -98,23 +107,27 @@ class ProductQuestions(PartedQuestions["ProductSignature"]):
                 else:
                     known[key] = _table(outline, layout, self._meter)
             if known[key].count:
-                found.append((layout, known[key]))
+                found.append(_Part(layout, known[key], outline, orders))
         return found
 
     @property
     def _sizes(self) -> list[int]:
-        return [digits.count for _, digits in self._layouts]
+        return [part.digits.count for part in self._layouts]
 
     @cached_property
     def _layout_at(self) -> dict[Layout, int]:
-        return {tuple(sorted(layout)): at for at, (layout, _) in enumerate(self._layouts)}
+        return {tuple(sorted(part.layout)): at for at, part in enumerate(self._layouts)}
+
+    @cached_property
+    def _fixed_first(self) -> list[int]:
+        """The factors' places, those of fixed factors first."""
+        fixed = self.outline.fixed
+        return sorted(range(len(fixed)), key=lambda place: not fixed[place])
 
     def _fetched(self, part: int, number: int) -> Question:
-        layout, found = self._layouts[part]
+        layout, found, outline, orders = self._layouts[part]
         digits = found.unrank(number)
         factors = tuple(map(_factor, digits, layout))
-        outline = self.outline.of(layout)
-        orders = outline.orders(layout)
         order = orders[0]
         if len(orders) > 1:
             printed = _printed(outline, layout, orders, _row(digits, orders))
@@ -129,10 +142,9 @@ class ProductQuestions(PartedQuestions["ProductSignature"]):
         at = self._layout_at.get(tuple(sorted(length for length, _ in written)))
         if at is None:
             return None
-        layout, digits = self._layouts[at]
+        layout, digits, _, _ = self._layouts[at]
         in_order = [0] * len(layout)
-        for place in sorted(range(len(layout)), key=lambda place: not self.outline.fixed[place]):
-            # Fixed factors first; of others of one length the greater stands first.
+        for place in self._fixed_first:  # of others of one length the greater stands first
             allows = self.outline.kinds[place].allows
             entry = next((e for e in written if e[0] == layout[place] and allows(e[1])), None)
             if entry is None:
@@ -170,7 +182,7 @@ class ProductQuestions(PartedQuestions["ProductSignature"]):
         if step == _RUNG_ONLY:
             return self
         at = self._layout_at.get(tuple(sorted(signature.lengths)))
-        if at is not None and len(self.outline.orders(self._layouts[at][0])) > 1:
+        if at is not None and len(self._layouts[at].orders) > 1:
             outline = replace(self.outline, printed=signature.lengths)
         else:
             kinds = tuple(
