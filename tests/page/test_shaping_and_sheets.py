@@ -41,7 +41,7 @@ def test_a_ready_lesson_is_opened_and_the_one_before_comes_back(page_as_opened: 
     shown = "document.querySelector('.strips').getBoundingClientRect().top"
     assert 0 < page.sees(shown) < LAPTOP[1] / 2, "the ladder stays in sight, however far down"
     assert page.sees(
-        "[...document.querySelectorAll('.strip')].every((strip) => {"
+        "[...document.querySelectorAll('.strips .strip')].every((strip) => {"
         "const [head, sample] = ['.strip-head', '.sample'].map((one) =>"
         "strip.querySelector(one).getBoundingClientRect());"
         "return head.right <= sample.left; })"
