@@ -240,6 +240,7 @@ def test_follow_repeats_nothing_from_packs_to_be_avoided(pack: Path) -> None:
     assert not before & {q.identity for q in record(Path("wednesday")).questions}
 
 
+@pytest.mark.slow
 def test_the_seed_after_the_last_is_the_first(pack: Path) -> None:
     Path("lesson.yaml").write_text(LESSON, encoding="utf-8")
     for seed in ("999999998", "999999999"):

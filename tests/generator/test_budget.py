@@ -160,6 +160,7 @@ def test_a_bound_of_a_product_is_found_in_whole_numbers(monkeypatch: pytest.Monk
     assert made["fractions"] < 1000, "bounds are narrowed in fractions, not met in them"
 
 
+@pytest.mark.slow
 def test_what_is_refused_for_one_seed_is_refused_for_all() -> None:
     """Of 45 sums 25 carry. Whatever the seed, 25 of them can be had and 26 cannot."""
     carried = "operation: add, places: 1, whole: 0, tells_apart: carry dropped"

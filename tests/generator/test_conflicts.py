@@ -140,6 +140,7 @@ def test_what_is_blamed_clashes_as_the_rung_has_it_and_no_part_of_it_does(text: 
             assert any(count(way) for way in ways), (text, clash, left_out)
 
 
+@pytest.mark.slow
 def test_a_rung_too_wide_to_count_is_refused_in_words() -> None:
     what, instead = conflict(
         "operation: add, addends: 6, places: {ragged: [0, 4]}, whole: {between: [0, 5]}, "

@@ -523,7 +523,7 @@ def class_set(versions: int) -> PackRecord:
     return PackRecord("Stall", 4, CODE, tuple(sections), "")
 
 
-@pytest.mark.parametrize("versions", [500, 1000])
+@pytest.mark.parametrize("versions", [500, pytest.param(1000, marks=pytest.mark.slow)])
 def test_a_class_sets_own_sheets_are_read(versions: int) -> None:
     """The largest packs have the sheet by versions alone: no spreadsheet has so many columns."""
     read = class_set(versions)

@@ -163,6 +163,7 @@ def tells(sentence: str, form: Missing, question: Question) -> bool:
 
 
 @pytest.mark.parametrize("sign", [Operation.MULTIPLY, Operation.DIVIDE])
+@pytest.mark.slow
 def test_no_inverse_divides_by_more_than_a_table(sign):
     """A division by a long divisor is built up on lines."""
     dice = random.Random(2)

@@ -65,6 +65,7 @@ def test_squares_do_not_crowd_a_sheet_of_times_tables() -> None:
     assert max(found) <= 3
 
 
+@pytest.mark.slow
 def test_the_first_question_of_a_sheet_is_drawn_uniformly() -> None:
     """To an empty sheet no question is alike: squares come as often as any."""
     alone = spec(TABLES, "starter:\n  questions: {tables: 1}\n")

@@ -265,6 +265,7 @@ def every_arrangement(choices, room):
 
 @settings(max_examples=150, deadline=None)
 @given(mixtures, rooms)
+@pytest.mark.slow
 def test_no_arrangement_costs_less_than_the_one_that_is_found(questions, room):
     """Against a search through all of them."""
     choices = shapes_of(questions)

@@ -24,9 +24,10 @@ from layouts.exchange.qti import ITEM, PACKAGE, qti_files
 from layouts.exchange.questions_csv import questions_csv
 from rungsheet.desk import exchange, packs
 from rungsheet.desk import specs as desk
-from specs import load_spec, shipped, shipped_names
+from specs import load_spec, shipped
 from tests.front_door.test_commands import run
 from tests.layouts.qti_rules import faults
+from tests.lessons_that_ship import EACH
 
 
 def lesson(name: str) -> WorkedPack:
@@ -109,7 +110,7 @@ def boxes_of(reply: str, reader: Reader) -> tuple[str, ...] | None:
     return (*numbers, "0")[: len(reader.boxes)]
 
 
-@pytest.mark.parametrize("name", shipped_names())
+@pytest.mark.parametrize("name", EACH)
 def test_every_file_is_made_as_the_standard_says(name: str) -> None:
     pack = lesson(name)
     assert not faults({file.name: file.data for file in qti_files(pack)})
@@ -118,7 +119,7 @@ def test_every_file_is_made_as_the_standard_says(name: str) -> None:
     assert {element.tag.partition("}")[0] for element in files.values()} == {f"{{{ITEM}"}
 
 
-@pytest.mark.parametrize("name", shipped_names())
+@pytest.mark.parametrize("name", EACH)
 def test_right_scores_one_and_a_likely_wrong_answer_is_told_its_mistake(name: str) -> None:
     pack = lesson(name)
     files = package(pack)

@@ -38,7 +38,7 @@ PAPERS = [
     pytest.param(("A4", 5), marks=pytest.mark.slow),
     pytest.param(("A5", 7), marks=pytest.mark.slow),
     ("A5", 5),
-    ("Letter", 10),
+    pytest.param(("Letter", 10), marks=pytest.mark.slow),
 ]
 
 

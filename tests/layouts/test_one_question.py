@@ -8,7 +8,8 @@ from generator.vocabulary import VOCABULARY
 from layouts.planning.extent import extent
 from layouts.planning.plan import Grid, PagePlan, Unit
 from layouts.sheets.one_question import one_question
-from specs import load_spec, shipped, shipped_names
+from specs import load_spec, shipped
+from tests.lessons_that_ship import EACH
 
 
 def pictured(name: str) -> list[PagePlan]:
@@ -19,7 +20,7 @@ def pictured(name: str) -> list[PagePlan]:
     return [one_question(work_alone(item, look), look) for item in items if item]
 
 
-@pytest.mark.parametrize("name", shipped_names())
+@pytest.mark.parametrize("name", EACH)
 def test_all_its_ink_is_on_a_piece_of_paper_hardly_larger(name: str) -> None:
     for page in pictured(name):
         (unit,) = [entry for entry in page.content if isinstance(entry, Unit)]

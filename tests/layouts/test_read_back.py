@@ -42,7 +42,11 @@ def worked_out(question: ReadQuestion) -> Decimal:
 
 @pytest.mark.parametrize(
     ("paper", "square", "carries"),
-    [("A4", 7, "below"), ("A5", 5, "above"), ("Letter", 10, "below")],
+    [
+        ("A4", 7, "below"),
+        pytest.param("A5", 5, "above", marks=pytest.mark.slow),
+        pytest.param("Letter", 10, "below", marks=pytest.mark.slow),
+    ],
 )
 def test_every_question_on_a_practice_sheet_is_the_one_that_was_chosen(paper, square, carries):
     chosen = items(*random_texts(46, seed=square))

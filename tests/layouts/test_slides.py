@@ -1,7 +1,5 @@
 """Slides for the whole class: one step a slide, and answers that the back row can read."""
 
-from pathlib import Path
-
 import pytest
 
 from generator.operations.methods import written_working
@@ -17,8 +15,9 @@ from layouts.planning.working_ink import FULL
 from layouts.slides.answer_slides import answer_pages, spread_out
 from layouts.slides.example_slides import LARGEST_SQUARES, example_pages, stage
 from layouts.slides.slide import BODY_BOTTOM
-from specs import load_spec, shipped, shipped_names
+from specs import load_spec, shipped
 from tests.layouts.lessons import AWKWARD, items, pack, random_texts
+from tests.lessons_that_ship import EACH
 from tests.worked import worked, worked_item
 
 # Readability: letters 1/20 of the picture's height for what must be read, 1/24 for
@@ -153,16 +152,13 @@ def test_an_answer_wider_than_a_slide_is_refused():
         spread_out([*map(worked_item, items("9" * 60 + "+1"))])
 
 
-LESSONS = Path(__file__).parents[2] / "specs" / "lessons"
-SPECS = sorted({shipped(), *map(shipped, shipped_names()), *LESSONS.glob("*.yaml")})
-
 DIGITS_LEAST = SLIDE_HEIGHT / 12
 """Common practice for a back row, no source."""
 
 
-@pytest.fixture(scope="module", params=SPECS, ids=lambda path: path.stem)
+@pytest.fixture(scope="module", params=EACH)
 def lesson_of_a_spec(request) -> WorkedPack:
-    return work(build_pack(load_spec(request.param, VOCABULARY), 1))
+    return work(build_pack(load_spec(shipped(request.param), VOCABULARY), 1))
 
 
 def squares(page: PagePlan) -> list[Grid]:
@@ -222,7 +218,7 @@ def test_a_window_holds_all_that_each_step_speaks_of(lesson_of_a_spec):
 
 
 def test_a_tall_working_is_answered_on_two_slides_with_every_mark_once():
-    lesson = work(build_pack(load_spec(LESSONS / "ordering.yaml", VOCABULARY), 1))
+    lesson = work(build_pack(load_spec(shipped("ordering"), VOCABULARY), 1))
     for section in lesson.of_kinds("example"):
         pages = [page for page in example_pages(section) if "Your turn: answer" in text_of(page)]
         drawn = sum(
@@ -257,7 +253,7 @@ def test_answers_and_their_questions_have_one_size_and_stand_in_order(lesson_of_
 
 
 def test_the_answer_to_a_mistake_that_was_to_be_found_says_which_it_was():
-    spec = load_spec(LESSONS / "puzzles.yaml", VOCABULARY)
+    spec = load_spec(shipped("puzzles"), VOCABULARY)
     lesson = work(build_pack(spec, 1))
     said = 0
     for section in lesson.of_kinds("starter", "practice"):

@@ -17,9 +17,10 @@ from layouts.planning.paper import SLIDE_HEIGHT, SLIDE_WIDTH
 from layouts.planning.plan import Grid, PagePlan, Role, Unit, line_height
 from layouts.planning.typeface import width
 from layouts.slides.slide import BODY_BOTTOM
-from specs import load_spec, shipped, shipped_names
+from specs import load_spec, shipped
 from specs.names import LONGEST_NAME
 from tests.generator.ladders import spec
+from tests.lessons_that_ship import EACH
 
 TWO_BLOCKS = "adding-then-taking-away"
 SHARING = "sharing-with-homework"
@@ -119,7 +120,7 @@ def test_a_starters_answers_come_one_after_another_and_nothing_moves() -> None:
             assert {(text.text, text.x, text.baseline) for text in before.texts} <= stand
 
 
-@pytest.mark.parametrize("name", sorted({*shipped_names(), "autumn-fair"}))
+@pytest.mark.parametrize("name", EACH)
 def test_a_question_on_a_slide_asks_all_that_it_asks_on_paper(name: str) -> None:
     shown = [page for page in pages(name, "lesson.pdf") if "about" in title_of(page)]
     words = "".join(map(text_of, shown)).replace(" ", "")
@@ -182,7 +183,7 @@ def test_answers_to_many_versions_are_on_slips_not_on_slides() -> None:
     assert len(paper) == 2
 
 
-@pytest.mark.parametrize("name", sorted({*shipped_names(), "autumn-fair"}))
+@pytest.mark.parametrize("name", EACH)
 @pytest.mark.parametrize("versions", [1, 3])
 def test_bare_answers_of_all_parts_are_on_one_page_and_the_plan_is_one(
     name: str, versions: int

@@ -4,6 +4,8 @@ import json
 import re
 from pathlib import Path
 
+import pytest
+
 from generator.packs.likely_answers import likely_for
 from layouts.planning.wording import name_in_words
 from rungsheet.desk import marks, packs, specs
@@ -213,6 +215,7 @@ def test_a_sheet_that_is_given_back_is_found(page_as_opened: Teacher, tmp_path: 
     assert "is no page's code" in page.text_of("#found")
 
 
+@pytest.mark.slow
 def test_who_is_not_marked_does_not_count_and_is_shown(page_as_opened: Teacher) -> None:
     """A class marked by wrong answers alone: who had none is ticked, and who is left is not."""
     page = page_as_opened

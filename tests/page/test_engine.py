@@ -44,6 +44,7 @@ def test_the_demo_has_the_command_lines_bytes(browser: Browser, tmp_path: Path) 
     assert digests(page_files(browser, spec)) == digests(native)
 
 
+@pytest.mark.slow
 def test_versions_seed_and_look_have_the_command_lines_bytes(
     browser: Browser, tmp_path: Path
 ) -> None:
@@ -67,6 +68,7 @@ def test_random_specs_have_the_command_lines_bytes_or_messages(
         assert digests(page_files(browser, spec)) == digests(native), spec.decode()
 
 
+@pytest.mark.slow
 def test_a_sheet_that_is_given_back_has_the_command_lines_answers(
     browser: Browser, tmp_path: Path
 ) -> None:
@@ -90,6 +92,7 @@ def test_a_sheet_that_is_given_back_has_the_command_lines_answers(
     assert browser.ask("key", {"text": text, "code": "XXXX-XX-X"})["problems"]
 
 
+@pytest.mark.slow
 def test_marks_and_what_follows_have_the_command_lines_bytes(
     browser: Browser, tmp_path: Path
 ) -> None:

@@ -81,6 +81,7 @@ def test_a_lesson_is_shown_from_starter_to_answers(page_as_opened: Teacher) -> N
     page.until("document.getElementById('show').hidden")
 
 
+@pytest.mark.slow
 def test_the_timer_runs_quietly_and_the_screen_goes_black(page_as_opened: Teacher) -> None:
     page = page_as_opened
     page.goes("in-class")
@@ -123,7 +124,7 @@ examples: [five, {rung: long, question: 2.14 × 32}, short]
 """
 
 
-@pytest.mark.parametrize("size", [LAPTOP, (1920, 1080)])
+@pytest.mark.parametrize("size", [LAPTOP, pytest.param((1920, 1080), marks=pytest.mark.slow)])
 def test_the_digits_of_a_working_are_a_twelfth_of_the_height(
     page_as_opened: Teacher, size: tuple[int, int]
 ) -> None:
@@ -228,6 +229,7 @@ def leaves_the_whole(page: Teacher) -> None:
     page.until("document.querySelector('.plan .part')?.textContent === 'Starter'")
 
 
+@pytest.mark.slow
 def test_a_lesson_of_many_parts_is_listed_in_its_order(page_as_opened: Teacher) -> None:
     opens_the_whole(page_as_opened)
     listed = "[...document.querySelectorAll('.plan .part')].map((one) => one.textContent)"

@@ -97,6 +97,7 @@ def test_a_choice_says_what_it_would_leave_and_changes_its_value_alone(
     page.presses_button("[data-rung=equal-places] .strip-head")
 
 
+@pytest.mark.slow
 def test_what_cannot_be_says_0_before_it_is_chosen_and_is_refused_with_the_reason(
     page_as_opened: Teacher,
 ) -> None:
@@ -114,6 +115,7 @@ def test_what_cannot_be_says_0_before_it_is_chosen_and_is_refused_with_the_reaso
     page.presses_button("[data-rung=through-zeros] .strip-head", "Shift+Tab")
 
 
+@pytest.mark.slow
 def test_rungs_are_added_named_copied_moved_and_removed(page_as_opened: Teacher) -> None:
     page = page_as_opened
     text = DEMO
@@ -304,6 +306,7 @@ def test_one_question_is_changed_and_kept_while_others_change(page_as_opened: Te
     assert page.sees("rungsheet.lesson.seed") == 2
 
 
+@pytest.mark.slow
 def test_a_class_set_shows_how_far_it_is_and_can_be_stopped(page_as_opened: Teacher) -> None:
     page = page_as_opened
     page.goes("sheets")
