@@ -99,6 +99,18 @@ def tidied(node: Mapping, reading: Reading) -> Mapping:
     return replace(node, entries=tuple(entries.values()))
 
 
+def name_for(words: str) -> str | None:
+    """The name for what a teacher calls something; German umlauts as where they cannot be written.
+
+    ``Übertrag`` gives ``uebertrag``, as addresses and passports have it (common practice; ICAO Doc
+    9303 part 3 has the same, from memory).
+    """
+    return plain_name(words.lower().translate(_UMLAUTS))
+
+
+_UMLAUTS: Final = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ß": "ss"})
+
+
 def plain_name(text: str) -> str | None:
     """The nearest name that is fit: ``Over the point`` gives ``over-the-point``, é an e."""
     letters = unicodedata.normalize("NFKD", text.lower())

@@ -21,10 +21,10 @@ from specs.avoided import Avoided
 from specs.canonical import Plain, flow
 from specs.changing import Path
 from specs.entries import COUNT
-from specs.ladder import FORM, OPERATION, rung_words
+from specs.ladder import FORM, OPERATION, SHOWN_AS, rung_words
 from specs.languages.saying import Saying, say
 from specs.methods import METHODS
-from specs.names import LONGEST_NAME, SECTION_WORDS, plain_name, tidy
+from specs.names import LONGEST_NAME, SECTION_WORDS, name_for, tidy
 from specs.pages import PAGES
 from specs.problems import Reading, quoted
 from specs.reading import LADDER, LESSON, grammar
@@ -131,7 +131,8 @@ def add_rung(text: str, name: str, operation: str) -> str:
     spec = _read(text)
     named = _new_name(spec, name)
     line = f"{OPERATION}: {value_of(_operations(), operation, OPERATION)}"
-    return _good(_tried(changing.appended, spec.text, (LADDER,), named, [line]))
+    added = _good(_tried(changing.appended, spec.text, (LADDER,), named, [line]))
+    return _spelt(added, named, name)
 
 
 def copy_rung(text: str, rung: str) -> str:
@@ -165,10 +166,15 @@ def remove_rung(text: str, rung: str) -> str:
 
 
 def rename_rung(text: str, rung: str, name: str) -> str:
-    """The text with another name for a rung, wherever it stands."""
+    """The text with another name for a rung, wherever it stands.
+
+    Where a name cannot hold how it is spelt, ``Übertrag``, pupils see it spelt so.
+    """
     spec = _read(text)
-    if plain_name(name) == _rung(spec, rung).name:
-        return text
+    shown = _rung(spec, rung).shown_as
+    has_another = shown and name_for(shown) != rung  # which stays
+    if name_for(name) == rung:
+        return text if has_another else _spelt(text, rung, name)
     new = _new_name(spec, name)
     changed = spec.text
     for section in _sections_with(spec, rung):
@@ -181,7 +187,18 @@ def rename_rung(text: str, rung: str, name: str) -> str:
             changed = _tried(changing.other_item, changed, path, at, new)
     for path in _framed_at(spec, rung):
         changed = _tried(changing.renamed, changed, path, new)
-    return _good(_tried(changing.renamed, changed, (LADDER, rung), new))
+    renamed = _good(_tried(changing.renamed, changed, (LADDER, rung), new))
+    if has_another:
+        return renamed
+    return _spelt(set_word(renamed, new, SHOWN_AS, None) if shown else renamed, new, name)
+
+
+def _spelt(text: str, rung: str, name: str) -> str:
+    """The text in which pupils see the name of a rung as it is spelt, where it has such letters."""
+    shown = " ".join(name.split())
+    if shown.isascii() or len(shown) > LONGEST_NAME:
+        return text
+    return set_word(text, rung, SHOWN_AS, shown)
 
 
 def set_count(text: str, section: str, rung: str, count: int) -> str:
@@ -497,7 +514,7 @@ def _operations() -> Shape[str]:
 
 def _new_name(spec: Spec, name: str) -> str:
     """A name for a rung, as it is kept. Refused where it is no name, or another rung's."""
-    plain = plain_name(name)
+    plain = name_for(name)
     if plain is None:
         what = say("{name} cannot be the name of a rung", name=quoted(name))
         raise Refused(Problem("", None, what, _LETTERS))
@@ -517,7 +534,7 @@ def _keeping(spec: Spec, section: str, label: str, question: Avoided) -> str:
 
 
 def _new_tier(spec: Spec, name: str) -> str:
-    plain = plain_name(name)
+    plain = name_for(name)
     if plain is None:
         what = say("{name} cannot be the name of a tier", name=quoted(name))
         raise Refused(Problem("", None, what, _LETTERS))

@@ -15,7 +15,7 @@ from rungsheet.desk.specs import RungSpec
 from specs.lands import land
 from specs.languages.language import ENGLISH, LANGUAGES, Language, language
 from specs.languages.saying import Saying
-from specs.names import plain_name
+from specs.names import name_for
 
 __all__ = ["ABOUT", "in_each", "in_words", "named", "names", "spelt", "text"]
 
@@ -41,7 +41,6 @@ _NO_NAMES: Final = "|".join(
     )
 )
 """What is no name of a rung in the sections of a lesson, though it may have the same letters."""
-_UMLAUTS: Final = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ß": "ss"})
 _KEY: Final = re.compile(r"( *)(?:- )?([a-z0-9_-]+):(.*)")
 
 Says = Callable[[Saying], str]
@@ -82,7 +81,7 @@ def spelt(rung: RungSpec) -> str:
 
 def named(words: str) -> str:
     """The name, as names are kept, that words give: ``Übertrag`` gives ``uebertrag``."""
-    return plain_name(words.lower().translate(_UMLAUTS)) or ""
+    return name_for(words) or ""
 
 
 def _lines(lines: list[str], says: Says, writes: Callable[[str], str]) -> Iterator[str]:

@@ -189,6 +189,19 @@ def test_pages_are_asked_for() -> None:
     ]
 
 
+def test_a_rung_is_called_as_the_teacher_spells_it() -> None:
+    text = specs.shipped_text("five-addends")
+    spelt = editing.rename_rung(text, "two-numbers", "Übertrag  über das Komma")
+    (first, *_) = specs.read(spelt).ladder
+    assert (first.name, first.shown_as) == ("uebertrag-ueber-das-komma", "Übertrag über das Komma")
+    assert editing.rename_rung(spelt, first.name, "Two numbers") == text
+    added = specs.read(editing.add_rung(text, "Größer als 10", "subtract")).ladder[-1]
+    assert (added.name, added.shown_as) == ("groesser-als-10", "Größer als 10")
+    own = editing.set_word(text, "two-numbers", "shown_as", "Sheet A")
+    (first, *_) = specs.read(editing.rename_rung(own, "two-numbers", "Übung")).ladder
+    assert (first.name, first.shown_as) == ("uebung", "Sheet A")
+
+
 def test_rungs_are_added_copied_moved_named_and_removed() -> None:
     trays = (
         "  trays:\n    operation: multiply   # by hand\n    digits: [2, 1]\n    places: [1, 0]\n"

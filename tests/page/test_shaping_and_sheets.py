@@ -132,10 +132,16 @@ def test_rungs_are_added_named_copied_moved_and_removed(page_as_opened: Teacher)
     page.chooses(".adding select", "subtract")
     page.presses_button("#add-rung")
     becomes(editing.add_rung(text, "Change from ten", "subtract"))
-    opened_rung(page, "change-from-ten", "operation")
+    page.until("document.querySelector('[data-rung=change-from-ten] [data-key=operation]')")
+    page.reaches(".strip-body [data-key=name]")
+    page.replaces("Übrig, für später")
+    becomes(editing.rename_rung(text, "change-from-ten", "Übrig, für später"))
+    page.until(
+        "document.querySelector('.strip-body [data-key=name]')?.value === 'Übrig, für später'"
+    )
     page.reaches(".strip-body [data-key=name]")
     page.replaces("Till change")
-    becomes(editing.rename_rung(text, "change-from-ten", "Till change"))
+    becomes(editing.rename_rung(text, "uebrig-fuer-spaeter", "Till change"))
     page.until("document.querySelector('[data-rung=till-change] .strip-body').children.length")
     for key, change in (
         ("copy", editing.copy_rung),

@@ -28,8 +28,11 @@ export class Ladder {
     const operation = choice(Object.entries(SAID.operations), "add", () => {});
     const add = async () => {
       const wanted = name.value || String(SAID.operations[operation.value]);
+      const before = this.#openRung;
+      this.#openRung = plainName(wanted); // its conditions come next
       const why = await this.#edit("add", wanted, operation.value);
       if (why === null) name.value = "";
+      else this.#openRung = before;
       put(adding.querySelector(".why"), why);
     };
     const adding = make(
@@ -141,13 +144,13 @@ export class Ladder {
       put(why, await this.#edit(...edit));
     };
     const field = make("input", { size: 18, maxlength: 60, data: { key: "name" } });
-    field.value = String(SAID.rung_says(name));
+    field.value = String(this.#lesson.called(name));
     field.addEventListener("change", async () => {
       this.#openRung = plainName(field.value);
       const refused = await this.#edit("rename", name, field.value);
       if (refused === null) return;
       this.#openRung = name;
-      field.value = String(SAID.rung_says(name));
+      field.value = String(this.#lesson.called(name));
       put(why, refused);
     });
     return make(
@@ -250,9 +253,12 @@ export class Ladder {
   }
 }
 
+const UMLAUTS = { ä: "ae", ö: "oe", ü: "ue", ß: "ss" };
+
 /** A name as the engine keeps it, near enough to know a strip again. */
 function plainName(name) {
-  return name.toLowerCase().replaceAll(/[^a-z0-9]+/g, "-").replaceAll(/^-|-$/g, "");
+  const letters = name.toLowerCase().replaceAll(/[äöüß]/g, (sign) => UMLAUTS[sign]).normalize("NFKD");
+  return letters.replaceAll(/\p{M}/gu, "").replaceAll(/[^a-z0-9]+/g, "-").replaceAll(/^-|-$/g, "");
 }
 
 function idle() {
