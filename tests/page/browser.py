@@ -113,7 +113,10 @@ class Browser:
     def ask(
         self, job: str, args: dict[str, Any], *, data: bytes | None = None, seconds: float = 120
     ) -> Any:
-        """The engine's answer: {"result", "files"} with their bytes, {"problems"} or {"why"}."""
+        """The engine's answer: {"result", "files"} with their bytes, {"problems"} or {"why"}.
+
+        Sayings are in English.
+        """
         sent = None if data is None else base64.b64encode(data).decode()
         found = self.evaluate(
             f"""
@@ -126,11 +129,13 @@ class Browser:
                     signs += String.fromCharCode(...bytes.subarray(at, at + 32768));
                 return btoa(signs);
             }};
+            const plain = (_, one) => one?.in instanceof Function ? one.in("en-GB") : one;
+            const said = (found) => JSON.parse(JSON.stringify(found, plain));
             try {{
                 const found = await rungsheet.engine.ask(job, args, {{ seconds, bytes }});
-                return {{ result: found.result, files: found.files.map(text) }};
+                return {{ result: said(found.result), files: found.files.map(text) }};
             }} catch (error) {{
-                if (error.problems) return {{ problems: error.problems }};
+                if (error.problems) return {{ problems: said(error.problems) }};
                 return {{ why: error.why ?? String(error) }};
             }}
             """

@@ -81,6 +81,31 @@ def test_a_lesson_is_shown_from_starter_to_answers(page_as_opened: Teacher) -> N
     page.until("document.getElementById('show').hidden")
 
 
+def test_a_lesson_left_before_the_screen_was_full_leaves_no_empty_screen(
+    page_as_opened: Teacher,
+) -> None:
+    page = page_as_opened
+    page.goes("in-class")
+    page.until("!document.getElementById('begin').disabled")
+    page.browser.evaluate(
+        """
+        const whole = document.getElementById("show");
+        whole.requestFullscreen = async (options) => {
+            delete whole.requestFullscreen;
+            await new Promise((later) => setTimeout(later, 200));
+            await whole.requestFullscreen(options);
+            window.was_full = document.fullscreenElement === whole;
+        };
+        """
+    )
+    page.presses_button("#begin")
+    page.presses("Escape")
+    assert page.sees("document.getElementById('show').hidden")
+    page.until("window.was_full", 5)
+    page.until("document.fullscreenElement === null", 5)
+    page.until("document.hasFocus() && document.activeElement.id === 'go-on'", 5)
+
+
 @pytest.mark.slow
 def test_the_timer_runs_quietly_and_the_screen_goes_black(page_as_opened: Teacher) -> None:
     page = page_as_opened

@@ -184,7 +184,8 @@ function start(index) {
   document.addEventListener("fullscreenchange", left_full_screen);
   room.observe(parts.stage);
   whole.focus();
-  whole.requestFullscreen?.({ navigationUI: "hide" }).catch(() => {});
+  const entered = whole.requestFullscreen?.({ navigationUI: "hide" });
+  entered?.then(() => whole.hidden && out_of_full_screen()).catch(() => {}); // left before it came
   timer.reset();
   arrange();
   show(Math.max(0, index === at ? index : row.findIndex((one) => isSame(one.part, part))));
@@ -223,7 +224,6 @@ function leave() {
   document.removeEventListener("keydown", pressed);
   document.removeEventListener("fullscreenchange", left_full_screen);
   room.disconnect();
-  const out = document.fullscreenElement === whole ? document.exitFullscreen() : null;
   timer.stop();
   black.hidden = true;
   whole.hidden = true;
@@ -234,7 +234,12 @@ function leave() {
   again.hidden = false;
   put(again, SAID.go_on(row[at].part));
   again.focus();
-  out?.catch(() => {}).then(() => again.focus()); // a browser that leaves the full screen forgets it
+  if (document.fullscreenElement === whole) out_of_full_screen();
+}
+
+function out_of_full_screen() {
+  const out = document.exitFullscreen();
+  out.catch(() => {}).then(() => parts.again.focus()); // a browser that leaves it forgets the focus
 }
 
 function pressed(event) {
