@@ -297,7 +297,7 @@ def test_what_the_engine_says_of_marks_and_sheets_is_said_in_german(
     has_used_every_place(page)
     speaks(page, "ArrowDown", "de-DE")
     page.goes("marks")
-    assert "Mit der ersten Stufe weitermachen" in page.text_of("#findings .groups")
+    assert "Als Nächstes: Bed areas." in page.text_of("#findings .groups")
     assert page.sees("document.querySelectorAll('.found [lang], .head [lang]').length") == 0
     page.goes("find")
     assert page.text_of("#found").startswith("'BBBB-BB-B-B-B' ist kein Code einer Seite: ")
