@@ -66,7 +66,8 @@ app = typer.Typer(
 
 def _speaks() -> Callable[[str], str]:
     """How what the desk tells is said: in the language that this machine's user reads."""
-    return tongues.wanted_by(os.environ).says
+    found = tongues.wanted_by(os.environ)
+    return str if found.name == tongues.ENGLISH else found.says  # sayings are English already
 
 
 def main() -> None:

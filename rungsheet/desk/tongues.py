@@ -14,7 +14,7 @@ from specs.languages.saying import joined as joined
 from specs.languages.saying import say as say
 from specs.languages.saying import several as several
 
-__all__ = ["Language", "Saying", "in_each", "joined", "say", "several", "wanted_by"]
+__all__ = ["ENGLISH", "Language", "Saying", "in_each", "joined", "say", "several", "wanted_by"]
 
 LIST: Final = "LANGUAGE"
 ASKED_IN_ORDER: Final = ("LC_ALL", "LC_MESSAGES", "LANG")
