@@ -98,6 +98,36 @@ def test_a_choice_says_what_it_would_leave_and_changes_its_value_alone(
 
 
 @pytest.mark.slow
+def test_rungs_are_drawn_again_after_another_place_only_where_the_lesson_is_another(
+    page_as_opened: Teacher,
+) -> None:
+    page = page_as_opened
+    opened_rung(page, "equal-places", "carries")
+    the_same = """
+        const shown = document.querySelector(".strips [data-key=addends]");
+        const same = shown === globalThis.seenBefore;
+        globalThis.seenBefore = shown;
+        return same;
+    """
+    assert not page.browser.evaluate(the_same)
+    page.goes("sheets")
+    page.goes("lesson")
+    page.at_rest()
+    assert page.browser.evaluate(the_same), "what is being typed there would be lost"
+    page.goes("sheets")
+    changed = DEMO.replace("carries: none", "carries: some", 1)
+    page.browser.evaluate(f"rungsheet.lesson.change({{ text: {json.dumps(changed)} }})")
+    page.at_rest()
+    page.goes("lesson")
+    page.until("document.querySelector('.strip-count').textContent.startsWith('292,775')")
+    page.until("document.querySelector('.strips [data-key=addends]')")
+    assert not page.browser.evaluate(the_same)
+    page.clicks("#undo")
+    assert page.spec == DEMO
+    page.presses_button("[data-rung=equal-places] .strip-head")
+
+
+@pytest.mark.slow
 def test_what_cannot_be_says_0_before_it_is_chosen_and_is_refused_with_the_reason(
     page_as_opened: Teacher,
 ) -> None:

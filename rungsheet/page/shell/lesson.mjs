@@ -16,6 +16,8 @@ const LARGEST = 300_000;
 let lesson = null;
 let parts = null;
 let file = null; // which sheet is shown beside the ladder
+// The problems of the text whose rungs and settings are shown: each text read has a list of its own.
+let shownOf = null;
 
 export function open(section, shown) {
   lesson = shown;
@@ -25,7 +27,7 @@ export function open(section, shown) {
   if (lesson.text) {
     written();
     sheet();
-    if (lesson.spec) read();
+    if (lesson.spec && shownOf !== lesson.problems) read();
   }
 }
 
@@ -126,6 +128,7 @@ function written() {
 /** The text was read, or what is wrong in it was found. */
 async function read() {
   const { problems, spec } = lesson;
+  shownOf = null;
   parts.text.complain(problems.length ? problems : (spec?.short ?? []));
   const isWrong = problems.length > 0;
   parts.mistaken.hidden = !isWrong;
@@ -134,6 +137,7 @@ async function read() {
   parts.settings.stale(isWrong);
   if (isWrong) {
     if (parts.text.element.hidden) parts.toggles[1].click();
+    shownOf = problems;
     return;
   }
   parts.title.value = spec.title;
@@ -142,6 +146,7 @@ async function read() {
     const { result } = await lesson.ask("rungs", {}, { instead: "rungs" });
     await parts.ladder.show(result);
     await parts.settings.show();
+    shownOf = problems;
   } catch (error) {
     if (!error.problems) lesson.sayWhy(error);
   }
