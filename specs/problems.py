@@ -3,6 +3,7 @@
 import difflib
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from typing import TYPE_CHECKING, Final, overload
 
 from specs.languages.saying import Saying, joined, say
@@ -152,8 +153,12 @@ def cannot_be_opened(word: str, file: str) -> tuple[Saying, Saying]:
 
 def near_word(text: str, known: Iterable[str]) -> str | None:
     """The known word that was probably meant, or None when none is near."""
+    return _nearest(text.strip().lower()[:LONGEST_QUOTE], tuple(known))
+
+
+@lru_cache(maxsize=1_000)  # what is mistyped once is often mistyped again
+def _nearest(tidy: str, known: tuple[str, ...]) -> str | None:
     by_lower = {word.lower(): word for word in known}
-    tidy = text.strip().lower()[:LONGEST_QUOTE]
     for spelling in (tidy, tidy.replace("_", "-"), tidy.replace("-", "_"), tidy.replace(" ", "-")):
         if spelling in by_lower:
             return by_lower[spelling]

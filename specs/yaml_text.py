@@ -144,7 +144,8 @@ def read_tree(data: bytes, reading: Reading) -> Mapping | None:
     text = _without_controls(with_one_line_end(text), reading)
     text, indented = _indented_with_spaces(text, reading)
     text = _with_title_in_quotes(text)
-    found = mended(text, _fault_in, indented)
+    scanner = _Scanner()
+    found = mended(text, scanner.fault_in, indented)
     if found is not None:
         for fault in found.faults:
             if fault.line not in reading.mended:
@@ -155,7 +156,7 @@ def read_tree(data: bytes, reading: Reading) -> Mapping | None:
         reading.lost.update(found.lost)
         text = found.text
     told, composing = frozenset(reading.mended), reading.trial()
-    top = _Composer(composing).compose(_events(text))
+    top = _Composer(composing).compose(scanner.events(text))
     reading.problems.extend(problem for problem in composing.problems if problem.line not in told)
     if isinstance(top, Mapping) or top is None:
         return top
@@ -170,20 +171,38 @@ def read_tree(data: bytes, reading: Reading) -> Mapping | None:
 _START: Final = say("start with 'title:' and 'ladder:'")
 
 
-def _fault_in(text: str) -> Fault | None:
-    """Why a text is no tree of words, or None where it is one."""
-    composer = _Composer(Reading(""))
-    try:
-        composer.compose(_events(text))
-    except yaml.MarkedYAMLError as error:
-        return fault_of(error, text)
-    except (yaml.YAMLError, ValueError, OverflowError):
-        # The scanner's own int() and chr() on wild escapes and directives.
-        lines = enumerate(text.split("\n"), start=1)
-        line = next((at for at, line in lines if line.startswith("%") or "\\" in line), 1)
-        instead = say("take out any '%' lines and '\\' escapes")
-        return Fault(line, say("the file is not YAML"), instead)
-    return composer.too_deep
+class _Scanner:
+    """The parser's events of texts, kept of the last: what has no fault is not scanned again."""
+
+    def __init__(self) -> None:
+        self._text: str | None = None
+        self._events: list[yaml.Event] = []
+
+    def events(self, text: str) -> Iterator[yaml.Event]:
+        """The events of a text, as far as somebody wants them; whoever asks again gets so many."""
+        return iter(self._events) if text == self._text else self._scanned(text)
+
+    def _scanned(self, text: str) -> Iterator[yaml.Event]:
+        self._text, self._events = None, []
+        for event in _events(text):
+            self._events.append(event)
+            yield event
+
+    def fault_in(self, text: str) -> Fault | None:
+        """Why a text is no tree of words, or None where it is one."""
+        composer = _Composer(Reading(""))
+        try:
+            composer.compose(self.events(text))
+        except yaml.MarkedYAMLError as error:
+            return fault_of(error, text)
+        except (yaml.YAMLError, ValueError, OverflowError):
+            # The scanner's own int() and chr() on wild escapes and directives.
+            lines = enumerate(text.split("\n"), start=1)
+            line = next((at for at, line in lines if line.startswith("%") or "\\" in line), 1)
+            instead = say("take out any '%' lines and '\\' escapes")
+            return Fault(line, say("the file is not YAML"), instead)
+        self._text = text
+        return composer.too_deep
 
 
 def _decoded(data: bytes, reading: Reading) -> str | None:

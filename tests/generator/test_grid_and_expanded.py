@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Operation, Question
 from generator.operations.methods import Conventions, Working, written_working
-from generator.operations.working import SMALL_MARKS, Ink
+from generator.operations.working import Ink
+from tests.generator.squares import rows
 
 WAYS = ("grid", "expanded")
 
@@ -19,16 +20,6 @@ def work(text: str, way: str, **agreed: str) -> Working:
     operands = tuple(map(Number.parse, text.split(" × ")))
     conventions = Conventions(multiplication=way, **agreed)
     return written_working(Question(Operation.MULTIPLY, operands), conventions)
-
-
-def rows(working: Working) -> list[str]:
-    """The full-sized marks of each row, blanks for empty squares."""
-    marks = {(m.row, m.column): m.text for m in working.marks() if m.ink not in SMALL_MARKS}
-    lines = [
-        "".join(marks.get((row, column), " ") for column in range(working.columns)).rstrip()
-        for row in range(working.rows)
-    ]
-    return lines
 
 
 # The products of the examples of the England appendix (DFE-00180-2013, Open Government Licence;

@@ -21,12 +21,13 @@ from generator.operations.methods import Conventions, Working, written_working
 from generator.operations.mistakes import mistake_named, mistakes_of
 from generator.operations.quotients.set_outs import BELOW_THE_DIVIDEND, SET_OUTS, SHORT_DIVISIONS
 from generator.operations.worked_wrongly import wrong_working
-from generator.operations.working import SMALL_MARKS, Ink, Rule, Upright
+from generator.operations.working import Ink, Rule, Upright
 from generator.packs.working_out import conventions
 from specs import lands
 from specs.lands import land
 from specs.spec import Presentation
 from tests.asked import question
+from tests.generator import squares
 
 
 def set_out_by(name: str) -> Conventions:
@@ -48,15 +49,7 @@ def work(text: str, name: str, ending: Ending = Ending.EXACT, places: int = 0) -
 
 def rows(working: Working) -> list[str]:
     """The full-sized marks of each row, blanks for empty squares; points stand after digits."""
-    marks = {(m.row, m.column): m.text for m in working.marks() if m.ink not in SMALL_MARKS}
-    points = {(p.row, p.column) for p in working.points()}
-    return [
-        "".join(
-            marks.get((row, column), " ") + ("." if (row, column) in points else "")
-            for column in range(working.columns)
-        ).rstrip()
-        for row in range(working.rows)
-    ]
+    return squares.rows(working, points=True)
 
 
 # fmt: off

@@ -32,6 +32,7 @@ from generator.packs.working_out import conventions
 from specs import lands
 from specs.spec import Presentation
 from tests.asked import question
+from tests.generator import squares
 from tests.generator.sentences import read
 
 
@@ -46,15 +47,7 @@ def work(text: str, name: str) -> Working:
 
 def rows(working: Working) -> list[str]:
     """The marks of each row, small digits too; blanks for empty squares, points after digits."""
-    marks = {(m.row, m.column): m.text for m in working.marks() if m.ink is not Ink.CORNER}
-    points = {(p.row, p.column) for p in working.points()}
-    return [
-        "".join(
-            marks.get((row, column), " ") + ("." if (row, column) in points else "")
-            for column in range(working.columns)
-        ).rstrip()
-        for row in range(working.rows)
-    ]
+    return squares.rows(working, leaving_out={Ink.CORNER}, points=True)
 
 
 # fmt: off

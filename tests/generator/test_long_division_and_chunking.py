@@ -10,23 +10,15 @@ from generator.arithmetic.numbers import Number
 from generator.arithmetic.questions import Ending, Operation, Question
 from generator.operations.methods import Conventions, Working, written_working
 from generator.operations.quotients.chunking import chunks_of
-from generator.operations.working import SMALL_MARKS, Ink
+from generator.operations.working import Ink
 from tests.asked import question
+from tests.generator.squares import rows
 
 WAYS = ("long", "chunking")
 
 
 def work(text: str, way: str, ending: Ending = Ending.EXACT, places: int = 0) -> Working:
     return written_working(question(text, ending, places), Conventions(division=way))
-
-
-def rows(working: Working) -> list[str]:
-    """The full-sized marks of each row, blanks for empty squares."""
-    marks = {(m.row, m.column): m.text for m in working.marks() if m.ink not in SMALL_MARKS}
-    return [
-        "".join(marks.get((row, column), " ") for column in range(working.columns)).rstrip()
-        for row in range(working.rows)
-    ]
 
 
 # Department for Education, "National curriculum in England: mathematics programmes of study",

@@ -34,8 +34,8 @@ from generator.packs.codes import CodeError, PageCode
 from tests.hard.files_thrown import CODES, LESSON, Sheet, mark_sheets, pdfs
 from tests.hard.specs_thrown import SPECS
 
-SECONDS = 8
-"""The most work, in seconds of the processor's time, on one example; half of it on idle cores."""
+SECONDS = 5
+"""The most work, in seconds of the processor's time, on one example."""
 
 MEGABYTES = 500
 

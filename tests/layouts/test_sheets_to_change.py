@@ -179,7 +179,14 @@ def test_pages_that_share_a_sheet_are_tables_in_cells_of_one(tmp_path: Path) -> 
 
 
 @pytest.mark.parametrize(
-    "name", ["puzzles", pytest.param("multiplying-by-the-grid", marks=pytest.mark.slow)]
+    "name",
+    [
+        "puzzles",
+        *(
+            pytest.param(name, marks=pytest.mark.slow)
+            for name in ("autumn-fair", "multiplying-by-the-grid")
+        ),
+    ],
 )
 def test_every_text_of_a_page_has_one_place_and_none_is_left_out(name: str) -> None:
     for file in sheet_files(lesson(name)):

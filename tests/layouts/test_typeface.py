@@ -80,7 +80,7 @@ def test_digits_are_equally_wide(bold: bool) -> None:
 
 @WEIGHTS
 def test_4_is_open_and_6_and_9_and_0_have_one_hole_and_8_two(bold: bool) -> None:
-    found = {d: holes(drawn(d, bold=bold, height=40)) for d in "0123456789"}
+    found = {d: holes(drawn(d, bold=bold, height=80)) for d in "0123456789"}
     assert found == dict.fromkeys("123457", 0) | dict.fromkeys("690", 1) | {"8": 2}
 
 

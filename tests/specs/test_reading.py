@@ -387,7 +387,7 @@ def mutations(draw: st.DrawFn) -> bytes:
 
 
 @given(data=mutations() | st.binary(max_size=100))
-@settings(max_examples=150, suppress_health_check=[HealthCheck.too_slow], deadline=None)
+@settings(max_examples=300, suppress_health_check=[HealthCheck.too_slow], deadline=None)
 def test_any_text_is_a_spec_or_has_problems_to_print(data: bytes, vocabulary: Vocabulary) -> None:
     problems: tuple[Problem, ...] = ()
     try:
