@@ -6,6 +6,7 @@ Simulated pupils, some with each habit that the pack can show and some careful o
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from itertools import groupby
 from typing import Any, Final
 
@@ -22,8 +23,8 @@ from generator.packs.pack import Pack, Section
 from generator.packs.working_out import conventions
 from generator.results.diagnosis import FEWEST_ANSWERS, NAMED_FROM
 from generator.results.judging_many import Judged, judged
-from generator.results.pupil_model import PUBLISHED
-from generator.results.simulated_pupils import Floats, Written, answered
+from generator.results.pupil_model import PUBLISHED, added
+from generator.results.simulated_pupils import Flags, Written, answered
 from specs.languages.saying import say
 
 PUPILS: Final = 10_000
@@ -58,7 +59,7 @@ class HabitForeseen:
 
     mistake: Mistake
     shows: tuple[int, ...]
-    named: tuple[float, ...]
+    named: tuple[Fraction, ...]
     alike: tuple[Mistake, ...]
     rivals: tuple[Rival, ...]
 
@@ -96,7 +97,7 @@ class Foresight:
     pupils: int
     habits: tuple[HabitForeseen, ...]
     unseen: tuple[Mistake, ...]
-    called: tuple[float, ...]
+    called: tuple[Fraction, ...]
     of_class: tuple[ClassForeseen, ...]
     in_a_class: int = CLASS
     sure: float = NAMED_FROM
@@ -146,8 +147,9 @@ class Foresight:
         }
 
 
-def _rounded(number: float) -> float:
-    return round(float(number), 3)
+def _rounded(number: Fraction | float) -> float:
+    """To three places, from the exact value."""
+    return float(round(Fraction(number), 3))
 
 
 def stages_of(pack: Pack) -> tuple[Stage, ...]:
@@ -236,27 +238,27 @@ def foresee(pack: Pack, pupils: int = PUPILS) -> Foresight:
             HabitForeseen(
                 habit,
                 shows[at],
-                tuple(float(one.named[at]) for one in said),
+                tuple(one.named[at] for one in said),
                 _alike(found[-1], habit),
                 _rivals(found[-1], habit, slice(each * (at + 1), each * (at + 2))),
             )
             for at, habit in enumerate(habits)
         ),
         tuple(m for m in concerned if m not in habits),
-        tuple(float(one.called) for one in said),
+        tuple(one.called for one in said),
         tuple(_of_class(one, habits) for one in said),
     )
 
 
 @dataclass(frozen=True)
 class _Said:
-    """Shares of pupils: with each habit, said to have it; and said to have another beside or
-    in place of it; of careful ones, said to have any.
+    """Shares of pupils, counted: with each habit, said to have it; and said to have another
+    beside or in place of it; of careful ones, said to have any.
     """
 
-    named: Floats
-    others: Floats
-    called: float
+    named: tuple[Fraction, ...]
+    others: tuple[Fraction, ...]
+    called: Fraction
 
 
 def _said(found: Judged, groups: int, habits: Sequence[Mistake], *, enough: bool) -> _Said:
@@ -265,9 +267,16 @@ def _said(found: Judged, groups: int, habits: Sequence[Mistake], *, enough: bool
         named = np.zeros_like(named)
     own = np.array([[habit in alike for alike in found.alike] for habit in habits], dtype=bool)
     own = own.reshape(len(habits), len(found.alike))
-    right = (named[1:] & own[:, None]).any(axis=2).mean(axis=1)
-    others = (named[1:] & ~own[:, None]).any(axis=2).mean(axis=1)
-    return _Said(right, others, float(named[0].any(axis=1).mean()))
+    right = (named[1:] & own[:, None]).any(axis=2)
+    others = (named[1:] & ~own[:, None]).any(axis=2)
+    return _Said(
+        tuple(map(_share, right)), tuple(map(_share, others)), _share(named[0].any(axis=1))
+    )
+
+
+def _share(pupils: Flags) -> Fraction:
+    """The share of some pupils for whom it is so."""
+    return Fraction(int(np.count_nonzero(pupils)), pupils.size)
 
 
 def _alike(found: Judged, habit: Mistake) -> tuple[Mistake, ...]:
@@ -292,10 +301,13 @@ def _rivals(found: Judged, habit: Mistake, pupils: slice) -> tuple[Rival, ...]:
 
 
 def _of_class(said: _Said, habits: Sequence[Mistake]) -> ClassForeseen:
-    shares = np.array([PUBLISHED.share(habit) for habit in habits])
-    careful = max(1.0 - float(shares.sum()), 0.0)
+    shares = [PUBLISHED.share(habit) for habit in habits]
+    whole = added(shares)
+    careful = max(1.0 - whole, 0.0)
+    named, others = (
+        added(share * float(of) for share, of in zip(shares, counted, strict=True))
+        for counted in (said.named, said.others)
+    )
     return ClassForeseen(
-        CLASS * float(shares.sum()),
-        CLASS * float(shares @ said.named),
-        CLASS * (float(shares @ said.others) + careful * said.called),
+        CLASS * whole, CLASS * named, CLASS * (others + careful * float(said.called))
     )

@@ -3,6 +3,7 @@
 import json
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
+from fractions import Fraction
 from textwrap import wrap
 from typing import TYPE_CHECKING, Final
 
@@ -107,8 +108,8 @@ def _taken_for(habit: "HabitForeseen", called: dict["Mistake", str]) -> Iterator
         yield joined((name, f"({_of_100(rival.chance)})"))
 
 
-def _of_100(share: float) -> str:
-    return f"{100 * share:.0f}"
+def _of_100(share: Fraction | float) -> str:
+    return str(round(100 * Fraction(share)))
 
 
 def _about(count: float) -> str:
