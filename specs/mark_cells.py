@@ -9,14 +9,28 @@ from specs.numerals import Convention, tidied
 from specs.problems import listed, quoted, write
 from specs.replies import A_NUMBER, NUMBER, ORDER, SIGN, Asked, Reply, read_answer, read_order
 
-TICKS: Final = frozenset({"✓", "✔", "☑", "✅", "√", "y", "yes", "tick", "right", "correct", "true"})
-CROSSES: Final = frozenset(
-    {"✗", "✘", "☒", "❌", "×", "x", "n", "no", "cross", "wrong", "incorrect", "false"}
-)
-NOTHING: Final = frozenset(
+# Words for the pages' languages, whichever a sheet is in: none means another thing in another.
+
+ABSENT: Final = frozenset({"absent", "abs", "away", "ill", "abwesend", "fehlt", "krank"})
+"""What a row may say of a pupil who was not there."""
+
+TICKS: Final = frozenset(
     {
-        *("", "-", "--", "---", "–", "—", "―", "‒", "−", ".", "..", "...", "…", "abs", "absent"),
-        *("n/a", "na", "away", "ill", "missing", "blank", "none", "not tried", "no answer"),
+        *("✓", "✔", "☑", "✅", "√", "y", "yes", "tick", "right", "correct", "true"),
+        *("j", "ja", "richtig", "wahr"),
+    }
+)
+CROSSES: Final = frozenset(
+    {
+        *("✗", "✘", "☒", "❌", "×", "x", "n", "no", "cross", "wrong", "incorrect", "false"),
+        *("nein", "falsch"),
+    }
+)
+NOTHING: Final = ABSENT | frozenset(
+    {
+        *("", "-", "--", "---", "–", "—", "―", "‒", "−", ".", "..", "...", "…"),
+        *("n/a", "na", "missing", "blank", "none", "not tried", "no answer"),
+        *("leer", "nichts", "kein", "keine", "keine antwort"),
     }
 )
 _MAY_HOLD: Final = {

@@ -19,7 +19,7 @@ from typing import Final
 
 from specs.csv_rows import Row, table_of
 from specs.languages.saying import Saying, say
-from specs.mark_cells import Entry, doubts, read_entry, why_unread
+from specs.mark_cells import ABSENT, Entry, doubts, read_entry, why_unread
 from specs.numerals import Convention, shown_by
 from specs.problems import did_you_mean, near_word, quoted, write
 from specs.replies import A_NUMBER, NUMBER, Asked
@@ -34,9 +34,6 @@ LARGEST: Final = 12_000_000
 MOST_PUPILS: Final = 500
 MOST_ROWS: Final = 2 * MOST_PUPILS
 LONGEST_PUPIL: Final = 40
-ABSENT: Final = frozenset({"absent", "abs", "away", "ill"})
-"""What a row may say of a pupil who was not there."""
-
 _HEADING_WITHIN: Final = 10
 """Rows among which the heading is looked for: a title may stand above it."""
 

@@ -92,14 +92,21 @@ def read_answer(
 
 _SPACES: Final = re.compile(r"\s+")
 _SIGNS: Final = {
-    "<": ("<", "less", "less than", "is less than", "smaller", "smaller than", "is smaller than"),
+    "<": (
+        *("<", "less", "less than", "is less than", "smaller", "smaller than", "is smaller than"),
+        *("kleiner", "kleiner als", "ist kleiner als"),
+    ),
     ">": (
         *(">", "more", "more than", "is more than", "larger", "larger than", "is larger than"),
         *("greater", "greater than", "is greater than", "bigger", "bigger than"),
+        *("größer", "größer als", "ist größer als", "groesser", "groesser als"),
     ),
-    "=": ("=", "equal", "equals", "equal to", "is equal to", "same", "the same"),
+    "=": (
+        *("=", "equal", "equals", "equal to", "is equal to", "same", "the same"),
+        *("gleich", "ist gleich"),
+    ),
 }
-_SIGN_OF: Final = {word: sign for sign, words in _SIGNS.items() for word in words}
+_SIGN_OF: Final = {word.casefold(): sign for sign, words in _SIGNS.items() for word in words}
 
 
 def read_sign(text: str) -> tuple[Reply, ...]:
@@ -113,7 +120,7 @@ def read_sign(text: str) -> tuple[Reply, ...]:
 
 _LEFT_OVER: Final = re.compile(r"\s*(?:left over|left|over)$", re.IGNORECASE)
 _BETWEEN: Final = re.compile(r" ?[;<>] ?")
-_LISTED: Final = re.compile(r" and |, |[ ,]")
+_LISTED: Final = re.compile(r" and | und |, |[ ,]")
 
 
 def read_order(text: str, numbers: tuple[Fraction, ...] = ()) -> tuple[Reply, ...]:

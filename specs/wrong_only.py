@@ -15,9 +15,8 @@ from typing import Final
 
 from specs.csv_rows import Row, table_of
 from specs.languages.saying import Saying, say
-from specs.mark_cells import CROSSES, NOTHING, Entry, doubts, read_entry, why_unread
+from specs.mark_cells import ABSENT, CROSSES, NOTHING, Entry, doubts, read_entry, why_unread
 from specs.marks import (
-    ABSENT,
     LARGEST,
     LONGEST_PUPIL,
     MOST_PUPILS,

@@ -36,6 +36,12 @@ def test_what_is_not_listed_is_right() -> None:
     assert [(wrong.text, wrong.pupils) for wrong in first.wrong] == [("46", ("1",))]
 
 
+def test_who_was_away_is_said_in_any_language_of_pages() -> None:
+    results, told = marked("1 to 3,,", "2,fehlt,", "3,Abwesend,")
+    assert told == []
+    assert results.absent == ("2", "3")
+
+
 def test_a_habit_shows_in_wrong_answers_alone() -> None:
     answers = zip("abcdef", (46, 36, 145, 263, 52, 22), strict=True)
     results, told = marked(*(f"7,core.{label},{wrong}" for label, wrong in answers))

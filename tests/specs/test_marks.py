@@ -107,7 +107,7 @@ def test_a_comma_before_three_digits_is_read_both_ways() -> None:
     assert [str(reply.value) for reply in read_replies("1,234")] == ["617/500", "1234"]
 
 
-@pytest.mark.parametrize("text", ["✓", "✔️", "y", "Y", "yes", "tick"])
+@pytest.mark.parametrize("text", ["✓", "✔️", "y", "Y", "yes", "tick", "j", "Ja", "richtig"])
 def test_ticks(text: str) -> None:
     entry = read_entry(text)
     assert entry is not None
@@ -115,14 +115,14 @@ def test_ticks(text: str) -> None:
     assert not entry.replies
 
 
-@pytest.mark.parametrize("text", ["✗", "x", "X", "×", "n", "No"])
+@pytest.mark.parametrize("text", ["✗", "x", "X", "×", "n", "No", "nein", "falsch"])
 def test_crosses(text: str) -> None:
     entry = read_entry(text)
     assert entry is not None
     assert entry.ticked is False
 
 
-@pytest.mark.parametrize("text", ["", "  ", "-", "absent"])
+@pytest.mark.parametrize("text", ["", "  ", "-", "absent", "fehlt", "Keine Antwort"])
 def test_empty_cells(text: str) -> None:
     entry = read_entry(text)
     assert entry is not None
@@ -230,6 +230,7 @@ def test_a_file_of_endless_rows_is_read_as_far_as_a_class_goes() -> None:
     [
         *(("<", "<"), (">", ">"), ("=", "="), (" = ", "="), ("＜", "<"), ('"<"', "<")),
         *(("smaller", "<"), ("Larger", ">"), ("equal", "="), ("Equals", "=")),
+        *(("kleiner als", "<"), ("GRÖSSER", ">"), ("größer", ">"), ("gleich", "=")),
         *(("less than", "<"), ("is greater  than", ">"), ("bigger", ">"), ("the same", "=")),
     ],
 )
