@@ -111,6 +111,20 @@ def name_for(words: str) -> str | None:
 _UMLAUTS: Final = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ß": "ss"})
 
 
+def name_in_words(name: str) -> str:
+    """A name as a heading: ``over-the-point`` becomes ``Over the point``."""
+    words = re.sub(r"[-_\s]+", " ", name).strip()
+    return words[:1].upper() + words[1:]
+
+
+def spelt(name: str, shown_as: str) -> str:
+    """A name as a teacher spells it: as pupils see it where that is the same name, else in words.
+
+    ``uebertrag`` is ``Übertrag`` where pupils see that, and ``Uebertrag`` where they see "Sheet A".
+    """
+    return shown_as if name_for(shown_as) == name else name_in_words(name)
+
+
 def plain_name(text: str) -> str | None:
     """The nearest name that is fit: ``Over the point`` gives ``over-the-point``, é an e."""
     letters = unicodedata.normalize("NFKD", text.lower())

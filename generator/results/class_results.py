@@ -18,6 +18,7 @@ from generator.results.posterior import Posterior
 from generator.results.settling import in_question, settling
 from specs.languages.saying import NOTHING, Saying, say, several
 from specs.marks import Entry, Marks, PupilRow, pupil_key
+from specs.names import spelt
 from specs.replies import Reply
 
 RETEACH_BELOW: Final = Fraction(3, 5)
@@ -174,7 +175,7 @@ class ClassResults:
     """The whole of it.
 
     ``reteach`` has names of rungs, the weakest first; ``absent`` pupils of whom nothing is noted,
-    or that they were not there.
+    or that they were not there. ``shown_as`` are rungs' names for pupils, where they have others.
     """
 
     questions: tuple[QuestionResult, ...]
@@ -183,6 +184,11 @@ class ClassResults:
     groups: tuple[Group, ...]
     reteach: tuple[str, ...]
     absent: tuple[str, ...] = ()
+    shown_as: Mapping[str, str] = field(default_factory=dict)
+
+    def called(self, rung: str) -> str:
+        """What a rung is called on pages for the teacher."""
+        return spelt(rung, self.shown_as.get(rung, ""))
 
     @property
     def doubt(self) -> Saying:
@@ -270,6 +276,7 @@ def class_results(
     columns: Sequence[MarkColumn],
     marks: Marks,
     before: Mapping[str, tuple[Attempt, ...]] = MappingProxyType({}),
+    shown_as: Mapping[str, str] = MappingProxyType({}),
 ) -> ClassResults:
     """What a mark sheet says about a pack's questions and the pupils.
 
@@ -312,6 +319,7 @@ def class_results(
         _groups(pupils, rungs),
         tuple(rung.rung for rung in sorted(weak, key=lambda rung: rung.share or 0)),
         _absent(marks.rows),
+        shown_as,
     )
 
 

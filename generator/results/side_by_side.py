@@ -40,6 +40,10 @@ class SideBySide:
         """How a class did on a rung."""
         return next((r for r in results.rungs if r.rung == rung), RungResult(rung, 0, 0))
 
+    def called(self, rung: str) -> str:
+        """What a rung is called on pages for the teacher: the pack is the same for all."""
+        return self.classes[0].called(rung)
+
     def spread(self, rung: str) -> Fraction:
         """How far apart the classes are on a rung: the greatest share right less the smallest."""
         shares = [share for one in self.classes if (share := self.on(one, rung).share) is not None]

@@ -10,9 +10,9 @@ from generator.results.class_results import ClassResults, PupilResult, QuestionR
 from layouts.marks.blocks import BETWEEN, BODY, BY_HABIT, EDGE, PUPIL, Block, fitted, words
 from layouts.planning.plan import Box, Item, Role, Text, Unit, line_height, paragraph
 from layouts.planning.type_scale import BLACK, DARK, FINE_LINE, GRID, KEY_SMALL, KEY_TEXT, WHITE
-from layouts.planning.wording import name_in_words
 from specs.languages.saying import say, say_of
 from specs.languages.usage import Usage
+from specs.names import name_in_words
 from specs.spec import EXIT, HOMEWORK, PRACTICE, STARTER
 
 _SQUARE: Final = 4.6

@@ -14,7 +14,7 @@ from layouts.marks.blocks import BETWEEN, BODY, EDGE, Block, fitted, small_line
 from layouts.planning import typeface
 from layouts.planning.plan import Box, Item, Role, Text, Unit, line_height, paragraph
 from layouts.planning.type_scale import BLACK, DARK, FINE_LINE, GRID, KEY_SMALL, KEY_TEXT
-from layouts.planning.wording import capital, name_in_words
+from layouts.planning.wording import capital
 from specs.languages.saying import say
 from specs.languages.usage import Usage
 
@@ -42,7 +42,7 @@ def rungs_of_classes(found: SideBySide, usage: Usage) -> Iterator[Block]:
     for at, rung in enumerate(found.rungs):
         apart = len(found.classes) > 1 and found.spread(rung) >= FAR_APART
         results = [found.on(one, rung) for one in found.classes]
-        row = _rung(name_in_words(rung), results, apart, usage)
+        row = _rung(found.called(rung), results, apart, usage)
         yield (
             row.under(replace(head, height=head.height + BETWEEN))
             if not at

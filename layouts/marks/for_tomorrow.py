@@ -1,12 +1,12 @@
 """What to do tomorrow: what each group of pupils needs, and what everybody does."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from generator.results.class_results import RETEACH_BELOW, ClassResults, Group
 from generator.results.diagnosis import Kind
 from layouts.marks.blocks import Block, stacked, words
 from layouts.planning.type_scale import KEY_TEXT
-from layouts.planning.wording import capital, name_in_words
+from layouts.planning.wording import capital
 from specs.languages.saying import Saying, joined, say, several
 from specs.languages.usage import Usage
 
@@ -14,7 +14,7 @@ from specs.languages.usage import Usage
 def for_tomorrow(results: ClassResults, usage: Usage) -> Iterator[Block]:
     """What each group of pupils needs, and what everybody does."""
     if results.reteach:
-        rungs = "; ".join(map(name_in_words, results.reteach))
+        rungs = "; ".join(map(results.called, results.reteach))
         why = several(
             "Of the answers on this rung, fewer than {part} in {whole} were right.",
             "Of the answers on each of these rungs, fewer than {part} in {whole} were right.",
@@ -27,7 +27,7 @@ def for_tomorrow(results: ClassResults, usage: Usage) -> Iterator[Block]:
             words(usage(why), KEY_TEXT, 6.0),
         )
     for number, group in enumerate(results.groups, 1):
-        yield _group(number, group, usage)
+        yield _group(number, group, results, usage)
     if results.absent:
         yield stacked(
             words(usage("Absent: {pupils}", pupils=", ".join(results.absent)), bold=True),
@@ -37,17 +37,17 @@ def for_tomorrow(results: ClassResults, usage: Usage) -> Iterator[Block]:
         yield words(usage("No answer is on the mark sheet yet."))
 
 
-def _group(number: int, group: Group, usage: Usage) -> Block:
+def _group(number: int, group: Group, results: ClassResults, usage: Usage) -> Block:
     name = capital(usage.says(group.name))
     pupils = ", ".join(group.pupils)
     heading = usage("Group {number}. {name}: {pupils}", number=number, name=name, pupils=pupils)
-    says = (words(usage.says(one), KEY_TEXT, 6.0) for one in said_of(group))
+    says = (words(usage.says(one), KEY_TEXT, 6.0) for one in said_of(group, results))
     return stacked(words(heading, bold=True), *says)
 
 
-def said_of(group: Group, called: Callable[[str], str] = name_in_words) -> tuple[Saying, ...]:
-    """What there is to say of a group, in sentences; ``called`` is how a rung is called in them."""
-    advice = group.advice
+def said_of(group: Group, results: ClassResults) -> tuple[Saying, ...]:
+    """What there is to say of a group, in sentences."""
+    advice, called = group.advice, results.called
     if group.mistake:
         return group.mistake.sentence, say("Next: {advice}", advice=advice)
     following = called(group.next_rung) if group.next_rung else ""

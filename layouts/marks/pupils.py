@@ -1,6 +1,6 @@
 """A line for each pupil: how many are right, the finding, and what it rests on."""
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Mapping
 from typing import Final
 
 from generator.results.class_results import ClassResults, PupilResult
@@ -9,7 +9,7 @@ from layouts.marks.blocks import EDGE, PAPER, PUPIL, Block, fitted
 from layouts.planning import typeface
 from layouts.planning.plan import Role, Unit, line_height, paragraph
 from layouts.planning.type_scale import DARK, KEY_SMALL, KEY_TEXT
-from layouts.planning.wording import both_of, capital, habits_named, name_in_words
+from layouts.planning.wording import both_of, capital, habits_named
 from specs.languages.saying import say, several
 from specs.languages.usage import Usage
 
@@ -22,7 +22,7 @@ MOST_NAMED: Final = 3
 
 def pupil_lines(results: ClassResults, usage: Usage) -> Iterator[Block]:
     """A line for each pupil who answered anything."""
-    asked = [rung.rung for rung in results.rungs if rung.attempted]
+    asked = {rung.rung: results.called(rung.rung) for rung in results.rungs if rung.attempted}
     scores = [typeface.width(_score(pupil, usage), KEY_TEXT) for pupil in results.marked]
     findings = EDGE + PUPIL + max(_SCORE, *(width + 1.0 for width in scores), 0.0)
     for pupil in results.marked:
@@ -33,8 +33,11 @@ def _score(pupil: PupilResult, usage: Usage) -> str:
     return usage(say("{right} of {attempted}", right=pupil.right, attempted=pupil.attempted))
 
 
-def _pupil(pupil: PupilResult, asked: Collection[str], x: float, usage: Usage) -> Block:
-    """A pupil's line: how many right, each finding from ``x`` on, and under it what it rests on."""
+def _pupil(pupil: PupilResult, asked: Mapping[str, str], x: float, usage: Usage) -> Block:
+    """A pupil's line: how many right, each finding from ``x`` on, and under it what it rests on.
+
+    ``asked`` are the rungs that anybody answered, with what they are called.
+    """
     name = fitted(pupil.pupil, PUPIL - 2.0)
     score = _score(pupil, usage)
     words = [
@@ -55,12 +58,12 @@ def _pupil(pupil: PupilResult, asked: Collection[str], x: float, usage: Usage) -
 
 
 def _findings(
-    pupil: PupilResult, asked: Collection[str], usage: Usage
+    pupil: PupilResult, asked: Mapping[str, str], usage: Usage
 ) -> Iterator[tuple[str, tuple[str, ...]]]:
     """Each finding in words, and what it rests on; what comes next stands for its group."""
     finding = pupil.finding
     pointing = _pointing([mistake.title for mistake in finding.also], usage)
-    not_there = [name_in_words(rung) for rung in finding.not_there if rung in asked]
+    not_there = [asked[rung] for rung in finding.not_there if rung in asked]
     if finding.habits:
         for habit in finding.habits:
             is_last = habit is finding.habits[-1]
@@ -94,9 +97,9 @@ def _findings(
         yield f"{said}{sure}", rests_on
 
 
-def _perhaps(pupil: PupilResult, asked: Collection[str], usage: Usage) -> Iterator[str]:
+def _perhaps(pupil: PupilResult, asked: Mapping[str, str], usage: Usage) -> Iterator[str]:
     """The rungs on which a pupil is perhaps not there, and that crosses do not say why."""
-    rungs = [name_in_words(rung) for rung in pupil.finding.perhaps_not_there if rung in asked]
+    rungs = [asked[rung] for rung in pupil.finding.perhaps_not_there if rung in asked]
     if not rungs:
         return
     if len(rungs) <= MOST_NAMED:

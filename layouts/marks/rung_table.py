@@ -32,7 +32,6 @@ from layouts.planning.type_scale import (
     KEY_TEXT,
     WHITE,
 )
-from layouts.planning.wording import name_in_words
 from specs.languages.saying import say
 from specs.languages.usage import Usage
 
@@ -62,10 +61,7 @@ class _Column:
 
     number: int
     rung: RungResult
-
-    @property
-    def name(self) -> str:
-        return printable(name_in_words(self.rung.rung))
+    name: str
 
 
 def numbered(results: ClassResults) -> dict[str, int]:
@@ -77,7 +73,11 @@ def numbered(results: ClassResults) -> dict[str, int]:
 def rung_table(results: ClassResults, usage: Usage) -> Iterator[Block]:
     """Pupils down, rungs across; rungs that are too many for the width go on in a further band."""
     numbers = numbered(results)
-    columns = [_Column(numbers[r.rung], r) for r in results.rungs if r.rung in numbers]
+    columns = [
+        _Column(numbers[r.rung], r, printable(results.called(r.rung)))
+        for r in results.rungs
+        if r.rung in numbers
+    ]
     found = {_in_brief(pupil, results, usage) for pupil in results.marked}
     widest = max((typeface.width(said, KEY_SMALL) for said in found), default=0.0)
     room = BODY - PUPIL - max(_SAYS, _BEFORE_FINDING + widest)

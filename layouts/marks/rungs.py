@@ -15,7 +15,6 @@ from layouts.planning import typeface
 from layouts.planning.paper import MARGIN
 from layouts.planning.plan import Line, Role, Unit, line_height, paragraph
 from layouts.planning.type_scale import BLACK, FINE_LINE, KEY_SMALL, KEY_TEXT
-from layouts.planning.wording import name_in_words
 from specs.languages.saying import say
 from specs.languages.usage import Usage
 
@@ -37,12 +36,12 @@ def rungs(results: ClassResults, usage: Usage) -> Iterator[Block]:
     numbers = numbered(results)
     for rung in results.rungs:
         if rung.attempted:
-            yield _rung(rung, numbers[rung.rung], usage)
+            yield _rung(rung, results.called(rung.rung), numbers[rung.rung], usage)
 
 
-def _rung(rung: RungResult, number: int, usage: Usage) -> Block:
+def _rung(rung: RungResult, called: str, number: int, usage: Usage) -> Block:
     x = EDGE + 86.0
-    name = fitted(name_in_words(rung.rung), 76.0)
+    name = fitted(called, 76.0)
     label = say("{right} of {attempted} right", right=rung.right, attempted=rung.attempted)
     if rung.needs_teaching:
         label = say("{right_of_all}: teach again", right_of_all=label)

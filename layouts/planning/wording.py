@@ -10,6 +10,7 @@ from generator.packs.working_out import WorkedItem, WorkedSection
 from layouts.planning import typeface
 from specs.languages.saying import Saying, say, several
 from specs.languages.usage import PLAIN, Usage
+from specs.names import name_in_words
 from specs.spec import EXAMPLES, EXIT, HOMEWORK, PRACTICE, STARTER, Place
 
 _NO_BREAK = "\N{NO-BREAK SPACE}"
@@ -114,12 +115,6 @@ def questions_of(section: WorkedSection) -> str:
     letters, count = letters_of(section), len(section.items)
     said = several("question {letters}", "questions {letters}", count, letters=letters)
     return section.say(said)
-
-
-def name_in_words(name: str) -> str:
-    """A name from a spec as a heading: ``over-the-point`` becomes ``Over the point``."""
-    words = re.sub(r"[-_\s]+", " ", name).strip()
-    return words[:1].upper() + words[1:]
 
 
 def version_words(section: WorkedSection) -> str:

@@ -26,7 +26,6 @@ from specs.languages.saying import NOTHING, Saying, say, several
 from specs.languages.usage import PLAIN, Usage
 from specs.marks import LARGEST as LARGEST_SHEET
 from specs.marks import Entry, Marks
-from specs.spec import RungSpec
 
 __all__ = [
     "LARGEST_RECORD",
@@ -237,18 +236,17 @@ def usage_of_record(pack: PackRecord) -> Usage:
     return PLAIN if spec is None else usage_of(spec.presentation)
 
 
-def rungs_of(pack: PackRecord) -> dict[str, RungSpec]:
-    """The rungs of a pack's spec by their names; none where it cannot be read."""
+def _shown_as(pack: PackRecord) -> dict[str, str]:
+    """The names of rungs that pupils see, by their own; none where the spec cannot be read."""
     spec = _spec_of(pack.spec_text)
-    return {} if spec is None else {rung.name: rung for rung in spec.ladder}
+    return {} if spec is None else {rung.name: rung.shown_as for rung in spec.ladder}
 
 
-def said_of(group: Group, spelt: Mapping[str, str]) -> tuple[Saying, ...]:
-    """What there is to say of a group, in sentences; ``spelt`` has names of rungs in them."""
+def said_of(group: Group, results: ClassResults) -> tuple[Saying, ...]:
+    """What there is to say of a group, in sentences, as ``marks.pdf`` says it."""
     from layouts.marks.for_tomorrow import said_of as sentences  # here, as typing needs no pages
-    from layouts.planning.wording import name_in_words
 
-    return sentences(group, lambda rung: spelt.get(rung) or name_in_words(rung))
+    return sentences(group, results)
 
 
 def columns(pack: PackRecord) -> tuple[MarkColumn, ...]:
@@ -304,7 +302,7 @@ def mark(
     before = before_today(
         [(columns(one.pack), of_one) for one, of_one in zip(earlier, read, strict=True)]
     )
-    results = class_results(columns(pack), marks, before)
+    results = class_results(columns(pack), marks, before, _shown_as(pack))
     unread = [of_a_cell(problem) for of_one in (marks, *read) for problem in of_one.problems]
     if results.doubt:
         unread.append(Problem(name, None, results.doubt))

@@ -11,13 +11,12 @@ from textwrap import wrap
 from typing import Final
 
 from rungsheet.desk import specs
-from rungsheet.desk.specs import RungSpec
 from specs.lands import land
 from specs.languages.language import ENGLISH, LANGUAGES, Language, language
 from specs.languages.saying import Saying
-from specs.names import name_for
+from specs.names import name_for, name_in_words
 
-__all__ = ["ABOUT", "in_each", "in_words", "named", "names", "spelt", "text"]
+__all__ = ["ABOUT", "in_each", "in_words", "named", "names", "text"]
 
 ABOUT: Final = "lesson"
 """What tells these sayings from others that are alike."""
@@ -74,11 +73,6 @@ def in_words(english: str, says: Says, writes: Callable[[str], str] = str) -> st
     return "".join(f"{line}\n" for line in _lines(english.splitlines(), says, writes))
 
 
-def spelt(rung: RungSpec) -> str:
-    """The name of a rung in good spelling: the one that pupils see, where it is the same name."""
-    return rung.shown_as if named(rung.shown_as) == rung.name else ""
-
-
 def named(words: str) -> str:
     """The name, as names are kept, that words give: ``Übertrag`` gives ``uebertrag``."""
     return name_for(words) or ""
@@ -114,7 +108,7 @@ def _lines(lines: list[str], says: Says, writes: Callable[[str], str]) -> Iterat
             tiers = -1
         inside = lines[at] if at < len(lines) else ""
         if top == "ladder" and indent == 2 and not value:
-            shown = says(_saying(_words(word)))
+            shown = says(_saying(name_in_words(word)))
             names[word] = named(shown)
             yield f"  {names[word]}:"
             if not _has_name(lines[at:], indent):
@@ -157,7 +151,7 @@ def _own(line: str, says: Says) -> str:
 
 def _tier(indent: str, name: str, value: str, says: Says) -> Iterator[str]:
     """A tier with a name that pupils see."""
-    shown = f'shown_as: "{says(_saying(f"{_words(name)} practice"))}"'
+    shown = f'shown_as: "{says(_saying(f"{name_in_words(name)} practice"))}"'
     if not value:
         yield f"{indent}{name}:"
         yield f"{indent}  {shown}"
@@ -179,11 +173,6 @@ def _has_name(below: list[str], indent: int) -> bool:
 
 def _saying(english: str) -> Saying:
     return Saying(english.replace("{", "{{").replace("}", "}}"), {}, about=ABOUT)
-
-
-def _words(name: str) -> str:
-    """A name as pupils see it where nothing else is said: ``over-the-point``, Over the point."""
-    return name.replace("-", " ").capitalize()
 
 
 def _has_words(said: str) -> bool:

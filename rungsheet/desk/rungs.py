@@ -8,8 +8,15 @@ from generator.packs.ladder import RungView, RunView
 from rungsheet.desk.problems import refusing
 from specs import Spec
 from specs.languages.saying import grouped, joined, say
+from specs.names import spelt
+from specs.spec import RungSpec
 
-__all__ = ["RunView", "RungView", "as_json", "as_table", "count", "runs"]
+__all__ = ["RunView", "RungView", "as_json", "as_table", "called", "count", "runs"]
+
+
+def called(rung: RungSpec) -> str:
+    """What a rung is called on pages for the teacher."""
+    return spelt(rung.name, rung.shown_as)
 
 
 def count(spec: Spec) -> tuple[RungView, ...]:

@@ -164,7 +164,7 @@ def read(asked: Asked) -> Plain:
         "rungs": [
             {
                 "name": rung.name,
-                "spelt": ready.spelt(rung),
+                "spelt": rungs.called(rung),
                 "line": rung.line,
                 "operation": rung.operation,
                 "form": rung.form,
@@ -430,8 +430,8 @@ def typed(asked: Asked) -> Plain:
 def findings(asked: Asked) -> Plain:
     """What a mark sheet says of a pack, and what is wrong with which of its cells.
 
-    ``called`` is what is said of a group's habit, ``says`` what else there is to say of it;
-    ``spelt`` has rungs' names in good spelling.
+    ``called`` is what a group is called, ``says`` what else there is to say of it; ``spelt`` has
+    what rungs are called.
     """
     pack = _pack(asked)
     found = _marked(asked, pack)
@@ -443,11 +443,10 @@ def findings(asked: Asked) -> Plain:
             "cells": [asdict(cell) for cell in found.cells],
         }
     )
-    spelt = {name: ready.spelt(rung) for name, rung in marks.rungs_of(pack).items()}
-    plain["spelt"] = spelt
+    plain["spelt"] = {rung.rung: results.called(rung.rung) for rung in results.rungs}
     for one, group in zip(plain["groups"], results.groups, strict=True):
-        one["says"] = told(marks.said_of(group, spelt))
-        one["called"] = told(group.name) if group.mistake else None
+        one["says"] = told(marks.said_of(group, results))
+        one["called"] = told(group.name)
     return plain
 
 

@@ -5,7 +5,7 @@ from functools import cache
 
 import pytest
 
-from rungsheet.desk import packs, ready, specs
+from rungsheet.desk import packs, ready, rungs, specs
 from rungsheet.desk.packs import Edition
 from specs import shipped_names
 from specs.languages.language import language
@@ -96,7 +96,7 @@ def test_what_pupils_see_has_names_in_german() -> None:
         "uebertrag-zu-den-zehnteln",
         "laengere-zahlen",
     ]
-    assert [ready.spelt(rung) for rung in spec.ladder] == [rung.shown_as for rung in spec.ladder]
+    assert [rungs.called(rung) for rung in spec.ladder] == [rung.shown_as for rung in spec.ladder]
     assert [one.shown_as for one in spec.sections if one.place and one.place.tier] == [
         "Übung Grundlagen",
         "Übung Standard",
@@ -108,4 +108,5 @@ def test_what_pupils_see_has_names_in_german() -> None:
     assert starter.instructions == "Rechne zuerst im Kopf, dann schriftlich"
     assert starter.objective == "Komma unter Komma schreiben, wie lang die Zahlen auch sind"
     assert two_blocks.ladder[-1].shown_as == "Tauschen über zwei Nullen"
-    assert ready.spelt(two_blocks.ladder[-1]) == ""  # which is another name than "zwei-nullen"
+    # which is another name than its own
+    assert rungs.called(two_blocks.ladder[-1]) == "Zwei nullen"

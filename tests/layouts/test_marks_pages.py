@@ -11,7 +11,8 @@ from generator.operations.mistakes import mistake_named, right_reply
 from generator.packs.pack import Section
 from generator.results.class_results import Settle, class_results
 from generator.results.mark_sheet import mark_columns
-from layouts.marks.marks_pages import CAUTION, marks_pages
+from generator.results.side_by_side import SideBySide
+from layouts.marks.marks_pages import CAUTION, marks_pages, pages_of_classes
 from layouts.planning.plan import Box, Line, PagePlan, Text
 from layouts.planning.type_scale import KEY_SMALL, KEY_TEXT
 from specs.marks import Entry, Marks, PupilRow
@@ -124,6 +125,19 @@ def test_crosses_alone_say_on_which_rung_a_pupil_is_perhaps_not_there() -> None:
     lines = [text.text for page in drawn for text in texts(page)]
     assert "Perhaps not there yet: Through zeros." in lines
     assert "There are only crosses; what was written would say why." in lines
+
+
+def test_rungs_are_called_as_the_teacher_spells_them_on_every_page() -> None:
+    columns = mark_columns([Section("core", "practice", 1, None, items(*["1.75+2.75"] * 6))])
+    crosses = {column.name: Entry("n", ticked=False) for column in columns}
+    marks = Marks((PupilRow("1", crosses), PupilRow("2", crosses)), ())
+    results = class_results(columns, marks, shown_as={"through-zeros": "Through ZEROS"})
+    one = marks_pages("Stall", results, [])
+    both = pages_of_classes("Stall", SideBySide(("9a", "9b"), (results, results)), [[], []])
+    for drawn, times in ((one, 3), (both, 4)):
+        said = "\n".join(text.text for page in drawn for text in texts(page))
+        assert said.count("Through ZEROS") >= times
+        assert "Through zeros" not in said
 
 
 def test_rungs_to_teach_again_and_what_the_line_on_a_bar_means() -> None:

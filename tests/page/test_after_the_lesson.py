@@ -3,17 +3,27 @@
 import json
 import re
 from pathlib import Path
+from typing import Any
 
 import pytest
 
+from generator.operations.mistakes import mistake_named
 from generator.packs.likely_answers import likely_for
-from layouts.planning.wording import name_in_words
 from rungsheet.desk import marks, packs, specs
+from specs.names import name_in_words
 from tests.page.looking import complaints
 from tests.page.teacher import DEMO, Teacher
 from tests.page.thrown import files_in, page_codes, said_natively
 
 PUPILS = 28
+
+
+def called(group: dict[str, Any]) -> str:
+    """What a group of marks.json is called on pages."""
+    if group["mistake"]:
+        return mistake_named(group["mistake"]).title
+    is_on_its_way = group["finding"] == "secure" and group["next"]
+    return "secure so far" if is_on_its_way else group["finding"]
 
 
 def planted() -> tuple[str, dict[str, str]]:
@@ -97,8 +107,7 @@ def test_a_class_is_marked_by_keys_and_tomorrow_starts_from_it(
     assert expected["groups"][0]["mistake"] == mistake
     assert expected["groups"][0]["pupils"] == ["3", "7", "11"]
     groups = [
-        f"{group['mistake'] or group['finding']} ({len(group['pupils'])}): "
-        f"{', '.join(group['pupils'])}"
+        f"{called(group)} ({len(group['pupils'])}): {', '.join(group['pupils'])}"
         for group in expected["groups"]
     ]
     terms = "[...document.querySelectorAll('#findings dt')].map((one) => one.textContent)"

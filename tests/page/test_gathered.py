@@ -13,6 +13,7 @@ from rungsheet.desk import packs
 from rungsheet.page.gather import LIBRARIES, SHELL, engine_files, licences
 from rungsheet.page.press import OURS, STANDARD_LIBRARY_LEFT_OUT, archive, compiled, packed
 from specs import shipped
+from specs.mark_cells import ABSENT, TICKS
 
 EVERY_JOB = """
 import json, sys
@@ -144,3 +145,16 @@ def test_ways_of_printing_in_the_page_are_those_of_the_desk() -> None:
 
     assert listed("TINTS") == ["", *packs.TINTS]
     assert listed("KEY_WORDS") == ["", *packs.KEY_WORDS]
+
+
+def test_words_for_right_and_away_in_the_page_are_those_of_a_mark_sheet() -> None:
+    """What the page takes from whoever types, a file may hold too."""
+    grid = (SHELL / "mark_sheet.mjs").read_text("utf-8")
+
+    def words(name: str) -> set[str]:
+        written = re.search(rf"const {name} = new Set\(\[(.*?)\]\);", grid)
+        assert written
+        return set(filter(str.isalpha, re.findall(r'"(.*?)"', written[1])))
+
+    assert words("RIGHT") <= TICKS
+    assert words("AWAY") == ABSENT

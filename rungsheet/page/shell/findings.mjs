@@ -7,7 +7,6 @@ const SAID = WORDS.marks;
 
 /** The findings (the job "findings") as elements. */
 export function findings({ groups, reteach, rungs, pupils, absent, doubt, spelt }) {
-  const called = (rung) => spelt[rung] || WORDS.lesson.rung_says(rung);
   const marked = pupils.filter(({ attempted }) => attempted > 0).length;
   const tried = rungs.filter(({ attempted }) => attempted > 0);
   return [
@@ -20,16 +19,16 @@ export function findings({ groups, reteach, rungs, pupils, absent, doubt, spelt 
     absent.length ? make("p", {}, SAID.absent(absent)) : null,
     make("h2", {}, SAID.reteach),
     reteach.length
-      ? make("ul", { class: "reteach" }, ...reteach.map((rung) => make("li", {}, called(rung))))
+      ? make("ul", { class: "reteach" }, ...reteach.map((rung) => make("li", {}, spelt[rung])))
       : make("p", { class: "quiet" }, SAID.no_reteach),
     make("h2", {}, SAID.rungs),
-    make("table", { class: "went" }, make("tbody", {}, ...tried.map((one) => share(one, called(one.rung))))),
+    make("table", { class: "went" }, make("tbody", {}, ...tried.map((one) => share(one, spelt[one.rung])))),
   ].filter((one) => one !== null);
 }
 
-function group({ finding, called, pupils, says }) {
+function group({ called, pupils, says }) {
   return [
-    make("dt", {}, make("b", {}, called ? fromEngine(called) : SAID.findings[finding]), SAID.who(pupils)),
+    make("dt", {}, make("b", {}, fromEngine(called)), SAID.who(pupils)),
     ...says.map((sentence) => make("dd", {}, fromEngine(sentence))),
   ];
 }

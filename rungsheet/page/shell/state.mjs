@@ -57,10 +57,10 @@ export class Lesson extends EventTarget {
     return this.spec?.title ?? "";
   }
 
-  /** What a rung is called: its name, in good spelling where pupils see the same one. */
+  /** What a rung is called; in words, its name, where the engine has not said that yet. */
   called(rung) {
     const known = this.spec?.rungs.find(({ name }) => name === rung);
-    return known?.spelt || WORDS.lesson.rung_says(rung);
+    return known?.spelt ?? WORDS.lesson.rung_says(rung);
   }
 
   /** The code of the language that its pages are in; null where it is not known. */

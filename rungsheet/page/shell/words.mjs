@@ -296,13 +296,6 @@ export const WORDS = {
     of_pupils: (number) => `Of ${plural(number, "pupil", "pupils")}`,
     groups: "Groups for tomorrow",
     no_groups: "No pupil has any mark yet.",
-    findings: {
-      secure: "secure",
-      slips: "slips",
-      habit: "habit",
-      "not there yet": "not there yet",
-      "not enough to say": "not enough to say",
-    },
     who: (pupils) => ` (${pupils.length}): ${pupils.join(", ")}`,
     absent: (pupils) => `Absent: ${pupils.join(", ")}`,
     reteach: "Teach again",

@@ -300,13 +300,6 @@ export const WORDS = {
     of_pupils: (number) => `Von ${plural(number, "Kind", "Kindern")}`,
     groups: "Gruppen für morgen",
     no_groups: "Von keinem Kind gibt es bisher Ergebnisse.",
-    findings: {
-      secure: "sicher",
-      slips: "Flüchtigkeitsfehler",
-      habit: "Fehlermuster",
-      "not there yet": "noch nicht so weit",
-      "not enough to say": "nicht genug für eine Aussage",
-    },
     who: (pupils) => ` (${pupils.length}): ${pupils.join(", ")}`,
     absent: (pupils) => `Abwesend: ${pupils.join(", ")}`,
     reteach: "Noch einmal unterrichten",
