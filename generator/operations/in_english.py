@@ -259,7 +259,10 @@ MISTAKES: Final[Mapping[str, Said]] = {
     "rows of a long multiplication not moved along": Said(
         say("Sets every row out from the ones, so the tens row counts as ones."),
         say("the pupil sets every row out from the ones, so the tens row counts as ones."),
-        say("Split 24 × 16 into 24 × 6 and 24 × 10, and write the nought of the second row first."),
+        say(
+            "Split 24 × 16 into 24 × 6 and 24 × 10: the row of tens has its last digit in the "
+            "tens, before a nought or an empty square."
+        ),
     ),
     "carry added before multiplying": Said(
         say("Adds the carried digit to the next digit and multiplies the two together."),
@@ -288,7 +291,7 @@ MISTAKES: Final[Mapping[str, Said]] = {
         say("Writes nothing where a column's share is 0, so later digits move up."),
         say("the pupil writes nothing where a column's share is 0, so later digits move up."),
         say(
-            "Write a digit above every digit of the dividend, 0 where none can be shared; check "
+            "Write a digit for every digit of the dividend, 0 where none can be shared; check "
             "by multiplying back."
         ),
     ),

@@ -167,7 +167,7 @@ def refuse_too_large(blocks: Sequence[Block], room: Room, instead: Saying) -> No
         block = blocks[-1]
         raise DoesNotFitError(
             say(
-                "its frame needs {across} squares across and {down} down, and the page has "
+                "it needs {across} squares across and {down} down, and the page has "
                 "{columns} by {rows}; {instead}",
                 across=block.columns,
                 down=block.rows,

@@ -6,8 +6,9 @@ into the spec; None leaves the word out.
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache, singledispatch
+from types import MappingProxyType
 from typing import Any, Final
 
 from generator.allowance import TooWideError
@@ -108,10 +109,14 @@ NO: Final = say("no")
 
 @dataclass(frozen=True, slots=True)
 class _Named:
-    """What a control is called, and the word of the spec whose value it is, or a part of that."""
+    """What a control is called, and the word of the spec whose value it is, or a part of that.
+
+    ``rungs`` has what rungs are called, where the word is about some of them.
+    """
 
     word: str
     label: Saying
+    rungs: Mapping[str, str] = field(default_factory=dict)
 
     def choice(self, choice: str) -> Saying:
         """What a choice is called."""
@@ -119,7 +124,7 @@ class _Named:
 
     def of(self, label: Saying) -> "_Named":
         """The name of a part."""
-        return _Named(self.word, label)
+        return replace(self, label=label)
 
     def inner(self, word: str) -> Saying:
         """What a word below it is called."""
@@ -251,9 +256,14 @@ def _counted(operation: Operation, conditions: tuple[Condition, ...]) -> int | N
 # Controls, a function for each shape
 
 
-def control_of(shape: Shape[Any], word: str, plain: Any) -> Control:
-    """The control of a word's value that may be left out; ``plain`` is the value now."""
-    return _control(shape, _Named(word, word_label(word)), plain, _itself, optional=True)
+def control_of(
+    shape: Shape[Any], word: str, plain: Any, rungs: Mapping[str, str] = MappingProxyType({})
+) -> Control:
+    """The control of a word's value that may be left out; ``plain`` is the value now.
+
+    ``rungs`` has what the rungs are called that it may be about.
+    """
+    return _control(shape, _Named(word, word_label(word), rungs), plain, _itself, optional=True)
 
 
 def _itself(value: Any) -> Any:
@@ -490,7 +500,9 @@ def _by_rung(
         return changed
 
     parts = (
-        _control(OF_ALL, name.of(_called(rung)), given.get(rung), part(rung), optional=True)
+        _control(
+            OF_ALL, name.of(plainly(name.rungs[rung])), given.get(rung), part(rung), optional=True
+        )
         for rung in shape.rungs or ()
     )
     return Control("parts", name.label, parts=tuple(parts))
@@ -631,8 +643,3 @@ def usual(shape: Shape[Any]) -> Any:
         case Either():
             return usual(shape.shapes[0])
     raise TypeError(f"nothing is usual for {type(shape).__name__}")
-
-
-def _called(rung: str) -> Saying:
-    """What a rung is called in a label."""
-    return plainly(rung.replace("_", " ").replace("-", " "))

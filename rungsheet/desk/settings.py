@@ -17,6 +17,7 @@ from rungsheet.desk.choices import NO, NOT_SAID, YES, Choice, Control, as_json, 
 from rungsheet.desk.editing import METHODS_WORD, plain_said, section_path
 from rungsheet.desk.labels import choice_label, plainly, some_label, word_label
 from rungsheet.desk.packs import Built
+from rungsheet.desk.rungs import called
 from specs import Spec
 from specs.lands import land
 from specs.languages.saying import Saying, joined, say
@@ -208,7 +209,8 @@ def _frames(spec: Spec, section: SectionSpec) -> Setting:
     path = (*section_path(spec, section.name), FRAMES)
     now = editing.said_at(spec.text, path, frames_of(rungs), FRAMES)
     shape = Either(OF_ALL, FramesOfRungs(rungs))  # those of all first
-    control = control_of(shape, FRAMES, None if now is None else as_json(now))
+    spelt = {name: called(spec.rung(name)) for name in rungs}
+    control = control_of(shape, FRAMES, None if now is None else as_json(now), spelt)
     says = section_words(VOCABULARY).fields[FRAMES].says
     return Setting(SHEETS, FRAMES, says, control, "frames", (section.name,), section.questions)
 

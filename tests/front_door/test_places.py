@@ -23,12 +23,12 @@ NEVER = "{operation: add, addends: 2, places: 1, whole: 1, carries: {count: 4}}"
 PLACES = {
     "a sheet's squares": (
         "starter: {short: 1, long: 1}\npages: {paper: A5, squares: 10, to_a_sheet: 4}",
-        "starter, question b, rung long: its frame needs",
+        "starter, question b, rung long: it needs",
         "choose smaller squares or larger paper",
     ),
     "large print": (
         "starter: {short: 1, long: 1}\npages: {paper: A4, to_a_sheet: 4, large: 24}",
-        "starter, question a, rung short: its frame needs",
+        "starter, question a, rung short: it needs",
         "choose smaller type than 'large: 24' or larger paper",
     ),
     "an answer slide": (

@@ -287,17 +287,18 @@ def test_two_words_for_one_thing_are_refused_with_the_reason() -> None:
 
 
 def test_frames_rung_by_rung_have_a_control_for_each() -> None:
-    text = editing.set_frames(LESSON, "core", {"trays": "full"})
+    lesson = editing.rename_rung(LESSON, "crates", "Körbe")
+    text = editing.set_frames(lesson, "core", {"trays": "full"})
     assert chosen(specs.read(text), "core", "frames") == [
         "rung by rung",
         *("full", "not said"),
     ]
     (frames,) = (s for n, s in every(specs.read(text)) if (n, s.word) == ("core", "frames"))
-    trays, crates = frames.control.parts[1].parts
-    assert [part.label for part in (trays, crates)] == ["trays", "crates"]
+    trays, baskets = frames.control.parts[1].parts
+    assert [part.label for part in (trays, baskets)] == ["Trays", "Körbe"], "as on the ladder"
     assert [c.says for c in trays.choices[1:-1]] == list(FRAMES)
-    value = next(choice.value for choice in crates.choices if choice.says == "part")
-    assert value == {"trays": "full", "crates": "part"}
+    value = next(choice.value for choice in baskets.choices if choice.says == "part")
+    assert value == {"trays": "full", "koerbe": "part"}
 
 
 def test_of_how_many_an_estimate_is_worth_making_is_counted() -> None:
