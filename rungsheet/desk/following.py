@@ -22,6 +22,7 @@ from rungsheet.desk import specs
 from rungsheet.desk.marks import Marked, PackRecord
 from rungsheet.desk.packs import GREATEST_SEED, Built, File, of_pack
 from rungsheet.desk.problems import Problem, Refused, refusing
+from rungsheet.desk.rungs import called
 from specs.languages.saying import Saying, joined, say, several
 from specs.problems import listed
 
@@ -80,9 +81,8 @@ class Followed:
 
     def _lines(self) -> Iterator[Saying]:
         for choice in self.choices:
-            yield say(
-                "{rung}: {count} ({why})", rung=choice.rung, count=choice.count, why=choice.why
-            )
+            rung = self._called(choice)
+            yield say("{rung}: {count} ({why})", rung=rung, count=choice.count, why=choice.why)
         yield from map(self._of_a_group, self.groups)
         yield from map(_chosen_to_settle, self.to_settle)
         if self.left_open:
@@ -94,7 +94,7 @@ class Followed:
             pupils = ", ".join(self.without_sheet)
             yield say("no sheet for {pupils}: there are more groups than sheets", pupils=pupils)
         if self.catch_up:
-            asked, absent = _asked(self.catch_up), ", ".join(self.absent)
+            asked, absent = self._asked(self.catch_up), ", ".join(self.absent)
             if absent:
                 yield say(
                     "{sheet}: {asked}; for {pupils}", sheet=CATCH_UP, asked=asked, pupils=absent
@@ -113,12 +113,18 @@ class Followed:
         said = say(
             "{sheet}: {asked}; for {pupils} ({group})",
             sheet=sheet.name,
-            asked=_asked(sheet.choices),
+            asked=self._asked(sheet.choices),
             pupils=joined(self._pupils(sheet), between=", "),
             group=sheet.group.name,
         )
         mended = say("and examples.pdf puts it right") if sheet.mends else ""
         return joined((said, mended), between=", ")
+
+    def _asked(self, choices: Iterable[Choice]) -> str:
+        return ", ".join(f"{self._called(choice)} {choice.count}" for choice in choices)
+
+    def _called(self, choice: Choice) -> str:
+        return called(self.built.spec.rung(choice.rung))
 
     def _pupils(self, sheet: GroupSheet) -> Iterator[str]:
         """The pupils of a group; of one with two habits, which other sheets there are."""
@@ -181,10 +187,6 @@ def follow(
         found.to_settle,
         _left_open(found.to_settle, marked),
     )
-
-
-def _asked(choices: Iterable[Choice]) -> str:
-    return ", ".join(f"{choice.rung} {choice.count}" for choice in choices)
 
 
 def _chosen_to_settle(one: ToSettle) -> Saying:

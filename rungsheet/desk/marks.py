@@ -242,6 +242,12 @@ def _shown_as(pack: PackRecord) -> dict[str, str]:
     return {} if spec is None else {rung.name: rung.shown_as for rung in spec.ladder}
 
 
+def sections_shown_as(pack: PackRecord) -> dict[str, str]:
+    """The names of sections that pupils see, by their own; none where the spec cannot be read."""
+    spec = _spec_of(pack.spec_text)
+    return {} if spec is None else {one.name: one.shown_as for one in spec.sections}
+
+
 def said_of(group: Group, results: ClassResults) -> tuple[Saying, ...]:
     """What there is to say of a group, in sentences, as ``marks.pdf`` says it."""
     from layouts.marks.for_tomorrow import said_of as sentences  # here, as typing needs no pages

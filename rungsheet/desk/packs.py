@@ -18,6 +18,7 @@ from specs import Spec
 from specs.key_words import NUMBERED as KEY_WORDS
 from specs.languages.saying import Saying, say
 from specs.looks import LARGE, Look
+from specs.spec import PRACTICE
 from specs.tints import TINTS
 
 if TYPE_CHECKING:
@@ -99,6 +100,23 @@ class Built:
     names: tuple[str, ...]
     beside: tuple[File, ...] = ()
     sealed: bool = False
+
+    @property
+    def headings(self) -> dict[str, str]:
+        """What stands over the sheets of some files: where the teacher has another name for pupils
+        to see, of parts that come again, and of tiers of other parts than practice.
+        """
+        from layouts.planning.wording import section_heading
+
+        named = (
+            section.name
+            for section in self.pack.sections
+            if (section.asked and section.asked.shown_as)
+            or section.place.number > 1
+            or (section.place.tier and section.place.kind != PRACTICE)
+        )
+        first = self.worked.named(*named).of_version(1)
+        return {f"{section.place.stem}.pdf": section_heading(section) for section in first}
 
     @property
     def pages(self) -> int:

@@ -309,6 +309,8 @@ def packed(asked: Asked) -> Plain:
 def show(asked: Asked) -> Plain:
     """The names of a pack's files, and one of them (``file``) as it will print: as pictures.
 
+    ``headings`` has what pupils see over those that are named otherwise than their files.
+
     The first of them where no other is named, and no more than ``most`` of its pages; ``of`` is
     how many it has. ``questions`` are those of its first version that can be kept or changed.
     """
@@ -330,7 +332,8 @@ def show(asked: Asked) -> Plain:
         if section.version == 1 and section.name in file.sections
         for item in section.items[:: 2 if section.kind == "example" else 1]
     ]
-    return {"names": list(built.names), **asdict(file), "questions": questions}
+    names = {"names": list(built.names), "headings": built.headings}
+    return {**names, **asdict(file), "questions": questions}
 
 
 def pages(asked: Asked) -> list[Plain]:
@@ -390,8 +393,12 @@ def columns(asked: Asked) -> list[Plain]:
 
 
 def grid(asked: Asked) -> Plain:
-    """What a mark sheet is typed into: the pack's code, and its columns by their sheets."""
+    """What a mark sheet is typed into: the pack's code, and its columns by their sheets.
+
+    ``shown_as`` is the name of a column's sheet that pupils see, where the teacher has given one.
+    """
     pack = _pack(asked)
+    shown_as = marks.sections_shown_as(pack)
     found = marks.columns(pack)
     to_all = marks.to_all(found)
     say = marks.usage_of_record(pack)
@@ -403,8 +410,9 @@ def grid(asked: Asked) -> Plain:
             {
                 "name": column.name,
                 "sheet": column.sheet,
+                "shown_as": shown_as.get(column.section.name, ""),
                 "to_all": column.sheet in to_all,
-                "heading": marks.heading(column, say),
+                "heading": shown_as.get(column.section.name) or marks.heading(column, say),
                 "label": column.item.label,
                 "rung": column.item.rung,
                 "asked": say.says(column.item.form.asked_on_a_line(column.item.question)),

@@ -223,14 +223,16 @@ def test_groups_and_the_absent_have_sheets_on_request(pack: Path) -> None:
 
 def test_older_rungs_come_from_packs_of_weeks_before(weeks: list[Path]) -> None:
     newest, *_ = weeks
-    tables = "title: Rows\nladder:\n  tables: {operation: multiply, digits: [2, 1]}\n"
-    Path("tables.yaml").write_text(f"{tables}starter: {{tables: 4}}\n", encoding="utf-8")
+    tables = (
+        "title: Rows\nladder:\n  koerbe: {operation: multiply, digits: [2, 1], shown_as: Körbe}\n"
+    )
+    Path("tables.yaml").write_text(f"{tables}starter: {{koerbe: 4}}\n", encoding="utf-8")
     assert run("build", "tables.yaml", "--seed", "8", "--out", "week-0").exit_code == 0
     sheet = few(newest, LINED_UP, 4)
     arguments = ["follow", str(newest), sheet, "--earlier", "week-0", "--out", "tuesday"]
     result = run(*arguments)
     assert result.exit_code == 0, result.output
-    assert "tables: 2 (to keep it up: from the pack before)" in result.stdout
+    assert "Körbe: 2 (to keep it up: from the pack before)" in result.stdout
     with_marks = ["follow", str(newest), sheet, "week-0", few(Path("week-0"), CARRY, 3)]
     told = run(*with_marks, "--out", "wednesday")
     assert told.exit_code == 0, told.output

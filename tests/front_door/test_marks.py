@@ -195,7 +195,7 @@ def test_follow_writes_a_spec_and_a_pack_of_new_questions(pack: Path) -> None:
     sheet = filled(pack, CLASS, ("starter", "core", "stretch"))
     result = run("follow", str(pack), sheet, "--out", "tuesday", "--questions", "8")
     assert result.exit_code == 0, result.output
-    assert "mixed-places: " in result.stdout
+    assert "Mixed places: " in result.stdout
     assert "a habit of 2 pupils" in result.stdout
     new = record(Path("tuesday"))
     assert [(section.name, len(section.items)) for section in new.sections] == [("starter", 8)]

@@ -80,6 +80,25 @@ def test_its_pack_is_built_again_from_the_code_of_any_sheet() -> None:
     assert "is no page's code" in refused("build", "beans.yaml", "--code", wrong)
 
 
+def test_files_that_their_names_do_not_tell_are_headed_as_pupils_see_them() -> None:
+    text = LESSON.replace("support: {crates: 2}", "support: {questions: {crates: 2}, shown_as: A}")
+    text = text.replace(
+        "starter: {level: 2}", "starter: {shown_as: To warm up, questions: {level: 2}}"
+    )
+    pack = packs.build(specs.read(text), packs.Edition(3))
+    assert pack.headings == {
+        "starter.pdf": "To warm up",
+        "examples-2.pdf": "Worked examples 2",
+        "practice-2-support.pdf": "A",
+        "practice-2-core.pdf": "Core practice 2",
+        "homework-all.pdf": "Homework: All",
+        "homework-more.pdf": "Homework: More",
+    }
+    for name in pack.headings.keys() & set(pack.names):
+        page = pypdf.PdfReader(io.BytesIO(pack.drawn(name).data)).pages[0]
+        assert pack.headings[name] in page.extract_text()
+
+
 @pytest.mark.parametrize("versions", [2, pytest.param(50, marks=pytest.mark.slow)])
 def test_each_of_its_files_has_its_key(versions: int) -> None:
     built("--seed", "3", "--versions", str(versions))

@@ -328,6 +328,26 @@ def test_a_lesson_that_ships_is_listed_and_opened_in_the_language_of_the_page(
     assert page.spec == ready.text("adding-then-taking-away", language("German"))
     page.until("document.querySelector('.strip-name').textContent === 'Gleich lang'")
     page.until("document.querySelector('.shares th[scope=row]').textContent === 'Gleich lang'")
+
+    page.presses_button("[data-lesson=produce-stall]")
+    page.until("rungsheet.lesson.title.startsWith('Gemüsestand')")
+    page.goes("sheets")
+    files = "[...document.querySelectorAll('.files button')].map((one) => one.textContent)"
+    page.until(f"{files}.includes('Übung Grundlagen')")
+    assert {"Übung Grundlagen", "Übung Standard", "Übung Vertiefung"} <= set(page.sees(files))
+    page.goes("marks")
+    page.presses_button("#begin-marks")
+    page.until("document.activeElement.matches('.marks-grid input')")
+    for typed in ("g", "core", "übung vertiefung", "mitte"):
+        page.types(typed)
+        page.presses("Enter")
+    second = """document.querySelectorAll('[data-column="1"]')"""
+    had = page.sees(f"[...{second}].slice(0, 4).map((one) => one.value)")
+    assert had == ["Grundlagen", "Standard", "Vertiefung", "mitte"], "as pupils' sheets are called"
+    page.until("document.querySelectorAll('#unread li').length === 1")
+    assert "Grundlagen, Standard, Vertiefung" in page.text_of("#unread li")
+    forgets_marks(page)
+    page.goes("lesson")
     speaks(page, "ArrowUp", "en-GB")
     assert page.sees(titles) == english
     page.presses_button("[data-lesson=produce-stall]")

@@ -169,6 +169,8 @@ def test_rungs_are_added_named_copied_moved_and_removed(page_as_opened: Teacher)
     page.until(
         "document.querySelector('.strip-body [data-key=name]')?.value === 'Übrig, für später'"
     )
+    copy = "document.querySelector('.strip-body [data-key=copy]').getAttribute('aria-label')"
+    assert page.sees(copy) == "Copy: Übrig, für später"
     page.reaches(".strip-body [data-key=name]", "Shift+Tab")
     page.replaces("Till change")
     becomes(editing.rename_rung(text, "uebrig-fuer-spaeter", "Till change"))
@@ -261,7 +263,7 @@ def test_how_many_numbers_serve_a_run_stands_beside_its_counts(page_as_opened: T
     page.browser.evaluate(f"rungsheet.lesson.open({spec}, '{name}.yaml')")
     page.until("document.querySelectorAll('.runs li').length === 3")
     assert page.text_of(".runs li") == (
-        "Worked examples: a run of ones and tenths, four boxes. "
+        "Worked examples: a run of Ones and tenths, Four boxes. "
         "81 first numbers serve the whole run."
     )
 

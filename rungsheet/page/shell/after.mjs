@@ -338,8 +338,8 @@ function offerSheets() {
   }
   const buttons = [...tiers].map(([tier, names]) =>
     names.length === 1
-      ? button(SAID.sheet(names[0]), give(names[0], null))
-      : button(SAID.in_turn(tier), give(tier, (at) => (at % names.length) + 1)),
+      ? button(sheet.called(names[0]), give(names[0], null))
+      : button(SAID.in_turn(sheet.called(names[0]).replace(/ \d+$/, "")), give(tier, (at) => (at % names.length) + 1)),
   );
   parts.all.replaceChildren(make("span", {}, SAID.without_sheet(without.length)), ...buttons);
 }

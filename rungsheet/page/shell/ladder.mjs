@@ -139,34 +139,35 @@ export class Ladder {
 
   #tools(name) {
     const at = this.#rungs.findIndex((rung) => rung.name === name);
+    const called = this.#lesson.called(name);
     const why = make("p", { class: "why", role: "alert" });
     const told = async (...edit) => {
       put(why, await this.#edit(...edit));
     };
     const field = make("input", { size: 18, maxlength: 60, data: { key: "name" } });
-    field.value = String(this.#lesson.called(name));
+    field.value = String(called);
     field.addEventListener("change", async () => {
       this.#openRung = plainName(field.value);
       const refused = await this.#edit("rename", name, field.value);
       if (refused === null) return;
       this.#openRung = name;
-      field.value = String(this.#lesson.called(name));
+      field.value = String(called);
       put(why, refused);
     });
     return make(
       "div",
       { class: "tools" },
       labelled(SAID.rung_name, field),
-      rungButton(SAID.copy, name, () => told("copy", name), { data: { key: "copy" } }),
-      rungButton(SAID.up, name, () => told("move", name, -1), {
+      rungButton(SAID.copy, called, () => told("copy", name), { data: { key: "copy" } }),
+      rungButton(SAID.up, called, () => told("move", name, -1), {
         disabled: at === 0,
         data: { key: "up" },
       }),
-      rungButton(SAID.down, name, () => told("move", name, 1), {
+      rungButton(SAID.down, called, () => told("move", name, 1), {
         disabled: at === this.#rungs.length - 1,
         data: { key: "down" },
       }),
-      rungButton(SAID.remove, name, () => told("remove", name), { data: { key: "remove" } }),
+      rungButton(SAID.remove, called, () => told("remove", name), { data: { key: "remove" } }),
       why,
     );
   }

@@ -162,11 +162,13 @@ async function sheet() {
       { instead: "show beside" },
     );
     file = result.name;
-    const names = [...parts.files.options].map((option) => option.value);
-    if (names.join() !== result.names.join())
-      parts.files.replaceChildren(
-        ...result.names.map((name) => make("option", { value: name }, called(name))),
-      );
+    const { names, headings } = result;
+    const known = JSON.stringify([names, headings]);
+    if (parts.files.dataset.known !== known) {
+      parts.files.dataset.known = known;
+      const options = names.map((name) => make("option", { value: name }, called(name, headings)));
+      parts.files.replaceChildren(...options);
+    }
     parts.files.value = file;
     const there = [...parts.pages.querySelectorAll(":scope > .picture")];
     if (there.length !== result.pages.length)

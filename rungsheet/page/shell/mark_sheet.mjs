@@ -18,9 +18,12 @@ const RIGHT = new Set(["", "y", "yes", "j", "ja", "✓", "✔"]);
 const AWAY = new Set(["-", "–", "absent", "abs", "away", "ill", "abwesend", "fehlt", "krank"]);
 const TICK = "✓";
 const LEFT_OUT = "-";
+const VERSION = /^(.*?) ?(\d*)$/;
 const ABSENT = "absent"; // as the engine reads it and as it is kept here, in any language of the page
 
 export class MarkSheet {
+  #spelt; // how each practice sheet may be spelt in the second cell, as it is called there first
+
   /** `grid` is the answer of the job of that name. */
   constructor({ code, columns }) {
     this.code = code;
@@ -29,6 +32,7 @@ export class MarkSheet {
     const practice = columns.filter(({ to_all }) => !to_all);
     /** The practice sheets: their columns by their names. */
     this.sheets = Map.groupBy ? Map.groupBy(practice, ({ sheet }) => sheet) : grouped(practice);
+    this.#spelt = spellings(this.sheets);
     this.longest = Math.max(0, ...[...this.sheets.values()].map((one) => one.length));
     this.rows = [];
     /** Rows that were ticked, pasted or opened, though nothing may be wrong in them. */
@@ -83,7 +87,7 @@ export class MarkSheet {
 
   /** Give a pupil a sheet, as many are given one at once. */
   give(row, sheet) {
-    this.rows[row][SHEET] = String(SAID.sheet(sheet));
+    this.rows[row][SHEET] = this.called(sheet);
     this.sheetBefore.set(this.rows[row], this.rows[row][SHEET]);
     this.given.add(this.rows[row]);
   }
@@ -111,17 +115,32 @@ export class MarkSheet {
     return AWAY.has(this.rows[row][SHEET].trim().toLowerCase());
   }
 
-  /** The sheet that is meant by what was typed: its name or the beginning of it, and the version. */
+  /**
+   * What a practice sheet is called: as pupils see it, without the words that all of them have
+   * ("Grundlagen" of "Übung Grundlagen"), where the teacher has named them so; else by its name.
+   */
+  called(sheet) {
+    return this.#spelt.get(sheet)?.[0] ?? inWords(sheet);
+  }
+
+  /**
+   * The sheet that is meant by what was typed: what it is called, or its name, or the beginning of
+   * one of them, and the version; null where that may be several.
+   */
   sheetOf(typed) {
     const names = [...this.sheets.keys()];
-    const plain = typed.trim().toLowerCase().replace(/[\s.]+/g, ".");
+    const plain = inWords(typed.trim().toLowerCase().replace(/[\s.]+/g, "."));
     if (plain === "" || plain === TICK) return names.length === 1 ? names[0] : null;
-    if (this.sheets.has(plain)) return plain;
-    const [, letters, version] = /^(.*?)\.?(\d*)$/.exec(plain);
-    const found = names.filter((name) => {
-      const [, tier, number] = /^(.*?)(?:\.(\d+))?$/.exec(name);
-      return tier.startsWith(letters) && (version === (number ?? "") || version === (number ?? "1"));
-    });
+    const spelt = (name) => this.#spelt.get(name).map((one) => one.toLowerCase());
+    const exact = names.find((name) => spelt(name)[0] === plain) ?? names.find((name) => spelt(name).includes(plain));
+    if (exact) return exact;
+    const [, letters, version] = VERSION.exec(plain);
+    const found = names.filter((name) =>
+      spelt(name).some((one) => {
+        const [, tier, number] = VERSION.exec(one);
+        return tier.startsWith(letters) && (version === number || version === (number || "1"));
+      }),
+    );
     return found.length === 1 ? found[0] : null;
   }
 
@@ -137,7 +156,7 @@ export class MarkSheet {
     if (at !== SHEET) return typed.trim();
     if (AWAY.has(typed.trim().toLowerCase())) return ABSENT;
     const sheet = typed.trim() && this.sheetOf(typed);
-    return sheet ? String(SAID.sheet(sheet)) : typed.trim();
+    return sheet ? this.called(sheet) : typed.trim();
   }
 
   /** A cell as the grid shows it: that a pupil was away, in the page's language. */
@@ -242,7 +261,7 @@ export class MarkSheet {
   }
 
   get sheetNames() {
-    return [...this.sheets.keys()].map((name) => SAID.sheet(name));
+    return [...this.#spelt.values()].map(([called]) => called);
   }
 
   /**
@@ -271,7 +290,7 @@ export class MarkSheet {
     if (had.length === 0) return [this.#padded([pupil, "", ...starter.texts])];
     return had.map(([sheet, columns], at) => {
       const texts = at === 0 ? starter.texts : this.starter.map(() => "");
-      const named = this.sheets.size === 1 ? "" : String(SAID.sheet(sheet));
+      const named = this.sheets.size === 1 ? "" : this.called(sheet);
       return this.#padded([pupil, named, ...texts, ...shown(columns).texts]);
     });
   }
@@ -288,6 +307,31 @@ function grouped(columns) {
     found.get(column.sheet).push(column);
   }
   return found;
+}
+
+/** The name of a sheet as it is typed: "core 2" of "core.2". */
+function inWords(name) {
+  return name.replaceAll(".", " ");
+}
+
+/** How sheets may be spelt, by their names: as the narrow cell has it first. */
+function spellings(sheets) {
+  const shown = new Map();
+  for (const [name, [{ shown_as }]] of sheets) shown.set(name.replace(/\.\d+$/, ""), shown_as);
+  const words = [...shown.values()].map((one) => one.split(" "));
+  const isShared = (at) => words.length > 1 && words.every((one) => one.length > 1 && one.at(at) === words[0].at(at));
+  while (isShared(0)) for (const one of words) one.shift();
+  while (isShared(-1)) for (const one of words) one.pop();
+  const own = words.map((one) => one.join(" "));
+  const isClear = own.every(Boolean) && new Set(own).size === own.length;
+  const tiers = [...shown].map(([tier, all], at) => [tier, isClear ? [own[at], tier, all] : [tier]]);
+  const spelt = new Map(tiers);
+  return new Map(
+    [...sheets.keys()].map((name) => {
+      const [, tier, version] = /^(.*?)((?:\.\d+)?)$/.exec(name);
+      return [name, spelt.get(tier).map((one) => one + inWords(version))];
+    }),
+  );
 }
 
 /** A cell of a file, in which nothing means left out, as the grid has it. */

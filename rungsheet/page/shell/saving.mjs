@@ -21,8 +21,9 @@ export function save(name, data) {
   setTimeout(() => URL.revokeObjectURL(address), 60_000);
 }
 
-/** What a file of a pack is called on the page. */
-export function called(name) {
+/** What a file of a pack is called on the page: as it is headed, where `headings` has that. */
+export function called(name, headings) {
+  if (headings[name]) return headings[name];
   const tier = /^practice-(.*)\.pdf$/.exec(name)?.[1];
   return tier ? SAID.practice(tier) : (SAID.called[name] ?? name);
 }

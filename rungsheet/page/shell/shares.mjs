@@ -110,7 +110,7 @@ export class Shares {
   #showRuns({ runs, parts }) {
     const headings = new Map(parts.map(({ name, heading }) => [name, heading]));
     const said = runs.map(({ section, rungs, says }) => [
-      SAID.run(headings.get(section), rungs),
+      SAID.run(headings.get(section), rungs.map((name) => this.#lesson.called(name))),
       joined([says, "."]),
     ]);
     this.#runs.replaceChildren(...said.map((words) => make("li", {}, ...words)));

@@ -20,6 +20,7 @@ let lesson = null;
 let host = null;
 let parts = null;
 let wanted = null; // the file that is shown, by its name
+let headings = {}; // what pupils see over files, where that is not their usual names
 let all = false; // all of its pages, or the first
 const printed = new CSSStyleSheet();
 
@@ -137,7 +138,7 @@ async function show() {
       { instead: "show the sheet" },
     );
     wanted = result.name;
-    listed(result.names);
+    listed(result);
     drawn(result);
     asked(result);
   } catch (error) {
@@ -146,11 +147,13 @@ async function show() {
   }
 }
 
-function listed(names) {
+function listed(result) {
+  const { names } = result;
   const known = [...parts.files.children].map((one) => one.dataset.file);
-  if (known.join() !== names.join()) {
+  if (known.join() !== names.join() || JSON.stringify(headings) !== JSON.stringify(result.headings)) {
+    headings = result.headings;
     const made = names.map((name) =>
-      button(called(name), () => choose(name), { data: { file: name } }),
+      button(called(name, headings), () => choose(name), { data: { file: name } }),
     );
     parts.files.replaceChildren(...made);
   }
@@ -246,7 +249,7 @@ function refused(problems) {
 }
 
 async function savePdf() {
-  const given = await working(called(wanted), "draw", { file: wanted });
+  const given = await working(called(wanted, headings), "draw", { file: wanted });
   if (given) saved(given.result, given.files);
 }
 

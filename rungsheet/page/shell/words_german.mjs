@@ -108,7 +108,7 @@ export const WORDS = {
     can_be_estimated: (questions, of) =>
       `${counted(questions)} von ${plural(of, "Aufgabe", "Aufgaben")} mit Überschlag möglich`,
     run: (part, rungs) =>
-      `${part}: eine Reihe aus ${rungs.map((name) => inWords(name)).join(", ")}. `,
+      `${part}: eine Reihe aus ${rungs.join(", ")}. `,
     add_tier: "Niveau hinzufügen",
     add_tier_name: "Name des neuen Niveaus",
     remove_tier: (name) => `${name} entfernen`,
@@ -127,6 +127,9 @@ export const WORDS = {
       "lesson.pdf": "Stunde, Folien",
       "examples.pdf": "Beispiele, Folien",
       "examples-on-paper.pdf": "Beispiele auf Papier",
+      "practice.pdf": "Übung",
+      "exit.pdf": "Abschlussfragen",
+      "homework.pdf": "Hausaufgabe",
       "answers.pdf": "Ergebnisse, Folien",
       "answers-on-paper.pdf": "Ergebnisse auf Papier",
       "plan.pdf": "Verlaufsplan der Stunde",
@@ -271,7 +274,6 @@ export const WORDS = {
       `${plural(number, "Kind ist noch offen und zählt", "Kinder sind noch offen und zählen")} nicht mit.`,
     rest_right: "Bei ihnen war alles richtig",
     away: "fehlt",
-    sheet: (name) => name.replaceAll(".", " "),
     cell: (row, column) => `Zeile ${row}, ${column}`,
     cell_of: (pupil, column) => `Kind ${pupil}, ${column}:`,
     cell_is: (pupil, is) => `${pupil}: ${is}`,
