@@ -266,7 +266,8 @@ REMAINDERS = Word(
         "Remainders carried between columns: what a digit of the quotient leaves over, handed to "
         "the next column. None, some, every (each digit but the last hands one on, and one at "
         "least does), or {{count: [1, 2]}}. The leading digits taken together at the start are "
-        "not counted, nor is what is left over at the end."
+        "not counted, nor is what is left over at the end. In a rounded quotient what is handed on "
+        "to the place that decides counts too."
     ),
 )
 

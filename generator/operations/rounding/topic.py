@@ -20,7 +20,12 @@ ROUNDING: Final = Topic(
     "rounding",
     outlines={Operation.ROUND: RoundOutline()},
     questions=RoundQuestions,
-    leaves_out={Operation.ROUND: say("what rounds to nought, and what is round already")},
+    leaves_out={
+        Operation.ROUND: say(
+            "what rounds to nought, what is round already, and a number that has no digit in the "
+            "column to which it is rounded, as 7.46 has no tens"
+        )
+    },
     conditions=(
         row(conditions.PLACES, conditions.narrow_places, conditions.PLACES_DEFAULT),
         row(conditions.WHOLE, conditions.narrow_whole, conditions.WHOLE_DEFAULT),
