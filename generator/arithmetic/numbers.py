@@ -50,6 +50,14 @@ class Number:
         """The number's exact size."""
         return Fraction(self.units, 10**self.places)
 
+    def units_of(self, places: int) -> int:
+        """How many of the last of so many decimal places it is, no fewer than its own.
+
+        3.4 is 340 of the second: sizes of several numbers, to be compared without fractions.
+        """
+        scale: int = 10 ** (places - self.places)
+        return self.units * scale
+
     @property
     def whole_digits(self) -> int:
         """How many digits stand before the point; 0 when only a nought is written there."""

@@ -148,7 +148,8 @@ class Question:
     @property
     def in_order(self) -> tuple[Number, ...]:
         """The numbers, smallest first."""
-        return tuple(sorted(self.operands, key=lambda number: number.value))
+        finest = max(number.places for number in self.operands)
+        return tuple(sorted(self.operands, key=lambda number: number.units_of(finest)))
 
     @property
     def remainder(self) -> Number | None:

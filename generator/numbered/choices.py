@@ -5,7 +5,7 @@ every number below C(n, k) is C(c_k, k) + … + C(c_1, 1) for just one c_k > …
 """
 
 from collections.abc import Iterable
-from math import comb
+from math import comb, isqrt
 
 
 def chosen(number: int, size: int, among: int) -> tuple[int, ...]:
@@ -14,13 +14,27 @@ def chosen(number: int, size: int, among: int) -> tuple[int, ...]:
         raise IndexError(number)
     found = []
     for left in range(size, 0, -1):
-        low, high = left - 1, among - 1
-        while low < high:  # the greatest thing with C(thing, left) ≤ number
-            middle = (low + high + 1) // 2
-            low, high = (middle, high) if comb(middle, left) <= number else (low, middle - 1)
-        found.append(low)
-        number -= comb(low, left)
+        thing = _greatest(number, left, among)
+        found.append(thing)
+        number -= comb(thing, left)
+        among = thing
     return tuple(found)
+
+
+def _greatest(number: int, size: int, among: int) -> int:
+    """The greatest thing below ``among`` with C(thing, size) ≤ number."""
+    if size == 1:
+        return number
+    if size == 2:
+        return (1 + isqrt(1 + 8 * number)) // 2  # thing × (thing − 1) ≤ 2 × number
+    low, high = size - 1, among - 1
+    while low < high:
+        middle = (low + high + 1) // 2
+        if comb(middle, size) <= number:
+            low = middle
+        else:
+            high = middle - 1
+    return low
 
 
 def choice_number(things: Iterable[int]) -> int:

@@ -39,6 +39,11 @@ def zero_apart(number: Number) -> tuple[int, ...]:
     return whole, int(not (number.places and number.digit(-1) == 0)), part
 
 
+def _sizes(numbers: tuple[Number, ...]) -> list[int]:
+    finest = max(number.places for number in numbers)
+    return [number.units_of(finest) for number in numbers]
+
+
 @dataclass(frozen=True, slots=True)
 class JudgedBy:
     """Numbers put in order, or compared, by a size that is not theirs."""
@@ -58,12 +63,12 @@ class JudgedBy:
         if question.operation is Operation.ORDER:
             if len(set(map(self.size, question.operands))) < len(question.operands):
                 return None
-            given = in_order(self.order(question.operands))
-        else:
-            first, second = map(self.size, question.operands)
-            sign = "<" if first < second else ">" if first > second else "="
-            given = Reply(text=sign, sign=sign)
-        return None if given == right_reply(question) else given
+            given = self.order(question.operands)
+            return None if _sizes(given) == _sizes(question.in_order) else in_order(given)
+        first, second = map(self.size, question.operands)
+        sign = "<" if first < second else ">" if first > second else "="
+        signed = Reply(text=sign, sign=sign)
+        return None if signed == right_reply(question) else signed
 
     def working(self, question: Question, conventions: Conventions) -> Working | None:
         """None: it happens in the head."""
