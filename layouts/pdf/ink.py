@@ -15,6 +15,7 @@ from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
 from layouts.pdf.attaching import attach
+from layouts.pdf.bookmarks import Bookmarks
 from layouts.pdf.carried import Carried
 from layouts.pdf.reportlab_inside import Inside, StreamedFile, text_codes
 from layouts.pdf.same_everywhere import nothing_around
@@ -87,15 +88,18 @@ def write_pdf(
     if carried is not None:
         attach(canvas, carried, usage)
     tags = Tagging(canvas)
+    bookmarks = Bookmarks(canvas)
     pen = _Pen(canvas, tags)
     file = StreamedFile(canvas, sink)
     count = 0
     for page in pages:
         pen.draw(page)
+        bookmarks.page_done(page)
         file.page_done(tags.page_done())
         page_done()
         count += 1
     keywords = carried.keywords if carried else ""
+    bookmarks.file_done()
     tags.file_done(title, subject, keywords, usage.language.code)
     file.close()
     return count

@@ -43,7 +43,7 @@ INSIDE: Final = {
     "canvas._code": "the operators of the page in hand, to which text and tags are added",
     "canvas._doc": "the file behind the canvas",
     "canvas._doc.Reference": "an object's place in the file, given before it is written",
-    "canvas._doc.Catalog": "the file's root, which names attached files and the structure tree",
+    "canvas._doc.Catalog": "the file's root: attached files, bookmarks, the structure tree",
     "canvas._doc.Pages.pages": "the pages so far, the one just shown last",
     "canvas._doc.idToObject": "the objects by their names, let go of when written",
     "canvas._doc.idToOffset": "where each object stands, for the table at the end",
@@ -52,8 +52,6 @@ INSIDE: Final = {
     "canvas._doc.info.digest": "what makes the file's identifier a function of its content",
     "canvas._doc.signature": "the digest that the identifier is taken from",
     "canvas._doc.invariant": "that no date is written",
-    "canvas._doc.Outlines.prepare": "bookmarks, of which there are none",
-    "canvas._doc.Outlines.ready": "whether there are any",
     "canvas._doc.ID": "the file's identifier",
     "canvas._doc._pdfVersion": "the version in the file's first line",
     "page.__NoDefault__": "the entries of a page that are left out where they have no value",
@@ -159,9 +157,6 @@ class StreamedFile:
         file.info.invariant = file.invariant
         file.info.digest(file.signature)
         catalog, info = file.Reference(file.Catalog), file.Reference(file.info)
-        file.Outlines.prepare(file, self._canvas)
-        if file.Outlines.ready < 0:
-            file.Catalog.Outlines = None
         names = list(self._write_by_number())
         table = PDFCrossReferenceTable()
         table.addsection(0, names)

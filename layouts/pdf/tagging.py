@@ -5,8 +5,6 @@ canvas as the pages are drawn; the structure tree (14.7) is then built from Repo
 PDF objects. The aim is PDF/UA-1 (ISO 14289-1).
 """
 
-import re
-from codecs import BOM_UTF16_BE
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -16,7 +14,8 @@ from xml.sax.saxutils import escape
 
 from reportlab.pdfgen.canvas import Canvas
 
-from layouts.pdf.reportlab_inside import PDF_DOC_ENCODING, Inside, PDFDictionary, PDFName, PDFStream
+from layouts.pdf.reportlab_inside import Inside, PDFDictionary, PDFName, PDFStream
+from layouts.pdf.text_string import text_string
 from layouts.planning.plan import Role
 
 NEED_CORNERS: Final = (Role.QUESTION, Role.WORKING)
@@ -51,19 +50,10 @@ class _Part:
             )
         if self.says:
             said = b"/Alt" if self.role in NEED_CORNERS else b"/ActualText"
-            entries += said, _text_string(self.says)
+            entries += said, text_string(self.says)
         if self.language:
-            entries += b"/Lang", _text_string(self.language)
+            entries += b"/Lang", text_string(self.language)
         return b"<<%b>>" % b" ".join(entries)
-
-
-def _text_string(text: str) -> bytes:
-    """A text string (ISO 32000-1, 7.9.2.2): in PDFDocEncoding where that has all of it."""
-    try:
-        encoded = text.encode(PDF_DOC_ENCODING)
-    except UnicodeEncodeError:
-        encoded = BOM_UTF16_BE + text.encode("utf-16-be")
-    return b"(%b)" % re.sub(rb"[()\\\r]", lambda sign: b"\\%03o" % ord(sign[0]), encoded)
 
 
 class Tagging:
