@@ -23,24 +23,30 @@ def for_tomorrow(results: ClassResults, usage: Usage) -> Iterator[Block]:
             whole=RETEACH_BELOW.denominator,
         )
         yield stacked(
-            words(usage("To teach everyone again: {rungs}", rungs=rungs), bold=True),
+            words(usage(say("To teach everyone again: {rungs}", rungs=rungs)), bold=True),
             words(usage(why), KEY_TEXT, 6.0),
         )
     for number, group in enumerate(results.groups, 1):
         yield _group(number, group, results, usage)
     if results.absent:
         yield stacked(
-            words(usage("Absent: {pupils}", pupils=", ".join(results.absent)), bold=True),
-            words(usage("Nothing is noted of them. Give them a sheet to catch up."), KEY_TEXT, 6.0),
+            words(usage(say("Absent: {pupils}", pupils=", ".join(results.absent))), bold=True),
+            words(
+                usage(say("Nothing is noted of them. Give them a sheet to catch up.")),
+                KEY_TEXT,
+                6.0,
+            ),
         )
     if not results.groups:
-        yield words(usage("No answer is on the mark sheet yet."))
+        yield words(usage(say("No answer is on the mark sheet yet.")))
 
 
 def _group(number: int, group: Group, results: ClassResults, usage: Usage) -> Block:
     name = capital(usage.says(group.name))
     pupils = ", ".join(group.pupils)
-    heading = usage("Group {number}. {name}: {pupils}", number=number, name=name, pupils=pupils)
+    heading = usage(
+        say("Group {number}. {name}: {pupils}", number=number, name=name, pupils=pupils)
+    )
     says = (words(usage.says(one), KEY_TEXT, 6.0) for one in said_of(group, results))
     return stacked(words(heading, bold=True), *says)
 

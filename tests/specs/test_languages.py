@@ -1,5 +1,6 @@
 """Sayings, and the catalogues that say them in other languages."""
 
+import ast
 import pickle
 import re
 from string import Formatter
@@ -13,6 +14,9 @@ from specs.languages.language import LANGUAGES, language
 from specs.languages.saying import all_of, joined, say, several
 from tests.catalogues import (
     FOLDER,
+    KEYWORDS,
+    PACKAGES,
+    ROOT,
     TRANSLATED,
     brought_up_to_date,
     catalogue,
@@ -80,6 +84,32 @@ def test_a_translation_ends_as_the_saying_does(name: str) -> None:
         for english, other in _pairs(message) if message.id else ():
             ends = [re.search(r"[\s.:?!,]*$", text)[0] for text in (english, other)]  # type: ignore[index]
             assert ends[0] == ends[1], english
+
+
+@pytest.mark.parametrize("package", PACKAGES)
+def test_words_of_pages_stand_where_they_are_gathered(package: str) -> None:
+    """What is said by a usage that is called otherwise than ``say`` must be a saying: words alone
+    would be in no catalogue, and so English on every page.
+    """
+    lost = []
+    for path in sorted((ROOT / package).rglob("*.py")):
+        tree = ast.parse(path.read_text("utf-8"))
+        usages = {
+            one.arg
+            for one in ast.walk(tree)
+            if isinstance(one, ast.arg)
+            and one.annotation is not None
+            and "Usage" in ast.unparse(one.annotation)
+        }
+        for call in ast.walk(tree):
+            if not isinstance(call, ast.Call) or not call.args:
+                continue
+            called = ast.unparse(call.func).rpartition(".")[2]
+            if called in KEYWORDS or not (called in usages or called.endswith("usage")):
+                continue
+            if isinstance(call.args[0], ast.Constant | ast.JoinedStr):
+                lost.append(f"{path.relative_to(ROOT)}:{call.lineno}")
+    assert lost == []
 
 
 def test_english_needs_no_catalogue() -> None:

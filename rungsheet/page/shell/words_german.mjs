@@ -94,7 +94,7 @@ export const WORDS = {
     finds_out_in: (part) => `Aufgaben in ${part} so wählen, dass sie Fehlermuster finden`,
     settings: "Wie gerechnet und gesetzt wird",
     settings_say:
-      "Schriftliche Verfahren, Rechenrahmen und Überschläge, für die ganze Stunde oder einen Teil; " +
+      "Schriftliche Verfahren, Vorgaben in den Kästchen und Überschläge, für die ganze Stunde oder einen Teil; " +
       "was ein Teil den Kindern sagt; und wie Seiten aussehen. Nichts davon ändert eine Aufgabe.",
     settings_of: "Für",
     settings_whole: "die ganze Stunde",
@@ -167,7 +167,7 @@ export const WORDS = {
     save: "Speichern und drucken",
     save_pdf: "Dieses PDF speichern",
     save_zip: "Alles speichern (ZIP)",
-    pack: "Das Paket",
+    pack: "das Paket",
     save_spec: "Stunde speichern",
     print: "Diese Seiten drucken",
     class_set: "Klassensatz",
@@ -175,7 +175,7 @@ export const WORDS = {
     class_set_save: "Klassensatz speichern (ZIP)",
     class_set_says: "So viele Versionen jedes Übungsblatts, mit Ergebnissen und Lösungen",
     stop: "Anhalten",
-    working: (name) => `${name} wird gezeichnet …`,
+    working: (name) => `Wird gezeichnet: ${name} …`,
     done: (done, of) => `${counted(done)} von ${counted(of)} Seiten gezeichnet`,
     saved: (name) => `Gespeichert: ${name}`,
     printing:
@@ -184,14 +184,14 @@ export const WORDS = {
     to_lesson: "Zum Text",
     questions: "Aufgaben darauf",
     questions_say:
-      "Eine gegen eine andere ihrer Stufe wechseln, oder sie behalten, während sich andere ändern.",
+      "Eine Aufgabe gegen eine andere derselben Stufe austauschen oder sie behalten, während sich andere ändern.",
     question: (label, text) => `${label}) ${text}`,
     of_question: (act, question) => `${act}: ${question}`,
-    other: "Wechseln",
+    other: "Austauschen",
     keep: "Behalten",
     kept: " (behalten)",
     let_change: "Freigeben",
-    waiting: "Die Blätter kommen, sobald das Rechenwerk bereit ist.",
+    waiting: "Die Blätter kommen, sobald die Seite bereit ist.",
   },
   in_class: {
     says:
@@ -253,7 +253,7 @@ export const WORDS = {
     how:
       "Leer heißt richtig: nur eintippen, was falsch war, so wie das Kind es schrieb; n, wo nicht " +
       "bekannt ist, was; -, wo nichts dasteht. Ein Kind zählt, sobald in seiner Zeile etwas steht: in " +
-      "der zweiten Spalte j, wo alles richtig war, - oder fehlt, wenn es nicht da war. Pfeile, Eingabe und Tab bewegen; Esc verlässt die Tafel; Zellen aus einer " +
+      "der zweiten Spalte j, wo alles richtig war, - oder fehlt, wenn es nicht da war. Mit den Pfeiltasten, Eingabe und Tab zur nächsten Zelle; Esc verlässt die Tabelle; Zellen aus einer " +
       "Tabellenkalkulation lassen sich einfügen.",
     pupils: "Kinder",
     begin: "Ergebnisse eintippen",
@@ -283,7 +283,7 @@ export const WORDS = {
     no_sheet: (typed, names) =>
       `kein Blatt heißt ${typed}; ${names.join(", ")} oder den Anfang davon schreiben`,
     which_sheet: (names) =>
-      `es fehlt, welches Blatt das Kind hatte; ${names.join(", ")} oder - schreiben`,
+      `es fehlt die Angabe, welches Blatt das Kind hatte; ${names.join(", ")} oder - schreiben`,
     no_question: "dieses Blatt hat keine solche Aufgabe; sie bleibt außer Acht",
     without_sheet: (number) =>
       `${plural(number, "Kind hat", "Kinder haben")} noch kein Übungsblatt. Alle hatten:`,
