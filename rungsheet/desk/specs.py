@@ -7,9 +7,11 @@ from typing import Final
 
 from generator.forms.asking import cannot_be_asked
 from generator.packs.conflicts import conflicts
+from generator.packs.working_out import usage_of
 from generator.vocabulary import VOCABULARY
 from rungsheet.desk.problems import Problem, Refused, problems_of, words_of
 from specs import DEMO, Spec, SpecError, read_spec, shipped, shipped_names
+from specs.languages.usage import Usage
 from specs.spec import RungSpec
 
 __all__ = [
@@ -21,9 +23,15 @@ __all__ = [
     "reading",
     "shipped_names",
     "shipped_text",
+    "usage_of_pages",
 ]
 
 USUAL_NAME: Final = "lesson.yaml"
+
+
+def usage_of_pages(spec: Spec) -> Usage:
+    """How a spec's pages speak and write: its language, the numbers and signs of its land."""
+    return usage_of(spec.presentation)
 
 
 def read(text: str | bytes, name: str = USUAL_NAME) -> Spec:

@@ -5,7 +5,7 @@ language that has a catalogue.
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Final
 
 from specs.languages.language import ENGLISH, LANGUAGES, Language, language
@@ -21,9 +21,12 @@ ASKED_IN_ORDER: Final = ("LC_ALL", "LC_MESSAGES", "LANG")
 """Where POSIX looks for the language of messages: the first that is set counts."""
 
 
-def in_each(saying: Saying) -> dict[str, str]:
-    """A saying in every language, by the language's code (BCP 47): ``{"en-GB": …, "de-DE": …}``."""
-    return {known.code: known.says(saying) for known in map(language, LANGUAGES)}
+def in_each(saying: Saying, writes: Callable[[str], str] = str) -> dict[str, str]:
+    """A saying in every language, by the language's code (BCP 47): ``{"en-GB": …, "de-DE": …}``.
+
+    ``writes`` writes its numbers and signs: those of a lesson as its sheets have them.
+    """
+    return {known.code: writes(known.says(saying)) for known in map(language, LANGUAGES)}
 
 
 def wanted_by(surroundings: Mapping[str, str]) -> Language:

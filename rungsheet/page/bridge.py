@@ -96,17 +96,20 @@ def answer(
     return json.dumps(found, ensure_ascii=False), asked.given
 
 
-def told(value: Any) -> Any:
-    """Plain data for whoever uses the page: its sayings in each language that pages can be in."""
+def told(value: Any, writes: Callable[[str], str] = str) -> Any:
+    """Plain data for whoever uses the page: its sayings in each language that pages can be in.
+
+    ``writes`` writes the numbers and signs of sayings about a lesson as its sheets have them.
+    """
     match value:
         case Saying() if not value.is_said:
-            return str(value)
+            return writes(value)
         case Saying():
-            return {IN_LANGUAGES: tongues.in_each(value)}
+            return {IN_LANGUAGES: tongues.in_each(value, writes)}
         case dict():
-            return {name: told(inner) for name, inner in value.items()}
+            return {name: told(inner, writes) for name, inner in value.items()}
         case list() | tuple():
-            return [told(inner) for inner in value]
+            return [told(inner, writes) for inner in value]
     return value
 
 
@@ -194,12 +197,14 @@ def read(asked: Asked) -> Plain:
 def counted(asked: Asked) -> list[Plain]:
     """Each rung's exact number of questions, and one of them: as data, in words and on squares."""
     spec = _spec(asked)
+    usage = specs.usage_of_pages(spec)
+    writes = usage.land.writes
     return [
         {
             **view.plain,
-            "says": told(sentences.sentence(view.rung)),
-            "shown": view.shown,
-            "features": told(view.item.features) if view.item else [],
+            "says": told(sentences.sentence(view.rung), writes),
+            "shown": usage.says(view.shown),
+            "features": told(view.item.features, writes) if view.item else [],
             "picture": pictures.of_a_rung(view, spec),
         }
         for view in rungs.count(spec)
@@ -444,6 +449,7 @@ def findings(asked: Asked) -> Plain:
     pack = _pack(asked)
     found = _marked(asked, pack)
     results = found.results
+    writes = marks.usage_of_record(pack).land.writes
     plain: Plain = told(
         {
             **results.plain,
@@ -453,8 +459,8 @@ def findings(asked: Asked) -> Plain:
     )
     plain["spelt"] = {rung.rung: results.called(rung.rung) for rung in results.rungs}
     for one, group in zip(plain["groups"], results.groups, strict=True):
-        one["says"] = told(marks.said_of(group, results))
-        one["called"] = told(group.name)
+        one["says"] = told(marks.said_of(group, results), writes)
+        one["called"] = told(group.name, writes)
     return plain
 
 
@@ -477,7 +483,7 @@ def follow(asked: Asked) -> Plain:
     found = following.follow(pack, _marked(asked, pack), say("the lesson"), weights)
     return {
         "text": found.built.spec.text,
-        "said": told(found.said),
+        "said": told(found.said, specs.usage_of_pages(found.built.spec).land.writes),
         "choices": told([asdict(choice) for choice in found.choices]),
         **_built(asked, found.built),
     }

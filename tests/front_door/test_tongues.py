@@ -1,15 +1,19 @@
 """The language in which the command line speaks: that of the machine's user."""
 
+import json
 import os
 import re
 from pathlib import Path
-from typing import Final
+from typing import Any, Final
 
 import pytest
 from typer.testing import CliRunner
 
+from generator.operations.mistakes import mistake_named
 from rungsheet.command_line import app
+from rungsheet.desk import marks, packs, specs
 from rungsheet.desk.tongues import ASKED_IN_ORDER, LIST, wanted_by
+from rungsheet.page import bridge
 
 WANTED: Final = (
     # GNU gettext manual, "Locale Environment Variables": LANGUAGE, then LC_ALL, then LC_MESSAGES,
@@ -96,3 +100,50 @@ def test_rungs_and_words_are_told_in_german(tmp_path: Path) -> None:
         "ihre Merkmale",
     ]
     assert said("words").startswith("am Zeilenanfang\n")
+
+
+SHARING: Final = """\
+title: Teilen
+pages: {land: %s, language: German}
+ladder:
+  teilen: {operation: divide, ending: remainder, dividend: {digits: 2}}
+  malnehmen: {operation: multiply, places: [1, 0], answer: {above: 9.5}}
+starter: {teilen: 8, malnehmen: 2}
+"""
+
+
+def told_of(lesson: str, job: str, **asked: str) -> list[str]:
+    """Every text in German that a job of the page tells of a lesson."""
+    answer, _ = bridge.answer(job, json.dumps({"text": lesson, **asked}), None, lambda *_: None)
+    found: list[str] = []
+
+    def look(value: Any) -> None:
+        if isinstance(value, dict):
+            if bridge.IN_LANGUAGES in value:
+                found.append(value[bridge.IN_LANGUAGES]["de-DE"])
+            for inner in value.values():
+                look(inner)
+        elif isinstance(value, list):
+            for inner in value:
+                look(inner)
+
+    look(json.loads(answer)["result"])
+    return found
+
+
+@pytest.mark.parametrize(("land", "point"), [("Germany", ","), ("England", ".")])
+def test_what_the_page_says_of_a_lesson_has_the_numbers_of_its_sheets(
+    land: str, point: str
+) -> None:
+    """5 R 2 is not 5,2 where the sheets in front of the class have a comma."""
+    lesson = SHARING % land
+    assert any(f"Ergebnis über 9{point}5" in said for said in told_of(lesson, "rungs"))
+    habit = mistake_named("remainder written as a decimal digit")
+    columns = marks.columns(packs.build(specs.read(lesson)).pack)
+    wrong = [habit.wrong_answer(column.item.question) for column in columns]
+    cells = [reply.text if reply else "y" for reply in wrong]
+    sheet = "\n".join(
+        ",".join(row) for row in (["pupil", *(c.name for c in columns)], ["1", *cells])
+    )
+    said = told_of(lesson, "findings", sheet=sheet)
+    assert any(f"5 R 2 als 5{point}2" in one for one in said), said
