@@ -127,7 +127,7 @@ MarkSheets = Annotated[
     list[Path],
     typer.Argument(
         metavar="PACK MARKS.csv",
-        help="The folder of a pack that was built, and its mark sheet, filled in; behind them "
+        help="The folder of a pack that was built, and its mark sheet, filled in; after them "
         "packs that the class had before, each with its own, the newest first.",
     ),
 ]

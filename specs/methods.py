@@ -30,17 +30,17 @@ METHODS: Final = Fields(
         "multiply": Field(
             OneOf(IN_COLUMNS, "grid", "expanded"),
             say(
-                "columns (short or long multiplication, as the numbers ask, set out as the land in "
-                "'pages' does), grid (the area method) or expanded, a row for each product of two "
-                "digits (columns when not given)."
+                "columns (short or long multiplication, as the numbers ask, set out as is usual in "
+                "the country chosen), grid (the area method) or expanded, a row for each product "
+                "of two digits (columns when not given)."
             ),
         ),
         "divide": Field(
             OneOf("short", "long", "chunking"),
             say(
-                "short, long (with its subtractions where the land has them), or chunking, by "
-                "taking easy multiples away, all set out as the land in 'pages' does (as the land "
-                "has it when not given: short in England)."
+                "short, long (with its subtractions where the country chosen has them), or "
+                "chunking, by taking easy multiples away, all set out as is usual there (when not "
+                "given, the one that is usual there: short in England)."
             ),
         ),
     },

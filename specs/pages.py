@@ -121,8 +121,8 @@ PAGES: Final = Fields(
             OneOf("below", "above", "between"),
             say(
                 "Where small carried digits stand: below the answer, above the numbers, or "
-                "between them, over the answer's line (as the land has it when not given: below "
-                "in England)."
+                "between them, over the answer's line (when not given, as is usual in the country "
+                "chosen: below in England)."
             ),
         ),
         "placeholders": Field(
@@ -131,8 +131,8 @@ PAGES: Final = Fields(
         "subtraction": Field(
             OneOf("exchange", "equal addition"),
             say(
-                "The method of column subtraction: exchange or equal addition (as the land has it "
-                "when not given: exchange in England)."
+                "The method of column subtraction: exchange or equal addition (when not given, as "
+                "is usual in the country chosen: exchange in England)."
             ),
         ),
         "point": Field(
@@ -145,8 +145,8 @@ PAGES: Final = Fields(
         "land": Field(
             OneOf(*lands.names()),
             say(
-                "Whose way of writing numbers, signs and written methods the pages have: {lands} "
-                "(England when not given).",
+                "The country whose way of writing numbers, signs and written methods the pages "
+                "have: {lands} (England when not given).",
                 lands=listed(lands.names()),
             ),
         ),

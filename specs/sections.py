@@ -426,8 +426,8 @@ def _finding_out(vocabulary: Vocabulary) -> Field:
         Defined.of("habits", found_out(vocabulary)),
         say(
             "Habits to be found out: 'every habit' that the rungs can show, or some that "
-            "tells_apart may name or that the methods chosen bring with them. Of the questions on "
-            "each rung those are chosen whose answers say most about who works how."
+            "tells_apart may name or that the methods chosen bring with them. On each rung the "
+            "questions are chosen whose answers show most clearly which habit a pupil has."
         ),
     )
 

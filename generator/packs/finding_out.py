@@ -41,7 +41,7 @@ from generator.operations.mistakes import (
     mistakes_searched_for,
 )
 from generator.operations.rungs import rung_set
-from generator.packs.telling_apart import CannotTellApartError, of_questions
+from generator.packs.telling_apart import CannotTellApartError, each_question
 from specs.languages.saying import say, several
 from specs.problems import listed, quoted
 from specs.replies import Reply
@@ -62,7 +62,7 @@ BOTH_WRONG: Final = 2
 """How many times the overlap of a pair is halved by a question to which they answer differently."""
 
 _UNIT: Final = 2 * 60 * BOTH_WRONG
-"""Bits behind the point: more halvings than a section of 60 questions can make."""
+"""Bits after the point: more halvings than a section of 60 questions can make."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,11 +243,11 @@ def never_shown(
         return None
     exist = sum(rung_set(rung).count for rung in plain)
     what = several(
-        "{habits} gives the right answer to each {of_questions} in {section}",
-        "{habits} give the right answer to each {of_questions} in {section}",
+        "{habits} gives the right answer to {each_question} in {section}",
+        "{habits} give the right answer to {each_question} in {section}",
         len(left),
         habits=listed([quoted(mistake.name) for mistake in left], "and"),
-        of_questions=of_questions(looked, exist, plain),
+        each_question=each_question(looked, exist, plain),
         section=section.name,
     )
     instead = several(

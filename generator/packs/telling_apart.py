@@ -167,6 +167,7 @@ def why_not(
         "keep one of them in {tells_apart}, or {loosen}", tells_apart=NAME, loosen=loosen
     )
     of_all = of_questions(examined, exist, rungs)
+    each = each_question(examined, exist, rungs)
     kinds = [s.unrank(0) for s in sets if s.count]
     concerned = {RIGHT, *(m.name for m in mistakes if m in missing or any(map(m.concerns, kinds)))}
     for pair in combinations((*(mistake.name for mistake in mistakes), RIGHT), 2):
@@ -176,26 +177,30 @@ def why_not(
         if not separated[pair] and not separated[second, first]:
             if second == RIGHT:
                 what = say(
-                    "{mistake} gives the right answer to each {of_questions}",
+                    "{mistake} gives the right answer to {each_question}",
                     mistake=_quoted(first),
-                    of_questions=of_all,
+                    each_question=each,
                 )
                 leave_out = say(
                     "leave it out of {tells_apart}, or {loosen}", tells_apart=NAME, loosen=loosen
                 )
                 return CannotTellApartError(wish.rung, wish.line, what, leave_out)
             what = say(
-                "{first} and {second} give the same answer to each {of_questions}",
+                "{first} and {second} give the same answer to {each_question}",
                 first=_quoted(first),
                 second=_quoted(second),
-                of_questions=of_all,
+                each_question=each,
             )
             return CannotTellApartError(wish.rung, wish.line, what, keep_one)
     if not told:
         (first, second), _ = clashes.most_common(1)[0]
-        what = say(
+        what = several(
+            "the one question of {rungs} does not tell all of {tells_apart} apart; {first} and "
+            "{second} give the same answer",
             "not one {of_questions} tells all of {tells_apart} apart; most often {first} and "
             "{second} give the same answer",
+            exist,
+            rungs=_named(rungs),
             of_questions=of_all,
             tells_apart=NAME,
             first=_quoted(first),
@@ -203,8 +208,13 @@ def why_not(
         )
         return CannotTellApartError(wish.rung, wish.line, what, keep_one)
     if not missing:
-        what = say(
-            "{told} {of_questions} tell {tells_apart} apart, and no more were found for this pack",
+        what = several(
+            "the one question of {rungs} can tell {tells_apart} apart, and no other was found for "
+            "this pack",
+            "{told} {of_questions} can tell {tells_apart} apart, and no more were found for this "
+            "pack",
+            exist,
+            rungs=_named(rungs),
             told=grouped(told),
             of_questions=of_all,
             tells_apart=NAME,
@@ -234,6 +244,17 @@ def of_questions(looked: int, exist: int, rungs: Sequence[RungSpec]) -> Saying:
         )
     return say(
         "of the first {count} questions of {rungs}", count=grouped(looked), rungs=_named(rungs)
+    )
+
+
+def each_question(looked: int, exist: int, rungs: Sequence[RungSpec]) -> Saying:
+    """``each of all 12 questions of carries``, or the one where there is no other."""
+    return several(
+        "the one question of {rungs}",
+        "each {of_questions}",
+        exist,
+        rungs=_named(rungs),
+        of_questions=of_questions(looked, exist, rungs),
     )
 
 

@@ -1,6 +1,6 @@
 """Several classes side by side: how each did on every rung, which habits it has, how many pupils.
 
-No pupil stands on these pages; those of each class follow behind.
+No pupil stands on these pages; those of each class follow after them.
 """
 
 from collections.abc import Iterator, Sequence
@@ -26,8 +26,8 @@ FAR_APART: Final = Fraction(1, 5)
 source)."""
 
 _RUNGS_KEY: Final = say(
-    "Bar: the answers right; black: fewer than {part} in {whole} right. ≠: the classes are {apart} "
-    "in {of} or more of the answers apart.",
+    "Bar: the answers right; black: fewer than {part} in {whole} right. ≠: between the classes the "
+    "share of right answers differs by {apart} in {of} or more.",
     part=RETEACH_BELOW.numerator,
     whole=RETEACH_BELOW.denominator,
     apart=FAR_APART.numerator,

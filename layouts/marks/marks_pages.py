@@ -36,8 +36,8 @@ _MOST_UNREAD: Final = 100
 
 CAUTION: Final = say(
     "Pupils are numbers here, and no names are needed. Keep this page, and the mark sheet, as you "
-    "keep all marks: for as long as they are needed, and where only those see them who teach the "
-    "class."
+    "keep all marks: for as long as they are needed, and where only those who teach the class can "
+    "see them."
 )
 
 _RECORD: Final = "marks.json"

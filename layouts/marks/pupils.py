@@ -142,22 +142,27 @@ def _open(pupil: PupilResult, usage: Usage) -> Iterator[str]:
 
 def _rests_on(habit: Habit, usage: Usage) -> Iterator[str]:
     if habit.explained == habit.shows:
-        seen = say(
-            "Of the questions answered, {shows} can show this habit; on every one of them the "
-            "answer is the one it gives.",
+        seen = several(
+            "One question answered can show this habit, and its answer is the one the habit gives.",
+            "{shows} of the questions answered can show this habit, and every one of those answers "
+            "is the one it gives.",
+            habit.shows,
             shows=habit.shows,
         )
     else:
-        seen = say(
-            "Of the questions answered, {shows} can show this habit; on {explained} of them the "
-            "answer is the one it gives.",
+        seen = several(
+            "{shows} of the questions answered can show this habit, and {explained} of those "
+            "answers is the one it gives.",
+            "{shows} of the questions answered can show this habit, and {explained} of those "
+            "answers are the ones it gives.",
+            habit.explained,
             shows=habit.shows,
             explained=habit.explained,
         )
     yield usage(seen)
     if habit.also:
         others = habits_named([mistake.title for mistake in habit.also], usage)
-        yield usage(say("It may as well be: {habits}.", habits=others))
+        yield usage(say("It could equally be: {habits}.", habits=others))
 
 
 def _pointing(also: Collection[str], usage: Usage) -> tuple[str, ...]:

@@ -89,7 +89,7 @@ class WithSheets:
 
 
 _SHEETS: Final = frozenset({".csv", ".tsv", ".txt"})
-_PACK_FIRST: Final = say("name the folder of a pack, and behind it its mark sheets")
+_PACK_FIRST: Final = say("name the folder of a pack, then its mark sheets")
 _A_BUILT_PACK: Final = say("name the folder of a pack that was built")
 _ELSEWHERE: Final = say("name another folder with --out")
 
@@ -116,7 +116,7 @@ def arranged(given: Sequence[Path]) -> tuple[WithSheets, ...]:
             elif found:
                 found[-1] = WithSheets(found[-1].pack, (*found[-1].sheets, path))
             else:
-                what = say("no pack stands before it")
+                what = say("no pack is named before it")
                 raise Refused(Problem(str(path), None, what, _PACK_FIRST))
     for one in found:
         if not one.sheets:
@@ -142,7 +142,7 @@ def of_one_class(given: Sequence[WithSheets]) -> None:
     """Refuse several mark sheets of a pack where one class is meant."""
     for one in given:
         if len(one.sheets) > 1:
-            what = say("{count} mark sheets stand behind it", count=len(one.sheets))
+            what = say("{count} mark sheets are named after it", count=len(one.sheets))
             raise Refused(Problem(str(one.pack), None, what, say("name those of one class")))
 
 

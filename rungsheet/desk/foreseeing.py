@@ -53,8 +53,8 @@ def as_lines(
     yield says(say("{title}, seed {seed}: what the answers will tell", title=spec.title, seed=seed))
     yield says(
         say(
-            "Of 100 pupils with a habit, so many are said to have it, {sure}% sure or more,\n"
-            "after each part and those before it; of tiers side by side a pupil works one.\n"
+            "Out of 100 pupils who have a habit: for how many it is found, {sure}% sure or more,\n"
+            "after each part and all before it; of tiers side by side a pupil works one.\n"
             "'-': no question shows it yet. {pupils} pupils were simulated.",
             sure=_of_100(found.sure),
             pupils=grouped(found.pupils),
@@ -67,20 +67,22 @@ def as_lines(
         counts = [_of_100(share) if shows else "-" for share, shows in shares]
         others = joined(_taken_for(habit, called), between="; ")
         rows.append([called[habit.mistake], *counts, others])
-    rows.append([say("(careful pupils said to have one)"), *map(_of_100, found.called), ""])
+    rows.append(
+        [say("(pupils with no habit, wrongly said to have one)"), *map(_of_100, found.called), ""]
+    )
     yield from columns([[says(cell) for cell in row] for row in rows], len(stages))
     yield ""
     habits = _about(found.of_class[-1].habits)
     yield says(
         say(
-            "In a class of {pupils} some {habits} of these habits are to be expected:",
+            "In a class of {pupils}, expect about {habits} of these habits:",
             pupils=found.in_a_class,
             habits=habits,
         )
     )
     for name, expected in zip(stages, found.of_class, strict=True):
         line = say(
-            "after {part} {named} are named, and {wrongly} said of somebody who does not have it",
+            "after {part}: {named} found, and {wrongly} reported for a pupil who does not have it",
             part=name,
             named=_about(expected.named),
             wrongly=_about(expected.wrongly),

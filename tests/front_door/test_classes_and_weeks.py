@@ -114,8 +114,8 @@ def test_what_is_named_in_an_order_that_says_nothing_is_refused(pack: Path) -> N
     other = shutil.copytree(pack, "other")
     assert "its mark sheet is not named" in refused("marks", str(pack))
     assert "its mark sheet is not named" in refused("marks", str(pack), sheet, str(other))
-    assert "no pack stands before it" in refused("marks", sheet, str(pack), str(other))
-    assert "2 mark sheets stand behind it; name those of one class" in refused(
+    assert "no pack is named before it" in refused("marks", sheet, str(pack), str(other))
+    assert "2 mark sheets are named after it; name those of one class" in refused(
         "marks", str(pack), sheet, sheet, str(other), sheet
     )
     assert "name those of one class" in refused("follow", str(pack), sheet, sheet)

@@ -47,7 +47,7 @@ def test_each_habit_is_foreseen_after_each_part_and_the_class_with_it() -> None:
     rows = {
         line[: head.index("starter")].strip(): line.split() for line in lines[: lines.index("")]
     }
-    starter, core = rows.pop("(careful pupils said to have one)")[-2:]
+    starter, core = rows.pop("(pupils with no habit, wrongly said to have one)")[-2:]
     assert (int(starter), int(core) <= 3) == (0, True)
     assert set(rows) <= set(IN_BRIEF.values())
     assert "point left out" in rows
@@ -55,10 +55,8 @@ def test_each_habit_is_foreseen_after_each_part_and_the_class_with_it() -> None:
     assert found is not None
     assert found[1] == "-", "numbers that are level cannot be lined up wrongly"
     assert int(found[2]) > 80
-    assert re.search(
-        r"In a class of 30 some [\d.]+ of these habits are to be expected:", done.stdout
-    )
-    assert re.search(r"after core [\d.]+ are named, and [\d.]+ said of somebody", done.stdout)
+    assert re.search(r"In a class of 30, expect about [\d.]+ of these habits:", done.stdout)
+    assert re.search(r"after core: [\d.]+ found, and [\d.]+ reported for a pupil", done.stdout)
 
 
 def test_the_same_for_programs() -> None:

@@ -5,6 +5,7 @@ from typing import Any
 
 import pytest
 
+from generator.operations.in_english import TITLES
 from generator.vocabulary import VOCABULARY
 from rungsheet.desk import choices, sentences, settings, specs
 from rungsheet.desk.choices import Control
@@ -91,11 +92,36 @@ def test_every_word_and_choice_of_the_vocabulary_has_a_label_and_no_other_has() 
     assert {*WORDS, *CHOICES} - named <= set(VOCABULARY.of_methods)
 
 
-def test_a_label_in_english_is_the_word_itself() -> None:
-    for labels in (WORDS, CHOICES):
-        for word, label in labels.items():
-            assert word in VOCABULARY.of_methods or label == word.replace("_", " ")
+SAID_PLAINER = {
+    "duplex": "double-sided",
+    "ends_in_zero": "ends in a nought",
+    "form": "kind of question",
+    "land": "country",
+    "large": "large print",
+    "over_nine": "rounds up a 9",
+    "placeholders": "noughts in empty places",
+    "ragged": "different lengths",
+    "same_to": "same digits down to",
+    "shown_as": "name on sheets",
+    "through_zeros": "through noughts",
+    "to_a_sheet": "pages to a sheet",
+    "zero_in_quotient": "nought in the quotient",
+    "zeros": "noughts",
+}
+"""Words that do not say by themselves, beside a control, what it does."""
+
+
+def test_a_label_in_english_is_the_word_itself_or_says_it_plainer() -> None:
+    for word, label in WORDS.items():
+        assert label == SAID_PLAINER.get(word, word.replace("_", " "))
+    for word, label in CHOICES.items():
+        assert label == TITLES.get(word, word)
     assert some_label("3.46", "first") == "3.46"
+
+
+def test_a_page_says_nought_and_nowhere_zero() -> None:
+    labels = (*WORDS.values(), *CHOICES.values(), *INSIDE.values())
+    assert [label for label in labels if "zero" in label] == []
 
 
 @pytest.fixture(scope="module")

@@ -262,7 +262,7 @@ def test_print_is_large_for_all_sheets_or_for_some() -> None:
     one = specs.read(editing.set_page(LESSON, "large", value))
     assert one.presentation.large.named == (("core", 24),)
     assert chosen(one, "", "large") == ["by sheet"]
-    assert settings.own(one, "core") == "multiply expanded, large 24"
+    assert settings.own(one, "core") == "multiply expanded, large print 24"
 
 
 def test_what_pupils_are_told_is_written_and_their_turn_chosen() -> None:

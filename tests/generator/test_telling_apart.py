@@ -120,6 +120,26 @@ def test_a_rung_that_cannot_tell_them_apart_says_which_pair(
     assert caught.value.line == 3
 
 
+@pytest.mark.parametrize(
+    ("first", "names", "says"),
+    [
+        ("3.2", "carry dropped", "'carry dropped' gives the right answer to the one question of"),
+        (
+            "3.7",
+            "carry written but not added, carry dropped",
+            "and 'carry dropped' give the same answer to the one question of beans; keep one",
+        ),
+    ],
+)
+def test_of_the_only_question_of_a_rung_no_more_is_said_than_of_one(
+    first: str, names: str, says: str
+) -> None:
+    rung = f"operation: add, places: 1, whole: 1, first: {first}, second: 2.5"
+    with pytest.raises(CannotTellApartError) as caught:
+        build_pack(spec(f"{rung}, tells_apart: [{names}]", 1), 1)
+    assert says in str(caught.value)
+
+
 def test_too_few_questions_in_a_section_are_refused_with_the_mistakes_left_over() -> None:
     # Only tenths under tenths carry here, and then nothing can be lined up wrongly.
     rung = "operation: add, places: {between: [0, 1]}, whole: 1, answer: {whole: 1}"
@@ -133,7 +153,9 @@ def test_too_few_questions_that_tell_apart_are_refused_with_their_number() -> No
     # Of the 45 pairs of tenths from 1 to 9, 25 make ten or more.
     rung = "operation: add, places: 1, whole: 0, tells_apart: carry dropped"
     build_pack(spec(rung, 5), 1)
-    with pytest.raises(CannotTellApartError, match=r"25 of all 45 .* apart, and no more"):
+    with pytest.raises(
+        CannotTellApartError, match=r"25 of all 45 .* can tell .* apart, and no more"
+    ):
         build_pack(spec(rung, 26), 1)
 
 

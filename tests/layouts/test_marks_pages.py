@@ -10,6 +10,7 @@ from generator.arithmetic.questions import Operation, Question
 from generator.operations.mistakes import mistake_named, right_reply
 from generator.packs.pack import Section
 from generator.results.class_results import Settle, class_results
+from generator.results.diagnosis import Finding, Habit, Kind
 from generator.results.mark_sheet import mark_columns
 from generator.results.side_by_side import SideBySide
 from layouts.marks.marks_pages import CAUTION, marks_pages, pages_of_classes
@@ -95,8 +96,30 @@ def test_a_habit_is_explained_once_however_many_have_it() -> None:
     habit = mistake_named(DROPPED)
     assert said.count(habit.sentence) == 1
     assert sum(line.startswith("Next: Build a column") for line in said) == 1
-    rests_on = "Of the questions answered, 6 can show this habit; on every one of them the answer"
+    rests_on = "6 of the questions answered can show this habit, and every one of those answers is"
     assert sum(line.startswith(rests_on) for line in said) == 5
+
+
+@pytest.mark.parametrize(
+    ("shows", "explained", "said"),
+    [
+        (1, 1, "One question answered can show this habit, and its answer is the one the habit"),
+        (4, 4, "4 of the questions answered can show this habit, and every one of those answers"),
+        (4, 3, "4 of the questions answered can show this habit, and 3 of those answers are the"),
+        (2, 1, "2 of the questions answered can show this habit, and 1 of those answers is the"),
+    ],
+)
+def test_a_habit_says_in_whole_sentences_what_it_rests_on(
+    shows: int, explained: int, said: str
+) -> None:
+    columns = mark_columns([Section("core", "practice", 1, None, items("1.75+2.75"))])
+    crosses = {column.name: Entry("n", ticked=False) for column in columns}
+    results = class_results(columns, Marks((PupilRow("1", crosses),), ()))
+    habit = Habit((mistake_named(DROPPED),), 0.95, explained, shows, ("addition",))
+    finding = Finding(Kind.HABIT, sure=0.95, habits=(habit,))
+    pupils = (replace(results.pupils[0], finding=finding),)
+    drawn = marks_pages("Stall", replace(results, pupils=pupils), [])
+    assert any(text.text.startswith(said) for page in drawn for text in texts(page))
 
 
 @pytest.mark.parametrize(

@@ -29,7 +29,7 @@ export const WORDS = {
     seed: "Seed",
     seed_before: "The seed before",
     seed_after: "The seed after",
-    another: "Another",
+    another: "New questions",
     another_says: "The same lesson with other questions: the next seed",
     versions: "Versions",
     whole_number: (least, most) =>
@@ -56,7 +56,7 @@ export const WORDS = {
     undo: "Undo",
     redo: "Redo",
     ladder: "The ladder",
-    ladder_says: "One kind of question a rung, easiest first. Open a rung to change it.",
+    ladder_says: "Each rung is one kind of question, easiest first. Open a rung to change it.",
     questions: (count) => (count === null ? "" : plural(count, "question", "questions")),
     rung_says: (name) => capital(inWords(name)),
     rung_name: "Name",
@@ -78,7 +78,7 @@ export const WORDS = {
       round: "round",
     },
     control: (word, label) => `${word}: ${label}`,
-    left: (count) => (count === null ? "too wide" : counted(count)),
+    left: (count) => (count === null ? "too many to count" : counted(count)),
     because: (why) => `(${why})`,
     choice: (says, left) => `${says}  (${left})`,
     chosen: (words) => (words.length ? words.join(", ") : "not said"),
@@ -92,13 +92,14 @@ export const WORDS = {
     count_of: (rung, part) => `${rung} in ${part}`,
     minutes_of: (part) => `Minutes for ${part}`,
     finds_out: "Finds out habits",
-    finds_out_say: "Of the questions on each rung, those whose answers say most about who works how",
+    finds_out_say:
+      "Choose, on each rung, the questions whose wrong answers show most clearly which habit a pupil has.",
     finds_out_in: (part) => `Choose the questions of ${part} to find out habits`,
     settings: "How it is worked and set out",
     settings_say:
       "Written methods, frames and estimates, for the whole lesson or for one part; what a part " +
       "tells pupils; and how pages look. None of it changes a question.",
-    settings_of: "For",
+    settings_of: "Settings for",
     settings_whole: "the whole lesson",
     settings_part: (heading, says) => (says ? `${heading}: ${says}` : heading),
     settings_groups: {
@@ -186,10 +187,10 @@ export const WORDS = {
     questions_say: "Change one for another of its rung, or keep it while others change.",
     question: (label, text) => `${label}) ${text}`,
     of_question: (act, question) => `${act}: ${question}`,
-    other: "Another",
+    other: "Swap this question",
     keep: "Keep",
     kept: " (kept)",
-    let_change: "Let it change",
+    let_change: "Stop keeping",
     waiting: "The sheets come as soon as the engine is ready.",
   },
   in_class: {
@@ -198,10 +199,10 @@ export const WORDS = {
       "a clicker or a click.",
     begin: "Begin",
     go_on: (part) => `Go on with: ${part}`,
-    plan: "Begin anywhere",
+    plan: "Begin at any part",
     keys_are: "Keys",
     keys: [
-      ["→ Page Down space", "on (a click does so too)"],
+      ["→ Page Down space", "next (or click)"],
       ["← Page Up", "back"],
       ["A", "all answers at once"],
       ["T", "start or stop the timer"],
@@ -211,7 +212,7 @@ export const WORDS = {
     ],
     whole: "The lesson, for the class",
     back: "Back",
-    on: "On",
+    on: "Next",
     leave: "Leave",
     where: (part, place) => (place ? `${part} · ${place}` : part),
     minutes: "Timer, minutes",
@@ -252,13 +253,15 @@ export const WORDS = {
       "Blank means right: type only what was wrong, as the pupil wrote it; n where you do not know " +
       "what; - where it was left out. A pupil counts as soon as something stands in the row: in the " +
       "second column, y where all was right, - or absent for a pupil who was away. " +
-      "Arrows, Enter and Tab move; Esc leaves the grid; cells from a spreadsheet can be pasted.",
+      "Arrows, Enter and Tab move; Esc leaves the grid; cells from a spreadsheet can be pasted. " +
+      "Here a blank means right, also in cells that you paste; in marks.csv a blank means no answer. " +
+      "To paste from marks.csv, copy its first row too.",
     pupils: "Pupils",
     begin: "Type marks",
     open: "Open a mark sheet…",
-    forget: "Forget all",
-    forget_sure: "Press again to forget all marks",
-    forgotten: "All marks are forgotten.",
+    forget: "Delete all marks",
+    forget_sure: "Press again to delete all marks",
+    forgotten: "All marks are deleted.",
     of: (title, seed) => `Marks of: ${title}, seed ${seed}`,
     another: "Another lesson is open now.",
     back_to: "Go back to the lesson of these marks",
@@ -279,15 +282,18 @@ export const WORDS = {
     of_pupil: (pupil) => `Pupil ${pupil}`,
     question: ({ name, asked, reply }) => `${name.replaceAll(".", " ")}: ${asked} ${reply}`,
     no_sheet: (typed, names) => `no sheet is called ${typed}; write ${names.join(", ")} or the beginning of one`,
-    which_sheet: (names) => `it is not said which sheet the pupil had; write ${names.join(", ")} or -`,
+    which_sheet: (names) => `which sheet did the pupil have? Write ${names.join(", ")}, or absent`,
     no_question: "that sheet has no such question; it is left out",
     without_sheet: (number) =>
-      `${plural(number, "pupil has", "pupils have")} no practice sheet yet. They all had:`,
+      number === 1
+        ? "No practice sheet is entered for 1 pupil. Enter for this one:"
+        : `No practice sheet is entered for ${counted(number)} pupils. Enter for all of them:`,
     in_turn: (tier) => `${tier}, its versions in turn`,
     nothing_yet: "What the marks say stands here as soon as something is typed.",
     pasted: "what was pasted",
     opened: (name) => `Opened: ${name}`,
-    too_large: (name) => `${name} is too large to be a mark sheet`,
+    too_large: (name) =>
+      `${name} is too large to be a mark sheet; open the marks.csv of this lesson`,
     save: "Save",
     save_pdf: "Save marks.pdf",
     save_csv: "Save marks.csv",
@@ -301,7 +307,7 @@ export const WORDS = {
     who: (pupils) => ` (${pupils.length}): ${pupils.join(", ")}`,
     absent: (pupils) => `Absent: ${pupils.join(", ")}`,
     reteach: "Teach again",
-    no_reteach: "No rung needs it: of each at least three fifths are right.",
+    no_reteach: "No rung needs teaching again: on each, at least three fifths of the answers are right.",
     rungs: "How each rung went",
     right_of: (right, of) => `${counted(right)} of ${counted(of)} right`,
   },
@@ -314,7 +320,8 @@ export const WORDS = {
     looking: "Looking…",
     or: "or",
     open: "Open a PDF…",
-    too_large: (name) => `${name} is too large to be a sheet`,
+    too_large: (name) =>
+      `${name} is too large to be a sheet; open a PDF saved here, or type the code at its foot`,
     pack: (seed, versions) =>
       versions > 1 ? `Seed ${seed}, ${plural(versions, "version", "versions")}` : `Seed ${seed}`,
     all: (number) => `Show the answers of all ${counted(number)} parts`,
@@ -332,7 +339,7 @@ export const WORDS = {
       "lesson’s file and say which seed: whoever opens it gets the very same sheets.",
     copy: "Copy link",
     copied: "The link is copied.",
-    copy_yourself: "Copy the link that is marked.",
+    copy_yourself: "Press Ctrl+C (on a Mac Cmd+C) to copy the selected link.",
     link: "Link to this lesson",
     save_spec: "Save the lesson",
     too_long: "The link is too long to be a lesson; ask for the lesson’s file instead.",

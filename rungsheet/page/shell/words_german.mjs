@@ -25,7 +25,7 @@ export const WORDS = {
     seed: "Startzahl",
     seed_before: "Die Startzahl davor",
     seed_after: "Die Startzahl danach",
-    another: "Andere",
+    another: "Neue Aufgaben",
     another_says: "Dieselbe Stunde mit anderen Aufgaben: die nächste Startzahl",
     versions: "Versionen",
     whole_number: (least, most) =>
@@ -53,7 +53,7 @@ export const WORDS = {
     undo: "Rückgängig",
     redo: "Wiederherstellen",
     ladder: "Die Stufen",
-    ladder_says: "Jede Stufe eine Art Aufgaben, die leichteste zuerst. Zum Ändern eine Stufe öffnen.",
+    ladder_says: "Jede Stufe ist eine Art von Aufgaben, die leichteste zuerst. Zum Ändern eine Stufe öffnen.",
     questions: (count) => (count === null ? "" : plural(count, "Aufgabe", "Aufgaben")),
     rung_says: (name) => capital(inWords(name)),
     rung_name: "Name",
@@ -75,7 +75,7 @@ export const WORDS = {
       round: "runden",
     },
     control: (word, label) => `${word}: ${label}`,
-    left: (count) => (count === null ? "zu weit gefasst" : counted(count)),
+    left: (count) => (count === null ? "zu viele zum Zählen" : counted(count)),
     because: (why) => `(${why})`,
     choice: (says, left) => `${says}  (${left})`,
     chosen: (words) => (words.length ? words.join(", ") : "offen"),
@@ -90,13 +90,14 @@ export const WORDS = {
     minutes_of: (part) => `Minuten für ${part}`,
     finds_out: "Findet Fehlermuster",
     finds_out_say:
-      "Von den Aufgaben jeder Stufe die, deren Ergebnisse am meisten darüber sagen, wer wie rechnet",
+      "Auf jeder Stufe die Aufgaben wählen, deren falsche Ergebnisse am deutlichsten zeigen, welches " +
+      "Fehlermuster ein Kind hat.",
     finds_out_in: (part) => `Aufgaben in ${part} so wählen, dass sie Fehlermuster finden`,
     settings: "Wie gerechnet und gesetzt wird",
     settings_say:
-      "Schriftliche Verfahren, Vorgaben in den Kästchen und Überschläge, für die ganze Stunde oder einen Teil; " +
-      "was ein Teil den Kindern sagt; und wie Seiten aussehen. Nichts davon ändert eine Aufgabe.",
-    settings_of: "Für",
+      "Schriftliche Verfahren, Vorgaben in den Kästchen und Überschläge, für die ganze Stunde oder " +
+      "einen Teil; was ein Teil den Kindern sagt; und wie Seiten aussehen. Nichts davon ändert eine Aufgabe.",
+    settings_of: "Einstellungen für",
     settings_whole: "die ganze Stunde",
     settings_part: (heading, says) => (says ? `${heading}: ${says}` : heading),
     settings_groups: {
@@ -187,10 +188,10 @@ export const WORDS = {
       "Eine Aufgabe gegen eine andere derselben Stufe austauschen oder sie behalten, während sich andere ändern.",
     question: (label, text) => `${label}) ${text}`,
     of_question: (act, question) => `${act}: ${question}`,
-    other: "Austauschen",
+    other: "Aufgabe austauschen",
     keep: "Behalten",
     kept: " (behalten)",
-    let_change: "Freigeben",
+    let_change: "Nicht mehr behalten",
     waiting: "Die Blätter kommen, sobald die Seite bereit ist.",
   },
   in_class: {
@@ -199,10 +200,10 @@ export const WORDS = {
       "Taste, einem Presenter oder einem Klick.",
     begin: "Beginnen",
     go_on: (part) => `Weiter mit: ${part}`,
-    plan: "An beliebiger Stelle beginnen",
+    plan: "Bei einem beliebigen Teil beginnen",
     keys_are: "Tasten",
     keys: [
-      ["→ Bild ab Leertaste", "weiter (ein Klick auch)"],
+      ["→ Bild ab Leertaste", "weiter (oder klicken)"],
       ["← Bild auf", "zurück"],
       ["A", "alle Ergebnisse auf einmal"],
       ["T", "Uhr starten oder anhalten"],
@@ -253,14 +254,17 @@ export const WORDS = {
     how:
       "Leer heißt richtig: nur eintippen, was falsch war, so wie das Kind es schrieb; n, wo nicht " +
       "bekannt ist, was; -, wo nichts dasteht. Ein Kind zählt, sobald in seiner Zeile etwas steht: in " +
-      "der zweiten Spalte j, wo alles richtig war, - oder fehlt, wenn es nicht da war. Mit den Pfeiltasten, Eingabe und Tab zur nächsten Zelle; Esc verlässt die Tabelle; Zellen aus einer " +
-      "Tabellenkalkulation lassen sich einfügen.",
+      "der zweiten Spalte j, wo alles richtig war, - oder fehlt, wenn es nicht da war. Mit den " +
+      "Pfeiltasten, Eingabe und Tab zur nächsten Zelle; Esc verlässt die Tabelle; Zellen aus einer " +
+      "Tabellenkalkulation lassen sich einfügen. Hier heißt leer richtig, auch in eingefügten " +
+      "Zellen; in marks.csv heißt leer: kein Ergebnis. Zum Einfügen aus marks.csv auch die erste " +
+      "Zeile kopieren.",
     pupils: "Kinder",
     begin: "Ergebnisse eintippen",
     open: "Auswertungsbogen öffnen …",
-    forget: "Alles vergessen",
-    forget_sure: "Noch einmal drücken, um alles zu vergessen",
-    forgotten: "Alle Ergebnisse sind vergessen.",
+    forget: "Alle Ergebnisse löschen",
+    forget_sure: "Noch einmal drücken, um alle zu löschen",
+    forgotten: "Alle Ergebnisse sind gelöscht.",
     of: (title, seed) => `Ergebnisse zu: ${title}, Startzahl ${seed}`,
     another: "Jetzt ist eine andere Stunde offen.",
     back_to: "Zurück zur Stunde dieser Ergebnisse",
@@ -283,15 +287,18 @@ export const WORDS = {
     no_sheet: (typed, names) =>
       `kein Blatt heißt ${typed}; ${names.join(", ")} oder den Anfang davon schreiben`,
     which_sheet: (names) =>
-      `es fehlt die Angabe, welches Blatt das Kind hatte; ${names.join(", ")} oder - schreiben`,
+      `welches Blatt hatte das Kind? ${names.join(", ")} oder fehlt schreiben`,
     no_question: "dieses Blatt hat keine solche Aufgabe; sie bleibt außer Acht",
     without_sheet: (number) =>
-      `${plural(number, "Kind hat", "Kinder haben")} noch kein Übungsblatt. Alle hatten:`,
+      number === 1
+        ? "Für 1 Kind ist noch kein Übungsblatt eingetragen. Für dieses eintragen:"
+        : `Für ${counted(number)} Kinder ist noch kein Übungsblatt eingetragen. Für alle eintragen:`,
     in_turn: (tier) => `${tier}, die Versionen reihum`,
     nothing_yet: "Was die Ergebnisse sagen, steht hier, sobald etwas eingetippt ist.",
     pasted: "was eingefügt wurde",
     opened: (name) => `Geöffnet: ${name}`,
-    too_large: (name) => `${name} ist zu groß für einen Auswertungsbogen`,
+    too_large: (name) =>
+      `${name} ist zu groß für einen Auswertungsbogen; die marks.csv dieser Stunde öffnen`,
     save: "Speichern",
     save_pdf: "marks.pdf speichern",
     save_csv: "marks.csv speichern",
@@ -305,7 +312,9 @@ export const WORDS = {
     who: (pupils) => ` (${pupils.length}): ${pupils.join(", ")}`,
     absent: (pupils) => `Abwesend: ${pupils.join(", ")}`,
     reteach: "Noch einmal unterrichten",
-    no_reteach: "Keine Stufe braucht es: Bei jeder sind mindestens drei Fünftel richtig.",
+    no_reteach:
+      "Keine Stufe muss noch einmal unterrichtet werden: Auf jeder sind mindestens drei Fünftel der " +
+      "Ergebnisse richtig.",
     rungs: "Wie es mit jeder Stufe ging",
     right_of: (right, of) => `${counted(right)} von ${counted(of)} richtig`,
   },
@@ -318,7 +327,9 @@ export const WORDS = {
     looking: "Wird gesucht …",
     or: "oder",
     open: "PDF öffnen …",
-    too_large: (name) => `${name} ist zu groß für ein Blatt`,
+    too_large: (name) =>
+      `${name} ist zu groß für ein Blatt; ein hier gespeichertes PDF öffnen oder den Code an seinem ` +
+      "Fuß eintippen",
     pack: (seed, versions) =>
       versions > 1
         ? `Startzahl ${seed}, ${plural(versions, "Version", "Versionen")}`
@@ -339,7 +350,7 @@ export const WORDS = {
       "dieselben Blätter.",
     copy: "Link kopieren",
     copied: "Der Link ist kopiert.",
-    copy_yourself: "Den markierten Link kopieren.",
+    copy_yourself: "Strg+C drücken (am Mac Cmd+C), um den markierten Link zu kopieren.",
     link: "Link zu dieser Stunde",
     save_spec: "Stunde speichern",
     too_long: "Der Link ist zu lang für eine Stunde; stattdessen um die Datei der Stunde bitten.",
