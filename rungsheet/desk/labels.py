@@ -94,7 +94,8 @@ WORDS: Final[Mapping[str, Saying]] = {
     "zero_in_quotient": say_of("word", "nought in the quotient"),
     "zeros": say_of("word", "noughts"),
 }
-"""Words that stand before a colon in a spec: the word itself, or one that says more plainly what it is."""
+"""Words that stand before a colon in a spec: the word itself, or what says more plainly what it
+is."""
 
 CHOICES: Final[Mapping[str, Saying]] = {
     **TITLES,

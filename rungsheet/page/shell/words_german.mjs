@@ -53,7 +53,8 @@ export const WORDS = {
     undo: "Rückgängig",
     redo: "Wiederherstellen",
     ladder: "Die Stufen",
-    ladder_says: "Jede Stufe ist eine Art von Aufgaben, die leichteste zuerst. Zum Ändern eine Stufe öffnen.",
+    ladder_says:
+      "Jede Stufe ist eine Art von Aufgaben, die leichteste zuerst. Zum Ändern eine Stufe öffnen.",
     questions: (count) => (count === null ? "" : plural(count, "Aufgabe", "Aufgaben")),
     rung_says: (name) => capital(inWords(name)),
     rung_name: "Name",
