@@ -129,16 +129,12 @@ def _reasoned(
         }
         makes = (
             say(
-                "The answer has an {digit} here: from {known} on, the next that ends in {digit} is "
-                "{total}.",
+                "The answer's digit here is {digit}. Count on from {known} to the next number that "
+                "ends in {digit}: {total}.",
                 **found,
             )
-            if stands == 8
-            else say(
-                "The answer has a {digit} here: from {known} on, the next that ends in {digit} is "
-                "{total}.",
-                **found,
-            )
+            if digit
+            else say("The answer's digit here is {digit}, and {known} end in {digit}.", **found)
         )
     mark = Mark(*gap, str(digit), Ink.ANSWER)
     carry = [m for m in whole.marks() if m.ink is Ink.CARRY and m.column == column - 1]

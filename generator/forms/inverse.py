@@ -59,12 +59,17 @@ class Inverse:
         return left.trimmed() if left and left.units else None
 
     @property
+    def _left_beside(self) -> Number | None:
+        """What is left over where it is not part of the answer, as a fraction is."""
+        return None if self.question.ending is Ending.FRACTION else self._left
+
+    @property
     def text(self) -> str:
         """The calculation that finds it: ``3.67 − 3.4``, ``(432 − 2) ÷ 86``."""
         others, answer = [str(number) for number in self.others], str(self._answer)
-        left = self._left
-        if self.question.ending is Ending.FRACTION:  # what is left over is part of the answer
-            answer, left = self.question.answer_text, None
+        left = self._left_beside
+        if self.question.ending is Ending.FRACTION:
+            answer = self.question.answer_text
         match self.question.operation:
             case Operation.ADD:
                 return " − ".join([answer, *others])
@@ -82,12 +87,21 @@ class Inverse:
         if self._is_by_what_is_left:
             if self.question.operation is Operation.MULTIPLY:
                 if not self._has_other_digits:
-                    return say("Which digit makes the answer, multiplied by what is there?")
-                return say("Multiply what is there first: what is left is for the gap to give.")
+                    return say("Which digit, multiplied by the rest, makes the answer?")
+                return say(
+                    "First multiply the digits you can see. The missing digit must make the rest."
+                )
             makes = say("The answer times the second number makes what is divided.")
+            if self._left_beside:
+                makes = say(
+                    "The answer times the second number, plus what is left over, makes what is "
+                    "divided."
+                )
             if not self._has_other_digits:
-                return joined((makes, say("Which digit does it?")))
-            first = say("Multiply by what is there first: what is left is for the gap to give.")
+                return joined((makes, say("Which digit fits?")))
+            first = say(
+                "First multiply by the digits you can see. The missing digit must make the rest."
+            )
             return joined((makes, first))
         match self.question.operation:
             case Operation.ADD:
@@ -100,6 +114,11 @@ class Inverse:
                 why = say("Dividing undoes multiplying")
             case Operation.DIVIDE if self.operand == 0:
                 why = say("Multiplying undoes dividing")
+            case _ if self._left_beside:
+                why = say(
+                    "The answer times {number}, plus what is left over, makes what is divided",
+                    number=self._name,
+                )
             case _:
                 why = say("The answer times {number} makes what is divided", number=self._name)
         number, found = self._name, self.text

@@ -80,7 +80,7 @@ def by_its_parts(lines: Lines, total: Number, by: Number, found: Number) -> None
         said = f"{part} × {by} = {share}."
         if left.units:
             said = say(
-                "{calculation}, and {one_more}, more than {rest}.",
+                "{calculation}. Stop there: {one_more} is more than {rest}.",
                 calculation=f"{part} × {by} = {share}",
                 one_more=f"{more} × {by} = {times(more, by)}",
                 rest=str(rest),
@@ -94,7 +94,7 @@ def by_its_parts(lines: Lines, total: Number, by: Number, found: Number) -> None
             taken = f"{rest} − {share} = {left}"
             lines.write(
                 f"{rest}−{share}={left}",
-                say("{calculation}: so much is left.", calculation=taken),
+                say("{calculation} is left.", calculation=taken),
             )
         elif last:
             lines.write(
@@ -130,7 +130,7 @@ def by_what_is_left(lines: Lines, total: Number, by: Number, hidden: Number, pla
         lines.write(
             f"{total}−{share}={left}",
             say(
-                "{calculation}: that is for the {column} digit to give.",
+                "{calculation}: the {column} digit must make this.",
                 calculation=f"{total} − {share} = {left}",
                 column=column_name(place),
             ),

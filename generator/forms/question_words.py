@@ -46,9 +46,9 @@ def ending_words(question: Question) -> str:
         case Ending.EXACT | Ending.MOVED:
             return ""
         case Ending.REMAINDER:
-            return say("with remainder")
+            return say("with a remainder")
         case Ending.FRACTION:
-            return say("remainder as a fraction")
+            return say("with the remainder as a fraction")
         case Ending.DECIMAL:
             return say("as a decimal")
         case Ending.ROUNDED:
@@ -61,9 +61,9 @@ def answer_so(question: Question) -> str:
         case Ending.EXACT | Ending.MOVED:
             return ""
         case Ending.REMAINDER:
-            return say("Answer with remainder.")
+            return say("Answer with a remainder.")
         case Ending.FRACTION:
-            return say("Answer remainder as a fraction.")
+            return say("Give the remainder as a fraction.")
         case Ending.DECIMAL:
             return say("Answer as a decimal.")
         case Ending.ROUNDED:

@@ -52,7 +52,7 @@ class Estimate:
     def first(self) -> str:
         """What is said before the question is worked."""
         near = [
-            say("{number} is near {figure}", number=number, figure=figure)
+            say("{number} rounds to {figure}", number=number, figure=figure)
             for number, figure in zip(self.question.operands, self.rounded, strict=True)
             if number.value != figure.value
         ]
@@ -81,7 +81,7 @@ class Estimate:
     def _why(self) -> str:
         effects = set(self._effects())
         if len(effects) > 1:
-            return say("Rounding up and rounding down partly made up for each other.")
+            return say("One rounding made the estimate larger, another made it smaller.")
         (larger,) = effects
         if larger:
             return say("Rounding has made the estimate too large.")

@@ -52,10 +52,8 @@ _OF_ANY: Final = {
     "third": say("The third number of each question, as it is printed: 3.46."),
 }
 _OF_A_DIVISION: Final = {
-    "first": say("The first number of each question, what is divided, as it is printed: 3.46."),
-    "second": say(
-        "The second number of each question, what is divided by, as it is printed: 3.46."
-    ),
+    "first": say("The first number of each question, the dividend, as it is printed: 3.46."),
+    "second": say("The second number of each question, the divisor, as it is printed: 3.46."),
 }
 _ALL_ELSE_TOO: Final = say("Every other condition holds for it too.")
 

@@ -37,8 +37,8 @@ _EMPTY_COLUMN: Final = say(
     "Work 40 − 7 with tens and ones: an empty column needs an exchange first."
 )
 _SCALING: Final = say(
-    "Estimate first; then show 0.6 × 0.7 as 6 × 7 made 10 × 10 = 100 times smaller, on "
-    "squared paper ten by ten."
+    "Estimate first; then show 0.6 × 0.7 as 6 × 7 divided by 10 × 10 = 100, on squared paper "
+    "ten by ten."
 )
 _PART_BY_PART: Final = say("Write out 20 × 6 and 4 × 6 and add them, beside the short form.")
 
@@ -52,8 +52,8 @@ TITLES: Final[Mapping[str, Saying]] = {
     "missing place left out": say("missing place left out"),
     "stops at a zero": say("stops at a nought"),
     "passes over a zero": say("passes over a nought"),
-    "zero minus n gives n": say("nought minus n gives n"),
-    "zero minus n gives 0": say("nought minus n gives nought"),
+    "zero minus n gives n": say("0 − 7 written as 7"),
+    "zero minus n gives 0": say("0 − 7 written as 0"),
     "one taken where the lower number has no digit": say(
         "one taken where the lower number has no digit"
     ),
@@ -61,7 +61,7 @@ TITLES: Final[Mapping[str, Saying]] = {
         "smaller digit taken from larger and one taken where the lower number has no digit"
     ),
     "whole and decimal parts worked apart": say("whole and decimal parts worked apart"),
-    "carried figure and kept figure swapped": say("carried figure and kept figure swapped"),
+    "carried figure and kept figure swapped": say("carried digit and kept digit swapped"),
     "carry added twice": say("carry added twice"),
     "nought added at the end": say("nought added at the end"),
     "digits moved the wrong way": say("digits moved the wrong way"),
@@ -73,7 +73,7 @@ TITLES: Final[Mapping[str, Saying]] = {
     ),
     "carry added before multiplying": say("carry added before multiplying"),
     "carried and kept figures swapped in multiplying": say(
-        "carried and kept figures swapped in multiplying"
+        "carried and kept digits swapped in multiplying"
     ),
     "powers of ten added not multiplied": say("powers of ten added not multiplied"),
     "remainder not carried": say("remainder not carried"),
@@ -172,24 +172,25 @@ MISTAKES: Final[Mapping[str, Said]] = {
     ),
     "one taken where the lower number has no digit": Said(
         say(
-            "Lowers by one each digit but 0 that stands in front of the lower number's first digit."
+            "Where the lower number has no more digits on the left, takes 1 off each upper digit, "
+            "exchange or not (a 0 stays)."
         ),
         say(
-            "the pupil lowers by one each digit but 0 that stands in front of the lower number's "
-            "first digit."
+            "where the lower number has no more digits on the left, the pupil takes 1 off each "
+            "upper digit, exchange or not (a 0 stays)."
         ),
         say("Write the missing digits of the lower number as noughts, and take nought from each."),
     ),
     "smaller digit taken from larger and one taken where the lower number has no digit": Said(
         say(
-            "Takes the smaller digit from the larger, and lowers by one each digit but 0 in "
-            "front of "
-            "the lower number's first digit."
+            "Takes the smaller digit from the larger, and where the lower number has no more "
+            "digits on the left, takes 1 off each upper digit although nothing was exchanged (a 0 "
+            "stays)."
         ),
         say(
-            "the pupil takes the smaller digit from the larger, and lowers by one each digit but "
-            "0 in "
-            "front of the lower number's first digit."
+            "the pupil takes the smaller digit from the larger, and where the lower number has no "
+            "more digits on the left, takes 1 off each upper digit although nothing was exchanged "
+            "(a 0 stays)."
         ),
         say(
             "Begin with the exchange, 42 − 18 with tens and ones; then fill missing digits with "
@@ -197,9 +198,9 @@ MISTAKES: Final[Mapping[str, Said]] = {
         ),
     ),
     "whole and decimal parts worked apart": Said(
-        say("Works the digits before the point and the digits behind it as two whole numbers."),
+        say("Works the digits before the point and the digits after it as two whole numbers."),
         say(
-            "the pupil works the digits before the point and the digits behind it as two whole "
+            "the pupil works the digits before the point and the digits after it as two whole "
             "numbers."
         ),
         say(
@@ -223,10 +224,9 @@ MISTAKES: Final[Mapping[str, Said]] = {
         say("Have the carried digit crossed out as soon as it has been added."),
     ),
     "nought added at the end": Said(
-        say("Writes a nought for each nought of 10, 100 or 1000, behind the point as well."),
+        say("Writes a nought for each nought of 10, 100 or 1000, after the point as well."),
         say(
-            "the pupil writes a nought for each nought of 10, 100 or 1000, behind the point as "
-            "well."
+            "the pupil writes a nought for each nought of 10, 100 or 1000, after the point as well."
         ),
         say("On a place-value grid, 3.45 and 3.450: which digit has become ten times as large?"),
     ),
@@ -275,11 +275,8 @@ MISTAKES: Final[Mapping[str, Said]] = {
         say("Say the product in words, two tens and four: the four stays, the two tens move left."),
     ),
     "powers of ten added not multiplied": Said(
-        say("Makes the whole-number product 10 + 10 times smaller instead of 10 × 10 times."),
-        say(
-            "the pupil makes the whole-number product 10 + 10 times smaller instead of 10 × 10 "
-            "times."
-        ),
+        say("Divides the whole-number product by 10 + 10 = 20 instead of 10 × 10 = 100."),
+        say("the pupil divides the whole-number product by 10 + 10 = 20 instead of 10 × 10 = 100."),
         _SCALING,
     ),
     "remainder not carried": Said(
@@ -296,8 +293,8 @@ MISTAKES: Final[Mapping[str, Said]] = {
         ),
     ),
     "remainder written as a decimal digit": Said(
-        say("Writes the remainder behind a point: 5 r 2 as 5.2."),
-        say("the pupil writes the remainder behind a point: 5 r 2 as 5.2."),
+        say("Writes the remainder after a point: 5 r 2 as 5.2."),
+        say("the pupil writes the remainder after a point: 5 r 2 as 5.2."),
         say("Share the remainder out as well: 2 left over among 3 is 2/3, not 2 tenths."),
     ),
     "divisor made whole and dividend left as it was": Said(
@@ -331,8 +328,8 @@ MISTAKES: Final[Mapping[str, Said]] = {
         say("Mark 2.96 between 2.9 and 3.0 on a number line: which of the two is nearer?"),
     ),
     "always rounded up": Said(
-        say("Makes the last digit one more, however small the digits behind it are."),
-        say("the pupil makes the last digit one more, however small the digits behind it are."),
+        say("Makes the last digit one more, however small the digits after it are."),
+        say("the pupil makes the last digit one more, however small the digits after it are."),
         say("Mark 2.31 between 2.3 and 2.4 on a number line: which of the two is nearer?"),
     ),
     "ten written where a nine goes over": Said(
@@ -341,8 +338,8 @@ MISTAKES: Final[Mapping[str, Said]] = {
         say("Count on in tenths from 3.8: 3.9, then 4.0, as ten tenths make one."),
     ),
     "more digits taken as larger": Said(
-        say("Reads the digits behind the point as a whole number."),
-        say("the pupil reads the digits behind the point as a whole number."),
+        say("Reads the digits after the point as a whole number."),
+        say("the pupil reads the digits after the point as a whole number."),
         say("Fill both numbers to the same length, 4.80 and 4.63, and mark them on a number line."),
     ),
     "fewer digits taken as larger": Said(
@@ -352,16 +349,18 @@ MISTAKES: Final[Mapping[str, Said]] = {
             "larger parts."
         ),
         say(
-            "Shade 0.4 and 0.83 on one hundred-square: how many parts counts as well as their size."
+            "Shade 0.4 on one hundred square and 0.83 on another: which is more? The number of "
+            "parts matters as well as their size."
         ),
     ),
     "nought after the point handled apart": Said(
         say(
-            "Reads decimals as whole numbers, but knows that a nought after the point makes small."
+            "Reads decimals as whole numbers, but knows that a nought after the point makes the "
+            "number small."
         ),
         say(
             "the pupil reads decimals as whole numbers, but knows that a nought after the point "
-            "makes small."
+            "makes the number small."
         ),
         say("Compare 4.08, 4.7 and 4.63 digit by digit from the left on a place-value grid."),
     ),
@@ -374,8 +373,8 @@ MISTAKES: Final[Mapping[str, Said]] = {
         say("Draw 34 × 27 as a rectangle of four parts: which of them were left out?"),
     ),
     "a nought too few in a product of parts": Said(
-        say("Gives a product of tens and tens one nought: 30 × 20 as 60."),
-        say("the pupil gives a product of tens and tens one nought."),
+        say("Writes one nought too few when tens are multiplied by tens: 30 × 20 as 60."),
+        say("the pupil writes one nought too few when tens are multiplied by tens."),
         say("Work 30 × 20 as 3 tens × 2 tens = 6 hundreds, beside 3 tens × 2 = 6 tens."),
     ),
     "last jump left out": Said(
@@ -410,14 +409,14 @@ IN_BRIEF: Final[Mapping[str, Saying]] = {
     "missing place left out": say("digit under a gap left out"),
     "stops at a zero": say("exchange stops at a nought"),
     "passes over a zero": say("exchange skips a nought"),
-    "zero minus n gives n": say("0 − n made n"),
-    "zero minus n gives 0": say("0 − n made 0"),
-    "one taken where the lower number has no digit": say("1 taken where no digit is below"),
+    "zero minus n gives n": say("0 − 7 written as 7"),
+    "zero minus n gives 0": say("0 − 7 written as 0"),
+    "one taken where the lower number has no digit": say("1 taken off with no exchange"),
     "smaller digit taken from larger and one taken where the lower number has no digit": (
-        say("smaller from larger, gaps lowered")
+        say("smaller from larger and 1 taken off")
     ),
-    "whole and decimal parts worked apart": say("both sides of the point apart"),
-    "carried figure and kept figure swapped": say("carried and kept digit swapped"),
+    "whole and decimal parts worked apart": say("each side of the point by itself"),
+    "carried figure and kept figure swapped": say("carried and kept digits swapped"),
     "carry added twice": say("carry added twice"),
     "nought added at the end": say("noughts written at the end"),
     "digits moved the wrong way": say("digits moved the wrong way"),
@@ -426,12 +425,12 @@ IN_BRIEF: Final[Mapping[str, Saying]] = {
     "carry not added in multiplying": say("carry not added"),
     "rows of a long multiplication not moved along": say("tens row not moved along"),
     "carry added before multiplying": say("carry added before multiplying"),
-    "carried and kept figures swapped in multiplying": say("carried and kept digit swapped"),
+    "carried and kept figures swapped in multiplying": say("carried and kept digits swapped"),
     "powers of ten added not multiplied": say("powers of ten added"),
     "remainder not carried": say("remainder not carried"),
     "zero left out of a quotient": say("nought left out of the answer"),
-    "remainder written as a decimal digit": say("remainder put behind a point"),
-    "divisor made whole and dividend left as it was": say("divisor alone made whole"),
+    "remainder written as a decimal digit": say("remainder put after a point"),
+    "divisor made whole and dividend left as it was": say("only the divisor made whole"),
     "divides larger by smaller": say("larger divided by smaller"),
     "point ignored": say("point left out"),
     "adds instead": say("added instead"),
@@ -440,8 +439,8 @@ IN_BRIEF: Final[Mapping[str, Saying]] = {
     "ten written where a nine goes over": say("9 made 10 in its own place"),
     "more digits taken as larger": say("more digits taken as larger"),
     "fewer digits taken as larger": say("fewer digits taken as larger"),
-    "nought after the point handled apart": say("read as whole, but for noughts"),
-    "only matching parts multiplied": say("matching parts only"),
+    "nought after the point handled apart": say("longer is larger, unless 0.0…"),
+    "only matching parts multiplied": say("only tens × tens, ones × ones"),
     "a nought too few in a product of parts": say("tens × tens a nought short"),
     "last jump left out": say("last jump left out"),
     "first jump left out": say("first jump left out"),

@@ -186,7 +186,7 @@ def _blocks(page: _Page) -> Iterator[_Block]:
         yield from _part(page, part, when)
     looked_for = list(_mistakes(page))
     if looked_for:
-        yield page.heading(say("Look for, while you walk round"), before=3.0)
+        yield page.heading(say("Mistakes to look for as you walk round"), before=3.0)
         found = [line for text in looked_for for line in page.lines(f"• {text}", page.body)]
         yield _Block(((EDGE, tuple(found)),), page.size, after=2.5)
     yield page.heading(say("Print"), before=0.0 if looked_for else 3.0)
@@ -380,11 +380,11 @@ def _to_print(page: _Page) -> Iterator[_Block]:
 def _copies(section: WorkedSection) -> str:
     say = section.say
     if section.has_versions:
-        return say("once: {count} versions, one a pupil", count=section.versions)
+        return say("once: {count} versions, one per pupil", count=section.versions)
     if section.kind == "exit":
-        return say("slips, several to a page, one a pupil")
+        return say("slips, several to a page, one per pupil")
     if section.kind == "starter":
-        return say("one a pupil, where the slide is not enough")
+        return say("one per pupil, where the slide is not enough")
     if section.place.tier:
-        return say("one for each pupil of that sheet")
-    return say("one a pupil")
+        return say("one for each pupil who has that sheet")
+    return say("one per pupil")

@@ -46,14 +46,14 @@ def power_lines(section: WorkedSection, width: float) -> tuple[str, ...]:
         (_SHOWN[count] if count < len(_SHOWN) else _MIXED_UP, usage.says(name))
         for name, count in sorted(power.leaves_open, key=lambda one: -one[1])
     ]
-    start = usage(say("Too little to tell."))
+    start = usage(say("Too few questions to be sure."))
     lines = (_line(finds_out, width, usage), _line(leaves_open, width, usage, f"{start} "))
     return tuple(line for line in lines if line)
 
 
 _FINDS_OUT: Final = say("Finds out")
 _SHOWN: Final = (say("Never shown"), say("Shown once"), say("Shown twice"))
-_MIXED_UP: Final = say("Not told from others")
+_MIXED_UP: Final = say("Cannot be told from another mistake")
 
 
 def _line(named: list[tuple[Saying, str]], width: float, usage: Usage, start: str = "") -> str:

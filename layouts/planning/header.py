@@ -42,7 +42,7 @@ def header(section: WorkedSection, page: PaperPage, number: int) -> Header:
     top += len(heading) * line_height(sizes.heading)
 
     say = section.say
-    first_of_all = say("first an estimate after each ≈") if section.is_estimated else ""
+    first_of_all = say("estimate first: write it after ≈") if section.is_estimated else ""
     minutes = minutes_words(section.minutes, say)
     words = " · ".join(filter(None, (minutes, version_words(section), first_of_all)))
     beside: tuple[Text, ...] = ()

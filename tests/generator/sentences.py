@@ -165,13 +165,17 @@ def claim(pattern: str) -> Callable[[Check], Check]:
     return keep
 
 
+_GOES_ON: Final = r"Stop there: |Count on from \d"
+"""How a sentence begins whose claim goes with the one before it."""
+
+
 def read(sentence: str) -> int:
     """Check each claim of what is said in a step; how many there are with a number in them.
 
     Raises UnknownSentenceError for a sentence of no known pattern, AssertionError for a false one.
     """
     read_so_far = 0
-    for part in re.split(r"(?<=[.?]) (?=[A-Z0-9×÷+−])", sentence):
+    for part in re.split(rf"(?<=[.?]) (?!{_GOES_ON})(?=[A-Z0-9×÷+−])", sentence):
         for pattern, check in CLAIMS:
             found = pattern.fullmatch(part)
             if found is not None:
@@ -261,7 +265,7 @@ def _difference(found: re.Match[str]) -> None:
     assert wrote is not None or not amount(left)
 
 
-@claim(rf"Nothing to take from {_A}: write (\d+)\.")
+@claim(rf"Nothing is taken from {_A}: write (\d+)\.")
 def _nothing_taken(found: re.Match[str]) -> None:
     assert found[1].split()[0] == found[2]
 
@@ -331,7 +335,7 @@ def _by_a_power(found: re.Match[str]) -> None:
     assert re.fullmatch(r"\d+ ÷ 10+", found[2])
 
 
-@claim(r"((?:10+ × )+10+ = (10+)): the whole-number answer is to be made (10+) times smaller\.")
+@claim(r"((?:10+ × )+10+ = (10+)): divide the whole-number answer by (10+)\.")
 def _powers(found: re.Match[str]) -> None:
     equal(found[1])
     assert found[2] == found[3]
@@ -422,16 +426,16 @@ def _back(found: re.Match[str]) -> None:
     assert found[2] is None or int(found[2]) > 1
 
 
-@claim(rf"(\d+) made (10+) times (larger|smaller): {_A} (becomes?) {_A}: ({NUMBER})\.")
+@claim(rf"(\d+) ([×÷]) (10+): {_A} (becomes?) {_A}, so ({NUMBER})\.")
 def _made(found: re.Match[str]) -> None:
-    whole, power, way, before, verb, after, answer = found.groups()
+    whole, sign, power, before, verb, after, answer = found.groups()
     start, end = changed(before, verb, after)
-    factor = Fraction(int(power)) if way == "larger" else Fraction(1, int(power))
+    factor = Fraction(int(power)) if sign == "×" else Fraction(1, int(power))
     assert start == int(whole)
     assert end == Fraction(answer) == start * factor
 
 
-@claim(rf"0 made (10+) times (?:larger|smaller) is still 0(?:: ({NUMBER}))?\.")
+@claim(rf"0 [×÷] (10+) is still 0(?:: ({NUMBER}))?\.")
 def _still_nought(found: re.Match[str]) -> None:
     assert Fraction(found[2] or 0) == 0
 
@@ -455,11 +459,11 @@ def _known(found: re.Match[str]) -> None:
 
 
 @claim(
-    rf"({NUMBER}) is (10+) times smaller than (\d+), so (?:the answer is (10+) times smaller|"
+    rf"({NUMBER}) is (\d+) ÷ (10+), so (?:divide the answer by (10+) too|"
     rf"it goes in (10+) times as often): ({NUMBER} ÷ {NUMBER} = {NUMBER})\."
 )
 def _scaled_fact(found: re.Match[str]) -> None:
-    smaller, power, whole, dividend, divisor, said = found.groups()
+    smaller, whole, power, dividend, divisor, said = found.groups()
     assert Fraction(smaller) * int(power) == int(whole)
     assert (dividend or divisor) == power
     first, second = said.partition(" = ")[0].split(" ÷ ")
@@ -478,16 +482,15 @@ CALCULATED: Final = rf"[\d.() +−×÷/{GAP}]+"
     r"Set it out with its answer, and leave the gap|"
     r"Work it out, and read the missing digit off the answer|"
     r"See how far each digit has moved|"
-    r"Multiply what is there first: what is left is for the gap to give|"
-    r"The answer times the second number makes what is divided|"
-    rf"Nothing else stands in the {_COLUMN}|"
-    r"Multiply by what is there first: what is left is for the gap to give)\."
+    r"First multiply (?:by )?the digits you can see|The missing digit must make the rest|"
+    r"The answer times the second number(?:, plus what is left over,)? makes what is divided|"
+    rf"Nothing else stands in the {_COLUMN})\."
 )
 def _what_to_do(found: re.Match[str]) -> None:
     """Nothing is claimed of a number."""
 
 
-@claim(r"Which digit (?:does it|makes the answer, multiplied by what is there)\?")
+@claim(r"Which digit(?: fits|, multiplied by the rest, makes the answer)\?")
 def _which_digit(found: re.Match[str]) -> None:
     """Nothing is claimed of a number."""
 
@@ -515,6 +518,7 @@ def _turned_round(found: re.Match[str]) -> None:
     assert len(fitting) == 1
 
 
+_LEFT: Final = "plus what is left over, makes what is divided"
 INVERSES: Final = {
     "Subtracting undoes adding": "−",
     "Adding undoes subtracting": "+",
@@ -523,7 +527,10 @@ INVERSES: Final = {
     "Multiplying undoes dividing": "×",
     "The answer times the missing number makes what is divided": "÷",
     "The answer times the second number makes what is divided": "÷",
+    f"The answer times the missing number, {_LEFT}": "÷",
+    f"The answer times the second number, {_LEFT}": "÷",
 }
+"""The sign of the way back that a sentence gives reasons for."""
 
 
 @claim(
@@ -532,6 +539,8 @@ INVERSES: Final = {
 )
 def _inverse(found: re.Match[str]) -> None:
     assert INVERSES[found[1]] in found[2]
+    # What is left over is taken from the dividend first: (432 − 2) ÷ 86.
+    assert found[1].endswith(_LEFT) is (re.search(r"\(.+ − .+\) ÷", found[2]) is not None)
 
 
 @claim(
@@ -575,12 +584,18 @@ def _has(found: re.Match[str]) -> None:
     assert amount(found[1]) >= 0
 
 
-@claim(rf"The answer has an? (\d) here: from {_A} on, the next that ends in (\d) is {_A}\.")
+@claim(
+    rf"The answer's digit here is (\d)(?:, and {_A} end in (\d)\.|\. Count on from {_A} to the "
+    rf"next number that ends in (\d): {_A}\.)"
+)
 def _ends_in(found: re.Match[str]) -> None:
-    digit, start, same, end = found.groups()
+    digit, has, ends_already, start, ends, end = found.groups()
+    assert digit in (ends_already, ends)
+    if has is not None:
+        assert has.split()[0].endswith(digit)
+        return
     first, last = int(start.split()[0]), int(end.split()[0])
-    assert digit == same
-    assert last == next(n for n in range(first, first + 10) if n % 10 == int(digit))
+    assert last == next(n for n in range(first + 1, first + 11) if n % 10 == int(digit))
 
 
 @claim(rf"({AMOUNT} − {AMOUNT} = {AMOUNT}): write (\d) in the gap\.")
@@ -609,8 +624,8 @@ def _nothing_carried(found: re.Match[str]) -> None:
 
 
 @claim(
-    rf"({NUMBER} [+−×] {NUMBER}(?: \+ {NUMBER})* = {NUMBER})(?:: so much is left|: that is "
-    rf"for the {_COLUMN} digit to give)?\."
+    rf"({NUMBER} [+−×] {NUMBER}(?: \+ {NUMBER})* = {NUMBER})"
+    rf"(?: is left|: the {_COLUMN} digit must make this)?\."
 )
 def _on_a_line(found: re.Match[str]) -> None:
     equal(found[1])
@@ -622,8 +637,8 @@ def _about(found: re.Match[str]) -> None:
 
 
 @claim(
-    rf"(?:Build it up from multiples of ({NUMBER}): )?({NUMBER} × ({NUMBER}) = ({NUMBER}))"
-    rf"(?:, and ({NUMBER} × {NUMBER} = ({NUMBER})), more than ({NUMBER}))?\."
+    rf"(?:Build it up from multiples of ({NUMBER}): )?({NUMBER} × ({NUMBER}) = ({NUMBER}))\."
+    rf"(?: Stop there: ({NUMBER} × {NUMBER} = ({NUMBER})) is more than ({NUMBER})\.)?"
 )
 def _built_up(found: re.Match[str]) -> None:
     of, said, by, share, more, too_much, rest = found.groups()
@@ -664,7 +679,7 @@ def _has_moved(found: re.Match[str]) -> None:
 
 
 @claim(
-    rf"Make both numbers (10+) times larger, and the answer stays the same: ({NUMBER}) ÷ "
+    rf"Multiply both numbers by (10+), and the answer stays the same: ({NUMBER}) ÷ "
     rf"({NUMBER}) = ({NUMBER}) ÷ (\d+)\."
 )
 def _scaled(found: re.Match[str]) -> None:
@@ -732,7 +747,7 @@ def _one_more_nought(found: re.Match[str]) -> None:
 
 
 @claim(
-    rf"(?:{_A} (?:is|are)|({NUMBER}) is) left over(?: from a number made (10+) times larger: "
+    rf"(?:{_A} (?:is|are)|({NUMBER}) is) left over(?: from a number multiplied by (10+): "
     rf"({NUMBER} ÷ 10+ = ({NUMBER})))?\."
 )
 def _remains(found: re.Match[str]) -> None:
@@ -765,7 +780,10 @@ def _write_fraction(found: re.Match[str]) -> None:
 # Rounding.
 
 
-@claim(rf"The {_COLUMN} digit is (\d): (?:(5 or more), so round up|(less than 5), so round down)\.")
+@claim(
+    rf"The {_COLUMN} digit is (\d): "
+    r"(?:(5 or more), so round up|less than 5, so the last digit kept stays as it is)\."
+)
 def _decides(found: re.Match[str]) -> None:
     assert (int(found[2]) >= 5) is (found[3] is not None)
 
@@ -780,16 +798,11 @@ def _look(found: re.Match[str]) -> None:
     assert place(found[1]) == place(found[2]) + 1
 
 
-@claim(rf"The {_COLUMN} digit is (\d), less than 5: the {_A} stays?\.")
+@claim(rf"The {_COLUMN} digit is (\d): less than 5, so the {_A} stays?\.")
 def _stays(found: re.Match[str]) -> None:
     assert int(found[2]) < 5
     assert place(found[3].split(" ", 1)[1]) == place(found[1]) + 1
     assert found[0].endswith("stays.") is found[3].startswith("1 ")
-
-
-@claim(rf"The {_COLUMN} digit is (\d), 5 or more: round up\.")
-def _goes_up(found: re.Match[str]) -> None:
-    assert int(found[2]) >= 5
 
 
 @claim(rf"{_A} (becomes?) {_A}\.")
@@ -831,11 +844,11 @@ def _no_nought(found: re.Match[str]) -> None:
     assert before == after == 0
 
 
-@claim(rf"(?:A nought fills|Noughts fill) the empty ((?:{_UNIT}|, | and )+)\.")
+@claim(rf"Write (a nought|noughts) in the empty ((?:{_UNIT}|, | and )+) column(s?)\.")
 def _fills(found: re.Match[str]) -> None:
-    names = re.split(r", | and ", found[1])
+    names = re.split(r", | and ", found[2])
     assert all(place(name) in UNITS.values() for name in names)
-    assert found[0].startswith("A nought") is (len(names) == 1)
+    assert (found[1] == "a nought") is (len(names) == 1) is (not found[3])
 
 
 # Ordering and comparing.

@@ -140,7 +140,7 @@ def test_a_remainder_carried_on_into_decimal_places():
             0,
             "142",
             "14",
-            "The tenths digit is 2: less than 5, so round down. "
+            "The tenths digit is 2: less than 5, so the last digit kept stays as it is. "
             "To the nearest whole number, the answer is 14.",
         ),
         (
@@ -156,7 +156,7 @@ def test_a_remainder_carried_on_into_decimal_places():
             1,
             "130",
             "1.3",
-            "The hundredths digit is 0: less than 5, so round down. "
+            "The hundredths digit is 0: less than 5, so the last digit kept stays as it is. "
             "To 1 decimal place, the answer is 1.3.",
         ),
     ],
@@ -172,7 +172,7 @@ def test_a_rounded_quotient_is_worked_one_place_further(text, places, worked, an
 def test_a_decimal_divisor_is_made_a_whole_number_first():
     assert sentences("8.4 ÷ 0.4") == [
         "The divisor is a decimal: make it a whole number first.",
-        "Make both numbers 10 times larger, and the answer stays the same: 8.4 ÷ 0.4 = 84 ÷ 4.",
+        "Multiply both numbers by 10, and the answer stays the same: 8.4 ÷ 0.4 = 84 ÷ 4.",
         "Set the division out: 84 inside, 4 outside.",
         "8 tens ÷ 4 = 2 tens: write 2.",
         "4 ones ÷ 4 = 1 one: write 1.",
@@ -198,7 +198,7 @@ def test_both_numbers_are_made_as_many_times_larger(text, scaled):
 def test_a_remainder_after_scaling_is_made_smaller_again():
     working = work("8.5 ÷ 0.4", Ending.REMAINDER)
     assert working.steps[-1].sentence == (
-        "1 one is left over from a number made 10 times larger: 1 ÷ 10 = 0.1. Write remainder 0.1."
+        "1 one is left over from a number multiplied by 10: 1 ÷ 10 = 0.1. Write remainder 0.1."
     )
     assert str(working.remainder) == "0.1"
 

@@ -45,12 +45,14 @@ def test_numbers_are_rounded_to_one_figure(text, written):
 
 def test_why_it_is_near_is_said():
     up = estimate(question("9.7 × 9.5"))
-    assert up.first == "Estimate first: 9.7 is near 10 and 9.5 is near 10, so about 10 × 10 = 100."
+    assert (
+        up.first == "Estimate first: 9.7 rounds to 10 and 9.5 rounds to 10, so about 10 × 10 = 100."
+    )
     assert up.afterwards == (
         "The estimate was 100, the answer is 92.15. Rounding has made the estimate too large."
     )
     mixed = estimate(question("3.17 + 6.56")).afterwards
-    assert mixed.endswith("Rounding up and rounding down partly made up for each other.")
+    assert mixed.endswith("One rounding made the estimate larger, another made it smaller.")
     # What is taken away is rounded up, so too little is left.
     assert estimate(question("40 − 17")).afterwards.endswith("too small.")
 
@@ -147,7 +149,7 @@ def test_each_question_has_a_line_to_estimate_on_and_the_head_says_so():
     (page,), (plain,) = sheet_pages(found), sheet_pages(without)
     signs = [text for text in page.texts if text.text == "≈"]
     assert len(signs) == len(found.items) == 6
-    assert any("first an estimate" in text.text for text in page.texts)
+    assert any("estimate first" in text.text for text in page.texts)
     lines = [len([i for i in one.items if isinstance(i, Line)]) for one in (page, plain)]
     assert lines[0] == lines[1] + 6
     assert not any(text.text == "≈" for text in plain.texts)

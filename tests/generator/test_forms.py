@@ -228,7 +228,8 @@ def test_a_missing_digit_is_reasoned_from_its_column():
         "7 hundredths + 5 hundredths = 12 hundredths = 1 tenth and 2 hundredths: "
         "carry 1 to the tenths.",
         "Without the gap: 8 tenths + 1 tenth carried = 9 tenths.",
-        "The answer has a 3 here: from 9 tenths on, the next that ends in 3 is 13 tenths.",
+        "The answer's digit here is 3. Count on from 9 tenths to the next number that ends in 3: "
+        "13 tenths.",
         "13 tenths − 9 tenths = 4 tenths: write 4 in the gap.",
         "Check: 3.47 + 0.85 = 4.32.",
     ]
@@ -244,7 +245,7 @@ def test_a_number_from_a_long_division_is_built_up_on_lines():
     asked = question("23 × 3.4")
     working = MissingNumber(0).working(Written.by(asked, Conventions()))
     assert [step.sentence for step in working.steps][1:] == [
-        "78.2 − 68 = 10.2: so much is left.",
+        "78.2 − 68 = 10.2 is left.",
         "3 × 3.4 = 10.2.",
         "20 + 3 = 23.",
         "The missing number is 23.",

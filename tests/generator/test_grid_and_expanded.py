@@ -62,7 +62,7 @@ def test_a_grid_in_full():
     ]
     assert [step.sentence for step in grid.steps[:7]] == [
         "Multiply each part of one number by each part of the other, and add.",
-        "Part the numbers along a grid: 35 = 30 + 5, and 24 = 20 + 4.",
+        "Partition the numbers along the grid: 35 = 30 + 5, and 24 = 20 + 4.",
         "2 tens × 3 tens = 6 hundreds: write 600.",
         "2 tens × 5 ones = 10 tens: write 100.",
         "4 × 3 tens = 12 tens: write 120.",

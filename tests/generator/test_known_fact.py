@@ -84,8 +84,8 @@ def test_the_steps_say_what_is_known_and_how_digits_move():
         "Begin with what is known: 24 × 16 = 384.",
         "2.4 is 24 ÷ 10.",
         "0.16 is 16 ÷ 100.",
-        "10 × 100 = 1000: the whole-number answer is to be made 1000 times smaller.",
-        "384 made 1000 times smaller: 384 ones become 384 thousandths: 0.384.",
+        "10 × 100 = 1000: divide the whole-number answer by 1000.",
+        "384 ÷ 1000: 384 ones become 384 thousandths, so 0.384.",
     ]
 
 
@@ -118,8 +118,8 @@ def test_the_steps_of_a_quotient_scale_one_number_at_a_time():
     ]
     assert said == [
         "Begin with what is known: 398 ÷ 2 = 199.",
-        "39.8 is 10 times smaller than 398, so the answer is 10 times smaller: 39.8 ÷ 2 = 19.9.",
-        "0.2 is 10 times smaller than 2, so it goes in 10 times as often: 39.8 ÷ 0.2 = 199.",
+        "39.8 is 398 ÷ 10, so divide the answer by 10 too: 39.8 ÷ 2 = 19.9.",
+        "0.2 is 2 ÷ 10, so it goes in 10 times as often: 39.8 ÷ 0.2 = 199.",
     ]
 
 

@@ -379,9 +379,14 @@ def said_lowered(first: str, second: str) -> str:
     ("first", "second"), [("35", "2"), ("405", "2"), ("3057", "41"), ("1999", "99"), ("648", "7")]
 )
 def test_what_is_lowered_is_what_is_said_to_be(first: str, second: str) -> None:
-    assert "each digit but 0" in mistake_named(BLANK).sentence
-    assert "in front of the lower number's first digit" in mistake_named(BLANK).sentence
+    assert "1 off each upper digit, exchange or not (a 0 stays)" in mistake_named(BLANK).sentence
+    assert "the lower number has no more digits on the left" in mistake_named(BLANK).sentence
     assert wrong(BLANK, f"{first} − {second}") == said_lowered(first, second).lstrip("0")
+
+
+def test_a_digit_is_lowered_whether_it_was_exchanged_from_or_not() -> None:
+    # 12 − 8 = 4; the 4 tens are 3 after the exchange, and 2 are written.
+    assert wrong(BLANK, "342 − 8") == "224"
 
 
 def test_a_digit_behind_the_lower_number_is_not_lowered() -> None:

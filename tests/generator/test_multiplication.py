@@ -87,9 +87,9 @@ def test_each_power_of_ten_is_stated_and_the_digits_move_to_their_columns():
         "Multiply whole numbers first, then move the digits to their columns.",
         "0.6 is 6 ÷ 10.",
         "0.07 is 7 ÷ 100.",
-        "10 × 100 = 1000: the whole-number answer is to be made 1000 times smaller.",
+        "10 × 100 = 1000: divide the whole-number answer by 1000.",
         "Multiply the whole numbers: 6 × 7 = 42.",
-        "42 made 1000 times smaller: 42 ones become 42 thousandths: 0.042.",
+        "42 ÷ 1000: 42 ones become 42 thousandths, so 0.042.",
     ]
 
 
@@ -116,8 +116,8 @@ def test_noughts_at_the_end_of_a_whole_number_are_left_aside_and_put_back():
         "Multiply whole numbers first, then move the digits to their columns.",
         "0.3 is 3 ÷ 10.",
         "Multiply the whole numbers: 4 × 3 = 12.",
-        "Put the nought back. 12 made 10 times larger: 12 ones become 12 tens: 120.",
-        "120 made 10 times smaller: 120 ones become 120 tenths: 12.0.",
+        "Put the nought back. 12 × 10: 12 ones become 12 tens, so 120.",
+        "120 ÷ 10: 120 ones become 120 tenths, so 12.0.",
         "The nought at the end is not needed: 12.0 = 12.",
     ]
 
@@ -132,7 +132,7 @@ def test_a_short_multiplication_spoken_in_full():
         "write 9, carry 2 to the hundreds.",
         "7 × 3 hundreds = 21 hundreds; with 2 hundreds carried, 23 hundreds = "
         "2 thousands and 3 hundreds: write 23.",
-        "2394 made 100 times smaller: 2394 ones become 2394 hundredths: 23.94.",
+        "2394 ÷ 100: 2394 ones become 2394 hundredths, so 23.94.",
     ]
 
 
@@ -162,7 +162,7 @@ def test_a_product_in_between_leaves_its_noughts_aside_too():
     assert sentences("5 × 4 × 7")[1:] == [
         "Multiply the whole numbers: 5 × 4 = 20.",
         "Leave the nought of 20 aside. Multiply the whole numbers: 2 × 7 = 14.",
-        "Put the nought back. 14 made 10 times larger: 14 ones become 14 tens: 140.",
+        "Put the nought back. 14 × 10: 14 ones become 14 tens, so 140.",
     ]
 
 

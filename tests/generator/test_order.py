@@ -362,7 +362,7 @@ def test_the_steps_of_rounding():
     ]
     assert said == [
         "Round to the tenths: the digit to look at is the next one, the hundredths.",
-        "The hundredths digit is 6, 5 or more: round up.",
+        "The hundredths digit is 6: 5 or more, so round up.",
         "9 tenths + 1 tenth = 10 tenths = 1 one and 0 tenths: write 0, carry 1 to the ones.",
         "3 ones + 1 one carried = 4 ones: write 4.",
         "To 1 decimal place, 3.96 is about 4.0.",
@@ -379,7 +379,7 @@ def test_the_steps_of_moving_digits():
         "÷ 100: each digit moves 2 columns to the right, and the point stays where it is.",
         "3 ones become 3 hundredths.",
         "4 tenths become 4 thousandths.",
-        "Noughts fill the empty ones and tenths.",
+        "Write noughts in the empty ones and tenths columns.",
     ]
 
 

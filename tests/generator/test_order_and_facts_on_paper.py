@@ -118,7 +118,7 @@ TO_TENTHS = "Round to the tenths: the digit to look at is the next one, the hund
             1,
             [
                 TO_TENTHS,
-                "The hundredths digit is 4, less than 5: the 2 tenths stay.",
+                "The hundredths digit is 4: less than 5, so the 2 tenths stay.",
                 "To 1 decimal place, 3.24 is about 3.2.",
             ],
         ),
@@ -127,7 +127,7 @@ TO_TENTHS = "Round to the tenths: the digit to look at is the next one, the hund
             1,
             [
                 TO_TENTHS,
-                "The hundredths digit is 1, less than 5: the 1 tenth stays.",
+                "The hundredths digit is 1: less than 5, so the 1 tenth stays.",
                 "To 1 decimal place, 3.11 is about 3.1.",
             ],
         ),
@@ -136,7 +136,7 @@ TO_TENTHS = "Round to the tenths: the digit to look at is the next one, the hund
             1,
             [
                 TO_TENTHS,
-                "The hundredths digit is 5, 5 or more: round up. 1 tenth becomes 2 tenths.",
+                "The hundredths digit is 5: 5 or more, so round up. 1 tenth becomes 2 tenths.",
                 "To 1 decimal place, 3.15 is about 3.2.",
             ],
         ),
@@ -145,7 +145,7 @@ TO_TENTHS = "Round to the tenths: the digit to look at is the next one, the hund
             1,
             [
                 TO_TENTHS,
-                "The hundredths digit is 6, 5 or more: round up. 8 tenths become 9 tenths.",
+                "The hundredths digit is 6: 5 or more, so round up. 8 tenths become 9 tenths.",
                 "To 1 decimal place, 3.86 is about 3.9.",
             ],
         ),
@@ -154,7 +154,7 @@ TO_TENTHS = "Round to the tenths: the digit to look at is the next one, the hund
             1,
             [
                 TO_TENTHS,
-                "The hundredths digit is 6, 5 or more: round up.",
+                "The hundredths digit is 6: 5 or more, so round up.",
                 "9 tenths + 1 tenth = 10 tenths = 1 one and 0 tenths: "
                 "write 0, carry 1 to the ones.",
                 "9 ones + 1 one carried = 10 ones = 1 ten and 0 ones: "
@@ -170,7 +170,7 @@ TO_TENTHS = "Round to the tenths: the digit to look at is the next one, the hund
             -1,
             [
                 "Round to the tens: the digit to look at is the next one, the ones.",
-                "The ones digit is 9, 5 or more: round up. 4 tens become 5 tens.",
+                "The ones digit is 9: 5 or more, so round up. 4 tens become 5 tens.",
                 "To the nearest ten, 349 is about 350.",
             ],
         ),
@@ -179,7 +179,7 @@ TO_TENTHS = "Round to the tenths: the digit to look at is the next one, the hund
             -2,
             [
                 "Round to the hundreds: the digit to look at is the next one, the tens.",
-                "The tens digit is 9, 5 or more: round up. 0 hundreds become 1 hundred.",
+                "The tens digit is 9: 5 or more, so round up. 0 hundreds become 1 hundred.",
                 "To the nearest hundred, 96 is about 100.",
             ],
         ),
@@ -388,7 +388,7 @@ def test_digits_move_between_headed_columns(text, conventions, squares, written)
                 "× 100: each digit moves 2 columns to the left, and the point stays where it is.",
                 "3 ones become 3 hundreds.",
                 "4 tenths become 4 tens.",
-                "A nought fills the empty ones.",
+                "Write a nought in the empty ones column.",
             ],
         ),
         (
@@ -399,7 +399,7 @@ def test_digits_move_between_headed_columns(text, conventions, squares, written)
                 "4 hundreds become 4 tenths.",
                 "0 tens become 0 hundredths: no nought is needed at the end.",
                 "0 ones become 0 thousandths: no nought is needed at the end.",
-                "A nought fills the empty ones.",
+                "Write a nought in the empty ones column.",
             ],
         ),
         (
@@ -408,7 +408,7 @@ def test_digits_move_between_headed_columns(text, conventions, squares, written)
                 "Set 7 out in its columns.",
                 "÷ 1000: each digit moves 3 columns to the right, and the point stays where it is.",
                 "7 ones become 7 thousandths.",
-                "Noughts fill the empty ones, tenths and hundredths.",
+                "Write noughts in the empty ones, tenths and hundredths columns.",
             ],
         ),
         (
@@ -417,7 +417,7 @@ def test_digits_move_between_headed_columns(text, conventions, squares, written)
                 "Set 0.05 out in its columns.",
                 "× 10: each digit moves 1 column to the left, and the point stays where it is.",
                 "5 hundredths become 5 tenths.",
-                "A nought fills the empty ones.",
+                "Write a nought in the empty ones column.",
             ],
         ),
         (
@@ -480,7 +480,7 @@ def test_a_product_from_a_fact_stands_below_what_is_known(text, conventions, squ
             [
                 "Begin with what is known: 5 × 4 = 20.",
                 "0.5 is 5 ÷ 10.",
-                "20 made 10 times smaller: 20 ones become 20 tenths: 2.0.",
+                "20 ÷ 10: 20 ones become 20 tenths, so 2.0.",
                 "The nought at the end is not needed: 2.0 = 2.",
             ],
         ),
@@ -490,8 +490,8 @@ def test_a_product_from_a_fact_stands_below_what_is_known(text, conventions, squ
                 "Begin with what is known: 25 × 4 = 100.",
                 "2.5 is 25 ÷ 10.",
                 "0.04 is 4 ÷ 100.",
-                "10 × 100 = 1000: the whole-number answer is to be made 1000 times smaller.",
-                "100 made 1000 times smaller: 100 ones become 100 thousandths: 0.100.",
+                "10 × 100 = 1000: divide the whole-number answer by 1000.",
+                "100 ÷ 1000: 100 ones become 100 thousandths, so 0.100.",
                 "The 2 noughts at the end are not needed: 0.100 = 0.1.",
             ],
         ),
@@ -501,8 +501,8 @@ def test_a_product_from_a_fact_stands_below_what_is_known(text, conventions, squ
                 "Begin with what is known: 1 × 1 = 1.",
                 "0.1 is 1 ÷ 10.",
                 "0.1 is 1 ÷ 10.",
-                "10 × 10 = 100: the whole-number answer is to be made 100 times smaller.",
-                "1 made 100 times smaller: 1 one becomes 1 hundredth: 0.01.",
+                "10 × 10 = 100: divide the whole-number answer by 100.",
+                "1 ÷ 100: 1 one becomes 1 hundredth, so 0.01.",
             ],
         ),
     ],
@@ -555,7 +555,7 @@ def test_what_is_said_past_the_end_of_the_number_to_subtract(subtraction):
     assert difference("34, 4") == [
         "Set the numbers out: ones under ones, the number to subtract below.",
         "4 ones − 4 ones = 0 ones: write 0.",
-        "Nothing to take from 3 tens: write 3.",
+        "Nothing is taken from 3 tens: write 3.",
     ]
     assert difference("34, 10")[-1] == "3 tens − 1 ten = 2 tens: write 2."
     assert difference("304, 104")[-1] == "3 hundreds − 1 hundred = 2 hundreds: write 2."
@@ -568,7 +568,7 @@ def test_ten_added_below_past_the_end_of_the_number_to_subtract_is_taken():
     asked = Question(Operation.SUBTRACT, numbers("32, 4"))
     sentences = said(written_working(asked, Conventions(subtraction="equal addition")))
     assert sentences[-1] == "3 tens − 1 ten = 2 tens: write 2."
-    assert said(written_working(asked))[-1] == "Nothing to take from 2 tens: write 2."
+    assert said(written_working(asked))[-1] == "Nothing is taken from 2 tens: write 2."
 
 
 @pytest.mark.parametrize(

@@ -193,8 +193,8 @@ def test_the_same_is_said_of_digits_that_are_the_same_alone(kind):
 @pytest.mark.parametrize(
     "sentence",
     [
-        "The tenths digit is 5, less than 5: the 2 ones stay.",
-        "The tenths digit is 4, 5 or more: round up.",
+        "The tenths digit is 5: less than 5, so the 2 ones stay.",
+        "The tenths digit is 4: 5 or more, so round up.",
         "The thousandths digit is 4: 5 or more, so round up.",
         "3 tenths + 4 tenths = 8 tenths: write 8.",
         "7 hundredths + 4 hundredths = 11 hundredths = 1 tenth and 1 hundredth: "
@@ -204,7 +204,7 @@ def test_the_same_is_said_of_digits_that_are_the_same_alone(kind):
         "2 millions + 1 million = 3 millions: write 3.",
         "Exchange 1 one for 10 hundredths: 3 ones become 2 ones, and 0 tenths become 10 tenths.",
         "23 tens ÷ 4 = 5 tens, 2 tens left over: write 5.",
-        "384 made 100 times smaller: 384 ones become 384 tenths: 38.4.",
+        "384 ÷ 100: 384 ones become 384 tenths, so 38.4.",
         "3 ones are left over: 3 ÷ 8 = 3/9.",
     ],
 )

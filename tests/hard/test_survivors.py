@@ -39,4 +39,4 @@ def test_the_last_column_names_what_it_carries_by_the_next_column() -> None:
 def test_the_subtrahends_left_most_digit_is_taken_and_beyond_it_there_is_nothing_to_take() -> None:
     said = [step.sentence for step in written_working(question("34.8 − 2.5")).steps]
     assert "4 ones − 2 ones = 2 ones: write 2." in said
-    assert said[-1] == "Nothing to take from 3 tens: write 3."
+    assert said[-1] == "Nothing is taken from 3 tens: write 3."

@@ -304,12 +304,12 @@ def test_answers_on_slides_say_how_each_division_ends():
         (divided("98 ÷ 7"), "98 ÷ 7", "98 ÷ 7 = 14"),
         (
             divided("432 ÷ 5", Ending.REMAINDER),
-            "432 ÷ 5, with remainder",
+            "432 ÷ 5, with a remainder",
             "432 ÷ 5 = 86 r 2",
         ),
         (
             divided("432 ÷ 15", Ending.FRACTION),
-            "432 ÷ 15, remainder as a fraction",
+            "432 ÷ 15, with the remainder as a fraction",
             "432 ÷ 15 = 28 4/5",
         ),
         (divided("432 ÷ 15", Ending.DECIMAL), "432 ÷ 15, as a decimal", "432 ÷ 15 = 28.8"),

@@ -260,8 +260,8 @@ def test_the_plan_says_what_went_wrong_in_a_working_to_be_put_right() -> None:
 @pytest.mark.parametrize(
     ("name", "said"),
     [
-        ("decimal-times-decimal", r"Say: \d+ made 1000 times smaller: "),  # 0.7 × 0.04
-        ("related-facts", r"Say: \d+ made 10 times smaller: "),
+        ("decimal-times-decimal", r"Say: \d+ ÷ 1000: "),  # 0.7 × 0.04
+        ("related-facts", r"Say: \d+ ÷ 10: "),
         ("ordering", r"Say: Ones: "),
         ("rounding", r"Say: The hundredths digit is "),
         ("powers-of-ten", r"Say: × 10+: each digit moves \d columns"),

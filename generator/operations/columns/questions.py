@@ -38,7 +38,7 @@ class ColumnQuestions(QuestionSet["ColumnSignature"]):
     outline: Outline
     widenings: ClassVar[tuple[str, ...]] = (
         "",
-        say("matched but for the carried amounts"),
+        say("matched but for the carried digits"),
         say("matched in lengths and columns"),
         say("matched in columns only"),
         say("same rung only"),

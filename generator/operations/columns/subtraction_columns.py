@@ -51,7 +51,7 @@ class Subtraction:
         if place > self.answer_top_place:
             return Step(say("{taken}: no digit is needed in front.", taken=taken), column)
         if place > self.subtrahend.top_place and not lower:
-            taken = say("Nothing to take from {upper}", upper=amount(upper, place))
+            taken = say("Nothing is taken from {upper}", upper=amount(upper, place))
         mark = Mark(self.answer_row, column, str(left), Ink.ANSWER)
         return Step(say("{taken}: write {digit}.", taken=taken, digit=left), column, (mark,))
 

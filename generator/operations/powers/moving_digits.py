@@ -130,8 +130,8 @@ def _moved(place: int, before: int, digit: int, columns: Columns, last: int) -> 
 
 def _filled(noughts: list[int], columns: Columns) -> Step:
     sentence = several(
-        "A nought fills the empty {columns}.",
-        "Noughts fill the empty {columns}.",
+        "Write a nought in the empty {columns} column.",
+        "Write noughts in the empty {columns} columns.",
         len(noughts),
         columns=all_of([column_name(place) for place in noughts]),
     )

@@ -26,7 +26,7 @@ def grid_multiplication(factors: Factors, conventions: Conventions, ink: Ink) ->
     in_grid = (row, row + len(grid.lower))
     steps = [
         Step(
-            say("Part the numbers along a grid: {parted}.", parted=_parted(upper, lower)),
+            say("Partition the numbers along the grid: {parted}.", parted=_parted(upper, lower)),
             None,
             grid.heads,
             rules=grid.rules,

@@ -35,7 +35,7 @@ def product_of_powers(powers: list[int], row: int) -> Step:
     written = write_line(product_of_powers_text(powers), row, 0, Ink.PARTIAL)
     product = _product(powers)
     sentence = say(
-        "{powers} = {product}: the whole-number answer is to be made {product} times smaller.",
+        "{powers} = {product}: divide the whole-number answer by {product}.",
         powers=" × ".join(map(str, powers)),
         product=product,
     )
@@ -53,14 +53,14 @@ def made_larger(whole: int, noughts: int, columns: Columns, row: int, ink: Ink) 
     back = several("Put the nought back.", "Put the {count} noughts back.", noughts)
     if whole:
         made = say(
-            "{whole} made {power} times larger: {becomes}: {larger}.",
+            "{whole} × {power}: {becomes}, so {larger}.",
             whole=whole,
             power=10**noughts,
             becomes=becomes(whole, amount(whole, 0), amount(whole, noughts)),
             larger=larger,
         )
     else:
-        made = say("{whole} made {power} times larger is still 0.", whole=whole, power=10**noughts)
+        made = say("{whole} × {power} is still 0.", whole=whole, power=10**noughts)
     return Step(joined((back, made)), None, set_whole(larger, columns, row, ink))
 
 
@@ -78,13 +78,13 @@ def _smaller(whole: int, answer: Number) -> Saying:
     """What is said of a whole number's digits when they move to the right."""
     if not whole:
         return say(
-            "{whole} made {power} times smaller is still 0: {answer}.",
+            "{whole} ÷ {power} is still 0: {answer}.",
             whole=whole,
             power=10**answer.places,
             answer=answer,
         )
     return say(
-        "{whole} made {power} times smaller: {becomes}: {answer}.",
+        "{whole} ÷ {power}: {becomes}, so {answer}.",
         whole=whole,
         power=10**answer.places,
         becomes=becomes(whole, amount(whole, 0), amount(whole, -answer.places)),

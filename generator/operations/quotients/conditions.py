@@ -179,8 +179,8 @@ DIVISOR = Word(
         ),
     ),
     say(
-        "What is divided by, its point left aside: a number, a list of those allowed, {{digits: "
-        "2}} or {{between: [3, 9]}} ({{digits: 1}} when not given). 1 and 10 only where they are "
+        "The divisor, written without its point: a number, a list of those allowed, {{digits: 2}} "
+        "or {{between: [3, 9]}} ({{digits: 1}} when not given). 1 and 10 only where they are "
         "listed."
     ),
 )
@@ -200,8 +200,8 @@ DIVIDEND = Word(
     _DIVIDE,
     OneField({"digits": Range(1, MOST_DIVIDEND_DIGITS)}, short="digits"),
     say(
-        "What is divided: its significant digits (0.84 has 2), noughts at the end of a whole "
-        "number counted ({{digits: [2, 3]}} when not given)."
+        "The dividend: how many significant digits it has (0.84 has 2), noughts at the end of a "
+        "whole number counted ({{digits: [2, 3]}} when not given)."
     ),
 )
 

@@ -393,7 +393,7 @@ def _scaling(question: Question, desk: Desk) -> list[Step]:
         Step(say("The divisor is a decimal: make it a whole number first."), None, *_ink(given)),
         Step(
             say(
-                "Make both numbers {power} times larger, and the answer stays the same: {equal}.",
+                "Multiply both numbers by {power}, and the answer stays the same: {equal}.",
                 power=10**divisor.places,
                 equal=both,
             ),

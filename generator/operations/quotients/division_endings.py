@@ -21,7 +21,7 @@ def as_remainder(left: Number, power: int, row: int, column: int, *, point_colum
     if power > 1:
         worked = f"{shown} ÷ {power} = {remainder}"
         sentence = say(
-            "{left} from a number made {power} times larger: {worked}",
+            "{left} from a number multiplied by {power}: {worked}",
             left=sentence,
             power=power,
             worked=worked,
@@ -83,7 +83,7 @@ def rounded(quotient: Number, row: int, column: int, *, point_column: bool) -> S
         )
     else:
         decides = say(
-            "The {column} digit is {digit}: less than 5, so round down.",
+            "The {column} digit is {digit}: less than 5, so the last digit kept stays as it is.",
             column=column_name(-quotient.places),
             digit=last,
         )

@@ -48,8 +48,7 @@ def related_quotient(question: Question, conventions: Conventions | None = None)
         lines.append(_Line(f"{dividend}÷{by}=", share, own_column))
         says.append(
             say(
-                "{dividend} is {power} times smaller than {whole}, so the answer is {power} times "
-                "smaller: {worked}.",
+                "{dividend} is {whole} ÷ {power}, so divide the answer by {power} too: {worked}.",
                 dividend=dividend,
                 power=power,
                 whole=whole,
@@ -61,8 +60,7 @@ def related_quotient(question: Question, conventions: Conventions | None = None)
         lines.append(_Line(f"{dividend}÷{divisor}=", question.answer, own_column))
         says.append(
             say(
-                "{divisor} is {power} times smaller than {whole}, so it goes in {power} times as "
-                "often: {worked}.",
+                "{divisor} is {whole} ÷ {power}, so it goes in {power} times as often: {worked}.",
                 divisor=divisor,
                 power=power,
                 whole=by,

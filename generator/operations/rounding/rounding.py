@@ -57,15 +57,17 @@ def _decide(number: Number, to: int, kept: dict[int, int]) -> list[tuple[int, st
     column = column_name(to - 1)
     if deciding < 5:
         said = several(
-            "The {column} digit is {digit}, less than 5: the {kept} stays.",
-            "The {column} digit is {digit}, less than 5: the {kept} stay.",
+            "The {column} digit is {digit}: less than 5, so the {kept} stays.",
+            "The {column} digit is {digit}: less than 5, so the {kept} stay.",
             kept[to],
             column=column,
             digit=deciding,
             kept=amount(kept[to], to),
         )
         return [(to - 1, said)]
-    up = say("The {column} digit is {digit}, 5 or more: round up.", column=column, digit=deciding)
+    up = say(
+        "The {column} digit is {digit}: 5 or more, so round up.", column=column, digit=deciding
+    )
     if kept[to] < 9:
         before, kept[to] = kept[to], kept[to] + 1
         change = becomes(before, amount(before, to), amount(kept[to], to))
