@@ -74,7 +74,7 @@ def by_its_parts(lines: Lines, total: Number, by: Number, found: Number) -> None
         digit = found.digit(place)
         if not digit:
             continue
-        part, more = _at(digit, place), _at(digit + 1, place)
+        part, more = _at(digit, place), _at(digit + 1, place).trimmed()
         share = times(part, by)
         left = less(rest, share)
         said = f"{part} × {by} = {share}."

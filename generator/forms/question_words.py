@@ -48,7 +48,7 @@ def ending_words(question: Question) -> str:
         case Ending.REMAINDER:
             return say("with a remainder")
         case Ending.FRACTION:
-            return say("with the remainder as a fraction")
+            return say("the remainder as a fraction")
         case Ending.DECIMAL:
             return say("as a decimal")
         case Ending.ROUNDED:

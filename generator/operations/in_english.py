@@ -439,7 +439,7 @@ IN_BRIEF: Final[Mapping[str, Saying]] = {
     "ten written where a nine goes over": say("9 made 10 in its own place"),
     "more digits taken as larger": say("more digits taken as larger"),
     "fewer digits taken as larger": say("fewer digits taken as larger"),
-    "nought after the point handled apart": say("longer is larger, unless 0.0…"),
+    "nought after the point handled apart": say("longer is larger, except 0 tenths"),
     "only matching parts multiplied": say("only tens × tens, ones × ones"),
     "a nought too few in a product of parts": say("tens × tens a nought short"),
     "last jump left out": say("last jump left out"),

@@ -53,6 +53,14 @@ def test_why_it_is_near_is_said():
     )
     mixed = estimate(question("3.17 + 6.56")).afterwards
     assert mixed.endswith("One rounding made the estimate larger, another made it smaller.")
+    # Both are rounded up, which makes a difference larger and smaller.
+    turned = estimate(question("9.6 − 2.7"))
+    assert (
+        turned.first == "Estimate first: 9.6 rounds to 10 and 2.7 rounds to 3, so about 10 − 3 = 7."
+    )
+    assert turned.afterwards.endswith(
+        "One rounding made the estimate larger, another made it smaller."
+    )
     # What is taken away is rounded up, so too little is left.
     assert estimate(question("40 − 17")).afterwards.endswith("too small.")
 

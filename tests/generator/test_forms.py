@@ -241,6 +241,46 @@ def test_a_missing_digit_is_reasoned_from_its_column():
     assert working.fits_its_squares
 
 
+def test_a_missing_nought_is_not_counted_on_to():
+    working = MissingDigit(0, -2).working(Written.by(question("3.405 + 0.896"), Conventions()))
+    said = [step.sentence for step in working.steps]
+    assert "The answer's digit here is 0, and 10 hundredths end in 0." in said
+    assert "10 hundredths − 10 hundredths = 0 hundredths: write 0 in the gap." in said
+
+
+@pytest.mark.parametrize(
+    ("text", "ending", "begins"),
+    [
+        (
+            "432 ÷ 5",
+            Ending.REMAINDER,
+            "The answer times the missing number, plus what is left over, makes what is divided: "
+            "the missing number is (432 − 2) ÷ 86. ",
+        ),
+        (
+            "432 ÷ 15",
+            Ending.FRACTION,  # 28 4/5 times 15 is 432
+            "The answer times the missing number makes what is divided: "
+            "the missing number is 432 ÷ 28 4/5. ",
+        ),
+    ],
+)
+def test_what_is_left_over_is_said_to_be_a_part_of_what_is_divided(text, ending, begins):
+    asked = question(text, ending)
+    working = MissingNumber(1).working(Written.by(asked, Conventions()))
+    assert working.steps[0].sentence.startswith(begins)
+
+
+def test_a_digit_of_a_divisor_is_found_with_what_is_left_over():
+    working = MissingDigit(1, 0).working(
+        Written.by(question("5899 ÷ 30", Ending.REMAINDER), Conventions())
+    )
+    assert working.steps[0].sentence.startswith(
+        "The answer times the second number, plus what is left over, makes what is divided. "
+        "First multiply by the digits you can see. The missing digit must make the rest. "
+    )
+
+
 def test_a_number_from_a_long_division_is_built_up_on_lines():
     asked = question("23 × 3.4")
     working = MissingNumber(0).working(Written.by(asked, Conventions()))

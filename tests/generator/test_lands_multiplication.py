@@ -168,8 +168,8 @@ def test_decimals_stand_on_their_line_and_the_point_is_put_in_last() -> None:
         "then by the 2 ones. Each row ends under the digit that it is made by."
     )
     assert said[-1] == (
-        "The factors have 3 decimal places together, and so has the answer. 408 made 1000 times "
-        "smaller: 408 ones become 408 thousandths: 0.408."
+        "The factors have 3 decimal places together, and so has the answer. "
+        "408 ÷ 1000: 408 ones become 408 thousandths, so 0.408."
     )
 
 

@@ -117,7 +117,7 @@ WITH_A_GAP = rf"(?:{HOLED})(?:[+−×÷](?:{HOLED}))+"
 ANSWER = rf"{NUMBER} r {NUMBER}|(?:[0-9]+ )?[0-9]+/[0-9]+|{NUMBER}"
 ANSWER_WITH_A_GAP = rf"(?:{HOLED}) r {NUMBER}|(?:[0-9{BOX}]+ )?[0-9]+/[0-9]+|{HOLED}"
 WORDS = (
-    r",(?:with a remainder|with the remainder as a fraction|as a decimal"
+    r",(?:with a remainder|the remainder as a fraction|as a decimal"
     r"|to the nearest whole number|to [0-9] decimal places?)"
 )
 ENDING = rf"(?:{WORDS})?"

@@ -309,7 +309,7 @@ def test_answers_on_slides_say_how_each_division_ends():
         ),
         (
             divided("432 ÷ 15", Ending.FRACTION),
-            "432 ÷ 15, with the remainder as a fraction",
+            "432 ÷ 15, the remainder as a fraction",
             "432 ÷ 15 = 28 4/5",
         ),
         (divided("432 ÷ 15", Ending.DECIMAL), "432 ÷ 15, as a decimal", "432 ÷ 15 = 28.8"),
