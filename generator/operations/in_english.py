@@ -409,8 +409,8 @@ IN_BRIEF: Final[Mapping[str, Saying]] = {
     "missing place left out": say("digit under a gap left out"),
     "stops at a zero": say("exchange stops at a nought"),
     "passes over a zero": say("exchange skips a nought"),
-    "zero minus n gives n": say("0 − 7 written as 7"),
-    "zero minus n gives 0": say("0 − 7 written as 0"),
+    "zero minus n gives n": say("digit under a 0 copied down"),
+    "zero minus n gives 0": say("digit under a 0 made 0"),
     "one taken where the lower number has no digit": say("1 taken off with no exchange"),
     "smaller digit taken from larger and one taken where the lower number has no digit": (
         say("smaller from larger and 1 taken off")

@@ -58,7 +58,7 @@ def test_a_section_says_in_two_lines_what_it_finds_out_and_what_it_leaves_open()
     # from the larger does, the other 30.
     assert left.startswith(
         "Too few questions to be sure. "
-        "Shown once: 0 − 7 written as 7; 0 − 7 written as 0. "
+        "Shown once: digit under a 0 copied down; digit under a 0 made 0. "
         "Never shown: lined up at the right; "
     )
     assert "exchange stops at a nought" in left
@@ -66,9 +66,9 @@ def test_a_section_says_in_two_lines_what_it_finds_out_and_what_it_leaves_open()
 
 def test_habits_that_give_the_same_answers_are_named_together() -> None:
     (left,) = power_lines(differences("40 − 17"), 400.0)
-    assert "Shown once: smaller digit from larger or 0 − 7 written as 7;" in left
+    assert "Shown once: smaller digit from larger or digit under a 0 copied down;" in left
     (found, _) = power_lines(differences("40 − 17", "60 − 28", "70 − 36"), 400.0)
-    assert "smaller digit from larger or 0 − 7 written as 7" in found
+    assert "smaller digit from larger or digit under a 0 copied down" in found
 
 
 def test_a_habit_that_is_seldom_told_from_another_is_left_open() -> None:
