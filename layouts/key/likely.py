@@ -46,7 +46,7 @@ def power_lines(section: WorkedSection, width: float) -> tuple[str, ...]:
         (_SHOWN[count] if count < len(_SHOWN) else _MIXED_UP, usage.says(name))
         for name, count in sorted(power.leaves_open, key=lambda one: -one[1])
     ]
-    start = usage(say("Too few questions to be sure."))
+    start = usage(say("Too few questions."))
     lines = (_line(finds_out, width, usage), _line(leaves_open, width, usage, f"{start} "))
     return tuple(line for line in lines if line)
 
