@@ -108,5 +108,13 @@ def test_what_pupils_see_has_names_in_german() -> None:
     assert starter.instructions == "Rechne zuerst im Kopf, dann schriftlich"
     assert starter.objective == "Komma unter Komma schreiben, wie lang die Zahlen auch sind"
     assert two_blocks.ladder[-1].shown_as == "Tauschen über zwei Nullen"
+    assert rungs.called(two_blocks.ladder[-1]) == "Tauschen über zwei Nullen"
     # which is another name than its own
-    assert rungs.called(two_blocks.ladder[-1]) == "Zwei nullen"
+    assert rungs.called(english("adding-then-taking-away").ladder[-1]) == "Two noughts"
+
+
+@pytest.mark.parametrize("name", ready.names())
+def test_in_german_a_rung_is_called_what_pupils_read(name: str) -> None:
+    """Nouns have capitals in German, which no name keeps: "Zwei nullen" would be misspelt."""
+    for rung in german(name).ladder:
+        assert rungs.called(rung) == rung.shown_as

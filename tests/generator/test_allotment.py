@@ -89,7 +89,7 @@ stock-sold (mass): 400 − 126.5
     yet?
     = 273.5 kg
 twine-cut (length): 20 − 3.75
-    From 20 m of twine a piece of 3.75 m is cut off. How much twine is left?
+    A piece of 3.75 m is cut off 20 m of twine. How much twine is left?
     = 16.25 m
 taller-sunflower (length): 2.15 − 0.9
     A sunflower is 2.15 m tall and a bean plant 0.9 m. How much taller is the sunflower?
@@ -119,7 +119,7 @@ compost-per-metre (mass): 3.5 × 12
     Each metre of a bed needs 3.5 kg of compost. How much is needed for 12 m?
     = 42 kg
 feed-per-litre (mass): 2.5 × 40
-    Plant feed is mixed at 2.5 g to a litre of water. How much feed goes into 40 litres?
+    Each litre of water needs 2.5 g of plant feed. How much feed goes into 40 litres?
     = 100 g
 pieces-of-length (length): 4.5 × 6
     One bed takes 4.5 m of edging. How much edging do 6 beds take?
@@ -135,7 +135,7 @@ bottles-of-juice (capacity): 0.75 × 24
     One bottle holds 0.75 litres of juice. How much do 24 bottles hold?
     = 18 litres
 trough-of-soil (capacity): 1.5 × 0.4 × 0.3
-    A trough is 1.5 m long, 0.4 m wide and 0.3 m deep inside. What is its capacity?
+    A trough is 1.5 m long, 0.4 m wide and 0.3 m deep inside. What is the volume inside it?
     = 0.18 m³
 share-takings (money): 84.50 ÷ 5
     The stall's £84.50 is shared equally between 5 projects. How much does each get?
@@ -190,16 +190,16 @@ market-days (money): 124.50 + 98.75
     On its market days the stall took £124.50 and £98.75. What did it take in all?
     = £223.25
 tool-shed (money): 24.99 + 7.50
-    Tools for the shed were bought at £24.99 and £7.50. What was spent altogether?
+    Tools for the shed cost £24.99 and £7.50. How much was spent altogether?
     = £32.49
 raffle-tables (money): 45.20 + 32 + 18.60
     The tables of the autumn fair took £45.20, £32 and £18.60. How much was taken?
     = £95.80
 jam-and-cake (money): 12.40 + 8.75
-    Jams and cakes brought the stall £12.40 and £8.75. How much is that?
+    Jams and cakes earned the stall £12.40 and £8.75. How much is that altogether?
     = £21.15
 small-change (money): 3.35 + 0.80
-    Coins counted in each cash box come to £3.35 and £0.80. How much money is that?
+    The cash boxes hold £3.35 and £0.80 in coins. How much money is that altogether?
     = £4.15
 squash-weights (mass): 2.4 + 3.15
     Squashes of 2.4 kg and 3.15 kg are packed in one box. What is the mass of the squashes?
@@ -212,16 +212,17 @@ wheelbarrow-loads (mass): 62.5 + 58.25
     gravel?
     = 120.75 kg
 hedge-sides (length): 4.5 + 2.75
-    The sides of a bed are hedged along 4.5 m and 2.75 m. How long is the hedge?
+    Hedges of 4.5 m and 2.75 m are planted along the sides of a bed. How long is the hedge in
+    all?
     = 7.25 m
 hose-pieces (length): 15 + 12.5
     Hoses of 15 m and 12.5 m are joined end to end. How long is the hose that they make?
     = 27.5 m
 bean-rows (length): 3.6 + 2.45
-    Rows of beans are 3.6 m and 2.45 m long. What length of row is that altogether?
+    Rows of beans are 3.6 m and 2.45 m long. How long are they altogether?
     = 6.05 m
 walk-to-market (length): 1.2 + 0.85
-    The way to the market has parts of 1.2 km and 0.85 km. How long is the whole way?
+    The walk to the market has parts of 1.2 km and 0.85 km. How long is the whole walk?
     = 2.05 km
 buckets-filled (capacity): 8.5 + 6.75
     Buckets are filled with 8.5 litres and 6.75 litres of water. How much water is that?
@@ -241,31 +242,34 @@ compost-tubs (capacity): 25 + 12.5
     Tubs are filled with 25 litres and 12.5 litres of potting soil. How much soil is that?
     = 37.5 litres
 change-from-note (money): 10 − 3.65
-    A customer pays for vegetables at £3.65 with a £10 note. How much change is there?
+    A customer's vegetables cost £3.65. The customer pays with a £10 note. How much change is
+    there?
     = £6.35
 price-cut (money): 8.50 − 6.75
-    A tray of plants was £8.50 and is now £6.75. By how much is it cheaper?
+    A tray of plants was £8.50 and is now £6.75. How much cheaper is it?
     = £1.75
 saved-for-bench (money): 145 − 87.50
     A bench costs £145, and £87.50 is saved for it. How much is still to be saved?
     = £57.50
 left-after-seeds (money): 75 − 28.40
-    Of £75 for the garden £28.40 is spent on seeds. How much is left?
+    The garden has £75 to spend, and £28.40 goes on seeds. How much is left?
     = £46.60
 carrot-tops (mass): 2.5 − 1.85
-    Carrots with their tops are 2.5 kg, without them 1.85 kg. What is the mass of the tops?
+    Carrots with their tops have a mass of 2.5 kg; without them, 1.85 kg. What is the mass of
+    the tops?
     = 0.65 kg
 lighter-pumpkin (mass): 9.4 − 2.75
-    The heaviest pumpkin is 9.4 kg and the lightest 2.75 kg. By how much do they differ?
+    The heaviest pumpkin is 9.4 kg and the lightest 2.75 kg. What is the difference in mass?
     = 6.65 kg
 seed-sown (mass): 75 − 12.5
-    From a tin with 75 g of seed 12.5 g is sown. How much seed is left?
+    A tin holds 75 g of seed, and 12.5 g is sown. How much seed is left?
     = 62.5 g
 flour-for-scones (mass): 3.2 − 0.75
     A tub has 3.2 kg of flour, and 0.75 kg goes into scones for the fair. How much is left?
     = 2.45 kg
 dried-herbs (mass): 120 − 18.5
-    Fresh herbs of 120 g dry to 18.5 g. What mass have they lost?
+    Fresh herbs have a mass of 120 g. Dried, they have a mass of 18.5 g. How much mass have
+    they lost?
     = 101.5 g
 shorter-plank (length): 2.4 − 1.85
     A plank is 2.4 m long and a shelf needs 1.85 m. How much is sawn off?
@@ -274,10 +278,10 @@ path-still-to-lay (length): 18 − 7.25
     A path is to be 18 m long, and 7.25 m of it is laid. How much is still to be laid?
     = 10.75 m
 seedling-taller (length): 14.2 − 9.7
-    A seedling was 9.7 cm tall and is now 14.2 cm. By how much has it grown?
+    A seedling was 9.7 cm tall and is now 14.2 cm. How much has it grown?
     = 4.5 cm
 way-still-to-go (length): 6.4 − 2.75
-    The way to the market is 6.4 km, and 2.75 km of it is done. How far is it still?
+    The walk to the market is 6.4 km, and 2.75 km of it is done. How far is left?
     = 3.65 km
 net-cut (length): 9 − 3.4
     A net is 9 m long, and 3.4 m is cut off for the peas. How long is what is left?
@@ -290,11 +294,10 @@ barrel-leak (capacity): 120 − 97.5
     out?
     = 22.5 litres
 tank-to-fill (capacity): 500 − 287.5
-    A tank takes 500 litres and has 287.5 litres in it. How much more does it take?
+    A tank can hold 500 litres and has 287.5 litres in it. How much more can it hold?
     = 212.5 litres
 squash-poured (capacity): 24 − 17.25
-    There are 24 litres of fruit squash for the fair, and 17.25 litres is drunk. How much is
-    left?
+    The fair has 24 litres of fruit squash, and 17.25 litres is drunk. How much is left?
     = 6.75 litres
 soil-used (capacity): 40 − 12.5
     A sack has 40 litres of potting soil, and 12.5 litres goes into pots. How much is left?
@@ -307,19 +310,19 @@ price-of-pots (money): 1.45 × 8
     One flower pot costs £1.45. What do 8 such pots cost?
     = £11.60
 price-of-length (money): 2.40 × 3.5
-    Edging costs £2.40 a metre. What do 3.5 m of it cost?
+    Edging costs £2.40 a metre. What does 3.5 m of it cost?
     = £8.40
 price-of-soil (money): 0.35 × 40
-    Potting soil costs £0.35 a litre. What do 40 litres of it cost?
+    Potting soil costs £0.35 a litre. What does 40 litres of it cost?
     = £14
 punnets-sold (money): 2.25 × 14
-    A punnet of raspberries is £2.25. What do 14 punnets bring?
+    A punnet of raspberries is £2.25. What do 14 punnets cost?
     = £31.50
 entry-tickets (money): 3.50 × 24
-    A ticket for the autumn fair is £3.50. What do 24 tickets bring?
+    A ticket for the autumn fair is £3.50. What do 24 tickets cost?
     = £84
 hire-hours (money): 6.75 × 4
-    A rotavator is hired at £6.75 an hour. What does it cost for 4 hours?
+    A trailer is hired at £6.75 an hour. What does it cost for 4 hours?
     = £27
 sacks-carried (mass): 7.5 × 6
     One sack of onions has a mass of 7.5 kg. What is the mass of 6 sacks?
@@ -328,16 +331,16 @@ bulbs-in-net (mass): 42.5 × 8
     One bulb has a mass of 42.5 g. What is the mass of 8 bulbs?
     = 340 g
 harvest-per-plant (mass): 2.4 × 15
-    A tomato plant gives 2.4 kg. What do 15 plants give?
+    A tomato plant gives 2.4 kg of tomatoes. How much do 15 plants give?
     = 36 kg
 gravel-per-metre (mass): 32.5 × 4
-    A metre of path takes 32.5 kg of gravel. What do 4 m take?
+    One metre of path takes 32.5 kg of gravel. How much gravel does 4 m take?
     = 130 kg
 canes-length (length): 1.8 × 7
     One cane is 1.8 m long. How long are 7 canes end to end?
     = 12.6 m
 rows-of-peas (length): 4.5 × 9
-    Each row of peas is 4.5 m long. What length are 9 rows together?
+    Each row of peas is 4.5 m long. How long are 9 rows altogether?
     = 40.5 m
 growth-by-day (length): 3.5 × 14
     A runner bean grows 3.5 cm a day. How much does it grow in 14 days?
@@ -352,31 +355,31 @@ labels-in-line (length): 7.5 × 24
     One plant label is 7.5 cm long. How long are 24 labels end to end?
     = 180 cm
 cans-carried (capacity): 7.5 × 12
-    A can holds 7.5 litres. How much water do 12 full cans bring?
+    A can holds 7.5 litres. How much water do 12 full cans hold?
     = 90 litres
 pots-of-soil (capacity): 2.4 × 15
     A pot takes 2.4 litres of soil. How much do 15 pots take?
     = 36 litres
 water-per-metre (capacity): 4.5 × 6
-    A metre of bed needs 4.5 litres of water. How much do 6 m need?
+    One metre of bed needs 4.5 litres of water. How much water does 6 m need?
     = 27 litres
 jugs-for-fair (capacity): 1.25 × 16
     A jug holds 1.25 litres of lemonade. How much do 16 jugs hold?
     = 20 litres
 spray-tank (capacity): 2.5 × 6
-    A sprayer takes 2.5 litres at a filling. How much do 6 fillings take?
+    A sprayer takes 2.5 litres each time it is filled. How much do 6 fillings take?
     = 15 litres
 price-of-one-pot (money): 17.40 ÷ 6
     A pack of 6 flower pots costs £17.40. What does one pot cost?
     = £2.90
 seed-swap-share (money): 145.50 ÷ 3
-    What the fair took, £145.50, goes to 3 gardens in equal shares. How much does each get?
+    The fair took £145.50. It is shared equally between 3 gardens. How much does each get?
     = £48.50
 bill-shared (money): 64.80 ÷ 4
     A bill of £64.80 for compost is shared equally by 4 gardeners. What does each pay?
     = £16.20
 price-of-one-metre (money): 22.50 ÷ 9
-    A roll of fleece with 9 m costs £22.50. What is that for one metre?
+    A roll of 9 m of fleece costs £22.50. What does one metre cost?
     = £2.50
 plants-for-money (money): 31.50 ÷ 4.50
     A plant costs £4.50. How many can be bought for £31.50?
@@ -388,7 +391,7 @@ one-bulb (mass): 340 ÷ 8
     Together 8 bulbs have a mass of 340 g. What is the mass of each, if all are alike?
     = 42.5 g
 nets-filled (mass): 31.5 ÷ 4.5
-    How many nets of 4.5 kg does 31.5 kg of onions fill?
+    How many nets of 4.5 kg can be filled with 31.5 kg of onions?
     = 7 nets
 compost-each-metre (mass): 87.5 ÷ 7
     A bed of 7 m gets 87.5 kg of compost. How much is that for each metre?
@@ -397,16 +400,16 @@ cane-cut (length): 2.4 ÷ 8
     A cane of 2.4 m is cut into 8 equal stakes. How long is each?
     = 0.3 m
 beds-along-path (length): 31.5 ÷ 9
-    A path of 31.5 m has 9 beds of one length beside it, end to end. How long is each bed?
+    A path of 31.5 m has 9 beds of equal length along it, end to end. How long is each bed?
     = 3.5 m
 growth-a-day (length): 49 ÷ 14
     In 14 days a bean grew 49 cm. How much is that a day, if it grew evenly?
     = 3.5 cm
 stakes-along-fence (length): 31.5 ÷ 4.5
-    A fence of 31.5 m is made of panels of 4.5 m. How many panels is that?
+    A fence of 31.5 m is made of panels of 4.5 m. How many panels are there?
     = 7 panels
 stages-equal (length): 8.4 ÷ 6
-    The way of 8.4 km to the market is walked in 6 equal stages. How long is a stage?
+    A walk of 8.4 km to the market is split into 6 equal stages. How long is each stage?
     = 1.4 km
 jugs-filled (capacity): 31.5 ÷ 4.5
     How many jugs of 4.5 litres can be filled with 31.5 litres of lemonade?
@@ -418,7 +421,7 @@ water-each-metre (capacity): 31.5 ÷ 7
     A row of 7 m gets 31.5 litres of water. How much is that for each metre?
     = 4.5 litres
 tanks-emptied (capacity): 262.5 ÷ 7
-    In 7 days a tank of 262.5 litres is used up evenly. How much is that a day?
+    A tank of 262.5 litres is used up evenly over 7 days. How much is that a day?
     = 37.5 litres
 """
 

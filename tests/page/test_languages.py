@@ -326,8 +326,9 @@ def test_a_lesson_that_ships_is_listed_and_opened_in_the_language_of_the_page(
     page.presses_button("[data-lesson=adding-then-taking-away]")
     page.until("rungsheet.lesson.title === 'Dezimalzahlen addieren, dann subtrahieren'")
     assert page.spec == ready.text("adding-then-taking-away", language("German"))
-    page.until("document.querySelector('.strip-name').textContent === 'Gleich lang'")
-    page.until("document.querySelector('.shares th[scope=row]').textContent === 'Gleich lang'")
+    same = "textContent === 'Gleich viele Stellen'"
+    page.until(f"document.querySelector('.strip-name').{same}")
+    page.until(f"document.querySelector('.shares th[scope=row]').{same}")
 
     page.presses_button("[data-lesson=produce-stall]")
     page.until("rungsheet.lesson.title.startsWith('Gemüsestand')")
