@@ -4,7 +4,7 @@ Every job takes a text that can be read and gives another that can. What it woul
 impossible is Refused, with the reason, and nothing is changed.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from itertools import islice
 from typing import Any, Final
 
@@ -20,7 +20,7 @@ from specs import changing, yaml_text
 from specs.avoided import Avoided
 from specs.canonical import Plain, flow
 from specs.changing import Path
-from specs.entries import COUNT
+from specs.entries import COUNT, RUN
 from specs.ladder import FORM, OPERATION, SHOWN_AS, rung_words
 from specs.languages.saying import Saying, say
 from specs.methods import METHODS
@@ -80,6 +80,9 @@ METHODS_WORD: Final = "methods"
 _LETTERS: Final = say(
     "write at most {most} letters, digits and hyphens, a letter first", most=LONGEST_NAME
 )
+_Change = Callable[[str, Path, str], str]
+"""One of the changes of texts, with what is to stand at a place."""
+
 _MOST_TRIED: Final = 5
 """How many questions are tried in a place where a pack may not be able to spare them."""
 
@@ -178,13 +181,8 @@ def rename_rung(text: str, rung: str, name: str) -> str:
     new = _new_name(spec, name)
     changed = spec.text
     for section in _sections_with(spec, rung):
-        path = _shares(spec, changed, section)
-        listed = changing.items(changed, path)
-        if listed is None:
-            changed = _tried(changing.renamed, changed, (*path, rung), new)
-        else:
-            at = _listed_at(listed, rung)
-            changed = _tried(changing.other_item, changed, path, at, new)
+        for change, path in _named_at(changed, _shares(spec, changed, section), rung):
+            changed = _tried(change, changed, path, new)
     for path in _framed_at(spec, rung):
         changed = _tried(changing.renamed, changed, path, new)
     renamed = _good(_tried(changing.renamed, changed, (LADDER, rung), new))
@@ -572,8 +570,35 @@ def _shares(spec: Spec, text: str, section: str) -> Path:
     return (*path, QUESTIONS) if _in_full(text, path) else path
 
 
-def _listed_at(listed: tuple[str, ...], rung: str) -> int:
-    return next(at for at, name in enumerate(listed) if tidy(Scalar(name, 0)).text == rung)
+def _named_at(text: str, path: Path, rung: str) -> tuple[tuple[_Change, Path], ...]:
+    """Where the questions at a place name a rung, each with the change that names another there:
+    before a count, in a list, in a run, or beside a question of the teacher's own.
+    """
+    found = tuple(_names_in(changing.said(text, path), path, rung))
+    if not found:
+        with refusing(""):
+            raise changing.CannotChangeError((*path, rung))
+    return found
+
+
+def _names_in(said: Any, path: Path, rung: str) -> Iterator[tuple[_Change, Path]]:
+    match said:
+        case str() if _is_name_of(said, rung):
+            yield changing.put, path
+        case list():
+            for at, item in enumerate(said):
+                yield from _names_in(item, (*path, str(at)), rung)
+        case {"run": list(in_turn)}:
+            yield from _names_in(in_turn, (*path, RUN), rung)
+        case {"rung": str(named), **beside} if beside and not named.isdigit():
+            yield from _names_in(named, (*path, "rung"), rung)
+        case dict():
+            keys = (key for key in said if _is_name_of(key, rung))
+            yield from ((changing.renamed, (*path, key)) for key in keys)
+
+
+def _is_name_of(written: str, rung: str) -> bool:
+    return tidy(Scalar(written, 0)).text == rung
 
 
 def _sections_with(spec: Spec, rung: str) -> Iterator[str]:
@@ -598,8 +623,11 @@ def _framed_at(spec: Spec, rung: str) -> tuple[Path, ...]:
 
 def _taken(spec: Spec, section: str) -> dict[str, int]:
     """How many questions a section takes from each rung."""
-    found = (one.shares for one in spec.sections if one.name == section)
-    return {share.rung: share.count for share in next(found, ())}
+    taken: dict[str, int] = {}
+    for one in spec.sections:
+        for share in one.shares if one.name == section else ():
+            taken[share.rung] = taken.get(share.rung, 0) + share.count
+    return taken
 
 
 def _without_tier(spec: Spec, tier: str) -> str:
@@ -652,9 +680,9 @@ def _counted(spec: Spec, section: str, rung: str, count: int) -> str:
             return _tried(changing.drop_whole, text, (section,))
         return _without_tier(spec, section)
     path = _shares(spec, text, section)
-    listed = changing.items(text, path) if now else None
-    if listed is not None:
-        return _pairs(text, path, listed, now, rung, count)
+    if now and changing.items(text, path) is not None:
+        pairs = _place(spec, section).kind == EXAMPLES
+        return (_pairs if pairs else _in_turn)(text, path, now, rung, count)
     if not count:
         return _tried(changing.drop, text, (*path, rung))
     names = tuple(one.name for one in spec.ladder)
@@ -665,13 +693,32 @@ def _counted(spec: Spec, section: str, rung: str, count: int) -> str:
     return _put(spec, (*path, rung), str(count))
 
 
-def _pairs(
-    text: str, path: Path, listed: tuple[str, ...], now: dict[str, int], rung: str, count: int
-) -> str:
+def _pairs(text: str, path: Path, now: dict[str, int], rung: str, count: int) -> str:
     """The text with so many pairs of a rung, where the examples are a list of rungs."""
     if count == 0:
-        return _tried(changing.without_item, text, path, _listed_at(listed, rung))
+        ((_, (*_, at)),) = _named_at(text, path, rung)
+        return _tried(changing.without_item, text, path, int(at))
     if count == 1:
         return _tried(changing.with_item, text, path, rung)
     pairs = now | {rung: count}
     return _tried(changing.put, text, path, flow(pairs))
+
+
+def _in_turn(text: str, path: Path, now: dict[str, int], rung: str, count: int) -> str:
+    """The text with so many questions of a rung, where they are a list of rungs with counts."""
+    if rung not in now:
+        return _tried(changing.with_item, text, path, f"{{{rung}: {count}}}")
+    found = [place for _, place in _named_at(text, path, rung)]
+    if count:
+        *others, last = found
+        if others:  # which of them is to change is not said
+            with refusing(""):
+                raise changing.CannotChangeError(last)
+        return _tried(changing.put, text, last, str(count))
+    for *item, key in reversed(found):  # no item's number moves
+        alone = len(changing.keys(text, tuple(item)) or ()) == 1
+        if alone:
+            text = _tried(changing.without_item, text, path, int(item[-1]))
+        else:
+            text = _tried(changing.drop, text, (*item, key))
+    return text
