@@ -66,6 +66,7 @@ __all__ = [
     "set_title",
     "set_word",
     "value_of",
+    "with_operation",
 ]
 
 _TOP: Final = tuple(grammar(VOCABULARY).fields)
@@ -110,7 +111,11 @@ def set_word(text: str, rung: str, word: str, plain: Any) -> str:
 
 def set_operation(text: str, rung: str, operation: str) -> str:
     """The text with another operation for a rung, and of its words those that go with it."""
-    spec = _read(text)
+    return with_operation(_read(text), rung, operation).text
+
+
+def with_operation(spec: Spec, rung: str, operation: str) -> Spec:
+    """The spec with another operation for a rung, as ``set_operation`` makes it of the text."""
     known = rung_words(_rung(spec, rung).operation, VOCABULARY)
     path = (LADDER, rung)
     changed = _put(spec, (*path, OPERATION), value_of(_operations(), operation, OPERATION))
@@ -122,11 +127,11 @@ def set_operation(text: str, rung: str, operation: str) -> str:
         elif word in known:
             changed = _tried(changing.drop, changed, (*path, word))
     try:
-        return _good(changed)
+        return _read(changed)
     except Refused:
         for place in kept:
             changed = _tried(changing.drop, changed, place)
-        return _good(changed)
+        return _read(changed)
 
 
 def add_rung(text: str, name: str, operation: str) -> str:
