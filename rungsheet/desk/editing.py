@@ -233,9 +233,6 @@ def parts(spec: Spec) -> list[dict[str, Any]]:
     it may have. Each with what pupils call it, its counts, its minutes and whether it
     finds out habits.
     """
-    from layouts.planning.wording import place_heading
-
-    say = usage_of(spec.presentation)
     there = {one.name: one for one in spec.sections}
     names = list(there) if is_in_parts(spec) else list(dict.fromkeys((STARTER, EXAMPLES, *there)))
     found = []
@@ -244,7 +241,7 @@ def parts(spec: Spec) -> list[dict[str, Any]]:
         found.append(
             {
                 "name": name,
-                "heading": (section.shown_as if section else "") or place_heading(place, say),
+                "heading": heading(spec, place, section),
                 "pairs": place.kind == EXAMPLES,
                 "tier": bool(place.tier),
                 "minutes": section.minutes if section else None,
@@ -256,6 +253,19 @@ def parts(spec: Spec) -> list[dict[str, Any]]:
             }
         )
     return found
+
+
+def heading(spec: Spec, place: Place, section: SectionSpec | None) -> str:
+    """What pupils call the section of a place, in the language of the pages; None has no questions
+    yet.
+    """
+    from layouts.planning.wording import place_heading
+
+    if section is None:
+        return place_heading(place, usage_of(spec.presentation))
+    several = section.questions > 1
+    usual = place_heading(place, usage_of(spec.presentation), several=several)
+    return section.shown_as or usual
 
 
 def set_minutes(text: str, section: str, minutes: int | None) -> str:

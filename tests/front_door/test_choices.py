@@ -88,7 +88,7 @@ def test_what_is_said_to_be_left_is_left(name: str) -> None:
 @pytest.mark.parametrize(
     "words",
     [
-        "operation: add, places: 1 to 2, whole: 1 to 2, first: 3.46, second: 12.4",  # not subtracted
+        "operation: add, places: 1 to 2, whole: 1 to 2, first: 3.46, second: 12.4",
         "operation: add, form: missing digit, carries: none",
         "operation: subtract, form: spot the mistake, places: 1",
         "operation: multiply, digits: [2, 1], places: [1, 0], context: any",

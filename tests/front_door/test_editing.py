@@ -11,7 +11,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from generator.vocabulary import VOCABULARY
-from rungsheet.desk import editing, specs
+from layouts.planning.wording import section_heading
+from rungsheet.desk import editing, packs, specs
 from rungsheet.desk.problems import Refused
 from specs.ladder import rung_words
 from specs.spec import Spec
@@ -159,6 +160,15 @@ def test_sections_are_called_as_their_pages_call_them() -> None:
 
     assert called("English")[:3] == ["Starter", "Worked examples", "Support practice"]
     assert called("German")[:3] == ["Einstieg", "Beispiele", "Übung Support"]
+
+
+def test_sections_are_called_in_the_table_as_on_their_sheets() -> None:
+    """Several exit questions are not one; what a teacher calls a section comes before both."""
+    for words in ("{trays: 1}", "{trays: 2}", "{shown_as: Sheet A, questions: {trays: 2}}"):
+        exits = f"lesson:\n  - examples: [crates]\n  - exit: {words}\n"
+        spec = specs.read(LESSON.split("# what opens it")[0] + exits)
+        sheets = [section_heading(section) for section in packs.build(spec).worked]
+        assert [part["heading"] for part in editing.parts(spec)] == sheets
 
 
 def test_sections_find_out_every_habit_or_take_questions_as_they_come() -> None:
