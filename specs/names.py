@@ -109,6 +109,7 @@ def name_for(words: str) -> str | None:
 
 
 _UMLAUTS: Final = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ß": "ss"})
+_CAPITAL_UMLAUTS: Final = str.maketrans({"Ä": "Ae", "Ö": "Oe", "Ü": "Ue"})
 
 
 def name_in_words(name: str) -> str:
@@ -122,7 +123,18 @@ def spelt(name: str, shown_as: str) -> str:
 
     ``uebertrag`` is ``Übertrag`` where pupils see that, and ``Uebertrag`` where they see "Sheet A".
     """
-    return shown_as if name_for(shown_as) == name else name_in_words(name)
+    return shown_as if is_spelt(name, shown_as) else name_in_words(name)
+
+
+def is_spelt(name: str, shown_as: str) -> bool:
+    """Whether what pupils see is a spelling of the name, on the page or as the key of a text."""
+    return name in (name_for(shown_as), plain_name(shown_as))
+
+
+def with_umlauts(key: str) -> str:
+    """A key of a text in words, where its name lacks German umlauts that it has; else ""."""
+    written = key.translate(_UMLAUTS | _CAPITAL_UMLAUTS)
+    return name_in_words(key) if written != key and written.isascii() else ""
 
 
 def plain_name(text: str) -> str | None:

@@ -5,6 +5,7 @@ impossible is Refused, with the reason, and nothing is changed.
 """
 
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from itertools import islice
 from typing import Any, Final
 
@@ -24,11 +25,11 @@ from specs.entries import COUNT, RUN
 from specs.ladder import FORM, OPERATION, SHOWN_AS, rung_words
 from specs.languages.saying import Saying, say
 from specs.methods import METHODS
-from specs.names import LONGEST_NAME, SECTION_WORDS, name_for, tidy
+from specs.names import LONGEST_NAME, SECTION_WORDS, is_spelt, name_for, name_in_words, tidy
 from specs.pages import PAGES
 from specs.problems import Reading, quoted
 from specs.reading import LADDER, LESSON, grammar
-from specs.sections import PAIRS, QUESTIONS, TIERS, example_words, section_words
+from specs.sections import LONGEST_SHOWN, PAIRS, QUESTIONS, TIERS, example_words, section_words
 from specs.shapes import Field, Fields, Shape, Text, Unread
 from specs.spec import (
     EVERY_HABIT,
@@ -180,7 +181,7 @@ def rename_rung(text: str, rung: str, name: str) -> str:
     """
     spec = _read(text)
     shown = _rung(spec, rung).shown_as
-    has_another = shown and name_for(shown) != rung  # which stays
+    has_another = shown and not is_spelt(rung, shown)  # which stays
     if name_for(name) == rung:
         return text if has_another else _spelt(text, rung, name)
     new = _new_name(spec, name)
@@ -197,9 +198,13 @@ def rename_rung(text: str, rung: str, name: str) -> str:
 
 
 def _spelt(text: str, rung: str, name: str) -> str:
-    """The text in which pupils see the name of a rung as it is spelt, where it has such letters."""
-    shown = " ".join(name.split())
-    if shown.isascii() or len(shown) > LONGEST_NAME:
+    """The text in which pupils see the name of a rung as it is spelt, where the name alone, in
+    words, does not say that.
+    """
+    shown, now = " ".join(name.split()), _rung(_read(text), rung)
+    if shown.isascii() and not now.key and name_in_words(shown) == name_in_words(rung):
+        return set_word(text, rung, SHOWN_AS, None) if now.shown_as else text
+    if (shown.isascii() and not now.seen_as) or len(shown) > LONGEST_NAME:
         return text
     return set_word(text, rung, SHOWN_AS, shown)
 
@@ -209,13 +214,21 @@ def set_count(text: str, section: str, rung: str, count: int) -> str:
     which each is a pair), a tier by its name, or any other section of a lesson. Of a section that
     has none left, nothing stays.
     """
-    spec = _read(text)
+    spec, named = _read(text), section
     if section not in (STARTER, EXAMPLES) and not is_in_parts(spec):
         section = _new_tier(spec, section)
     if count:
         pairs = _place(spec, section).kind == EXAMPLES
         count = value_of(PAIRS if pairs else COUNT, count, _rung(spec, rung).name)
-    return _good(_counted(spec, section, rung, count))
+    counted = _good(_counted(spec, section, rung, count))
+    if named.isascii() or any(one.name == section for one in spec.sections) or not count:
+        return counted
+    sheet = heading(spec, replace(_place(spec, section), tier=" ".join(named.split())), None)
+    return (
+        counted
+        if len(sheet) > LONGEST_SHOWN
+        else set_section_word(counted, section, SHOWN_AS, sheet)
+    )
 
 
 def remove_tier(text: str, tier: str) -> str:

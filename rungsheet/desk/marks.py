@@ -239,7 +239,7 @@ def usage_of_record(pack: PackRecord) -> Usage:
 def _shown_as(pack: PackRecord) -> dict[str, str]:
     """The names of rungs that pupils see, by their own; none where the spec cannot be read."""
     spec = _spec_of(pack.spec_text)
-    return {} if spec is None else {rung.name: rung.shown_as for rung in spec.ladder}
+    return {} if spec is None else {rung.name: rung.seen_as for rung in spec.ladder}
 
 
 def sections_shown_as(pack: PackRecord) -> dict[str, str]:

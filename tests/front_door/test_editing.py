@@ -213,6 +213,39 @@ def test_a_rung_is_called_as_the_teacher_spells_it() -> None:
     assert (first.name, first.shown_as) == ("uebung", "Sheet A")
 
 
+def test_a_plainer_spelling_takes_the_older_one_away() -> None:
+    text = specs.shipped_text("five-addends")
+    umlauts = editing.rename_rung(text, "two-numbers", "Übertrag")
+    plain = editing.rename_rung(umlauts, "uebertrag", "Uebertrag")
+    assert [rung.shown_as for rung in specs.read(plain).ladder[:1]] == [""]
+    assert editing.rename_rung(plain, "uebertrag", "Übertrag") == umlauts
+    capitals = editing.rename_rung(umlauts, "uebertrag", "UEBERTRAG")
+    assert specs.read(capitals).ladder[0].shown_as == "UEBERTRAG"
+    key = text.replace("two-numbers", "Übertrag")
+    for name in ("Ubertrag", "Uebertrag", "Übertrag"):
+        (first, *_) = specs.read(editing.rename_rung(key, "ubertrag", name)).ladder
+        assert (first.seen_as or first.name.capitalize()) == name
+
+
+def test_a_new_tier_is_headed_as_the_teacher_spells_it() -> None:
+    def added(name: str, text: str = LESSON) -> str:
+        spec = specs.read(editing.set_count(text, name, "beans", 2))
+        return str(editing.parts(spec)[-1]["heading"])
+
+    assert added("Förderung") == "Förderung practice"
+    assert added("Förderung", LESSON + "pages: {language: German}\n") == "Übung Förderung"
+    assert added("Extra") == "Extra practice"
+    assert (
+        added("Für alle, die schon längst fertig sind")
+        == "Fuer alle die schon laengst fertig sind practice"
+    )
+    once = editing.set_count(LESSON, "Förderung", "beans", 2)
+    assert changes(once, editing.set_count(once, "foerderung", "crates", 1)) == [
+        '-  foerderung: {shown_as: "Förderung practice", questions: {beans: 2}}',
+        '+  foerderung: {shown_as: "Förderung practice", questions: {beans: 2, crates: 1}}',
+    ]
+
+
 def test_rungs_are_added_copied_moved_named_and_removed() -> None:
     trays = (
         "  trays:\n    operation: multiply   # by hand\n    digits: [2, 1]\n    places: [1, 0]\n"
