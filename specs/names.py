@@ -2,6 +2,7 @@
 
 import re
 import unicodedata
+from collections.abc import Collection
 from dataclasses import replace
 from typing import Final
 
@@ -135,6 +136,23 @@ def with_umlauts(key: str) -> str:
     """A key of a text in words, where its name lacks German umlauts that it has; else ""."""
     written = key.translate(_UMLAUTS | _CAPITAL_UMLAUTS)
     return name_in_words(key) if written != key and written.isascii() else ""
+
+
+def in_few_words(called: dict[str, str]) -> dict[str, str]:
+    """What things are called, by their names, without the words that all of them begin or end
+    with: ``Grundlagen`` of ``Übung Grundlagen``. Nothing where that does not tell them apart.
+    """
+    words = {name: text.split() for name, text in called.items()}
+    for end in (0, -1):
+        while len(words) > 1 and _is_shared(end, words.values()):
+            for one in words.values():
+                one.pop(end)
+    few = {name: " ".join(one) for name, one in words.items()}
+    return few if all(few.values()) and len(set(few.values())) == len(few) else {}
+
+
+def _is_shared(end: int, words: Collection[list[str]]) -> bool:
+    return all(len(one) > 1 for one in words) and len({one[end] for one in words}) == 1
 
 
 def plain_name(text: str) -> str | None:

@@ -163,6 +163,25 @@ def test_rungs_are_called_as_the_teacher_spells_them_on_every_page() -> None:
         assert "Through zeros" not in said
 
 
+def test_sections_are_called_as_the_teacher_named_them_on_every_page() -> None:
+    two = (Section("core", "practice", 2, None, items(*["1.75+2.75"] * 2)),)
+    columns = mark_columns([Section("core", "practice", 1, None, items("1.75+2.75", "1+2")), *two])
+    unsure = {column.name: Entry("n", ticked=False) for column in columns}
+    marks = Marks((PupilRow("1", unsure),), ())
+    results = class_results(columns, marks, sections={"core": "Grundlagen"})
+    settle = Settle(("core.1.b",), unanswered=True)
+    pupils = (replace(results.pupils[0], settle=settle),)
+    drawn = marks_pages("Stall", replace(results, pupils=pupils), [])
+    said = [text.text for page in drawn for text in texts(page)]
+    assert {"Grundlagen.1.a", "Grundlagen.2.b"} <= set(said)
+    assert any(line.endswith("settle this: Grundlagen.1.b.") for line in said)
+    assert "Gru…" in said  # over two narrow columns
+    assert not [line for line in said if line.lower().startswith("core")]
+    long = replace(results, sections={"core": "Für alle, die schon weiter sind"})
+    said = [text.text for page in marks_pages("Stall", long, []) for text in texts(page)]
+    assert any(line.startswith("Für alle") and line.endswith("….2.b") for line in said)
+
+
 def test_rungs_to_teach_again_and_what_the_line_on_a_bar_means() -> None:
     said = [text.text for page in pages({"core": 6}, 5, habits=4) for text in texts(page)]
     assert "To teach everyone again: Through zeros" in said

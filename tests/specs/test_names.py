@@ -4,7 +4,7 @@ import pytest
 
 from layouts.planning.wording import rung_shown
 from rungsheet.desk import packs, rungs, specs
-from specs.names import name_for, spelt
+from specs.names import in_few_words, name_for, spelt
 
 
 @pytest.mark.parametrize(
@@ -59,3 +59,22 @@ def test_a_rung_whose_key_has_umlauts_is_seen_so_and_keeps_its_code() -> None:
     assert {rung_shown(item) for item in section.items} == {"Übertrag über zehn"}
     assert rungs.called(*lesson("Größer", ", shown_as: Sheet A").ladder) == "Größer"
     assert rungs.called(*lesson("naïve").ladder) == "Naive"  # letters that may not be printed
+
+
+@pytest.mark.parametrize(
+    ("called", "few"),
+    [
+        (("Übung Grundlagen", "Übung Standard"), ("Grundlagen", "Standard")),
+        (("Core practice", "Förderung practice"), ("Core", "Förderung")),
+        (("Sheet A for 7b", "Sheet B for 7b"), ("A", "B")),
+        (("Übung", "Übung Standard"), ("Übung", "Übung Standard")),
+        (("Sheet A",), ("Sheet A",)),
+        (("Sheet A", "Sheet A"), ()),
+        (("Sheet A", ""), ()),
+    ],
+)
+def test_things_are_called_in_as_few_words_as_tell_them_apart(
+    called: tuple[str, ...], few: tuple[str, ...]
+) -> None:
+    found = in_few_words({str(at): one for at, one in enumerate(called)})
+    assert tuple(found.values()) == few
