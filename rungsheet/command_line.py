@@ -509,7 +509,7 @@ def page(
         raise Refused(Problem(str(file), None, what, instead))
     import webbrowser  # here, as nothing else needs it
 
-    address = file.resolve().as_uri()
+    address = Path(os.path.realpath(file)).as_uri()
     if not webbrowser.open(address):
         what = say("no browser could be opened")
         instead = say("open it in one yourself: {address}", address=address)

@@ -92,7 +92,8 @@ def with_item(text: str, path: Path, item: str) -> str:
 
 def without_item(text: str, path: Path, at: int) -> str:
     """The text without one of the items, of several, of the list at a place."""
-    node = _whole_trail(written_tree(text), path)[-1].entry[1]
+    tree = written_tree(text)
+    node = _whole_trail(tree, path)[-1].entry[1]
     listed = node.items or ()
     if len(listed) < 2:
         raise CannotChangeError(path)
@@ -102,18 +103,9 @@ def without_item(text: str, path: Path, at: int) -> str:
         span = listed[at - 1].span[1], listed[at].span[1]
     else:
         span = listed[0].span[0], listed[1].span[0]
-    wanted = [_data(item) for n, item in enumerate(listed) if n != at]
     changed = text[: span[0]] + text[span[1] :]
-    found = _trail(written_tree(changed), path)[-1].entry[1]
-    if _data(found) != wanted:
-        raise CannotChangeError(path)
-    return changed
-
-
-def other_item(text: str, path: Path, at: int, item: str) -> str:
-    """The text with another of the items of the list at a place."""
-    node = _whole_trail(written_tree(text), path)[-1].entry[1]
-    return _read_again(_spliced(text, (node.items or ())[at].span, item), path)
+    item = (*path, str(at))
+    return _checked(changed, item, _with(_data(tree), tree, item, None))
 
 
 def renamed(text: str, path: Path, name: str) -> str:
@@ -435,9 +427,11 @@ def _with(data: Any, tree: Written, path: Path, new: Any) -> Any:
     word, *rest = path
     at = _at(tree, word)
     if tree.items is not None:
-        if at is None or not rest:
+        if at is None:
             raise CannotChangeError(path)
-        return [*data[:at], _with(data[at], tree.items[at], tuple(rest), new), *data[at + 1 :]]
+        if rest:
+            new = _with(data[at], tree.items[at], tuple(rest), new)
+        return [*data[:at], *([] if new is None else [new]), *data[at + 1 :]]
     entries = dict(data)
     known = word if at is None else (tree.entries or ())[at][0].text
     if not rest:

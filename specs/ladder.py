@@ -8,7 +8,7 @@ from specs.contexts import KINDS, templates
 from specs.entries import MOST_RUNGS
 from specs.languages.saying import Saying, joined, say
 from specs.missing import DIGIT_FORM, MISSING, MISSING_SAYS, Gap
-from specs.names import OF_A_RUNG, SECTION_WORDS, read_name, tidied
+from specs.names import OF_A_RUNG, SECTION_WORDS, read_name, tidied, tidy, with_umlauts
 from specs.problems import Reading, choose_from, listed, near_word, quoted, write
 from specs.sections import SHOWN
 from specs.shapes import UNREAD, Either, Field, Notation, OneOf, SetOf, Shape, Unread
@@ -91,6 +91,7 @@ class Ladder(Shape[tuple[RungSpec, ...]]):
             what = say("the ladder has {count} rungs", count=len(node.entries))
             reading.problem(extra.line, what, say("keep to {most}", most=MOST_RUNGS))
         rungs: Rungs = {}
+        spellings = {tidy(key).text: with_umlauts(key.text) for key, _ in node.entries}
         node = tidied(node, reading)
         beside = _beside_their_rung(node, self.vocabulary, reading)
         for key, value in node.entries:
@@ -99,6 +100,8 @@ class Ladder(Shape[tuple[RungSpec, ...]]):
                 continue
             well_named = read_name(key, OF_A_RUNG, SECTION_WORDS, reading)
             rung = _read_rung(key, value, self.vocabulary, reading)
+            if rung is not None:
+                rung = replace(rung, key=spellings[key.text])
             rungs[key.text] = rung if well_named else None
         return rungs
 

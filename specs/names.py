@@ -2,6 +2,7 @@
 
 import re
 import unicodedata
+from collections.abc import Collection
 from dataclasses import replace
 from typing import Final
 
@@ -109,6 +110,7 @@ def name_for(words: str) -> str | None:
 
 
 _UMLAUTS: Final = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ß": "ss"})
+_CAPITAL_UMLAUTS: Final = str.maketrans({"Ä": "Ae", "Ö": "Oe", "Ü": "Ue"})
 
 
 def name_in_words(name: str) -> str:
@@ -122,7 +124,35 @@ def spelt(name: str, shown_as: str) -> str:
 
     ``uebertrag`` is ``Übertrag`` where pupils see that, and ``Uebertrag`` where they see "Sheet A".
     """
-    return shown_as if name_for(shown_as) == name else name_in_words(name)
+    return shown_as if is_spelt(name, shown_as) else name_in_words(name)
+
+
+def is_spelt(name: str, shown_as: str) -> bool:
+    """Whether what pupils see is a spelling of the name, on the page or as the key of a text."""
+    return name in (name_for(shown_as), plain_name(shown_as))
+
+
+def with_umlauts(key: str) -> str:
+    """A key of a text in words, where its name lacks German umlauts that it has; else ""."""
+    written = key.translate(_UMLAUTS | _CAPITAL_UMLAUTS)
+    return name_in_words(key) if written != key and written.isascii() else ""
+
+
+def in_few_words(called: dict[str, str]) -> dict[str, str]:
+    """What things are called, by their names, without the words that all of them begin or end
+    with: ``Grundlagen`` of ``Übung Grundlagen``. Nothing where that does not tell them apart.
+    """
+    words = {name: text.split() for name, text in called.items()}
+    for end in (0, -1):
+        while len(words) > 1 and _is_shared(end, words.values()):
+            for one in words.values():
+                one.pop(end)
+    few = {name: " ".join(one) for name, one in words.items()}
+    return few if all(few.values()) and len(set(few.values())) == len(few) else {}
+
+
+def _is_shared(end: int, words: Collection[list[str]]) -> bool:
+    return all(len(one) > 1 for one in words) and len({one[end] for one in words}) == 1
 
 
 def plain_name(text: str) -> str | None:

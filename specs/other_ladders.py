@@ -71,7 +71,7 @@ def other_ladders(
                 )
                 reading.problem(line, what, say("give that file another name"))
             taken[here] = joined((quoted(name),))
-            found[name][rung.name] = replace(rung, name=here)
+            found[name][rung.name] = replace(rung, name=here, key="")
     return found
 
 

@@ -83,7 +83,8 @@ class RungSpec:
     ``context`` names what they are about when put in words (money, mass, …), and
     ``templates`` are the sentences to choose from. ``missing`` is what is left out, where the
     teacher wants one thing. ``shown_as`` is the name that pupils see, "" for the rung's own. None
-    of these changes the calculations.
+    of these changes the calculations. ``key`` is its own name in words where the text spells it
+    with letters that the name lacks, ``Übertrag``, else "".
     """
 
     name: str
@@ -95,6 +96,12 @@ class RungSpec:
     templates: tuple[Template, ...] = field(default=(), repr=False)
     missing: Gap | None = None
     shown_as: str = ""
+    key: str = field(default="", compare=False)
+
+    @property
+    def seen_as(self) -> str:
+        """The name that pupils see, "" where it is the rung's own in words."""
+        return self.shown_as or self.key
 
     @property
     def text(self) -> str:

@@ -390,7 +390,7 @@ def _items(sheet: list[tuple[Slot, int]], seed: int) -> tuple[Item, ...]:
                 (*drawn.signature.features, *in_a_run(slot, version_at)),
                 slot.questions.widenings[drawn.step],
                 _form(slot, drawn.question, seed, used),
-                slot.rung.shown_as,
+                slot.rung.seen_as,
             )
         )
     return tuple(items)

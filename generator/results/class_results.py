@@ -175,7 +175,8 @@ class ClassResults:
     """The whole of it.
 
     ``reteach`` has names of rungs, the weakest first; ``absent`` pupils of whom nothing is noted,
-    or that they were not there. ``shown_as`` are rungs' names for pupils, where they have others.
+    or that they were not there. ``shown_as`` are rungs' names for pupils, where they have others;
+    ``sections`` what sections are called in few words, where their teacher has named them.
     """
 
     questions: tuple[QuestionResult, ...]
@@ -185,10 +186,18 @@ class ClassResults:
     reteach: tuple[str, ...]
     absent: tuple[str, ...] = ()
     shown_as: Mapping[str, str] = field(default_factory=dict)
+    sections: Mapping[str, str] = field(default_factory=dict)
 
     def called(self, rung: str) -> str:
         """What a rung is called on pages for the teacher."""
         return spelt(rung, self.shown_as.get(rung, ""))
+
+    def question_called(self, column: str) -> str:
+        """What the question of a column is called: ``core.c``, or ``Grundlagen.c`` where its
+        section is called so.
+        """
+        section, dot, rest = column.partition(".")
+        return f"{self.sections.get(section, section)}{dot}{rest}"
 
     @property
     def doubt(self) -> Saying:
@@ -277,6 +286,7 @@ def class_results(
     marks: Marks,
     before: Mapping[str, tuple[Attempt, ...]] = MappingProxyType({}),
     shown_as: Mapping[str, str] = MappingProxyType({}),
+    sections: Mapping[str, str] = MappingProxyType({}),
 ) -> ClassResults:
     """What a mark sheet says about a pack's questions and the pupils.
 
@@ -320,6 +330,7 @@ def class_results(
         tuple(rung.rung for rung in sorted(weak, key=lambda rung: rung.share or 0)),
         _absent(marks.rows),
         shown_as,
+        sections,
     )
 
 

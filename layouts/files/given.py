@@ -9,6 +9,17 @@ def is_folder(path: Path) -> bool:
     return os.path.isdir(path)
 
 
+def whole(path: Path) -> Path:
+    """The whole path, its links followed; of one that leads to itself as far as it leads.
+
+    (``Path.resolve`` raises RuntimeError there, in Python before 3.13.)
+    """
+    try:
+        return Path(os.path.realpath(path))
+    except ValueError:  # a name that no file can have
+        return Path(os.path.abspath(path))
+
+
 def is_larger(path: Path, most: int) -> bool:
     """Whether a file has more bytes than ``most``; not known of a pipe, a device or no file."""
     try:

@@ -37,7 +37,10 @@ def class_map(results: ClassResults, usage: Usage) -> Iterator[Block]:
     """
     columns = _columns(results)
     for band in _bands(tuple(columns)):
-        named = {name: _heading(columns[name, label], usage) for name, label in band}
+        named = {
+            name: results.sections.get(name) or _heading(columns[name, label], usage)
+            for name, label in band
+        }
         head = _map_head(band, named, usage)
         first, *rest = (
             _map_row(pupil, map(columns.__getitem__, band), usage) for pupil in results.marked

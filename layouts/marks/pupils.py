@@ -1,11 +1,12 @@
 """A line for each pupil: how many are right, the finding, and what it rests on."""
 
 from collections.abc import Collection, Iterator, Mapping
+from dataclasses import replace
 from typing import Final
 
 from generator.results.class_results import ClassResults, PupilResult
 from generator.results.diagnosis import Habit, Kind
-from layouts.marks.blocks import EDGE, PAPER, PUPIL, Block, fitted
+from layouts.marks.blocks import EDGE, PAPER, PUPIL, Block, fitted, printable
 from layouts.planning import typeface
 from layouts.planning.plan import Role, Unit, line_height, paragraph
 from layouts.planning.type_scale import DARK, KEY_SMALL, KEY_TEXT
@@ -26,7 +27,15 @@ def pupil_lines(results: ClassResults, usage: Usage) -> Iterator[Block]:
     scores = [typeface.width(_score(pupil, usage), KEY_TEXT) for pupil in results.marked]
     findings = EDGE + PUPIL + max(_SCORE, *(width + 1.0 for width in scores), 0.0)
     for pupil in results.marked:
-        yield _pupil(pupil, asked, findings, usage)
+        yield _pupil(_as_called(pupil, results), asked, findings, usage)
+
+
+def _as_called(pupil: PupilResult, results: ClassResults) -> PupilResult:
+    """The same, with what would settle its finding called as these pages call questions."""
+    if pupil.settle is None:
+        return pupil
+    called = [printable(results.question_called(column)) for column in pupil.settle.columns]
+    return replace(pupil, settle=replace(pupil.settle, columns=tuple(called)))
 
 
 def _score(pupil: PupilResult, usage: Usage) -> str:

@@ -171,7 +171,11 @@ def left(spec: Spec, name: str, word: str, values: Iterator[Any]) -> Iterator[Le
         try:
             if word == CONTEXT and value is not None:
                 editing.set_word(spec.text, name, word, value)  # which says why, where it cannot be
-            if value is not None and word != OPERATION:
+            if word == OPERATION:
+                changed = editing.with_operation(spec, name, value)
+                yield _left_of(changed.rung(name), of_its_form=True)
+                continue
+            if value is not None:
                 value = value_of(known[word].shape, value, word)
             yield _left(rung, word, value)
         except Refused as refused:
@@ -197,7 +201,7 @@ def as_json(plain: Plain) -> Any:
 
 
 def _left(rung: RungSpec, word: str, value: Any) -> Left:
-    operation, conditions = rung.operation, rung.conditions
+    conditions = rung.conditions
     form, context, missing = rung.form, rung.context, rung.missing
     if word == SHOWN_AS:
         pass  # no question hangs on it
@@ -207,42 +211,31 @@ def _left(rung: RungSpec, word: str, value: Any) -> Left:
         form, missing = value.form if value else PLAIN, value
     elif word == CONTEXT:
         context = value or ()
-    elif word == OPERATION:
-        operation, conditions = value, tuple(_that_go_with(rung, value))
     else:
-        row = VOCABULARY.word(operation, word)
+        row = VOCABULARY.word(rung.operation, word)
         assert row is not None
         values = {c.word: c for c in conditions if c.word != word}
         if value is not None:
             values[word] = row.condition(value)
-        in_order = VOCABULARY.of(operation)
+        in_order = VOCABULARY.of(rung.operation)
         conditions = tuple(values[one.name] for one in in_order if one.name in values)
-    changed = RungSpec(
-        rung.name, operation, conditions, rung.line, form, context, rung.templates, missing
-    )
+    changed = replace(rung, conditions=conditions, form=form, context=context, missing=missing)
+    return _left_of(changed, of_its_form=word != CONTEXT)
+
+
+def _left_of(changed: RungSpec, *, of_its_form: bool) -> Left:
     for check in VOCABULARY.checks:
         for _, what, instead in check(changed):
             return Left(0, joined((what, instead), between="; "))
-    count = _counted(Operation(operation), conditions)
+    count = _counted(Operation(changed.operation), changed.conditions)
     if count is None:
         return Left(None, joined(TOO_WIDE, between="; "))
     if not count:
         return Left(0)
-    if form != PLAIN and word != CONTEXT:
+    if changed.form != PLAIN and of_its_form:
         for error in cannot_be_asked([changed]):
             return Left(0, joined((error.what, error.instead), between="; "))
     return Left(count)
-
-
-def _that_go_with(rung: RungSpec, operation: str) -> Iterator[Condition]:
-    known = {word.name: word for word in VOCABULARY.of(operation)}
-    said = {condition.word: condition for condition in rung.conditions}
-    for name, word in known.items():
-        if name in said:
-            try:
-                yield word.condition(value_of(word.shape, as_json(said[name].plain), name))
-            except Refused:
-                continue
 
 
 @lru_cache(maxsize=20_000)

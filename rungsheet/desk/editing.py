@@ -4,7 +4,8 @@ Every job takes a text that can be read and gives another that can. What it woul
 impossible is Refused, with the reason, and nothing is changed.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from itertools import islice
 from typing import Any, Final
 
@@ -20,15 +21,15 @@ from specs import changing, yaml_text
 from specs.avoided import Avoided
 from specs.canonical import Plain, flow
 from specs.changing import Path
-from specs.entries import COUNT
+from specs.entries import COUNT, RUN
 from specs.ladder import FORM, OPERATION, SHOWN_AS, rung_words
 from specs.languages.saying import Saying, say
 from specs.methods import METHODS
-from specs.names import LONGEST_NAME, SECTION_WORDS, name_for, tidy
+from specs.names import LONGEST_NAME, SECTION_WORDS, is_spelt, name_for, name_in_words, tidy
 from specs.pages import PAGES
 from specs.problems import Reading, quoted
 from specs.reading import LADDER, LESSON, grammar
-from specs.sections import PAIRS, QUESTIONS, TIERS, example_words, section_words
+from specs.sections import LONGEST_SHOWN, PAIRS, QUESTIONS, TIERS, example_words, section_words
 from specs.shapes import Field, Fields, Shape, Text, Unread
 from specs.spec import (
     EVERY_HABIT,
@@ -66,6 +67,7 @@ __all__ = [
     "set_title",
     "set_word",
     "value_of",
+    "with_operation",
 ]
 
 _TOP: Final = tuple(grammar(VOCABULARY).fields)
@@ -80,6 +82,9 @@ METHODS_WORD: Final = "methods"
 _LETTERS: Final = say(
     "write at most {most} letters, digits and hyphens, a letter first", most=LONGEST_NAME
 )
+_Change = Callable[[str, Path, str], str]
+"""One of the changes of texts, with what is to stand at a place."""
+
 _MOST_TRIED: Final = 5
 """How many questions are tried in a place where a pack may not be able to spare them."""
 
@@ -107,7 +112,11 @@ def set_word(text: str, rung: str, word: str, plain: Any) -> str:
 
 def set_operation(text: str, rung: str, operation: str) -> str:
     """The text with another operation for a rung, and of its words those that go with it."""
-    spec = _read(text)
+    return with_operation(_read(text), rung, operation).text
+
+
+def with_operation(spec: Spec, rung: str, operation: str) -> Spec:
+    """The spec with another operation for a rung, as ``set_operation`` makes it of the text."""
     known = rung_words(_rung(spec, rung).operation, VOCABULARY)
     path = (LADDER, rung)
     changed = _put(spec, (*path, OPERATION), value_of(_operations(), operation, OPERATION))
@@ -119,11 +128,11 @@ def set_operation(text: str, rung: str, operation: str) -> str:
         elif word in known:
             changed = _tried(changing.drop, changed, (*path, word))
     try:
-        return _good(changed)
+        return _read(changed)
     except Refused:
         for place in kept:
             changed = _tried(changing.drop, changed, place)
-        return _good(changed)
+        return _read(changed)
 
 
 def add_rung(text: str, name: str, operation: str) -> str:
@@ -172,19 +181,14 @@ def rename_rung(text: str, rung: str, name: str) -> str:
     """
     spec = _read(text)
     shown = _rung(spec, rung).shown_as
-    has_another = shown and name_for(shown) != rung  # which stays
+    has_another = shown and not is_spelt(rung, shown)  # which stays
     if name_for(name) == rung:
         return text if has_another else _spelt(text, rung, name)
     new = _new_name(spec, name)
     changed = spec.text
     for section in _sections_with(spec, rung):
-        path = _shares(spec, changed, section)
-        listed = changing.items(changed, path)
-        if listed is None:
-            changed = _tried(changing.renamed, changed, (*path, rung), new)
-        else:
-            at = _listed_at(listed, rung)
-            changed = _tried(changing.other_item, changed, path, at, new)
+        for change, path in _named_at(changed, _shares(spec, changed, section), rung):
+            changed = _tried(change, changed, path, new)
     for path in _framed_at(spec, rung):
         changed = _tried(changing.renamed, changed, path, new)
     renamed = _good(_tried(changing.renamed, changed, (LADDER, rung), new))
@@ -194,9 +198,13 @@ def rename_rung(text: str, rung: str, name: str) -> str:
 
 
 def _spelt(text: str, rung: str, name: str) -> str:
-    """The text in which pupils see the name of a rung as it is spelt, where it has such letters."""
-    shown = " ".join(name.split())
-    if shown.isascii() or len(shown) > LONGEST_NAME:
+    """The text in which pupils see the name of a rung as it is spelt, where the name alone, in
+    words, does not say that.
+    """
+    shown, now = " ".join(name.split()), _rung(_read(text), rung)
+    if shown.isascii() and not now.key and name_in_words(shown) == name_in_words(rung):
+        return set_word(text, rung, SHOWN_AS, None) if now.shown_as else text
+    if (shown.isascii() and not now.seen_as) or len(shown) > LONGEST_NAME:
         return text
     return set_word(text, rung, SHOWN_AS, shown)
 
@@ -206,13 +214,21 @@ def set_count(text: str, section: str, rung: str, count: int) -> str:
     which each is a pair), a tier by its name, or any other section of a lesson. Of a section that
     has none left, nothing stays.
     """
-    spec = _read(text)
+    spec, named = _read(text), section
     if section not in (STARTER, EXAMPLES) and not is_in_parts(spec):
         section = _new_tier(spec, section)
     if count:
         pairs = _place(spec, section).kind == EXAMPLES
         count = value_of(PAIRS if pairs else COUNT, count, _rung(spec, rung).name)
-    return _good(_counted(spec, section, rung, count))
+    counted = _good(_counted(spec, section, rung, count))
+    if named.isascii() or any(one.name == section for one in spec.sections) or not count:
+        return counted
+    sheet = heading(spec, replace(_place(spec, section), tier=" ".join(named.split())), None)
+    return (
+        counted
+        if len(sheet) > LONGEST_SHOWN
+        else set_section_word(counted, section, SHOWN_AS, sheet)
+    )
 
 
 def remove_tier(text: str, tier: str) -> str:
@@ -230,9 +246,6 @@ def parts(spec: Spec) -> list[dict[str, Any]]:
     it may have. Each with what pupils call it, its counts, its minutes and whether it
     finds out habits.
     """
-    from layouts.planning.wording import place_heading
-
-    say = usage_of(spec.presentation)
     there = {one.name: one for one in spec.sections}
     names = list(there) if is_in_parts(spec) else list(dict.fromkeys((STARTER, EXAMPLES, *there)))
     found = []
@@ -241,7 +254,7 @@ def parts(spec: Spec) -> list[dict[str, Any]]:
         found.append(
             {
                 "name": name,
-                "heading": (section.shown_as if section else "") or place_heading(place, say),
+                "heading": heading(spec, place, section),
                 "pairs": place.kind == EXAMPLES,
                 "tier": bool(place.tier),
                 "minutes": section.minutes if section else None,
@@ -253,6 +266,19 @@ def parts(spec: Spec) -> list[dict[str, Any]]:
             }
         )
     return found
+
+
+def heading(spec: Spec, place: Place, section: SectionSpec | None) -> str:
+    """What pupils call the section of a place, in the language of the pages; None has no questions
+    yet.
+    """
+    from layouts.planning.wording import place_heading
+
+    if section is None:
+        return place_heading(place, usage_of(spec.presentation))
+    several = section.questions > 1
+    usual = place_heading(place, usage_of(spec.presentation), several=several)
+    return section.shown_as or usual
 
 
 def set_minutes(text: str, section: str, minutes: int | None) -> str:
@@ -572,8 +598,35 @@ def _shares(spec: Spec, text: str, section: str) -> Path:
     return (*path, QUESTIONS) if _in_full(text, path) else path
 
 
-def _listed_at(listed: tuple[str, ...], rung: str) -> int:
-    return next(at for at, name in enumerate(listed) if tidy(Scalar(name, 0)).text == rung)
+def _named_at(text: str, path: Path, rung: str) -> tuple[tuple[_Change, Path], ...]:
+    """Where the questions at a place name a rung, each with the change that names another there:
+    before a count, in a list, in a run, or beside a question of the teacher's own.
+    """
+    found = tuple(_names_in(changing.said(text, path), path, rung))
+    if not found:
+        with refusing(""):
+            raise changing.CannotChangeError((*path, rung))
+    return found
+
+
+def _names_in(said: Any, path: Path, rung: str) -> Iterator[tuple[_Change, Path]]:
+    match said:
+        case str() if _is_name_of(said, rung):
+            yield changing.put, path
+        case list():
+            for at, item in enumerate(said):
+                yield from _names_in(item, (*path, str(at)), rung)
+        case {"run": list(in_turn)}:
+            yield from _names_in(in_turn, (*path, RUN), rung)
+        case {"rung": str(named), **beside} if beside and not named.isdigit():
+            yield from _names_in(named, (*path, "rung"), rung)
+        case dict():
+            keys = (key for key in said if _is_name_of(key, rung))
+            yield from ((changing.renamed, (*path, key)) for key in keys)
+
+
+def _is_name_of(written: str, rung: str) -> bool:
+    return tidy(Scalar(written, 0)).text == rung
 
 
 def _sections_with(spec: Spec, rung: str) -> Iterator[str]:
@@ -598,8 +651,11 @@ def _framed_at(spec: Spec, rung: str) -> tuple[Path, ...]:
 
 def _taken(spec: Spec, section: str) -> dict[str, int]:
     """How many questions a section takes from each rung."""
-    found = (one.shares for one in spec.sections if one.name == section)
-    return {share.rung: share.count for share in next(found, ())}
+    taken: dict[str, int] = {}
+    for one in spec.sections:
+        for share in one.shares if one.name == section else ():
+            taken[share.rung] = taken.get(share.rung, 0) + share.count
+    return taken
 
 
 def _without_tier(spec: Spec, tier: str) -> str:
@@ -652,9 +708,9 @@ def _counted(spec: Spec, section: str, rung: str, count: int) -> str:
             return _tried(changing.drop_whole, text, (section,))
         return _without_tier(spec, section)
     path = _shares(spec, text, section)
-    listed = changing.items(text, path) if now else None
-    if listed is not None:
-        return _pairs(text, path, listed, now, rung, count)
+    if now and changing.items(text, path) is not None:
+        pairs = _place(spec, section).kind == EXAMPLES
+        return (_pairs if pairs else _in_turn)(text, path, now, rung, count)
     if not count:
         return _tried(changing.drop, text, (*path, rung))
     names = tuple(one.name for one in spec.ladder)
@@ -665,13 +721,32 @@ def _counted(spec: Spec, section: str, rung: str, count: int) -> str:
     return _put(spec, (*path, rung), str(count))
 
 
-def _pairs(
-    text: str, path: Path, listed: tuple[str, ...], now: dict[str, int], rung: str, count: int
-) -> str:
+def _pairs(text: str, path: Path, now: dict[str, int], rung: str, count: int) -> str:
     """The text with so many pairs of a rung, where the examples are a list of rungs."""
     if count == 0:
-        return _tried(changing.without_item, text, path, _listed_at(listed, rung))
+        ((_, (*_, at)),) = _named_at(text, path, rung)
+        return _tried(changing.without_item, text, path, int(at))
     if count == 1:
         return _tried(changing.with_item, text, path, rung)
     pairs = now | {rung: count}
     return _tried(changing.put, text, path, flow(pairs))
+
+
+def _in_turn(text: str, path: Path, now: dict[str, int], rung: str, count: int) -> str:
+    """The text with so many questions of a rung, where they are a list of rungs with counts."""
+    if rung not in now:
+        return _tried(changing.with_item, text, path, f"{{{rung}: {count}}}")
+    found = [place for _, place in _named_at(text, path, rung)]
+    if count:
+        *others, last = found
+        if others:  # which of them is to change is not said
+            with refusing(""):
+                raise changing.CannotChangeError(last)
+        return _tried(changing.put, text, last, str(count))
+    for *item, key in reversed(found):  # no item's number moves
+        alone = len(changing.keys(text, tuple(item)) or ()) == 1
+        if alone:
+            text = _tried(changing.without_item, text, path, int(item[-1]))
+        else:
+            text = _tried(changing.drop, text, (*item, key))
+    return text

@@ -180,9 +180,11 @@ def _marked(one: marks.FilledIn) -> marks.Marked:
 
 def _classes(sheets: Sequence[Path]) -> tuple[str, ...]:
     """What classes are called: as their sheets, or as the folders of these, or by numbers."""
+    from layouts.files.given import whole
+
     for names in (
         [sheet.stem for sheet in sheets],
-        [sheet.resolve().parent.name for sheet in sheets],
+        [whole(sheet).parent.name for sheet in sheets],
     ):
         if len(set(names)) == len(names) and all(names):
             return tuple(names)
@@ -208,10 +210,12 @@ def beside(given: WithSheets, ending: str) -> Path:
     The sheet that came with the pack, where it stands there, adds nothing; that of another class
     has a name of its own, or that of the folder in which it stands.
     """
+    from layouts.files.given import whole
+
     folder = _folder_of(given.pack)
     own = ""
     for sheet in given.sheets:
-        within = sheet.resolve().parent
+        within = whole(sheet).parent
         if sheet.name not in (MARK_SHEET, BY_VERSION, WRONG_ONLY):
             own += f"-{sheet.stem}"
         elif within != folder and within.name:
@@ -221,9 +225,9 @@ def beside(given: WithSheets, ending: str) -> Path:
 
 def _folder_of(pack: Path) -> Path:
     """The folder of a pack, whole; refused where that has no name."""
-    from layouts.files.given import is_folder
+    from layouts.files.given import is_folder, whole
 
-    folder = (pack if is_folder(pack) else pack.parent).resolve()
+    folder = whole(pack if is_folder(pack) else pack.parent)
     if not folder.name:
         raise Refused(Problem(str(pack), None, say("no pack is there"), _A_BUILT_PACK))
     return folder
@@ -275,10 +279,10 @@ def refuse_unless_pack(folder: Path, record: str = "pack.json") -> None:
 
 def refuse_among(folder: Path, sources: Sequence[Path]) -> None:
     """Refuse to write where a pack is that is read."""
-    from layouts.files.given import is_folder
+    from layouts.files.given import is_folder, whole
 
     for source in sources:
-        if (source if is_folder(source) else source.parent).resolve() == folder.resolve():
+        if whole(source if is_folder(source) else source.parent) == whole(folder):
             what = say("the starter would take the place of a pack that it follows or avoids")
             raise Refused(Problem(str(folder), None, what, _ELSEWHERE))
 

@@ -147,7 +147,7 @@ CHOICES: Final[Mapping[str, Saying]] = {
     "neither": say_of("choice", "neither"),
     "none": say_of("choice", "none"),
     "numbers": say_of("choice", "numbers"),
-    "order": say_of("choice", "order"),
+    "order": say_of("choice", "put in order"),
     "own": say_of("choice", "own"),
     "part": say_of("choice", "part"),
     "plain": say_of("choice", "plain"),

@@ -26,6 +26,7 @@ from specs.languages.saying import NOTHING, Saying, say, several
 from specs.languages.usage import PLAIN, Usage
 from specs.marks import LARGEST as LARGEST_SHEET
 from specs.marks import Entry, Marks
+from specs.names import in_few_words
 
 __all__ = [
     "LARGEST_RECORD",
@@ -239,13 +240,34 @@ def usage_of_record(pack: PackRecord) -> Usage:
 def _shown_as(pack: PackRecord) -> dict[str, str]:
     """The names of rungs that pupils see, by their own; none where the spec cannot be read."""
     spec = _spec_of(pack.spec_text)
-    return {} if spec is None else {rung.name: rung.shown_as for rung in spec.ladder}
+    return {} if spec is None else {rung.name: rung.seen_as for rung in spec.ladder}
 
 
 def sections_shown_as(pack: PackRecord) -> dict[str, str]:
     """The names of sections that pupils see, by their own; none where the spec cannot be read."""
     spec = _spec_of(pack.spec_text)
     return {} if spec is None else {one.name: one.shown_as for one in spec.sections}
+
+
+def sections_called(pack: PackRecord) -> dict[str, str]:
+    """What sections are called in few words, by their own names, where a teacher has named them.
+
+    Those that all pupils have are called as pupils see them, practice sheets without the words
+    that all of these have: ``Grundlagen`` of ``Übung Grundlagen``.
+    """
+    shown_as, found, usage = sections_shown_as(pack), columns(pack), usage_of_record(pack)
+    of_all = to_all(found)
+    called: dict[str, str] = {}
+    practice: dict[str, str] = {}
+    for column in found:
+        name = column.section.name
+        if column.sheet not in of_all:
+            practice[name] = shown_as.get(name) or heading(column, usage)
+        elif shown_as.get(name):
+            called[name] = shown_as[name]
+    if any(shown_as.get(name) for name in practice):
+        called |= in_few_words(practice)
+    return called
 
 
 def said_of(group: Group, results: ClassResults) -> tuple[Saying, ...]:
@@ -308,7 +330,7 @@ def mark(
     before = before_today(
         [(columns(one.pack), of_one) for one, of_one in zip(earlier, read, strict=True)]
     )
-    results = class_results(columns(pack), marks, before, _shown_as(pack))
+    results = class_results(columns(pack), marks, before, _shown_as(pack), sections_called(pack))
     unread = [of_a_cell(problem) for of_one in (marks, *read) for problem in of_one.problems]
     if results.doubt:
         unread.append(Problem(name, None, results.doubt))

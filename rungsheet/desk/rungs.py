@@ -16,7 +16,7 @@ __all__ = ["RunView", "RungView", "as_json", "as_table", "called", "count", "run
 
 def called(rung: RungSpec) -> str:
     """What a rung is called on pages for the teacher."""
-    return spelt(rung.name, rung.shown_as)
+    return rung.key or spelt(rung.name, rung.shown_as)
 
 
 def count(spec: Spec) -> tuple[RungView, ...]:

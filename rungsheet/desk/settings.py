@@ -10,11 +10,11 @@ from dataclasses import dataclass, replace
 from typing import Any, Final
 
 from generator.operations.estimating import estimate
-from generator.packs.working_out import conventions, is_estimated, usage_of
+from generator.packs.working_out import conventions, is_estimated
 from generator.vocabulary import VOCABULARY
 from rungsheet.desk import editing
 from rungsheet.desk.choices import NO, NOT_SAID, YES, Choice, Control, as_json, control_of
-from rungsheet.desk.editing import METHODS_WORD, plain_said, section_path
+from rungsheet.desk.editing import METHODS_WORD, heading, plain_said, section_path
 from rungsheet.desk.labels import choice_label, plainly, some_label, word_label
 from rungsheet.desk.packs import Built
 from rungsheet.desk.rungs import called
@@ -266,10 +266,8 @@ def _can_be_estimated(built: Built | None, name: str) -> int | None:
 
 def _heading(spec: Spec, section: SectionSpec) -> Saying:
     """What its sheet is called, in the language of the pages."""
-    from layouts.planning.wording import place_heading
-
     assert section.place is not None
-    return plainly(section.shown_as or place_heading(section.place, usage_of(spec.presentation)))
+    return plainly(heading(spec, section.place, section))
 
 
 # What else may differ from sheet to sheet

@@ -400,10 +400,11 @@ def columns(asked: Asked) -> list[Plain]:
 def grid(asked: Asked) -> Plain:
     """What a mark sheet is typed into: the pack's code, and its columns by their sheets.
 
-    ``shown_as`` is the name of a column's sheet that pupils see, where the teacher has given one.
+    ``shown_as`` is the name of a column's sheet that pupils see, where the teacher has given one,
+    and ``called`` that in few words.
     """
     pack = _pack(asked)
-    shown_as = marks.sections_shown_as(pack)
+    shown_as, called = marks.sections_shown_as(pack), marks.sections_called(pack)
     found = marks.columns(pack)
     to_all = marks.to_all(found)
     say = marks.usage_of_record(pack)
@@ -416,6 +417,7 @@ def grid(asked: Asked) -> Plain:
                 "name": column.name,
                 "sheet": column.sheet,
                 "shown_as": shown_as.get(column.section.name, ""),
+                "called": called.get(column.section.name, ""),
                 "to_all": column.sheet in to_all,
                 "heading": shown_as.get(column.section.name) or marks.heading(column, say),
                 "label": column.item.label,

@@ -58,10 +58,14 @@ def offers_what_its_words_take(rung: RungSpec) -> None:
             assert view.said
 
 
-def made(name: str, word: str, value: object) -> int:
+def made(name: str, word: str, value: object, text: str | None = None) -> int:
     """How many questions a rung has with another value for a word; none where that is refused."""
+    text = text or specs.shipped_text()
     try:
-        changed = specs.read(editing.set_word(specs.shipped_text(), name, word, value))
+        if word == "operation":
+            changed = specs.read(editing.set_operation(text, name, str(value)))
+        else:
+            changed = specs.read(editing.set_word(text, name, word, value))
     except Refused:
         return 0
     (view,) = (one for one in rungs.count(changed) if one.rung.name == name)
@@ -74,11 +78,32 @@ def test_what_is_said_to_be_left_is_left(name: str) -> None:
     """Every fourth choice of a rung, made: as many questions as were told, or refused."""
     spec = specs.read(specs.shipped_text())
     for view in choices.of_a_rung(spec.rung(name)):
-        if view.word in ("operation", "form", "context", "tells_apart"):
+        if view.word in ("form", "context", "tells_apart"):
             continue
         values = [choice.value for choice in offered(view.control)][:17:4]
         left = [one.count for one in choices.left(spec, name, view.word, iter(values))]
         assert left == [made(name, view.word, value) for value in values], view.word
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "operation: add, places: 1 to 2, whole: 1 to 2, first: 3.46, second: 12.4",
+        "operation: add, form: missing digit, carries: none",
+        "operation: subtract, form: spot the mistake, places: 1",
+        "operation: multiply, digits: [2, 1], places: [1, 0], context: any",
+        "operation: divide, divisor: 4, form: missing number",
+    ],
+)
+def test_another_operation_leaves_what_choosing_it_makes(words: str) -> None:
+    text = f"title: T\nladder:\n  a: {{{words}}}\nstarter: {{a: 1}}\n"
+    for operation in VOCABULARY.operations:
+        (left,) = choices.left(specs.read(text), "a", "operation", iter([operation]))
+        if left.count is not None:
+            assert left.count == made("a", "operation", operation, text), operation
+    if "first" in words:
+        (left,) = choices.left(specs.read(text), "a", "operation", iter(["subtract"]))
+        assert left.count
 
 
 @pytest.mark.parametrize(

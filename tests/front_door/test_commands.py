@@ -166,6 +166,22 @@ def test_a_name_too_long_for_the_file_system_is_named(command: str) -> None:
         assert ": " in refused(command, *long, "--out", name)
 
 
+def test_a_link_that_leads_to_itself_is_named() -> None:
+    for name in ("a.csv", "a.yaml", "a.pdf", "loop"):
+        Path(name).symlink_to(name)
+    assert run("build", spec_file(GOOD), "--out", "pack").exit_code == 0
+    sheet = "pack/marks.csv"
+    for arguments in (
+        *(("build", "a.yaml"), ("check", "a.yaml"), ("rungs", "a.yaml"), ("key", "a.pdf")),
+        *(("marks", "pack", "a.csv"), ("marks", "pack", sheet, "a.csv"), ("marks", "loop", sheet)),
+        *(("follow", "pack", "a.csv"), ("follow", "pack", sheet, "--out", "loop")),
+        ("build", "lesson.yaml", "--out", "loop"),
+        *(("marks", "pack", sheet, "--out", out) for out in ("loop", "loop/below")),
+    ):
+        (loop,) = [word for word in arguments if word.startswith(("a.", "loop"))]
+        assert refused(*arguments).splitlines()[-1].startswith(loop), arguments
+
+
 @pytest.mark.skipif(not hasattr(os, "O_NOFOLLOW"), reason="no links are followed here")
 def test_a_lock_that_is_a_link_makes_no_file_elsewhere() -> None:
     Path("elsewhere").mkdir()

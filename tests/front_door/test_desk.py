@@ -6,6 +6,7 @@ import json
 import pkgutil
 import subprocess
 import sys
+import tomllib
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -15,6 +16,7 @@ import pytest
 
 import generator
 import layouts
+import rungsheet.desk
 import specs as written
 from generator.allowance import TooWideError
 from generator.arithmetic.questions import Operation
@@ -345,3 +347,27 @@ def test_a_ladder_that_is_too_long_is_refused_for_that_alone() -> None:
     with pytest.raises(Refused) as caught:
         specs.read(f"title: x\nladder:\n{rungs}tiers: {{core: {{r1: 1}}}}\n", "x.yaml")
     assert [(one.line, one.instead) for one in caught.value.problems] == [(63, "keep to 60")]
+
+
+def test_every_module_of_the_desk_but_its_folders_is_kept_from_files() -> None:
+    """The contract names its modules one by one; one that it does not name could do anything."""
+    file = Path(__file__).parents[2] / "pyproject.toml"
+    settings = tomllib.loads(file.read_text(encoding="utf-8"))
+    (contract,) = (
+        one
+        for one in settings["tool"]["importlinter"]["contracts"]
+        if one["name"] == "Of the desk only its folders know files"
+    )
+    modules = {
+        f"rungsheet.desk.{one.name}" for one in pkgutil.iter_modules(rungsheet.desk.__path__)
+    }
+    assert modules - set(contract["source_modules"]) == {"rungsheet.desk.folders"}
+
+
+def test_links_are_followed_by_what_takes_those_that_lead_to_themselves() -> None:
+    """``Path.resolve`` raises RuntimeError of them, before Python 3.13."""
+    for package in (written, generator, layouts, rungsheet):
+        for file in Path(*package.__path__).rglob("*.py"):
+            if "node_modules" in file.parts:
+                continue
+            assert ".resolve()" not in file.read_text(encoding="utf-8"), file

@@ -1,5 +1,6 @@
 """A spec changed by controls: the changed value changes, and nothing else in the text does."""
 
+import contextlib
 import difflib
 import random
 import re
@@ -10,7 +11,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from generator.vocabulary import VOCABULARY
-from rungsheet.desk import editing, specs
+from layouts.planning.wording import section_heading
+from rungsheet.desk import editing, packs, specs
 from rungsheet.desk.problems import Refused
 from specs.ladder import rung_words
 from specs.spec import Spec
@@ -160,6 +162,15 @@ def test_sections_are_called_as_their_pages_call_them() -> None:
     assert called("German")[:3] == ["Einstieg", "Beispiele", "Übung Support"]
 
 
+def test_sections_are_called_in_the_table_as_on_their_sheets() -> None:
+    """Several exit questions are not one; what a teacher calls a section comes before both."""
+    for words in ("{trays: 1}", "{trays: 2}", "{shown_as: Sheet A, questions: {trays: 2}}"):
+        exits = f"lesson:\n  - examples: [crates]\n  - exit: {words}\n"
+        spec = specs.read(LESSON.split("# what opens it")[0] + exits)
+        sheets = [section_heading(section) for section in packs.build(spec).worked]
+        assert [part["heading"] for part in editing.parts(spec)] == sheets
+
+
 def test_sections_find_out_every_habit_or_take_questions_as_they_come() -> None:
     assert edited(editing.set_finding_out, "core", True) == [
         "-  core: {beans: 4, crates: 2}",
@@ -200,6 +211,39 @@ def test_a_rung_is_called_as_the_teacher_spells_it() -> None:
     own = editing.set_word(text, "two-numbers", "shown_as", "Sheet A")
     (first, *_) = specs.read(editing.rename_rung(own, "two-numbers", "Übung")).ladder
     assert (first.name, first.shown_as) == ("uebung", "Sheet A")
+
+
+def test_a_plainer_spelling_takes_the_older_one_away() -> None:
+    text = specs.shipped_text("five-addends")
+    umlauts = editing.rename_rung(text, "two-numbers", "Übertrag")
+    plain = editing.rename_rung(umlauts, "uebertrag", "Uebertrag")
+    assert [rung.shown_as for rung in specs.read(plain).ladder[:1]] == [""]
+    assert editing.rename_rung(plain, "uebertrag", "Übertrag") == umlauts
+    capitals = editing.rename_rung(umlauts, "uebertrag", "UEBERTRAG")
+    assert specs.read(capitals).ladder[0].shown_as == "UEBERTRAG"
+    key = text.replace("two-numbers", "Übertrag")
+    for name in ("Ubertrag", "Uebertrag", "Übertrag"):
+        (first, *_) = specs.read(editing.rename_rung(key, "ubertrag", name)).ladder
+        assert (first.seen_as or first.name.capitalize()) == name
+
+
+def test_a_new_tier_is_headed_as_the_teacher_spells_it() -> None:
+    def added(name: str, text: str = LESSON) -> str:
+        spec = specs.read(editing.set_count(text, name, "beans", 2))
+        return str(editing.parts(spec)[-1]["heading"])
+
+    assert added("Förderung") == "Förderung practice"
+    assert added("Förderung", LESSON + "pages: {language: German}\n") == "Übung Förderung"
+    assert added("Extra") == "Extra practice"
+    assert (
+        added("Für alle, die schon längst fertig sind")
+        == "Fuer alle die schon laengst fertig sind practice"
+    )
+    once = editing.set_count(LESSON, "Förderung", "beans", 2)
+    assert changes(once, editing.set_count(once, "foerderung", "crates", 1)) == [
+        '-  foerderung: {shown_as: "Förderung practice", questions: {beans: 2}}',
+        '+  foerderung: {shown_as: "Förderung practice", questions: {beans: 2, crates: 1}}',
+    ]
 
 
 def test_rungs_are_added_copied_moved_named_and_removed() -> None:
@@ -298,3 +342,144 @@ def test_parts_of_a_lesson_are_changed_where_they_stand_though_the_short_form_sa
         "+  - starter: {finds_out: every habit, questions: {crates: 2}}",
     ]
     assert [part["name"] for part in editing.parts(read(parts))] == ["starter", "core", "stretch"]
+
+
+EACH_FORM = """\
+title: Weighing beans
+ladder:
+  Level places: {operation: add, places: 1, whole: 1}
+  ragged: {operation: add, places: {ragged: [1, 2]}}
+  trays: {operation: multiply, digits: [2, 1], places: [1, 0]}
+  cases: {operation: multiply, digits: [2, 1], places: 0}
+lesson:
+  - starter: {questions: [{level places: 3, trays: 1}, {ragged: 2}, {"Level places": 1}]}
+  - examples: ["Level places", {rung: ragged, question: 3.4 + 0.25}, trays]
+  - examples:
+      questions:
+        - Level places   # as it was
+        - run: [trays, "cases"]
+          keep: digits
+        - ragged
+  - practice:
+      frames: {Level places: full}
+      tiers:
+        core: {questions: [{trays: 2}, {run: [trays, cases, trays], Keep: digits}]}
+        stretch:
+          frames: {ragged: numbers}
+          questions:
+            - trays: 1
+              ragged: 2
+            - cases: 2   # at the end
+  - exit: {level-places: 1}
+"""
+
+
+def asked(text: str, *, calling: dict[str, str] | None = None) -> list[list[tuple[object, ...]]]:
+    """What each section takes from which rung, rungs called otherwise where they are."""
+    called = calling or {}
+    return [
+        [
+            (called.get(one.rung, one.rung), one.count, one.question, one.run and one.run.keep)
+            for one in section.shares
+        ]
+        for section in read(text).sections
+    ]
+
+
+def renames(text: str) -> None:
+    """Every rung is renamed wherever it stands, and nothing else changes."""
+    for rung in read(text).ladder:
+        renamed = editing.rename_rung(text, rung.name, "Another name")
+        assert asked(renamed) == asked(text, calling={rung.name: "another-name"})
+        assert COMMENT.findall(renamed) == COMMENT.findall(text)
+        assert len(renamed.splitlines()) == len(text.splitlines())
+
+
+def test_a_rung_is_renamed_in_lists_in_runs_and_beside_questions_of_the_teachers_own() -> None:
+    renames(EACH_FORM)
+    grid = specs.shipped_text("multiplying-by-the-grid")
+    spelt = editing.rename_rung(grid, "ones-and-tenths", "Einer und Zehntel über zehn")
+    assert "{run: [einer-und-zehntel-ueber-zehn, four-boxes], keep: first number}" in spelt
+
+
+def test_questions_in_turn_are_counted_where_they_stand() -> None:
+    def counted(section: str, rung: str, count: int) -> list[str]:
+        return changes(EACH_FORM, editing.set_count(EACH_FORM, section, rung, count))
+
+    listed = (
+        '  - starter: {questions: [{level places: 3, trays: 1}, {ragged: 2}, {"Level places": 1}]}'
+    )
+    for rung, count, then in (
+        ("ragged", 0, '[{level places: 3, trays: 1}, {"Level places": 1}]'),
+        ("ragged", 4, '[{level places: 3, trays: 1}, {ragged: 4}, {"Level places": 1}]'),
+        ("level-places", 0, "[{trays: 1}, {ragged: 2}]"),
+        (
+            "cases",
+            1,
+            '[{level places: 3, trays: 1}, {ragged: 2}, {"Level places": 1}, {cases: 1}]',
+        ),
+    ):
+        assert counted("starter", rung, count) == [
+            f"-{listed}",
+            f"+  - starter: {{questions: {then}}}",
+        ]
+    assert counted("stretch", "trays", 0) == [
+        "-            - trays: 1",
+        "-              ragged: 2",
+        "+            - ragged: 2",
+    ]
+    assert counted("stretch", "cases", 0) == ["-            - cases: 2   # at the end"]
+    assert counted("stretch", "level-places", 2) == ["+            - {level-places: 2}"]
+    with pytest.raises(Refused, match="in a way that only you can change"):  # which of the two?
+        counted("starter", "level-places", 2)
+    with pytest.raises(Refused, match="a run, or a question of your own"):
+        counted("core", "trays", 1)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", ["", *specs.shipped_names()])
+def test_every_change_of_every_rung_and_section_is_made_or_refused(name: str) -> None:
+    """Whatever form a lesson's questions have, what a control does reads again, counts what it was
+    to count, or is refused: no other error escapes.
+    """
+    text = specs.shipped_text(name) if name else EACH_FORM
+    renames(text)
+    spec = read(text)
+    sections = [str(part["name"]) for part in editing.parts(spec)]
+    rungs = [rung.name for rung in spec.ladder]
+    tried: list[tuple[Callable[..., str], tuple[object, ...]]] = [
+        *((editing.remove_rung, (rung,)) for rung in rungs),
+        *((editing.copy_rung, (rung,)) for rung in rungs),
+        *((editing.move_rung, (rung, by)) for rung in rungs for by in (-1, 1)),
+        *((editing.set_operation, (rung, to)) for rung in rungs for to in ("subtract", "order")),
+        *(
+            (editing.set_word, (rung, word, to))
+            for rung in rungs
+            for word, to in (("form", "missing number"), ("carries", "some"), ("shown_as", "A"))
+        ),
+        *((editing.remove_tier, (section,)) for section in sections),
+        *((editing.set_minutes, (section, to)) for section in sections for to in (None, 7)),
+        *((editing.set_finding_out, (section, to)) for section in sections for to in (True, False)),
+        *(
+            (editing.set_frames, (section, to))
+            for section in sections
+            for to in (None, "full", {rungs[0]: "full"})
+        ),
+        *((editing.set_section_word, (section, "shown_as", "A")) for section in sections),
+        *(
+            (editing.set_method, (section, "multiply", to))
+            for section in sections
+            for to in ("grid", None)
+        ),
+    ]
+    for change, given_ in tried:
+        with contextlib.suppress(Refused):
+            read(change(text, *given_))
+    for section in sections:
+        for rung in rungs:
+            for count in (0, 1, 2):
+                with contextlib.suppress(Refused):
+                    changed = editing.set_count(text, section, rung, count)
+                    then = [one for one in read(changed).sections if one.name == section]
+                    shares = [share for one in then for share in one.shares]
+                    assert sum(share.count for share in shares if share.rung == rung) == count

@@ -1,18 +1,21 @@
 """What words of specs are called, and what rungs are said to ask: in whatever language is read."""
 
+import re
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
 
+import rungsheet.page
 from generator.operations.in_english import TITLES
 from generator.vocabulary import VOCABULARY
-from rungsheet.desk import choices, sentences, settings, specs
+from rungsheet.desk import choices, packs, ready, sentences, settings, specs
 from rungsheet.desk.choices import Control
 from rungsheet.desk.labels import CHOICES, INSIDE, WORDS, some_label
 from specs import Spec
 from specs.ladder import rung_words
-from specs.languages.language import language
+from specs.languages.language import ENGLISH, LANGUAGES, language
 from specs.methods import METHODS
 from specs.pages import PAGES
 from specs.sections import example_words, section_words
@@ -115,13 +118,34 @@ def test_a_label_in_english_is_the_word_itself_or_says_it_plainer() -> None:
     for word, label in WORDS.items():
         assert label == SAID_PLAINER.get(word, word.replace("_", " "))
     for word, label in CHOICES.items():
-        assert label == TITLES.get(word, word)
+        assert label == TITLES.get(word, {"order": "put in order"}.get(word, word))
     assert some_label("3.46", "first") == "3.46"
 
 
 def test_a_page_says_nought_and_nowhere_zero() -> None:
     labels = (*WORDS.values(), *CHOICES.values(), *INSIDE.values())
     assert [label for label in labels if "zero" in label] == []
+
+
+def test_every_operation_is_asked_in_a_sentence() -> None:
+    asks = [sentences.sentence(RungSpec("aa", one, ())) for one in VOCABULARY.operations]
+    assert len(set(asks)) == len(VOCABULARY.operations)
+
+
+@pytest.mark.parametrize(("file", "said"), [("words", "English"), ("words_german", "German")])
+def test_the_pages_own_lists_have_each_operation_and_language_as_it_is_called_elsewhere(
+    file: str, said: str
+) -> None:
+    text = Path(*rungsheet.page.__path__, "shell", f"{file}.mjs").read_text(encoding="utf-8")
+    says = language(said).says
+    for name, words in (("operations", VOCABULARY.operations), ("languages", packs.KEY_WORDS)):
+        (table,) = re.findall(rf"\n    {name}: \{{\n(.*?)\n    \}},", text, re.DOTALL)
+        rows = dict(re.findall(r'(\w+): "(.*)",', table))
+        assert rows == {one: says(CHOICES[one]) for one in words}
+
+
+def test_lessons_that_ship_are_written_as_in_a_land_of_each_language() -> None:
+    assert ready._LANDS.keys() == LANGUAGES.keys() - {ENGLISH}
 
 
 @pytest.fixture(scope="module")

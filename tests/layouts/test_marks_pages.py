@@ -13,10 +13,13 @@ from generator.results.class_results import Settle, class_results
 from generator.results.diagnosis import Finding, Habit, Kind
 from generator.results.mark_sheet import mark_columns
 from generator.results.side_by_side import SideBySide
+from layouts.marks import class_map
 from layouts.marks.marks_pages import CAUTION, marks_pages, pages_of_classes
+from layouts.planning import wording
 from layouts.planning.plan import Box, Line, PagePlan, Text
 from layouts.planning.type_scale import KEY_SMALL, KEY_TEXT
 from specs.marks import Entry, Marks, PupilRow
+from specs.spec import EXAMPLES, KINDS
 from tests.layouts.lessons import items
 
 DROPPED = "carry written but not added"
@@ -161,6 +164,30 @@ def test_rungs_are_called_as_the_teacher_spells_them_on_every_page() -> None:
         said = "\n".join(text.text for page in drawn for text in texts(page))
         assert said.count("Through ZEROS") >= times
         assert "Through zeros" not in said
+
+
+def test_sections_are_called_as_the_teacher_named_them_on_every_page() -> None:
+    two = (Section("core", "practice", 2, None, items(*["1.75+2.75"] * 2)),)
+    columns = mark_columns([Section("core", "practice", 1, None, items("1.75+2.75", "1+2")), *two])
+    unsure = {column.name: Entry("n", ticked=False) for column in columns}
+    marks = Marks((PupilRow("1", unsure),), ())
+    results = class_results(columns, marks, sections={"core": "Grundlagen"})
+    settle = Settle(("core.1.b",), unanswered=True)
+    pupils = (replace(results.pupils[0], settle=settle),)
+    drawn = marks_pages("Stall", replace(results, pupils=pupils), [])
+    said = [text.text for page in drawn for text in texts(page)]
+    assert {"Grundlagen.1.a", "Grundlagen.2.b"} <= set(said)
+    assert any(line.endswith("settle this: Grundlagen.1.b.") for line in said)
+    assert "Gru…" in said  # over two narrow columns
+    assert not [line for line in said if line.lower().startswith("core")]
+    long = replace(results, sections={"core": "Für alle, die schon weiter sind"})
+    said = [text.text for page in marks_pages("Stall", long, []) for text in texts(page)]
+    assert any(line.startswith("Für alle") and line.endswith("….2.b") for line in said)
+
+
+def test_every_kind_of_part_that_is_marked_has_its_word_over_the_map() -> None:
+    assert class_map._SECTIONS.keys() == set(KINDS) - {EXAMPLES}
+    assert wording._HEADINGS.keys() == wording._IN_TITLES.keys() == set(KINDS)
 
 
 def test_rungs_to_teach_again_and_what_the_line_on_a_bar_means() -> None:

@@ -345,6 +345,10 @@ def test_a_lesson_that_ships_is_listed_and_opened_in_the_language_of_the_page(
     second = """document.querySelectorAll('[data-column="1"]')"""
     had = page.sees(f"[...{second}].slice(0, 4).map((one) => one.value)")
     assert had == ["Grundlagen", "Standard", "Vertiefung", "mitte"], "as pupils' sheets are called"
+    for row, said in ((0, "Kind 1: Grundlagen a:"), (1, "Kind 2: Standard a:")):
+        practice = f"""document.querySelector('[data-row="{row}"][data-column="8"]')"""
+        page.browser.evaluate(f"{practice}.focus()")
+        page.until(f"document.querySelector('.cell').textContent.startsWith('{said}')")
     page.until("document.querySelectorAll('#unread li').length === 1")
     assert "Grundlagen, Standard, Vertiefung" in page.text_of("#unread li")
     forgets_marks(page)

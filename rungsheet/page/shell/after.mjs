@@ -210,7 +210,7 @@ function named(at) {
 function describe(row, at) {
   const question = sheet.question(row, at);
   const pupil = SAID.of_pupil(sheet.rows[row][PUPIL]);
-  const is = question ? SAID.question(question) : named(at);
+  const is = question ? SAID.question({ ...question, name: sheet.nameOf(question) }) : named(at);
   const wrong = problems.find((one) => one.row === row && one.at === at);
   const isUnmarked = sheet.rows[row][PUPIL].trim() && !sheet.isMarked(row);
   const why = wrong ? [" ", make("strong", { class: "wrong" }, fromEngine(wrong.what))] : [];

@@ -18,6 +18,7 @@ const RIGHT = new Set(["", "y", "yes", "j", "ja", "✓", "✔"]);
 const AWAY = new Set(["-", "–", "absent", "abs", "away", "ill", "abwesend", "fehlt", "krank"]);
 const TICK = "✓";
 const LEFT_OUT = "-";
+const IN_VERSIONS = /^(.*?)((?:\.\d+)?)$/;
 const VERSION = /^(.*?) ?(\d*)$/;
 const ABSENT = "absent"; // as the engine reads it and as it is kept here, in any language of the page
 
@@ -121,6 +122,12 @@ export class MarkSheet {
    */
   called(sheet) {
     return this.#spelt.get(sheet)?.[0] ?? inWords(sheet);
+  }
+
+  /** What a question is called, as its sheet is: "Grundlagen c", or "core 2 c". */
+  nameOf({ name, sheet, called, label }) {
+    if (!called) return inWords(name);
+    return `${called}${inWords(IN_VERSIONS.exec(sheet)[2])} ${label}`;
   }
 
   /**
@@ -316,20 +323,11 @@ function inWords(name) {
 
 /** How sheets may be spelt, by their names: as the narrow cell has it first. */
 function spellings(sheets) {
-  const shown = new Map();
-  for (const [name, [{ shown_as }]] of sheets) shown.set(name.replace(/\.\d+$/, ""), shown_as);
-  const words = [...shown.values()].map((one) => one.split(" "));
-  const isShared = (at) => words.length > 1 && words.every((one) => one.length > 1 && one.at(at) === words[0].at(at));
-  while (isShared(0)) for (const one of words) one.shift();
-  while (isShared(-1)) for (const one of words) one.pop();
-  const own = words.map((one) => one.join(" "));
-  const isClear = own.every(Boolean) && new Set(own).size === own.length;
-  const tiers = [...shown].map(([tier, all], at) => [tier, isClear ? [own[at], tier, all] : [tier]]);
-  const spelt = new Map(tiers);
   return new Map(
-    [...sheets.keys()].map((name) => {
-      const [, tier, version] = /^(.*?)((?:\.\d+)?)$/.exec(name);
-      return [name, spelt.get(tier).map((one) => one + inWords(version))];
+    [...sheets].map(([name, [{ called, heading }]]) => {
+      const [, tier, version] = IN_VERSIONS.exec(name);
+      const all = called ? [called, tier, heading] : [tier];
+      return [name, all.map((one) => one + inWords(version))];
     }),
   );
 }
