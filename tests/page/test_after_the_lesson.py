@@ -298,3 +298,49 @@ def test_who_is_not_marked_does_not_count_and_is_shown(page_as_opened: Teacher) 
     page.clicks("#forget")
     page.clicks("#forget")
     page.sees(f"rungsheet.lesson.open({json.dumps(DEMO)}, 'produce-stall.yaml', 1), 0")
+
+
+@pytest.mark.slow
+def test_pasted_names_and_sheets_mark_nobody_and_pasted_answers_do(
+    page_as_opened: Teacher,
+) -> None:
+    page = page_as_opened
+    types_marks(page)
+    cell = ".marks-grid [data-row='{}'][data-column='{}']"
+    left = "document.getElementById('not-marked').textContent"
+
+    def pastes(row: int, at: int, text: str) -> None:
+        copied(page, text)
+        page.clicks(cell.format(row, at))
+        page.presses("Control+v")
+
+    all_left = "28 pupils are not marked and do not count yet."
+    pastes(0, 0, "".join(f"{number}\n" for number in range(101, 129)))
+    page.until(f'document.querySelector("{cell.format(27, 0)}").value === "128"')
+    assert page.sees(left) == all_left
+    pastes(0, 1, "core\nsupport\n" * 14)
+    page.until(f'document.querySelector("{cell.format(27, 1)}").value === "support"')
+    assert page.sees(left) == all_left
+    pastes(0, 0, "1\tcore\n2\tcore\n")
+    page.until(f'document.querySelector("{cell.format(1, 1)}").value === "core"')
+    assert page.sees(left) == all_left
+    assert page.text_of("#findings").startswith("What the marks say stands here")
+
+    # Who was away, a tick, and answers, of which blank ones are right, do mark.
+    pastes(0, 1, "absent\ny\n")
+    page.until(f"{left} === '26 pupils are not marked and do not count yet.'")
+    pastes(2, 1, "core\t\t9.9\nsupport\t\t\n")
+    page.until(f"{left} === '24 pupils are not marked and do not count yet.'")
+    pastes(2, 1, "support\ncore\n")  # and who is marked stays so
+    page.until("document.getElementById('findings').textContent.includes('Of 3 pupils')")
+    assert page.sees(left) == "24 pupils are not marked and do not count yet."
+    page.clicks("#forget")
+    page.clicks("#forget")
+
+
+def types_marks(page: Teacher) -> None:
+    """Begin to type the marks of the lesson that is open."""
+    page.goes("marks")
+    page.until("!document.getElementById('begin-marks').disabled")
+    page.presses_button("#begin-marks")
+    page.until("document.activeElement.matches('.marks-grid input')")

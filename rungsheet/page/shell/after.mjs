@@ -236,13 +236,10 @@ function pasted(row, at, text) {
   }
   const rows = Math.min(row + lines.length, MOST_PUPILS);
   if (rows > sheet.rows.length) numbered(rows);
-  lines.slice(0, rows - row).forEach((line, down) => {
-    sheet.seen.add(sheet.rows[row + down]);
-    line.split("\t").forEach((cell, right) => {
-      const plain = cell.replace(/^"(.*)"$/s, "$1").replaceAll('""', '"');
-      if (at + right < sheet.width) sheet.write(row + down, at + right, plain);
-    });
-  });
+  const plain = (cell) => cell.replace(/^"(.*)"$/s, "$1").replaceAll('""', '"');
+  lines
+    .slice(0, rows - row)
+    .forEach((line, down) => sheet.paste(row + down, at, line.split("\t").map(plain)));
   grid.show(sheet.rows.length);
   grid.focus(row, at);
   changed();
