@@ -344,3 +344,105 @@ def types_marks(page: Teacher) -> None:
     page.until("!document.getElementById('begin-marks').disabled")
     page.presses_button("#begin-marks")
     page.until("document.activeElement.matches('.marks-grid input')")
+
+
+@pytest.mark.slow
+def test_marks_that_are_not_saved_give_way_to_others_only_when_that_is_meant(
+    page_as_opened: Teacher, tmp_path: Path
+) -> None:
+    page = page_as_opened
+    sheet = tmp_path / "other.csv"
+    sheet.write_text("pupil,question,written\n1,core.b,4.1\n")
+    types_marks(page)
+    cell = ".marks-grid [data-row='{}'][data-column='{}']"
+    mine, theirs = cell.format(4, 3), cell.format(0, 2 + 6 + 1)
+    value = 'document.querySelector("{}").value'
+    asks = "!!document.getElementById('replace-marks')"
+
+    def opens() -> None:
+        page.browser.evaluate("rungsheet.lesson.say('')")
+        page.opens_file("#open-marks", sheet)
+
+    def types(text: str) -> None:
+        page.clicks(mine)
+        page.types(text)
+
+    types("9.9")
+    opens()
+    page.until(asks)
+    assert page.text_of("#place-marks [role=alert] span") == "The marks here are not saved."
+    assert complaints(page.browser) == []
+    page.until("document.activeElement.id === 'keep-marks'")
+    page.presses("Enter")
+    assert not page.sees(asks)
+    assert page.sees(value.format(mine)) == "9.9"
+    page.until("document.activeElement.matches('.marks-grid input')")
+
+    opens()
+    page.until(asks)
+    page.clicks("#replace-marks")
+    page.until(f"{value.format(theirs)} === '4.1'")
+    assert not page.sees(asks)
+    assert page.sees("document.querySelectorAll('.marks-grid tbody tr').length") == 1
+
+    # What was opened is a file already, and so is what was saved: nothing is lost with them.
+    opens()
+    page.until("document.getElementById('state').textContent === 'Opened: other.csv'")
+    assert not page.sees(asks)
+    page.clicks(theirs)
+    page.types("7.7")
+    page.clicks("#save-marks-csv")
+    page.saved()
+    opens()
+    page.until("document.getElementById('state').textContent === 'Opened: other.csv'")
+    assert not page.sees(asks)
+    assert page.sees(value.format(theirs)) == "4.1"
+
+    # Text that is pasted as a whole mark sheet asks too; and what is forgotten needs no answer.
+    page.clicks(theirs)
+    page.types("8.8")
+    copied(page, sheet.read_text().replace(",", "\t"))
+    page.clicks(theirs)
+    page.presses("Control+v")
+    page.until(asks)
+    assert "what was pasted" in page.text_of("#replace-marks")
+    assert page.sees(value.format(theirs)) == "8.8"
+    page.clicks("#forget")
+    page.clicks("#forget")
+    assert not page.sees(asks)
+
+
+@pytest.mark.slow
+def test_a_mistyped_code_is_answered_and_the_last_search_is_the_one_shown(
+    page_as_opened: Teacher, tmp_path: Path
+) -> None:
+    """Also where the open lesson has a mistake, of which the code knows nothing."""
+    page = page_as_opened
+    page.goes("find")
+    mistaken = DEMO.replace("addends: 3", "addends: 3x", 1)
+    page.sees(f"rungsheet.lesson.change({{ text: {json.dumps(mistaken)} }}), 0")
+    page.until("rungsheet.lesson.problems.length > 0")
+    page.reaches("#code")
+    page.presses("Control+a")
+    page.types("XXXX-XX-X")
+    page.presses("Enter")
+    page.until("document.querySelector('#found li')")
+    assert page.text_of("#found").startswith("'XXXX-XX-X' is no page's code")
+
+    (tmp_path / "lesson.yaml").write_text(DEMO, "utf-8")
+    said_natively("build", tmp_path / "lesson.yaml", "--seed", 5, "--out", tmp_path / "pack")
+    page.browser.evaluate("document.getElementById('found').replaceChildren()")
+    page.presses("Enter")
+    page.opens_file("#open-sheet", tmp_path / "pack" / "practice-core.pdf")
+    page.until("document.getElementById('save-key')")
+    page.browser.evaluate(
+        """
+        window.told_later = [];
+        window.watched = new MutationObserver(() => window.told_later.push(1));
+        window.watched.observe(document.getElementById("found"), { childList: true });
+        """
+    )
+    page.at_rest()
+    page.browser.evaluate("window.watched.disconnect()")
+    assert page.sees("window.told_later") == []
+    assert page.text_of("#found .quiet") == "Seed 5"
