@@ -340,7 +340,8 @@ def test_practice_has_the_minutes_that_were_typed_whatever_the_screen_does(
 ) -> None:
     page = page_as_opened
     page.goes("in-class")
-    practice = "[...document.querySelectorAll('.plan li')].find((one) => one.innerText.includes('Practice'))"
+    entries = "[...document.querySelectorAll('.plan li')]"
+    practice = f"{entries}.find((one) => one.innerText.includes('Practice'))"
     page.until(f"{practice}?.querySelector('input')")
     page.at_rest()
     page.browser.evaluate(f"{practice}.id = 'practice-in-plan'")
