@@ -428,6 +428,8 @@ def test_a_mistyped_code_is_answered_and_the_last_search_is_the_one_shown(
     page.presses("Enter")
     page.until("document.querySelector('#found li')")
     assert page.text_of("#found").startswith("'XXXX-XX-X' is no page's code")
+    page.sees("rungsheet.lesson.undo(), 0")  # at the lesson the mistake would open its text
+    page.until("rungsheet.lesson.problems.length === 0")
 
     (tmp_path / "lesson.yaml").write_text(DEMO, "utf-8")
     said_natively("build", tmp_path / "lesson.yaml", "--seed", 5, "--out", tmp_path / "pack")

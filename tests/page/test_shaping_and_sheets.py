@@ -457,8 +457,10 @@ def test_a_paper_that_is_refused_is_said_and_nothing_of_the_mistake_is_printed(
     assert [page.sees("window.printed"), page.text_of("#state")] == [False, ""]
 
     # And what another sheet is to take the place of is not printed in its stead.
-    page.begins_again()
+    page.sees("rungsheet.lesson.undo(), 0")
+    page.until("rungsheet.lesson.problems.length === 0")
     shown(page, "starter.pdf")
+    page.at_rest()
     page.browser.evaluate(
         """
         window.printed = false;
