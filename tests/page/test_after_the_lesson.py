@@ -298,3 +298,153 @@ def test_who_is_not_marked_does_not_count_and_is_shown(page_as_opened: Teacher) 
     page.clicks("#forget")
     page.clicks("#forget")
     page.sees(f"rungsheet.lesson.open({json.dumps(DEMO)}, 'produce-stall.yaml', 1), 0")
+
+
+@pytest.mark.slow
+def test_pasted_names_and_sheets_mark_nobody_and_pasted_answers_do(
+    page_as_opened: Teacher,
+) -> None:
+    page = page_as_opened
+    types_marks(page)
+    cell = ".marks-grid [data-row='{}'][data-column='{}']"
+    left = "document.getElementById('not-marked').textContent"
+
+    def pastes(row: int, at: int, text: str) -> None:
+        copied(page, text)
+        page.clicks(cell.format(row, at))
+        page.presses("Control+v")
+
+    all_left = "28 pupils are not marked and do not count yet."
+    pastes(0, 0, "".join(f"{number}\n" for number in range(101, 129)))
+    page.until(f'document.querySelector("{cell.format(27, 0)}").value === "128"')
+    assert page.sees(left) == all_left
+    pastes(0, 1, "core\nsupport\n" * 14)
+    page.until(f'document.querySelector("{cell.format(27, 1)}").value === "support"')
+    assert page.sees(left) == all_left
+    pastes(0, 0, "1\tcore\n2\tcore\n")
+    page.until(f'document.querySelector("{cell.format(1, 1)}").value === "core"')
+    assert page.sees(left) == all_left
+    assert page.text_of("#findings").startswith("What the marks say stands here")
+
+    # Who was away, a tick, and answers, of which blank ones are right, do mark.
+    pastes(0, 1, "absent\ny\n")
+    page.until(f"{left} === '26 pupils are not marked and do not count yet.'")
+    pastes(2, 1, "core\t\t9.9\nsupport\t\t\n")
+    page.until(f"{left} === '24 pupils are not marked and do not count yet.'")
+    pastes(2, 1, "support\ncore\n")  # and who is marked stays so
+    page.until("document.getElementById('findings').textContent.includes('Of 3 pupils')")
+    assert page.sees(left) == "24 pupils are not marked and do not count yet."
+    page.clicks("#forget")
+    page.clicks("#forget")
+
+
+def types_marks(page: Teacher) -> None:
+    """Begin to type the marks of the lesson that is open."""
+    page.goes("marks")
+    page.until("!document.getElementById('begin-marks').disabled")
+    page.presses_button("#begin-marks")
+    page.until("document.activeElement.matches('.marks-grid input')")
+
+
+@pytest.mark.slow
+def test_marks_that_are_not_saved_give_way_to_others_only_when_that_is_meant(
+    page_as_opened: Teacher, tmp_path: Path
+) -> None:
+    page = page_as_opened
+    sheet = tmp_path / "other.csv"
+    sheet.write_text("pupil,question,written\n1,core.b,4.1\n")
+    types_marks(page)
+    cell = ".marks-grid [data-row='{}'][data-column='{}']"
+    mine, theirs = cell.format(4, 3), cell.format(0, 2 + 6 + 1)
+    value = 'document.querySelector("{}").value'
+    asks = "!!document.getElementById('replace-marks')"
+
+    def opens() -> None:
+        page.browser.evaluate("rungsheet.lesson.say('')")
+        page.opens_file("#open-marks", sheet)
+
+    def types(text: str) -> None:
+        page.clicks(mine)
+        page.types(text)
+
+    types("9.9")
+    opens()
+    page.until(asks)
+    assert page.text_of("#place-marks [role=alert] span") == "The marks here are not saved."
+    assert complaints(page.browser) == []
+    page.until("document.activeElement.id === 'keep-marks'")
+    page.presses("Enter")
+    assert not page.sees(asks)
+    assert page.sees(value.format(mine)) == "9.9"
+    page.until("document.activeElement.matches('.marks-grid input')")
+
+    opens()
+    page.until(asks)
+    page.clicks("#replace-marks")
+    page.until(f"{value.format(theirs)} === '4.1'")
+    assert not page.sees(asks)
+    assert page.sees("document.querySelectorAll('.marks-grid tbody tr').length") == 1
+
+    # What was opened is a file already, and so is what was saved: nothing is lost with them.
+    opens()
+    page.until("document.getElementById('state').textContent === 'Opened: other.csv'")
+    assert not page.sees(asks)
+    page.clicks(theirs)
+    page.types("7.7")
+    page.clicks("#save-marks-csv")
+    page.saved()
+    opens()
+    page.until("document.getElementById('state').textContent === 'Opened: other.csv'")
+    assert not page.sees(asks)
+    assert page.sees(value.format(theirs)) == "4.1"
+
+    # Text that is pasted as a whole mark sheet asks too; and what is forgotten needs no answer.
+    page.clicks(theirs)
+    page.types("8.8")
+    copied(page, sheet.read_text().replace(",", "\t"))
+    page.clicks(theirs)
+    page.presses("Control+v")
+    page.until(asks)
+    assert "what was pasted" in page.text_of("#replace-marks")
+    assert page.sees(value.format(theirs)) == "8.8"
+    page.clicks("#forget")
+    page.clicks("#forget")
+    assert not page.sees(asks)
+
+
+@pytest.mark.slow
+def test_a_mistyped_code_is_answered_and_the_last_search_is_the_one_shown(
+    page_as_opened: Teacher, tmp_path: Path
+) -> None:
+    """Also where the open lesson has a mistake, of which the code knows nothing."""
+    page = page_as_opened
+    page.goes("find")
+    mistaken = DEMO.replace("addends: 3", "addends: 3x", 1)
+    page.sees(f"rungsheet.lesson.change({{ text: {json.dumps(mistaken)} }}), 0")
+    page.until("rungsheet.lesson.problems.length > 0")
+    page.reaches("#code")
+    page.presses("Control+a")
+    page.types("XXXX-XX-X")
+    page.presses("Enter")
+    page.until("document.querySelector('#found li')")
+    assert page.text_of("#found").startswith("'XXXX-XX-X' is no page's code")
+    page.sees("rungsheet.lesson.undo(), 0")  # at the lesson the mistake would open its text
+    page.until("rungsheet.lesson.problems.length === 0")
+
+    (tmp_path / "lesson.yaml").write_text(DEMO, "utf-8")
+    said_natively("build", tmp_path / "lesson.yaml", "--seed", 5, "--out", tmp_path / "pack")
+    page.browser.evaluate("document.getElementById('found').replaceChildren()")
+    page.presses("Enter")
+    page.opens_file("#open-sheet", tmp_path / "pack" / "practice-core.pdf")
+    page.until("document.getElementById('save-key')")
+    page.browser.evaluate(
+        """
+        window.told_later = [];
+        window.watched = new MutationObserver(() => window.told_later.push(1));
+        window.watched.observe(document.getElementById("found"), { childList: true });
+        """
+    )
+    page.at_rest()
+    page.browser.evaluate("window.watched.disconnect()")
+    assert page.sees("window.told_later") == []
+    assert page.text_of("#found .quiet") == "Seed 5"

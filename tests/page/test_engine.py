@@ -177,6 +177,29 @@ def test_a_build_tells_how_far_it_is_and_can_be_stopped(browser: Browser) -> Non
     browser.ready()
 
 
+@pytest.mark.slow
+def test_a_job_is_stopped_by_its_own_signal_and_no_other_with_it(browser: Browser) -> None:
+    """One that waits is withdrawn; one that is being done is ended; one that is done stays so."""
+    done = browser.evaluate(
+        f"""
+        const text = {json.dumps(shipped().read_text("utf-8"))};
+        const stopping = [0, 1, 2, 3].map(() => new AbortController());
+        const asked = stopping.map(({{ signal }}, at) => rungsheet.engine
+            .ask(at === 3 ? "build" : "read", {{ text }}, {{ signal }})
+            .then(() => "done", (error) => error.why));
+        stopping[1].abort();
+        await asked[0];
+        stopping[0].abort();
+        await asked[2];
+        stopping[3].abort();
+        const late = rungsheet.engine.ask("read", {{ text }}, {{ signal: stopping[3].signal }});
+        return Promise.all([...asked, late.catch((error) => error.why)]);
+        """
+    )
+    assert done == ["done", "stopped", "done", "stopped", "stopped"]
+    browser.ready()
+
+
 def test_of_waiting_jobs_with_one_name_the_last_is_done(browser: Browser) -> None:
     """As while someone types: what was asked for a text that is no longer there is left out."""
     done = browser.evaluate(

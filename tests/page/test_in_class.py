@@ -316,3 +316,125 @@ def test_pupils_are_told_what_to_do_and_their_turn_is_worked_in_steps(
     assert page.text_of("#show .kept .caption").startswith(examples.examples[0].answered[:4])
     page.presses("Escape")
     leaves_the_whole(page)
+
+
+def pulls_the_window(page: Teacher, width: str) -> None:
+    """Give the lesson another width on the screen, as when a window is pulled smaller."""
+    page.browser.evaluate(
+        f"""
+        const stage = document.querySelector("#show .stage");
+        const before = stage.clientWidth;
+        stage.style.maxWidth = {width!r};
+        if (stage.clientWidth === before) throw new Error("it has the width that it had");
+        """
+    )
+    page.until(
+        "document.querySelector('#show .screen').style.width === "
+        "`${document.querySelector('#show .stage').clientWidth}px`"
+    )
+
+
+@pytest.mark.slow
+def test_practice_has_the_minutes_that_were_typed_whatever_the_screen_does(
+    page_as_opened: Teacher,
+) -> None:
+    page = page_as_opened
+    page.goes("in-class")
+    entries = "[...document.querySelectorAll('.plan li')]"
+    practice = f"{entries}.find((one) => one.innerText.includes('Practice'))"
+    page.until(f"{practice}?.querySelector('input')")
+    page.at_rest()
+    page.browser.evaluate(f"{practice}.id = 'practice-in-plan'")
+    page.reaches("#practice-in-plan input")
+    page.replaces("7")
+    page.goes("sheets")  # and back again: the lesson is the same
+    page.at_rest()
+    page.goes("in-class")
+    page.until(f"{practice}?.querySelector('input')")
+    page.at_rest()
+    assert page.sees(f"{practice}.querySelector('input').value") == "7"
+    page.browser.evaluate(f"{practice}.id = 'practice-in-plan'")
+    page.clicks("#practice-in-plan button")
+    page.until("!document.getElementById('show').hidden")
+    clock = "document.querySelector('#show .clock').textContent"
+    assert (page.text_of(WHERE), page.sees(clock)) == ("Practice", "7:00")
+    page.presses("t")
+    page.until(f"{clock} === '6:59'", 5)
+    page.presses("t")
+    stopped = page.sees(clock)
+    pulls_the_window(page, "70%")
+    assert (page.text_of(WHERE), page.sees(clock)) == ("Practice", stopped)
+    pulls_the_window(page, "")
+    assert page.sees(clock) == stopped
+    page.presses("Escape")
+    page.until("document.getElementById('show').hidden && !document.fullscreenElement")
+    leaves_the_whole(page)
+
+
+LONG_LISTS = """\
+title: Long lists
+ladder:
+  level: {operation: add, addends: 6, places: 3, whole: 3}
+tiers:
+  core: {level: 24}
+  support: {level: 20}
+"""
+
+
+@pytest.mark.slow
+def test_it_goes_on_where_it_was_left_though_the_screen_has_more_moments_than_the_plan(
+    page_as_opened: Teacher,
+) -> None:
+    page = page_as_opened
+    page.browser.evaluate(f"rungsheet.lesson.open({LONG_LISTS!r}, 'lists.yaml')")
+    page.until("rungsheet.lesson.title === 'Long lists'")
+    begins(page)
+    for key in ("End", "PageUp"):
+        page.presses(key)
+        there = page.text_of(WHERE)
+        assert there.startswith("Support practice: answers · ")
+        page.presses("Escape")
+        page.until("document.getElementById('show').hidden && !document.fullscreenElement")
+        page.goes("lesson")
+        page.goes("in-class")
+        page.until("!document.getElementById('go-on').disabled")
+        page.at_rest()
+        assert page.text_of("#go-on") == "Go on with: Support practice: answers"
+        page.clicks("#go-on")
+        page.until("!document.getElementById('show').hidden")
+        assert page.text_of(WHERE) == there
+    page.presses("Escape")
+    page.until("document.getElementById('show').hidden && !document.fullscreenElement")
+    # The plan's entries are of its own row, not of the one that was shown.
+    page.clicks(".plan li:last-child button")
+    page.until("!document.getElementById('show').hidden")
+    assert page.text_of(WHERE).startswith("Support practice: answers · 1 of")
+    page.presses("Escape")
+    page.until("document.getElementById('show').hidden && !document.fullscreenElement")
+    leaves_the_whole(page)
+
+
+def test_a_lesson_that_did_not_come_cannot_be_begun_nor_the_one_before(
+    page_as_opened: Teacher,
+) -> None:
+    page = page_as_opened
+    page.goes("in-class")
+    page.until("!document.getElementById('begin').disabled")
+    page.at_rest()
+    page.browser.evaluate(
+        """
+        const { engine, lesson } = rungsheet;
+        const ask = engine.ask;
+        engine.ask = (job, ...given) => {
+            if (job !== "in class") return ask.call(engine, job, ...given);
+            delete engine.ask;
+            return Promise.reject(Object.assign(new Error(), { why: "out of time" }));
+        };
+        lesson.change({ seed: 2 });
+        """
+    )
+    page.until("document.getElementById('state').textContent.startsWith('That took too long')")
+    page.at_rest()
+    assert page.sees("document.getElementById('begin').disabled")
+    assert page.sees("document.querySelectorAll('.plan li').length") == 0
+    leaves_the_whole(page)

@@ -381,3 +381,163 @@ def test_pages_are_printed_at_their_size(page_as_opened: Teacher, tmp_path: Path
 def place(drawn: dict[str, float]) -> tuple[float, ...]:
     """Where something stands on a page, in points."""
     return tuple(drawn[side] for side in ("x0", "top", "x1", "bottom"))
+
+
+@pytest.mark.slow
+def test_what_was_chosen_while_another_sheet_was_drawn_stays_chosen(
+    page_as_opened: Teacher,
+) -> None:
+    """The answer that is still on its way is of what was chosen before."""
+    page = page_as_opened
+    key = "key.pdf"
+
+    def chooses_before_the_answer(seed: int, choose: str, then: str) -> None:
+        """Ask for a sheet, choose another at once, and do something when the first one is there."""
+        page.at_rest()
+        page.browser.evaluate(
+            f"""
+            const {{ engine, lesson }} = rungsheet;
+            const ask = engine.ask;
+            engine.ask = (job, ...given) => {{
+                const answer = ask.call(engine, job, ...given);
+                if (job === "show") {{
+                    delete engine.ask;
+                    answer.then(() => setTimeout(() => {{ {then} }}));
+                }}
+                return answer;
+            }};
+            lesson.change({{ seed: {seed} }});
+            {choose}
+            """
+        )
+
+    beside = "document.querySelector('.preview select')"
+    page.until(f"{beside}.options.length > 3")
+    page.browser.evaluate("window.chosen_then = null")
+    choose = f"{beside}.value = '{key}'; {beside}.dispatchEvent(new Event('change'));"
+    chooses_before_the_answer(2, choose, f"window.chosen_then = {beside}.value;")
+    page.until("window.chosen_then !== null")
+    page.at_rest()
+    assert page.sees(f"[window.chosen_then, {beside}.value]") == [key, key]
+
+    shown(page, "starter.pdf")
+    choose = f"document.querySelector('.files [data-file=\"{key}\"]').click();"
+    chooses_before_the_answer(3, choose, "document.getElementById('save-pdf').click();")
+    built = packs.build(specs.read(DEMO, "produce-stall.yaml"), packs.Edition(3))
+    assert page.saved() == built.drawn(key).data
+    page.until(f"document.querySelector('.pages').dataset.file === '{key}'")
+    shown(page, "starter.pdf")
+
+
+@pytest.mark.slow
+def test_a_paper_that_is_refused_is_said_and_nothing_of_the_mistake_is_printed(
+    page_as_opened: Teacher,
+) -> None:
+    page = page_as_opened
+    shown(page, "starter.pdf")
+    mistaken = DEMO.replace("addends: 3", "addends: 3x", 1)
+    page.browser.evaluate(f"rungsheet.lesson.change({{ text: {json.dumps(mistaken)} }})")
+    page.until("document.querySelector('.pages .problems')")
+    page.at_rest()
+    page.browser.evaluate(
+        """
+        const papers = [...document.querySelectorAll("#place-sheets select")];
+        papers.find((one) => one.value === "A4").id = "papers";
+        rungsheet.lesson.say("");
+        """
+    )
+    page.reaches("#papers")
+    page.chooses("#papers", "A5")
+    page.until("document.getElementById('state').textContent.startsWith('Line ')")
+    assert page.sees("document.getElementById('papers').value") == "A4"
+    page.browser.evaluate("window.printed = false; rungsheet.lesson.say('');")
+    page.clicks("#print")
+    page.at_rest()
+    page.sees_it_drawn()
+    assert [page.sees("window.printed"), page.text_of("#state")] == [False, ""]
+
+    # And what another sheet is to take the place of is not printed in its stead.
+    page.sees("rungsheet.lesson.undo(), 0")
+    page.until("rungsheet.lesson.problems.length === 0")
+    shown(page, "starter.pdf")
+    page.at_rest()
+    page.browser.evaluate(
+        """
+        window.printed = false;
+        document.getElementById("print").click();
+        rungsheet.lesson.change({ seed: 2 });
+        """
+    )
+    page.at_rest()
+    page.sees_it_drawn()
+    assert not page.sees("window.printed")
+
+
+@pytest.mark.slow
+def test_stop_is_for_the_job_that_its_bar_shows(page_as_opened: Teacher) -> None:
+    page = page_as_opened
+    shown(page, "starter.pdf")
+    page.browser.evaluate(
+        """
+        const { engine } = rungsheet;
+        const ask = engine.ask;
+        window.ended = [];
+        engine.ask = (job, ...given) => {
+            const answer = ask.call(engine, job, ...given);
+            const ended = (how) => window.ended.push(`${job}: ${how}`);
+            answer.then(() => ended("done"), ({ why }) => ended(why));
+            return answer;
+        };
+        """
+    )
+    page.browser.evaluate(
+        """
+        rungsheet.lesson.change({ seed: 2 });
+        document.getElementById("save-zip").click();
+        document.getElementById("stop").click();
+        """
+    )
+    page.until("window.ended.length === 2")
+    assert page.sees("window.ended") == ["zip: stopped", "show: done"]
+    assert page.sees("document.querySelector('.working').hidden")
+
+    page.browser.evaluate(
+        """
+        document.getElementById("save-pdf").click();
+        document.getElementById("save-class-set").click();
+        """
+    )
+    bar = "document.querySelector('.working progress')"
+    assert page.sees(f"{bar}.ariaLabel") == "Drawing Starter…"
+    page.until("window.ended.includes('draw: done')")
+    page.until(f"{bar}.ariaLabel === 'Drawing the pack…' && {bar}.max > 90")
+    assert not page.sees("document.querySelector('.working').hidden")
+    page.clicks("#stop")
+    page.until("document.querySelector('.working').hidden")
+    assert page.sees("window.ended.slice(2)") == ["draw: done", "zip: stopped"]
+    page.browser.evaluate("delete rungsheet.engine.ask; window.saved.length = 0;")
+    page.browser.ready()
+
+
+@pytest.mark.slow
+def test_a_text_is_read_though_the_engine_was_stopped_over_it(page_as_opened: Teacher) -> None:
+    page = page_as_opened
+    page.goes("find")  # where nothing else is asked of a text
+    page.at_rest()
+    changed = DEMO.replace("Produce stall", "Market stall")
+    page.browser.evaluate(
+        f"""
+        const {{ engine, lesson }} = rungsheet;
+        const ask = engine.ask;
+        engine.ask = (job, ...given) => {{
+            const answer = ask.call(engine, job, ...given);
+            if (job === "read") {{
+                delete engine.ask;
+                engine.stop();
+            }}
+            return answer;
+        }};
+        lesson.change({{ text: {json.dumps(changed)} }});
+        """
+    )
+    page.until("rungsheet.lesson.title.startsWith('Market stall')")

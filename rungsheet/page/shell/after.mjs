@@ -23,8 +23,9 @@ let grid = null;
 let pupils = CLASS;
 let problems = []; // of cells: {row, at, where, what}
 let waiting = 0;
-let saved = true;
+let kept = null; // marks.csv as it was last saved or opened
 let read = 0; // which reading of the marks is the last
+let taken = 0; // and which mark sheet that was opened
 
 export function open(section, shown) {
   lesson = shown;
@@ -46,6 +47,7 @@ function build(host) {
   const forget = button(SAID.forget, forgotten, { id: "forget", disabled: true });
   const of = make("p", { class: "of" });
   const other = make("div", { class: "tools", hidden: true });
+  const replacing = make("div", { class: "tools", role: "alert", hidden: true });
   const refused = make("ul", { class: "problems", "aria-label": SAID.unread });
   const all = make("div", { class: "tools", hidden: true });
   const left = make("span", { id: "not-marked", role: "status" });
@@ -78,6 +80,7 @@ function build(host) {
     make("p", {}, SAID.privacy),
     make("div", { class: "tools" }, labelled(SAID.pupils, number), begin, file, forget, of),
     other,
+    replacing,
     refused,
   );
   const typing = make(
@@ -101,11 +104,16 @@ function build(host) {
     if (sheet) grid.show(sheet.rows.length);
   });
   globalThis.addEventListener("beforeunload", (event) => {
-    if (!saved) event.preventDefault();
+    if (!isSaved()) event.preventDefault();
   });
   return {
-    ...{ number, begin, forget, of, other, refused, all, left, rest, shown, table, cells, says, typing, found },
+    ...{ number, begin, forget, of, other, replacing, refused, all, left, rest, shown, table, cells, says, typing, found },
   };
+}
+
+/** Whether nothing that was typed would be lost. */
+function isSaved() {
+  return !sheet?.isTyped || sheet.kept === kept;
 }
 
 /** Which lesson the marks are of, and what else may be done. */
@@ -132,27 +140,25 @@ function current() {
 }
 
 /** What the engine is asked about the marks' own pack, whichever lesson is open now. */
-function asked() {
-  const { text, name, seed, versions } = pack;
+function asked(of = pack) {
+  const { text, name, seed, versions } = of;
   return { text, name, seed, versions };
 }
 
-const ask = (job, args = {}, options = {}) =>
-  lesson.ask(job, { ...asked(), large: 0, tint: undefined, key_words: undefined, ...args }, options);
+const ask = (job, args = {}, options = {}, of = pack) =>
+  lesson.ask(job, { ...asked(of), large: 0, tint: undefined, key_words: undefined, ...args }, options);
 
-/** A grid for the lesson that is open now. */
-async function started(rows = null) {
-  const before = pack;
-  pack ??= current();
+/** A grid for the marks of a pack, the open lesson's where there are none yet; whether it is there. */
+async function started(rows = null, of = pack ?? current()) {
   try {
-    const { result } = await ask("grid");
-    pack.title = result.title;
+    const { result } = await ask("grid", {}, {}, of);
     sheet = new MarkSheet(result);
+    pack = { ...of, title: result.title };
   } catch (error) {
-    pack = before;
     lesson.sayWhy(error);
-    return;
+    return false;
   }
+  kept = null;
   if (rows) {
     sheet.take(rows);
     pupils = sheet.rows.length;
@@ -162,6 +168,7 @@ async function started(rows = null) {
   told();
   changed();
   if (!rows) grid.focus(0, SHEET);
+  return true;
 }
 
 function drawGrid() {
@@ -236,13 +243,10 @@ function pasted(row, at, text) {
   }
   const rows = Math.min(row + lines.length, MOST_PUPILS);
   if (rows > sheet.rows.length) numbered(rows);
-  lines.slice(0, rows - row).forEach((line, down) => {
-    sheet.seen.add(sheet.rows[row + down]);
-    line.split("\t").forEach((cell, right) => {
-      const plain = cell.replace(/^"(.*)"$/s, "$1").replaceAll('""', '"');
-      if (at + right < sheet.width) sheet.write(row + down, at + right, plain);
-    });
-  });
+  const plain = (cell) => cell.replace(/^"(.*)"$/s, "$1").replaceAll('""', '"');
+  lines
+    .slice(0, rows - row)
+    .forEach((line, down) => sheet.paste(row + down, at, line.split("\t").map(plain)));
   grid.show(sheet.rows.length);
   grid.focus(row, at);
   changed();
@@ -253,23 +257,58 @@ async function opened(file) {
     refuse([{ what: SAID.too_large(file.name), instead: "" }]);
     return;
   }
-  await take(new Uint8Array(await file.arrayBuffer()), file.name);
+  await take(new Uint8Array(await file.arrayBuffer()), file.name, { isFile: true });
 }
 
-/** Take in a file's bytes: the marks that it has, in the grid. */
-async function take(bytes, name) {
-  const before = pack;
-  pack ??= current();
-  try {
-    const { result } = await ask("typed", { name_of_sheet: String(name) }, { bytes });
-    refuse(result.unread);
-    await started(result.rows);
+/**
+ * Take in a file's bytes: the marks that it has, in the grid. Where others stand there that are not
+ * saved, that is asked first.
+ */
+async function take(bytes, name, { isFile = false } = {}) {
+  leaveAsItIs();
+  const mine = taken;
+  const of = pack ?? current();
+  const filled = async ({ rows, unread: unreadable }) => {
+    refuse(unreadable);
+    if (!(await started(rows, of))) return;
+    if (isFile) kept = sheet.kept;
     lesson.say(SAID.opened(name));
+  };
+  try {
+    const { result } = await ask("typed", { name_of_sheet: String(name) }, { bytes }, of);
+    if (mine !== taken) return; // another was opened meanwhile, or all was forgotten
+    if (isSaved()) await filled(result);
+    else askToReplace(name, () => filled(result));
   } catch (error) {
-    pack = before;
+    if (mine !== taken) return;
     if (error.problems) refuse(error.problems);
     else lesson.sayWhy(error);
   }
+}
+
+/** Ask whether other marks take the place of those that are not saved. */
+function askToReplace(name, replace) {
+  const answered = (act) => async () => {
+    leaveAsItIs();
+    await act();
+    grid.focus();
+  };
+  const keep = button(SAID.keep, answered(() => {}), { id: "keep-marks" });
+  put(
+    parts.replacing,
+    make("span", {}, SAID.not_saved),
+    button(SAID.replace(name), answered(replace), { id: "replace-marks" }),
+    keep,
+  );
+  parts.replacing.hidden = false;
+  keep.focus();
+}
+
+/** No other marks are to take the place of these. */
+function leaveAsItIs() {
+  taken += 1;
+  parts.replacing.hidden = true;
+  put(parts.replacing);
 }
 
 function refuse(found) {
@@ -277,7 +316,6 @@ function refuse(found) {
 }
 
 function later() {
-  saved = !sheet.isTyped;
   clearTimeout(waiting);
   waiting = setTimeout(changed, PAUSE);
 }
@@ -285,7 +323,6 @@ function later() {
 /** Have the marks read, as they are now. */
 async function changed() {
   clearTimeout(waiting);
-  saved = !sheet.isTyped;
   offerSheets();
   showNotMarked();
   read += 1;
@@ -372,8 +409,8 @@ async function savePdf() {
 }
 
 function saveCsv() {
-  save("marks.csv", sheet.kept);
-  saved = true;
+  kept = sheet.kept;
+  save("marks.csv", kept);
   lesson.say(SAID.saved("marks.csv"));
 }
 
@@ -403,11 +440,11 @@ function forgotten() {
   delete forget.dataset.sure;
   put(forget, SAID.forget);
   clearTimeout(waiting);
+  leaveAsItIs();
   read += 1;
-  sheet = grid = pack = null;
+  sheet = grid = pack = kept = null;
   parts.number.value = parts.number.defaultValue = pupils = CLASS;
   problems = [];
-  saved = true;
   for (const part of [parts.table, parts.cells, parts.says, parts.refused, parts.shown])
     part.replaceChildren();
   told();

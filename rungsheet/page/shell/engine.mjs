@@ -62,18 +62,25 @@ export class Engine extends EventTarget {
 
   /**
    * The answer of a job: {result, files}. Rejects with Problems or NotDone.
-   * `seconds` bounds it; of waiting jobs with the same `instead` only the last is done.
+   * `seconds` bounds it; of waiting jobs with the same `instead` only the last is done. Once its
+   * `signal` is aborted it is stopped, and no other is.
    */
-  ask(job, args = {}, { bytes, progress, seconds = 60, instead } = {}) {
+  ask(job, args = {}, { bytes, progress, seconds = 60, instead, signal } = {}) {
     return new Promise((resolve, reject) => {
       this.#number += 1;
-      const asked = { id: this.#number, job, args, bytes, progress, seconds, instead };
+      const given = { id: this.#number, job, args, bytes, progress, seconds, instead };
+      const asked = { ...given, resolve, reject };
+      signal?.addEventListener("abort", () => this.#stop(asked), { once: true });
+      if (signal?.aborted) {
+        reject(new NotDone("stopped"));
+        return;
+      }
       if (instead !== undefined) {
         const older = this.#waiting.filter((other) => other.instead === instead);
         this.#waiting = this.#waiting.filter((other) => other.instead !== instead);
         for (const other of older) other.reject(new NotDone("withdrawn"));
       }
-      this.#waiting.push({ ...asked, resolve, reject });
+      this.#waiting.push(asked);
       this.#next();
     });
   }
@@ -84,6 +91,15 @@ export class Engine extends EventTarget {
     this.#end();
     this.#start();
     ended?.reject(new NotDone(why));
+  }
+
+  /** Stop a job: end it, or withdraw it where it waits; one that is done stays so. */
+  #stop(asked) {
+    if (asked === this.#current) this.stop();
+    else if (this.#waiting.includes(asked)) {
+      this.#waiting = this.#waiting.filter((other) => other !== asked);
+      asked.reject(new NotDone("stopped"));
+    }
   }
 
   #become(state) {

@@ -8,11 +8,13 @@ import { FIRST, WORDS } from "./speaking.mjs";
 const SAID = WORDS.find;
 const ITS_LESSON = "lesson.yaml"; // the file that a PDF carries its lesson as
 const LARGEST = 64 * 1024 * 1024; // bytes of a PDF
+const LAST = { instead: "find" }; // a search that still waits gives way to a later one
 
 let lesson = null;
 let parts = null;
 let found = null; // the answer of the job "key"
 let name = ""; // the file name of its lesson
+let searches = 0; // how many were begun: only the last of them is shown
 
 export function open(section, shown) {
   lesson = shown;
@@ -66,7 +68,7 @@ async function byCode(typed) {
     parts.code.focus();
     return;
   }
-  parts.says.replaceChildren(make("p", { class: "quiet" }, SAID.looking)); // many lessons are tried
+  const mine = begun();
   const shipped = lesson.shipped ?? [];
   const lessons = [
     { name: lesson.name, text: lesson.text },
@@ -74,21 +76,39 @@ async function byCode(typed) {
       [...new Set([String(text), text.in(FIRST)])].map((one) => ({ name: `${of}.yaml`, text: one })),
     ),
   ];
-  let first = null;
+  let why = null;
   for (const one of lessons) {
     try {
-      told(await lesson.ask("key", { ...one, ...anySeed, code }), one.name);
+      const found = await lesson.ask("key", { ...one, ...anySeed, code }, LAST);
+      if (mine === searches) told(found, one.name);
       return;
     } catch (error) {
+      if (mine !== searches) return;
       if (!error.problems) {
-        parts.says.replaceChildren();
-        lesson.sayWhy(error);
+        notDone(error);
         return;
       }
-      first ??= error.problems;
+      if (!why || (isOfLesson(why) && !isOfLesson(error.problems))) why = error.problems;
     }
   }
-  refused(first);
+  refused(why);
+}
+
+/** A search begins, and takes the place of any other; gives its number. */
+function begun() {
+  parts.says.replaceChildren(make("p", { class: "quiet" }, SAID.looking)); // it may take a while
+  searches += 1;
+  return searches;
+}
+
+function notDone(error) {
+  parts.says.replaceChildren();
+  lesson.sayWhy(error);
+}
+
+/** Whether something is to be put right in a lesson, which says nothing of the code. */
+function isOfLesson(problems) {
+  return problems.some(({ file }) => file !== "");
 }
 
 /** A code says itself which seed, versions and look it is of. */
@@ -101,6 +121,7 @@ const anySeed = {
 };
 
 async function byFile(file) {
+  const mine = begun();
   if (file.size > LARGEST) {
     refused([{ what: SAID.too_large(file.name), instead: "" }]);
     return;
@@ -108,10 +129,12 @@ async function byFile(file) {
   const bytes = new Uint8Array(await file.arrayBuffer());
   const args = { ...anySeed, text: undefined, name: file.name };
   try {
-    told(await lesson.ask("key", args, { bytes }), ITS_LESSON);
+    const found = await lesson.ask("key", args, { ...LAST, bytes });
+    if (mine === searches) told(found, ITS_LESSON);
   } catch (error) {
+    if (mine !== searches) return;
     if (error.problems) refused(error.problems);
-    else lesson.sayWhy(error);
+    else notDone(error);
   }
 }
 

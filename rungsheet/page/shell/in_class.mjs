@@ -31,9 +31,11 @@ const KEYS = {
 
 let lesson = null;
 let parts = null;
-let plain = null; // what the engine says of the lesson
+let plain = null; // what the engine says of the lesson, and the minutes that the teacher gives it
+let came = ""; // what the engine said, as it came
 let row = []; // its moments
 let at = 0;
+let here = null; // where that is in the lesson, on a screen of any size: {part, within}
 let left = false; // whether it was begun before, so that it can be gone on with
 let asked = 0; // how often the engine was asked for the lesson
 let size = null; // of the screen for which the moments are arranged
@@ -53,8 +55,8 @@ export function close() {
 }
 
 function build(host) {
-  const begin = button(SAID.begin, () => start(0), { id: "begin", disabled: true });
-  const again = button("", () => start(at), { id: "go-on", hidden: true });
+  const begin = button(SAID.begin, () => start(placeOf(0)), { id: "begin", disabled: true });
+  const again = button("", () => start(here), { id: "go-on", hidden: true });
   const plan = make("ol", { class: "plan" });
   const problems = make("ul", { class: "problems" });
   const keys = make("dl", { class: "keys" });
@@ -111,18 +113,16 @@ async function fetched() {
   try {
     const { result } = await lesson.ask("in class", {}, { instead: "show it in class" });
     if (mine !== asked) return; // the lesson has changed again
+    const now = JSON.stringify(result);
     left = left && plain?.title === result.title && plain?.seed === result.seed;
-    plain = result;
+    if (!plain || now !== came) plain = result; // else the minutes that were given stay
+    came = now;
     told([]);
   } catch (error) {
     if (mine !== asked) return;
-    if (!error.problems) {
-      lesson.sayWhy(error);
-      told([]);
-    } else {
-      plain = null;
-      told(error.problems);
-    }
+    plain = null; // what there was is of the lesson before
+    if (!error.problems) lesson.sayWhy(error);
+    told(error.problems ?? []);
   }
 }
 
@@ -131,26 +131,28 @@ function told(problems) {
   if (plain && !parts.whole.hidden) {
     // It came when the showing had begun: for the screen that there is.
     arrange();
-    show(Math.min(at, row.length - 1));
+    show(indexOf(here));
     return;
   }
   const { begin, again, plan, problems: list } = parts;
   list.replaceChildren(...problems.map((one) => make("li", {}, ...problemSaid(one))));
-  begin.disabled = again.disabled = !plain;
-  again.hidden = !plain || !left;
+  if (plain) row = moments(plain, { width: 1600, height: 900, whole: 960 }, null);
+  const isThere = plain !== null && row.length > 0;
+  begin.disabled = again.disabled = !isThere;
+  again.hidden = !isThere || !left;
   plan.replaceChildren();
-  if (!plain) return;
-  row = moments(plain, { width: 1600, height: 900, whole: 960 }, null);
-  if (left) put(again, SAID.go_on(row[Math.min(at, row.length - 1)].part));
+  if (!isThere) return;
+  if (left) put(again, SAID.go_on(row[indexOf(here)].part));
   const firsts = row.flatMap((one, index) => (isSame(one.part, row[index - 1]?.part) ? [] : [index]));
   for (const index of firsts) {
     const { part, says, timed } = row[index];
+    const there = placeOf(index);
     const minutes = timed && labelled(SAID.minutes, minutesOf(timed, part));
     plan.append(
       make(
         "li",
         {},
-        button(part, () => start(index), { class: "part" }),
+        button(part, () => start(there), { class: "part" }),
         make("span", { class: "quiet" }, says),
         minutes || null,
       ),
@@ -163,6 +165,18 @@ function isSame(part, other) {
   return String(part) === String(other);
 }
 
+/** Where a moment is on a screen of any size: its part, and how many moments of that go before. */
+function placeOf(index) {
+  const { part } = row[index];
+  return { part, within: row.slice(0, index).filter((one) => isSame(one.part, part)).length };
+}
+
+/** The moment at a place of the row as it is now; the nearest one before where the part has fewer. */
+function indexOf({ part, within }) {
+  const all = row.flatMap((one, index) => (isSame(one.part, part) ? [index] : []));
+  return all[Math.min(within, all.length - 1)] ?? 0;
+}
+
 /** How long the timer runs there: as in the lesson, or as the teacher says. */
 function minutesOf(section, part) {
   const usual = section.minutes ?? USUAL;
@@ -173,9 +187,8 @@ function minutesOf(section, part) {
   return wholeNumber(usual, 1, LONGEST, told, { "aria-label": SAID.minutes_for(part) });
 }
 
-function start(index) {
+function start(from) {
   const { whole, entry } = parts;
-  const part = row[index].part;
   whole.hidden = false;
   document.body.classList.add("showing");
   for (const other of outside()) other.inert = true;
@@ -188,7 +201,7 @@ function start(index) {
   entered?.then(() => whole.hidden && out_of_full_screen()).catch(() => {}); // left before it came
   timer.reset();
   arrange();
-  show(Math.max(0, index === at ? index : row.findIndex((one) => isSame(one.part, part))));
+  show(indexOf(from));
 }
 
 function outside() {
@@ -206,12 +219,9 @@ function arrange() {
 function resized() {
   const { clientWidth, clientHeight } = parts.stage;
   if (parts.whole.hidden || (clientWidth === size.width && clientHeight === size.height)) return;
-  const { part } = row[at];
-  const before = row.slice(0, at).filter((one) => isSame(one.part, part)).length;
+  if (!plain) return; // what is shown stays, though the lesson has changed to one that cannot be
   arrange();
-  const first = row.findIndex((one) => isSame(one.part, part));
-  const many = row.filter((one) => isSame(one.part, part)).length;
-  show(first + Math.min(before, many - 1));
+  show(indexOf(here));
 }
 
 function left_full_screen() {
@@ -231,8 +241,8 @@ function leave() {
   for (const other of outside()) other.inert = false;
   entry.inert = false;
   left = true;
-  again.hidden = false;
-  put(again, SAID.go_on(row[at].part));
+  again.hidden = !plain;
+  put(again, SAID.go_on(here.part));
   again.focus();
   if (document.fullscreenElement === whole) out_of_full_screen();
 }
@@ -272,6 +282,7 @@ function dark() {
 function show(index) {
   if (index < 0 || index >= row.length) return;
   at = index;
+  here = placeOf(index);
   if (lesson.language) parts.stage.lang = lesson.language;
   const { part, place, timed, draw } = row[at];
   draw(parts.stage);

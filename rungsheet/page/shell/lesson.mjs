@@ -16,6 +16,7 @@ const LARGEST = 300_000;
 let lesson = null;
 let parts = null;
 let file = null; // which sheet is shown beside the ladder
+let choices = 0; // how often one was chosen
 // The problems of the text whose rungs and settings are shown: each text read has a list of its own.
 let shownOf = null;
 
@@ -77,6 +78,7 @@ function build(section) {
   );
   const files = choice([], "", (name) => {
     file = name;
+    choices += 1;
     sheet();
   });
   const pages = make("div", { class: "preview-pages", role: "region", tabindex: 0, "aria-label": SAID.sheet });
@@ -155,12 +157,14 @@ async function read() {
 /** The sheet beside the ladder, as it is now. */
 async function sheet() {
   if (parts.preview.hidden || !lesson.text) return;
+  const chosen = choices;
   try {
     const { result } = await lesson.ask(
       "show",
       { file: file ?? undefined, most: PAGES },
       { instead: "show beside" },
     );
+    if (choices !== chosen) return; // another was chosen meanwhile, and asked for
     file = result.name;
     const { names, headings } = result;
     const known = JSON.stringify([names, headings]);

@@ -1,8 +1,9 @@
 // A mark sheet as it is typed: a row a pupil, in which blank means right.
 //
 // A pupil whose row nobody has touched is not marked, which is another thing than all right. A row
-// is marked by what is typed in it, and by a tick in its second cell where all was right; a sheet
-// that was given to many pupils at once marks none of them.
+// is marked by what is typed in it, by cells of questions that are pasted there, blank ones too, and
+// by a tick in its second cell where all was right; a sheet that was given to many pupils at once,
+// or pasted, marks none of them.
 //
 // Its cells are, in order: the pupil's number; which practice sheet the pupil had, or that the
 // pupil was away; the questions of what all pupils have, as of the starter; the questions of
@@ -36,9 +37,9 @@ export class MarkSheet {
     this.#spelt = spellings(this.sheets);
     this.longest = Math.max(0, ...[...this.sheets.values()].map((one) => one.length));
     this.rows = [];
-    /** Rows that were ticked, pasted or opened, though nothing may be wrong in them. */
+    /** Rows that were ticked, or whose questions were pasted or opened, though all may be right. */
     this.seen = new WeakSet();
-    /** Rows whose sheet was given to many pupils at once. */
+    /** Rows whose sheet was given to many pupils at once, or pasted. */
     this.given = new WeakSet();
     /** What stood in the second cell of a row when it was last left. */
     this.sheetBefore = new WeakMap();
@@ -182,6 +183,15 @@ export class MarkSheet {
     if (at === SHEET) this.#writeSheet(this.rows[row], row, typed);
     else this.rows[row][at] = this.tidied(at, typed);
     return [at];
+  }
+
+  /** Write what was pasted into a row, from a cell on: who has which sheet marks nobody. */
+  paste(row, at, texts) {
+    const cells = this.rows[row];
+    const wasMarked = this.#marks(cells);
+    texts.slice(0, this.width - at).forEach((text, right) => this.write(row, at + right, text));
+    if (at + texts.length > FIRST) this.seen.add(cells);
+    else if (!wasMarked && !this.isAway(row)) this.given.add(cells);
   }
 
   #writeSheet(cells, row, typed) {

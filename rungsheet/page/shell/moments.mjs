@@ -145,13 +145,13 @@ function sized(child, { width, height }, em, onOneLine) {
 }
 
 /** Which sheet each tier does, how many questions, and for how long. */
-function practice({ heading: part, sheets: sections }, size, language) {
-  const longest = Math.max(0, ...sections.map(({ minutes }) => minutes ?? 0));
+function practice(part, size, language) {
+  const { heading, sheets: sections } = part;
   return {
-    part,
+    part: heading,
     place: "",
     says: SAID.tiers(sections.length),
-    timed: longest ? { minutes: longest } : { minutes: null },
+    timed: timedAs(part),
     draw: (on) => {
       const tiers = sections.map(({ heading, questions, minutes, told }) =>
         make(
@@ -169,6 +169,14 @@ function practice({ heading: part, sheets: sections }, size, language) {
       fitted(box, SMALLEST * size.height, 1.4 * SENTENCE * size.height);
     },
   };
+}
+
+/** What a part's timer counts: the minutes of its longest sheet. One object, however often it is
+ * arranged, as the timer knows it and the teacher may give it other minutes. */
+function timedAs(part) {
+  const longest = Math.max(0, ...part.sheets.map(({ minutes }) => minutes ?? 0));
+  part.timed ??= { minutes: longest || null };
+  return part.timed;
 }
 
 function measured(box, { width, height }) {

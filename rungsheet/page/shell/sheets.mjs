@@ -20,6 +20,9 @@ let lesson = null;
 let host = null;
 let parts = null;
 let wanted = null; // the file that is shown, by its name
+let choices = 0; // how often one was chosen
+let shows = 0; // how often one was asked for
+const jobs = []; // the long ones that are asked, in turn: {name, told, stopping}
 let headings = {}; // what pupils see over files, where that is not their usual names
 let all = false; // all of its pages, or the first
 const printed = new CSSStyleSheet();
@@ -92,7 +95,7 @@ function build() {
   );
   const bar = make("progress", { max: 1, value: 0, "aria-label": SAID.working("") });
   const done = make("span", { class: "quiet" });
-  const stop = button(SAID.stop, () => lesson.engine.stop(), { id: "stop" });
+  const stop = button(SAID.stop, () => jobs[0]?.stopping.abort(), { id: "stop" });
   const working = make("div", { class: "tools working", hidden: true }, bar, done, stop);
   const questions = make("ul", { class: "questions" });
   const why = make("p", { class: "why", role: "alert" });
@@ -122,28 +125,35 @@ function changed() {
 }
 
 function paperRead() {
-  if (lesson.spec) parts.paper.value = lesson.spec.pages.paper;
+  parts.paper.value = lesson.spec?.pages.paper ?? PAPERS[0];
 }
 
+/** Show the wanted file as it is now; gives whether all of its pages stand there then. */
 async function show() {
+  shows += 1;
+  const mine = shows;
   if (!lesson.text) {
     parts.pages.replaceChildren(make("p", { class: "quiet" }, SAID.waiting));
-    return;
+    return false;
   }
   const most = all ? 1000 : FIRST_PAGES;
+  const chosen = choices;
   try {
     const { result } = await lesson.ask(
       "show",
       { file: wanted ?? undefined, most },
       { instead: "show the sheet" },
     );
+    if (choices !== chosen) return false; // another was chosen meanwhile, and asked for
     wanted = result.name;
     listed(result);
     drawn(result);
     asked(result);
+    return mine === shows && result.pages.length === result.of;
   } catch (error) {
     if (error.problems) refused(error.problems);
     else lesson.sayWhy(error);
+    return false;
   }
 }
 
@@ -165,6 +175,7 @@ function listed(result) {
 
 function choose(name) {
   wanted = name;
+  choices += 1;
   all = false;
   show();
 }
@@ -222,8 +233,9 @@ async function change(job, ...to) {
   try {
     await lesson.edit(job, ...to);
   } catch (error) {
-    if (error.problems) put(parts.why, problemsSaid(error.problems));
+    if (error.problems && !parts.asking.hidden) put(parts.why, problemsSaid(error.problems));
     else lesson.sayWhy(error);
+    paperRead(); // as it is, not as it was chosen
   }
 }
 
@@ -249,6 +261,8 @@ function refused(problems) {
 }
 
 async function savePdf() {
+  if (wanted === null) await show(); // the first file's name comes with it
+  if (wanted === null) return;
   const given = await working(called(wanted, headings), "draw", { file: wanted });
   if (given) saved(given.result, given.files);
 }
@@ -265,30 +279,44 @@ function saved(file, files) {
 
 /** The answer of a long job, with a bar that shows how far it is, and a way to stop it. */
 async function working(name, job, args, seconds = 120) {
-  const { bar, done, working: shown } = parts;
-  bar.removeAttribute("value");
-  attribute(bar, "aria-label", SAID.working(name));
-  put(done, SAID.working(name));
-  shown.hidden = false;
+  const mine = { name, told: null, stopping: new AbortController() };
   const progress = (told) => {
-    bar.max = told.of;
-    bar.value = told.done;
-    put(done, SAID.done(told.done, told.of));
+    mine.told = told;
+    showFirstJob();
   };
+  jobs.push(mine);
+  showFirstJob();
   try {
-    return await lesson.ask(job, args, { progress, seconds });
+    return await lesson.ask(job, args, { progress, seconds, signal: mine.stopping.signal });
   } catch (error) {
     lesson.sayWhy(error);
     return null;
   } finally {
-    shown.hidden = true;
+    jobs.splice(jobs.indexOf(mine), 1);
+    showFirstJob();
   }
 }
 
-/** Print the pages that are shown, all of them: the browser prints the page's print styles. */
+/** How far the first of the long jobs is, which Stop is for; the others wait for it. */
+function showFirstJob() {
+  const { bar, done, working: shown } = parts;
+  const [first] = jobs;
+  shown.hidden = !first;
+  if (!first) return;
+  const { name, told } = first;
+  attribute(bar, "aria-label", SAID.working(name));
+  put(done, told ? SAID.done(told.done, told.of) : SAID.working(name));
+  if (told) Object.assign(bar, { max: told.of, value: told.done });
+  else bar.removeAttribute("value");
+}
+
+/**
+ * Print the file that is shown, as soon as all of its pages are: the browser prints the page's
+ * print styles. Nothing is printed where they do not come, or another is asked for meanwhile.
+ */
 async function print() {
   all = true;
-  await show();
+  if (!(await show())) return;
   lesson.say(SAID.printing);
   setTimeout(() => globalThis.print());
 }

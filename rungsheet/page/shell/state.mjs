@@ -140,6 +140,7 @@ export class Lesson extends EventTarget {
       this.spec = result;
       this.problems = [];
     } catch (error) {
+      if (error.why === "stopped") return this.#read(); // what was typed is to be read all the same
       if (!error.problems) {
         this.sayWhy(error);
         return;

@@ -294,6 +294,9 @@ export const WORDS = {
     opened: (name) => `Opened: ${name}`,
     too_large: (name) =>
       `${name} is too large to be a mark sheet; open the marks.csv of this lesson`,
+    not_saved: "The marks here are not saved.",
+    replace: (name) => `Replace them with ${name}`,
+    keep: "Keep these marks",
     save: "Save",
     save_pdf: "Save marks.pdf",
     save_csv: "Save marks.csv",

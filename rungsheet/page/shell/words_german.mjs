@@ -300,6 +300,9 @@ export const WORDS = {
     opened: (name) => `Geöffnet: ${name}`,
     too_large: (name) =>
       `${name} ist zu groß für einen Auswertungsbogen; die marks.csv dieser Stunde öffnen`,
+    not_saved: "Die Ergebnisse hier sind nicht gespeichert.",
+    replace: (name) => `Ersetzen durch: ${name}`,
+    keep: "Diese Ergebnisse behalten",
     save: "Speichern",
     save_pdf: "marks.pdf speichern",
     save_csv: "marks.csv speichern",
