@@ -77,8 +77,7 @@ def test_a_habit_that_is_seldom_told_from_another_is_left_open() -> None:
     found, left = power_lines(differences("40 − 17", "60 − 28", "70 − 36", "63 − 29"), 400.0)
     assert "smaller digit" not in found
     assert left.startswith(
-        "Too few questions. "
-        "Cannot be told from another mistake: smaller digit from larger; "
+        "Too few questions. Cannot be told from another mistake: smaller digit from larger; "
     )
 
 
