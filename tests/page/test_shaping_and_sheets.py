@@ -501,14 +501,15 @@ def test_stop_is_for_the_job_that_its_bar_shows(page_as_opened: Teacher) -> None
     assert page.sees("window.ended") == ["zip: stopped", "show: done"]
     assert page.sees("document.querySelector('.working').hidden")
 
-    page.browser.evaluate(
-        """
+    bar = "document.querySelector('.working progress')"
+    shown_first = page.browser.evaluate(
+        f"""
         document.getElementById("save-pdf").click();
         document.getElementById("save-class-set").click();
+        return {bar}.ariaLabel;
         """
     )
-    bar = "document.querySelector('.working progress')"
-    assert page.sees(f"{bar}.ariaLabel") == "Drawing Starter…"
+    assert shown_first == "Drawing Starter…"
     page.until("window.ended.includes('draw: done')")
     page.until(f"{bar}.ariaLabel === 'Drawing the pack…' && {bar}.max > 90")
     assert not page.sees("document.querySelector('.working').hidden")
