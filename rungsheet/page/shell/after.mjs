@@ -130,7 +130,7 @@ function told() {
   if (!same)
     other.replaceChildren(
       make("span", { class: "quiet" }, SAID.another),
-      button(SAID.back_to, () => lesson.change({ ...asked(), name: pack.name })),
+      button(SAID.back_to, () => lesson.open(pack.text, pack.name, pack.seed, { versions: pack.versions })),
     );
 }
 

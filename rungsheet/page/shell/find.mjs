@@ -193,6 +193,6 @@ function saveKey() {
 function openLesson() {
   const { text, seed, versions, large, tint, key_words } = found;
   const look = { large: large ?? 0, tint: tint ?? "", key_words: key_words ?? "" };
-  lesson.change({ text, name, seed, versions, ...look });
+  lesson.open(text, name, seed, { versions, ...look });
   lesson.go("lesson");
 }

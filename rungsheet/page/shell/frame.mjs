@@ -2,6 +2,7 @@
 
 import { button, choice, make, put, wholeNumber } from "./elements.mjs";
 import { PLACES, Places } from "./places.mjs";
+import { written } from "./redrawing.mjs";
 import { LANGUAGES, WORDS, attribute, choose, language, whenSpoken } from "./speaking.mjs";
 
 const GREATEST_SEED = 999_999_999;
@@ -74,8 +75,8 @@ function pack(lesson) {
     { id: "versions" },
   );
   lesson.addEventListener("change", () => {
-    seed.value = seed.defaultValue = lesson.seed;
-    versions.value = versions.defaultValue = lesson.versions;
+    written(seed, lesson.seed);
+    written(versions, lesson.versions);
   });
   return make(
     "div",
