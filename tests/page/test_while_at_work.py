@@ -11,6 +11,13 @@ import pytest
 from rungsheet.desk import editing, specs
 from tests.page.teacher import DEMO, Teacher
 
+_PAUSES_ARE_LONG = """
+    window.before = document.activeElement;
+    window.usual = window.setTimeout;
+    window.setTimeout = (job, pause, ...more) => usual(job, pause === 600 ? 60_000 : pause, ...more);
+"""
+"""A list waits so long after a key for the next that the page is drawn again in the meantime."""
+
 CORE = '[data-key="{} core"]'
 
 
@@ -202,11 +209,12 @@ def test_a_list_is_gone_through_by_key_while_the_ladder_is_drawn_again(
     at = "document.querySelector('.strip-body [data-key=addends]').selectedIndex"
     begun = page.sees(at)
     page.reaches("[data-key=addends]")
-    page.browser.evaluate("window.before = document.activeElement;")
+    page.browser.evaluate(_PAUSES_ARE_LONG)
     page.presses("ArrowDown")
     changed = json.dumps(CHANGED)
     page.browser.evaluate(f"rungsheet.lesson.change({{ text: {changed} }});")
     page.until("!window.before.isConnected")
+    page.browser.evaluate("window.setTimeout = window.usual;")
     page.presses("ArrowDown")
     assert page.sees(at) == begun + 2
     wanted = editing.set_word(CHANGED, "equal-places", "addends", 4)
