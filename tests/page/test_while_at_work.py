@@ -14,7 +14,8 @@ from tests.page.teacher import DEMO, Teacher
 _PAUSES_ARE_LONG = """
     window.before = document.activeElement;
     window.usual = window.setTimeout;
-    window.setTimeout = (job, pause, ...more) => usual(job, pause === 600 ? 60_000 : pause, ...more);
+    window.setTimeout = (job, pause, ...given) =>
+        usual(job, pause === 600 ? 60_000 : pause, ...given);
 """
 """A list waits so long after a key for the next that the page is drawn again in the meantime."""
 

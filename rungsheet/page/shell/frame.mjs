@@ -3,6 +3,7 @@
 import { button, choice, make, put, wholeNumber } from "./elements.mjs";
 import { PLACES, Places } from "./places.mjs";
 import { written } from "./redrawing.mjs";
+import { staysForDropped } from "./saving.mjs";
 import { LANGUAGES, WORDS, attribute, choose, language, whenSpoken } from "./speaking.mjs";
 
 const GREATEST_SEED = 999_999_999;
@@ -24,6 +25,10 @@ export function frame(lesson) {
     document.title = lesson.title ? `${lesson.title} – ${WORDS.frame.name}` : WORDS.frame.name;
   });
   keys(places);
+  staysForDropped();
+  globalThis.addEventListener("beforeunload", (event) => {
+    if (!lesson.isKept) event.preventDefault();
+  });
   lesson.addEventListener("go", ({ detail }) => places.go(detail));
   places.go("lesson");
   return places;

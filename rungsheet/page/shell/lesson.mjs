@@ -3,7 +3,7 @@
 import { button, choice, labelled, make } from "./elements.mjs";
 import { Ladder } from "./ladder.mjs";
 import { picture, redraw } from "./pictures.mjs";
-import { called, opener, save } from "./saving.mjs";
+import { bytesOf, called, opener, saveLesson, takesDropped } from "./saving.mjs";
 import { written as into } from "./redrawing.mjs";
 import { Settings } from "./settings.mjs";
 import { Shares } from "./shares.mjs";
@@ -12,7 +12,7 @@ import { WORDS, language, madeOf, whenSpoken } from "./speaking.mjs";
 
 const SAID = WORDS.lesson;
 const PAGES = 3;
-const LARGEST = 300_000;
+const LARGEST = 300_000; // bytes of a lesson's file
 
 let lesson = null;
 let parts = null;
@@ -65,7 +65,7 @@ function build(section) {
       "div",
       { class: "tools" },
       opener(SAID.open_file, ".yaml,.yml,.txt", openFile, { id: "open-spec" }),
-      button(SAID.save, () => save(lesson.name, lesson.text), { id: "save-lesson" }),
+      button(SAID.save, () => saveLesson(lesson), { id: "save-lesson" }),
     ),
   );
   const mistaken = make("p", { class: "why", role: "status", hidden: true }, SAID.mistaken);
@@ -109,6 +109,7 @@ function build(section) {
     text.element,
   );
   section.append(lessons, middle, beside);
+  takesDropped(section, openFile);
   whenSpoken(() => parts && listReady());
   const narrow = matchMedia("(max-width: 80rem)");
   lessons.open = !narrow.matches;
@@ -245,7 +246,11 @@ function firstSentence(text) {
 }
 
 async function openFile(chosen) {
-  const text = chosen.size > LARGEST ? null : await chosen.text();
-  if (text === null) lesson.say(WORDS.not_done.fault);
-  else lesson.open(text, chosen.name);
+  try {
+    const bytes = await bytesOf(chosen, LARGEST, (name) => SAID.too_large(name, LARGEST));
+    if (bytes.includes(0)) lesson.say(SAID.no_text(chosen.name));
+    else lesson.open(new TextDecoder().decode(bytes), chosen.name);
+  } catch (error) {
+    lesson.sayWhy(error);
+  }
 }

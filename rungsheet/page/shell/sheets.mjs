@@ -2,7 +2,7 @@
 
 import { button, choice, labelled, make, problemSaid, problemsSaid, put, wholeNumber } from "./elements.mjs";
 import { picture, redraw, sizeOf } from "./pictures.mjs";
-import { called, save } from "./saving.mjs";
+import { called, save, saveLesson } from "./saving.mjs";
 import { WORDS, attribute } from "./speaking.mjs";
 
 const SAID = WORDS.sheets;
@@ -81,7 +81,7 @@ function build() {
     { role: "group", class: "tools", "aria-label": SAID.save },
     button(SAID.save_pdf, savePdf, { id: "save-pdf" }),
     button(SAID.save_zip, () => saveZip(lesson.versions), { id: "save-zip" }),
-    button(SAID.save_spec, () => save(lesson.name, lesson.text), { id: "save-spec" }),
+    button(SAID.save_spec, () => saveLesson(lesson), { id: "save-spec" }),
     button(SAID.print, print, { id: "print" }),
   );
   const set = make(

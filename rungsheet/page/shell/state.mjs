@@ -5,7 +5,7 @@
 
 import { problemsSaid } from "./elements.mjs";
 import { NotDone } from "./engine.mjs";
-import { WORDS, languageCalled } from "./speaking.mjs";
+import { LANGUAGES, WORDS, languageCalled } from "./speaking.mjs";
 
 export class Lesson extends EventTarget {
   /** The spec as text, and the name of its file. */
@@ -31,6 +31,9 @@ export class Lesson extends EventTarget {
 
   /** How often another lesson was opened, which the undoing of that does too: whose it all is. */
   opening = 0;
+
+  /** The text as it stands in a file or a link: as it was opened, or saved last. */
+  kept = "";
 
   /** The lessons that ship: [{name, text}], the demo first; their texts are sayings. */
   shipped = [];
@@ -102,7 +105,7 @@ export class Lesson extends EventTarget {
    * `known` of its pack (versions, large, tint, key_words). All of it is undone at once.
    */
   open(text, name, seed = 1, known = {}) {
-    const values = { versions: 1, ...known, text, name, seed };
+    const values = { versions: 1, ...known, text, name, seed, kept: text };
     if (this.text && Object.keys(values).some((name) => this[name] !== values[name])) {
       this.#willBeUndone({ values: this.#as(values), opens: true });
       this.#undone = [];
@@ -110,6 +113,17 @@ export class Lesson extends EventTarget {
     this.#typed = 0;
     this.#opened();
     this.#set(values);
+  }
+
+  /** The text has just been saved. */
+  wasSaved() {
+    this.kept = this.text;
+  }
+
+  /** Whether nothing is lost with the page: the text is kept elsewhere, or ships. */
+  get isKept() {
+    const ships = ({ text }) => LANGUAGES.some(({ LANGUAGE }) => text.in(LANGUAGE) === this.text);
+    return this.text === this.kept || this.shipped.some(ships);
   }
 
   /** Whatever was read, or is being changed, is of another lesson from now on. */
