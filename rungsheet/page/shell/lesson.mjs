@@ -3,8 +3,8 @@
 import { button, choice, labelled, make } from "./elements.mjs";
 import { Ladder } from "./ladder.mjs";
 import { picture, redraw } from "./pictures.mjs";
-import { bytesOf, called, opener, saveLesson, takesDropped } from "./saving.mjs";
 import { written as into } from "./redrawing.mjs";
+import { bytesOf, called, opener, saveLesson, takesDropped } from "./saving.mjs";
 import { Settings } from "./settings.mjs";
 import { Shares } from "./shares.mjs";
 import { SpecText } from "./text.mjs";
@@ -195,8 +195,9 @@ async function sheet() {
     parts.pages.dataset.drawn = performance.now();
     drawnOf = opening;
   } catch (error) {
+    if (error.why === "withdrawn") return;
     if (!error.problems) lesson.sayWhy(error);
-    else if (opening === lesson.opening && drawnOf !== opening) noSheet();
+    if (opening === lesson.opening && drawnOf !== opening) noSheet();
   }
 }
 

@@ -177,7 +177,7 @@ export class Lesson extends EventTarget {
     if (changed.length) this.dispatchEvent(new CustomEvent("change", { detail: new Set(changed) }));
     if (this.text && (changed.includes("text") || !this.isRead)) {
       clearTimeout(this.#pause);
-      this.#pause = setTimeout(() => this.#read(), this.spec ? 150 : 0);
+      this.#pause = setTimeout(() => this.#read(), this.isRead ? 150 : 0);
     }
   }
 
