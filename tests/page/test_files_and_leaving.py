@@ -5,11 +5,9 @@ from pathlib import Path
 
 import pytest
 
+from specs.yaml_text import LARGEST
 from tests.page.browser import browsing
 from tests.page.teacher import DEMO, Teacher
-
-LARGEST = 300_000
-"""Bytes of a lesson's file, as the page takes it."""
 
 SAID = "document.getElementById('state').textContent"
 
@@ -37,7 +35,7 @@ def test_a_file_that_is_no_lesson_is_refused_in_words(
 ) -> None:
     page = page_as_opened
     for name, data, why in (
-        ("long.yaml", b"#" * (LARGEST + 1), "has at most 300,000 bytes"),
+        ("long.yaml", b"#" * (LARGEST + 1), "has 256 KiB at most"),
         ("sheet.pdf", b"%PDF-1.7\n\0", "opened at Find a sheet"),
     ):
         (tmp_path / name).write_bytes(data)
@@ -48,6 +46,7 @@ def test_a_file_that_is_no_lesson_is_refused_in_words(
     (tmp_path / "most.yaml").write_bytes(DEMO.encode().ljust(LARGEST, b"#"))
     page.opens_file("#open-spec", tmp_path / "most.yaml")
     page.until("rungsheet.lesson.name === 'most.yaml'")
+    page.until("rungsheet.lesson.title.startsWith('Produce stall')")
 
 
 @pytest.mark.slow

@@ -12,7 +12,7 @@ import { WORDS, language, madeOf, whenSpoken } from "./speaking.mjs";
 
 const SAID = WORDS.lesson;
 const PAGES = 3;
-const LARGEST = 300_000; // bytes of a lesson's file
+const LARGEST = 256 * 1024; // bytes of a lesson's file (specs/yaml_text.py)
 
 let lesson = null;
 let parts = null;
@@ -248,7 +248,7 @@ function firstSentence(text) {
 
 async function openFile(chosen) {
   try {
-    const bytes = await bytesOf(chosen, LARGEST, (name) => SAID.too_large(name, LARGEST));
+    const bytes = await bytesOf(chosen, LARGEST, SAID.too_large);
     if (bytes.includes(0)) lesson.say(SAID.no_text(chosen.name));
     else lesson.open(new TextDecoder().decode(bytes), chosen.name);
   } catch (error) {

@@ -52,7 +52,7 @@ export const WORDS = {
   lesson: {
     ready: "Ready lessons",
     open_file: "Open a lesson file…",
-    too_large: (name, most) => `${name} is too large to be a lesson; a lesson file has at most ${counted(most)} bytes`,
+    too_large: (name) => `${name} is too large to be a lesson; a lesson’s file has 256 KiB at most`,
     no_text: (name) => `${name} is not a text, so no lesson; a sheet’s PDF is opened at Find a sheet`,
     save: "Save the lesson",
     title: "Title",

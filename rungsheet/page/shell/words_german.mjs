@@ -49,7 +49,7 @@ export const WORDS = {
   lesson: {
     ready: "Fertige Stunden",
     open_file: "Stunde öffnen …",
-    too_large: (name, most) => `${name} ist zu groß für eine Stunde; eine solche Datei hat höchstens ${counted(most)} Byte`,
+    too_large: (name) => `${name} ist zu groß für eine Stunde; deren Datei hat höchstens 256 KiB`,
     no_text: (name) => `${name} ist kein Text, also keine Stunde; das PDF eines Blattes wird unter Blatt finden geöffnet`,
     save: "Stunde speichern",
     title: "Titel",
