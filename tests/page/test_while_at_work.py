@@ -96,8 +96,6 @@ def test_nothing_of_the_lesson_before_is_left_where_another_cannot_be_read(
     page.until("!document.querySelector('.preview-pages .picture')")
     page.goes("sheets")
     page.until("document.querySelector('.pages .problems')")
-    paper = "[...document.querySelectorAll('.sheet select')].at(-1)"
-    assert page.sees(f"[{paper}.value, {paper}.disabled]") == ["", True]
     page.goes("in-class")
     page.until("document.querySelector('#place-in-class .problems li')")
     page.goes("marks")
@@ -108,8 +106,6 @@ def test_nothing_of_the_lesson_before_is_left_where_another_cannot_be_read(
     page.until("document.querySelector('.preview-pages .picture')")
     page.until(f"document.getElementById('title').textContent === {json.dumps(before)}")
     page.clicks("#toggle-text")
-    page.goes("sheets")
-    page.until(f"{paper}.value === 'A4' && !{paper}.disabled")
 
 
 def drawn_again_while_typing(page: Teacher, field: str, first: str) -> None:
