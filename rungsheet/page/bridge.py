@@ -149,7 +149,7 @@ def lessons(asked: Asked) -> list[Plain]:
 
 
 def read(asked: Asked) -> Plain:
-    """A spec as plain data: its title, rungs with their words, and sections.
+    """A spec as plain data: its title, what its rungs are called, its parts and pages.
 
     ``short`` are the problems of a spec that can be read but asks for more questions than its
     rungs hold.
@@ -164,32 +164,11 @@ def read(asked: Asked) -> Plain:
     return {
         "name": spec.name,
         "title": spec.title,
-        "rungs": [
-            {
-                "name": rung.name,
-                "spelt": rungs.called(rung),
-                "line": rung.line,
-                "operation": rung.operation,
-                "form": rung.form,
-                "context": list(rung.context),
-                "words": [
-                    {
-                        "word": condition.word,
-                        "line": condition.line,
-                        "value": plain_value(condition.value),
-                        "text": condition.text.partition(": ")[2],
-                    }
-                    for condition in rung.conditions
-                ],
-            }
-            for rung in spec.ladder
-        ],
+        "rungs": [{"name": rung.name, "spelt": rungs.called(rung)} for rung in spec.ladder],
         "parts": editing.parts(spec),
         "runs": _runs(spec),
         "in_short": not editing.is_in_parts(spec),
-        "matching": spec.matching,
         "pages": plain_value(spec.presentation),
-        "avoid": [avoided.text for avoided in spec.avoid],
         "short": told([asdict(problem) for problem in short]),
     }
 
@@ -381,22 +360,6 @@ def key(asked: Asked) -> Plain:
     }
 
 
-def columns(asked: Asked) -> list[Plain]:
-    """The columns of a pack's mark sheet: what is typed when it is filled in on the page."""
-    return [
-        {
-            "name": column.name,
-            "section": column.section.name,
-            "version": column.section.version,
-            "label": column.item.label,
-            "rung": column.item.rung,
-            "asked": column.item.form.asked(column.item.question),
-            "reply": column.item.form.reply(column.item.question),
-        }
-        for column in marks.columns(_pack(asked))
-    ]
-
-
 def grid(asked: Asked) -> Plain:
     """What a mark sheet is typed into: the pack's code, and its columns by their sheets.
 
@@ -475,7 +438,10 @@ def marked(asked: Asked) -> Plain:
 
 
 def follow(asked: Asked) -> Plain:
-    """Tomorrow's starter from a mark sheet: its spec, why each rung is in it, and its files."""
+    """Tomorrow's starter from a mark sheet: its spec, its seed, and why each rung is in it.
+
+    Its files are drawn where they are asked for (``files``): the page opens the spec instead.
+    """
     pack = _pack(asked)
     weights = following.Weights(
         asked.whole("questions", 6, 1, 40),
@@ -487,19 +453,16 @@ def follow(asked: Asked) -> Plain:
         "text": found.built.spec.text,
         "said": told(found.said, specs.usage_of_pages(found.built.spec).land.writes),
         "choices": told([asdict(choice) for choice in found.choices]),
-        **_built(asked, found.built),
+        **(_built(asked, found.built) if asked.plain.get("files") else _which(found.built)),
     }
 
 
-def warm(asked: Asked) -> Plain:
-    """Draw the demo's starter for nobody, so that what is drawn next is drawn quickly."""
-    built = packs.build(specs.read(specs.shipped_text()))
-    built.drawn(built.names[0])
-    return {}
-
-
 JOBS: Final[Mapping[str, Callable[[Asked], Any]]] = {
+    # By programs that drive the page: it has no use for these itself.
     "words": vocabulary,
+    "build": build,
+    "pages": pages,
+    # By the page.
     "lessons": lessons,
     "read": read,
     "rungs": counted,
@@ -507,20 +470,16 @@ JOBS: Final[Mapping[str, Callable[[Asked], Any]]] = {
     "left": left,
     "settings": set_out,
     "edit": edit,
-    "build": build,
     "draw": draw,
-    "pages": pages,
     "show": show,
     "zip": packed,
     "in class": lesson,
     "key": key,
-    "columns": columns,
     "grid": grid,
     "typed": typed,
     "findings": findings,
     "marks": marked,
     "follow": follow,
-    "warm": warm,
 }
 
 
@@ -593,8 +552,13 @@ def _chosen(spec: Spec, text: str, edition: packs.Edition, sealed: bool) -> pack
 
 def _built(asked: Asked, built: packs.Built) -> Plain:
     files = [asked.file(file) for file in built.files(_page_done(asked, built.pages))]
+    return {**_which(built), "files": files}
+
+
+def _which(built: packs.Built) -> Plain:
+    """Which pack it is."""
     pack = built.pack
-    return {"title": pack.title, "seed": pack.seed, "code": pack.code, "files": files}
+    return {"title": pack.title, "seed": pack.seed, "code": pack.code}
 
 
 def _page_done(asked: Asked, of: int) -> Callable[[], None]:

@@ -58,9 +58,9 @@ class Teacher:
         """The demo and seed 1, at the lesson, nothing waiting to be done."""
         self.browser.evaluate(
             f"""
-            const demo = {{ text: {json.dumps(DEMO)}, name: "produce-stall.yaml", seed: 1 }};
             rungsheet.places.go("lesson");
-            rungsheet.lesson.change({{ ...demo, versions: 1, large: 0, tint: "", key_words: "" }});
+            const look = {{ large: 0, tint: "", key_words: "" }};
+            rungsheet.lesson.open({json.dumps(DEMO)}, "produce-stall.yaml", 1, look);
             """
         )
         self.at_rest()

@@ -100,8 +100,8 @@ def test_marks_and_what_follows_have_the_command_lines_bytes(
     files = built_natively(spec, tmp_path / "native")
     assert isinstance(files, dict)
     pack = tmp_path / "native" / "pack"
-    columns = browser.ask("columns", {"text": spec.decode()})["result"]
-    names = [column["name"] for column in columns]
+    grid = browser.ask("grid", {"text": spec.decode()})["result"]
+    names = [column["name"] for column in grid["columns"]]
     head = files["marks.csv"].decode().splitlines()[0]
     assert head.split(",")[1:] == names
     rows = [
@@ -117,7 +117,7 @@ def test_marks_and_what_follows_have_the_command_lines_bytes(
         marked = browser.ask("marks", {**record, "sheet": sheet})
         assert digests(named(marked)) == digests(files_in(tmp_path / "marks"))
         assert marked["result"]["pupils"]
-        followed = browser.ask("follow", {**record, "sheet": sheet})
+        followed = browser.ask("follow", {**record, "sheet": sheet, "files": True})
         assert digests(named(followed)) == digests(files_in(tmp_path / "follow"))
         assert followed["result"]["text"].encode() in followed["files"]
 

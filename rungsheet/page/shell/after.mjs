@@ -7,7 +7,7 @@ import { button, fromEngine, labelled, make, problemSaid, put, wholeNumber, wron
 import { findings, unread } from "./findings.mjs";
 import { Grid } from "./grid.mjs";
 import { FIRST, MarkSheet, PUPIL, SHEET } from "./mark_sheet.mjs";
-import { opener, save } from "./saving.mjs";
+import { bytesOf, opener, save, takesDropped } from "./saving.mjs";
 import { WORDS, joined, whenSpoken } from "./speaking.mjs";
 
 const SAID = WORDS.marks;
@@ -94,12 +94,7 @@ function build(host) {
   );
   const found = make("div", { class: "found", hidden: true }, saves, tomorrow, cells, says);
   host.append(head, make("div", { class: "both" }, typing, found));
-  host.addEventListener("dragover", (event) => event.preventDefault());
-  host.addEventListener("drop", (event) => {
-    event.preventDefault();
-    const [dropped] = event.dataTransfer.files;
-    if (dropped) opened(dropped);
-  });
+  takesDropped(host, opened);
   whenSpoken(() => {
     if (sheet) grid.show(sheet.rows.length);
   });
@@ -130,7 +125,7 @@ function told() {
   if (!same)
     other.replaceChildren(
       make("span", { class: "quiet" }, SAID.another),
-      button(SAID.back_to, () => lesson.change({ ...asked(), name: pack.name })),
+      button(SAID.back_to, () => lesson.open(pack.text, pack.name, pack.seed, { versions: pack.versions })),
     );
 }
 
@@ -253,11 +248,12 @@ function pasted(row, at, text) {
 }
 
 async function opened(file) {
-  if (file.size > LARGEST) {
-    refuse([{ what: SAID.too_large(file.name), instead: "" }]);
-    return;
+  try {
+    await take(await bytesOf(file, LARGEST, SAID.too_large), file.name, { isFile: true });
+  } catch (error) {
+    if (error.problems) refuse(error.problems);
+    else lesson.sayWhy(error);
   }
-  await take(new Uint8Array(await file.arrayBuffer()), file.name, { isFile: true });
 }
 
 /**

@@ -3,6 +3,7 @@
 // A choice stands for the whole value of its word, so a control knows nothing of what it changes.
 
 import { button, choice, freshId, make, put } from "./elements.mjs";
+import { inSteps } from "./redrawing.mjs";
 import { WORDS, alike } from "./speaking.mjs";
 
 const SAID = WORDS.lesson;
@@ -34,13 +35,6 @@ export function controlOf(label, control, chosen, key) {
   return unhurried(options, at, (picked) => chosen(control.choices[picked].value), named);
 }
 
-/** The field of that key; where the control has become another, the one that took its place. */
-export function fieldAgain(within, key) {
-  const named = (one) => within.querySelector(`[data-key="${CSS.escape(one)}"]`);
-  const found = named(key) ?? named(`${key}/0`);
-  return found ?? (key.includes("/") ? fieldAgain(within, key.slice(0, key.lastIndexOf("/"))) : null);
-}
-
 /** A choice that is made when arrows and letters have stopped to go through the list by key. */
 function unhurried(options, at, chosen, attributes) {
   let [stepped, waiting, picked] = [-Infinity, 0, null];
@@ -49,17 +43,33 @@ function unhurried(options, at, chosen, attributes) {
     if (picked !== null) chosen(picked);
     picked = null;
   };
+  const soon = (value) => {
+    clearTimeout(waiting);
+    picked = value;
+    waiting = setTimeout(now, PAUSE);
+  };
   const list = choice(
     options,
     at,
     (value) => {
-      clearTimeout(waiting);
-      picked = value;
+      soon(value);
       if (performance.now() - stepped > STEP) now();
-      else waiting = setTimeout(now, PAUSE);
     },
     attributes,
   );
+  inSteps(list, {
+    pause: () => {
+      clearTimeout(waiting);
+      const place = picked === null ? null : list.selectedIndex;
+      picked = null;
+      return place;
+    },
+    goOn: (place) => {
+      if (place >= list.options.length) return;
+      list.selectedIndex = place;
+      soon(list.value);
+    },
+  });
   list.addEventListener("keydown", ({ key }) => {
     if (key === "Enter") now();
     else if (key !== "Tab") stepped = performance.now();
@@ -93,7 +103,7 @@ function some(control, chosen, named) {
 
 function typed(control, chosen, named) {
   const field = make("input", { inputmode: "decimal", size: 6, ...named, title: control.says });
-  field.value = control.typed;
+  field.value = field.defaultValue = control.typed;
   field.addEventListener("change", () => {
     const number = field.value.trim().replace(",", ".");
     if (number) chosen(filled(control.value, number));
@@ -105,7 +115,7 @@ function typed(control, chosen, named) {
 
 function written(control, chosen, named) {
   const field = make("input", { size: 20, ...named, title: control.says });
-  field.value = control.typed;
+  field.value = field.defaultValue = control.typed;
   field.addEventListener("change", () => {
     const words = field.value.trim();
     if (words) chosen(filled(control.value, words));

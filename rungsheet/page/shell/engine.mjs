@@ -30,7 +30,7 @@ export class Problems extends Error {
 
 /**
  * A job that was not done. `why` says: "stopped" by someone, "out of time", "withdrawn" because
- * a later one took its place, or a "fault" of the program.
+ * a later one took its place, a "fault" of the program, or an engine that is "broken".
  */
 export class NotDone extends Error {
   constructor(why, detail = why) {
@@ -61,12 +61,14 @@ export class Engine extends EventTarget {
   }
 
   /**
-   * The answer of a job: {result, files}. Rejects with Problems or NotDone.
+   * The answer of a job: {result, files}. Rejects with Problems or NotDone, at once where the
+   * engine is of no more use.
    * `seconds` bounds it; of waiting jobs with the same `instead` only the last is done. Once its
    * `signal` is aborted it is stopped, and no other is.
    */
   ask(job, args = {}, { bytes, progress, seconds = 60, instead, signal } = {}) {
     return new Promise((resolve, reject) => {
+      if (this.state === "broken") throw new NotDone("broken");
       this.#number += 1;
       const given = { id: this.#number, job, args, bytes, progress, seconds, instead };
       const asked = { ...given, resolve, reject };
@@ -117,7 +119,13 @@ export class Engine extends EventTarget {
 
   async #start() {
     this.#become("starting");
-    const worker = new Worker(await this.#program);
+    let worker = null;
+    try {
+      worker = new Worker(await this.#program);
+    } catch (error) {
+      this.#broke(null, String(error)); // no program, or a browser that lets none run
+      return;
+    }
     this.#worker = worker;
     worker.onmessage = ({ data }) => this.#heard(data);
     worker.onerror = (event) => {
@@ -166,7 +174,7 @@ export class Engine extends EventTarget {
     this.#end();
     if (!begun) {
       this.#become("broken");
-      for (const other of this.#waiting.splice(0)) other.reject(new NotDone("fault", why));
+      for (const other of this.#waiting.splice(0)) other.reject(new NotDone("broken", why));
       return;
     }
     this.#start();

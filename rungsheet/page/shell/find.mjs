@@ -1,7 +1,7 @@
 // Find a sheet: from the code at its foot, or from its PDF, its answers and its lesson.
 
 import { button, labelled, make, problemSaid } from "./elements.mjs";
-import { opener, save } from "./saving.mjs";
+import { bytesOf, opener, save, takesDropped } from "./saving.mjs";
 import { passingOn } from "./passing_on.mjs";
 import { FIRST, WORDS } from "./speaking.mjs";
 
@@ -52,12 +52,7 @@ function build(host) {
     says,
     passingOn(lesson),
   );
-  host.addEventListener("dragover", (event) => event.preventDefault());
-  host.addEventListener("drop", (event) => {
-    event.preventDefault();
-    const [dropped] = event.dataTransfer.files;
-    if (dropped) byFile(dropped);
-  });
+  takesDropped(host, byFile);
   return { code, says };
 }
 
@@ -122,13 +117,9 @@ const anySeed = {
 
 async function byFile(file) {
   const mine = begun();
-  if (file.size > LARGEST) {
-    refused([{ what: SAID.too_large(file.name), instead: "" }]);
-    return;
-  }
-  const bytes = new Uint8Array(await file.arrayBuffer());
   const args = { ...anySeed, text: undefined, name: file.name };
   try {
+    const bytes = await bytesOf(file, LARGEST, SAID.too_large);
     const found = await lesson.ask("key", args, { ...LAST, bytes });
     if (mine === searches) told(found, ITS_LESSON);
   } catch (error) {
@@ -193,6 +184,6 @@ function saveKey() {
 function openLesson() {
   const { text, seed, versions, large, tint, key_words } = found;
   const look = { large: large ?? 0, tint: tint ?? "", key_words: key_words ?? "" };
-  lesson.change({ text, name, seed, versions, ...look });
+  lesson.open(text, name, seed, { versions, ...look });
   lesson.go("lesson");
 }

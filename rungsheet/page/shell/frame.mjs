@@ -2,6 +2,8 @@
 
 import { button, choice, make, put, wholeNumber } from "./elements.mjs";
 import { PLACES, Places } from "./places.mjs";
+import { written } from "./redrawing.mjs";
+import { staysForDropped } from "./saving.mjs";
 import { LANGUAGES, WORDS, attribute, choose, language, whenSpoken } from "./speaking.mjs";
 
 const GREATEST_SEED = 999_999_999;
@@ -23,6 +25,10 @@ export function frame(lesson) {
     document.title = lesson.title ? `${lesson.title} – ${WORDS.frame.name}` : WORDS.frame.name;
   });
   keys(places);
+  staysForDropped();
+  globalThis.addEventListener("beforeunload", (event) => {
+    if (!lesson.isKept) event.preventDefault();
+  });
   lesson.addEventListener("go", ({ detail }) => places.go(detail));
   places.go("lesson");
   return places;
@@ -74,8 +80,8 @@ function pack(lesson) {
     { id: "versions" },
   );
   lesson.addEventListener("change", () => {
-    seed.value = seed.defaultValue = lesson.seed;
-    versions.value = versions.defaultValue = lesson.versions;
+    written(seed, lesson.seed);
+    written(versions, lesson.versions);
   });
   return make(
     "div",

@@ -1,9 +1,10 @@
 // The ladder: each rung a strip with what it asks, how many questions it has and one of them.
 // One strip is open at a time; there its words are changed.
 
-import { controlOf, fieldAgain, leftBy, rungButton, valuesOf, writeCounts } from "./controls.mjs";
+import { controlOf, leftBy, rungButton, valuesOf, writeCounts } from "./controls.mjs";
 import { button, choice, labelled, make, problemsSaid, put } from "./elements.mjs";
 import { picture, sizeOf } from "./pictures.mjs";
+import { drawnAgain } from "./redrawing.mjs";
 import { WORDS } from "./speaking.mjs";
 
 const SAID = WORDS.lesson;
@@ -18,8 +19,9 @@ export class Ladder {
   #rungs = [];
   #openRung = null;
   #strips = make("ol", { class: "strips" });
+  #showing = 0;
   #counting = 0;
-  #focus = null;
+  #focus = ""; // the field in which something was chosen last, by its key
   #left = new Map(); // what each choice of the open strip's words would leave, by the word
 
   constructor(lesson) {
@@ -55,25 +57,26 @@ export class Ladder {
 
   /** Show the rungs as the engine counted them; one that was open stays so. */
   async show(rungs) {
-    const focused = document.activeElement?.closest?.(".strips") ? document.activeElement : null;
-    this.#focus = focused?.dataset.key ? { key: focused.dataset.key } : this.#focus;
-    this.#rungs = rungs;
-    this.#strips.replaceChildren(...rungs.map((rung, at) => this.#strip(rung, at)));
-    await this.#fill();
-    this.#focusAgain();
+    this.#showing += 1;
+    const turn = this.#showing;
+    const name = rungs.some((rung) => rung.name === this.#openRung) ? this.#openRung : null;
+    const words = name && (await this.#wordsOf(name)); // first, so that all is drawn at once
+    if (turn !== this.#showing) return;
+    const isFilled = words && name === this.#openRung;
+    const draw = () => {
+      this.#rungs = rungs;
+      this.#strips.replaceChildren(...rungs.map((rung, at) => this.#strip(rung, at)));
+      if (isFilled) this.#fillWith(name, words);
+    };
+    drawnAgain(this.#strips, draw, this.#focus);
+    this.#focus = "";
+    if (!isFilled) this.#fill(); // another was opened meanwhile
   }
 
   /** What is shown is of an older text, until that is put right. */
   stale(is) {
     this.#strips.inert = is;
     this.#strips.classList.toggle("stale", is);
-  }
-
-  #focusAgain() {
-    if (!this.#focus) return;
-    const { key } = this.#focus;
-    this.#focus = null;
-    fieldAgain(this.#strips, key)?.focus({ preventScroll: true });
   }
 
   #strip(rung, at) {
@@ -123,17 +126,30 @@ export class Ladder {
   /** Fill the open strip with controls, and then, while nothing else is asked, with counts. */
   async #fill() {
     const name = this.#openRung;
-    const body = name && this.#body(name);
     this.#counting += 1;
+    if (!name || !this.#body(name)) return;
+    const words = await this.#wordsOf(name);
+    if (words && name === this.#openRung)
+      drawnAgain(this.#strips, () => this.#fillWith(name, words));
+  }
+
+  #fillWith(name, words) {
+    const body = this.#body(name);
     if (!body) return;
+    const rows = words.map((view) => this.#row(name, view));
+    body.replaceChildren(this.#tools(name), ...rows, make("p", { class: "quiet" }, SAID.counts_say));
+    this.#counting += 1;
+    this.#count(name, words, body);
+  }
+
+  /** The words that a rung may have, with their controls; null where they are not to be had. */
+  async #wordsOf(name) {
     try {
       const { result } = await this.#lesson.ask("rung", { rung: name }, { instead: "rung" });
-      if (this.#openRung !== name || !body.isConnected) return;
-      const rows = result.words.map((view) => this.#row(name, view));
-      body.replaceChildren(this.#tools(name), ...rows, make("p", { class: "quiet" }, SAID.counts_say));
-      this.#count(name, result.words, body);
+      return result.words;
     } catch (error) {
       this.#lesson.sayWhy(error);
+      return null;
     }
   }
 
@@ -145,7 +161,7 @@ export class Ladder {
       put(why, await this.#edit(...edit));
     };
     const field = make("input", { size: 18, maxlength: 60, data: { key: "name" } });
-    field.value = String(called);
+    field.value = field.defaultValue = String(called);
     field.addEventListener("change", async () => {
       this.#openRung = plainName(field.value);
       const refused = await this.#edit("rename", name, field.value);
@@ -175,16 +191,19 @@ export class Ladder {
   #row(name, view) {
     const why = make("p", { class: "why", role: "alert" });
     const chosen = async (value) => {
-      this.#focus = { key: document.activeElement?.dataset?.key ?? "" };
+      this.#focus = document.activeElement?.dataset?.key ?? "";
       const refused =
         view.word === "operation"
           ? await this.#edit("operation", name, value)
           : await this.#edit("word", name, view.word, value);
       if (refused === null) return;
-      control.replaceChildren(controlOf(view.label, view.control, chosen, view.word));
-      const known = this.#left.get(view.word);
-      if (known) writeCounts(control, view.control, known);
-      this.#focusAgain();
+      const draw = () => {
+        put(control, controlOf(view.label, view.control, chosen, view.word));
+        const known = this.#left.get(view.word);
+        if (known) writeCounts(control, view.control, known);
+      };
+      drawnAgain(control, draw, this.#focus);
+      this.#focus = "";
       put(why, refused);
     };
     const control = make(

@@ -3,7 +3,8 @@
 import { button, choice, labelled, make } from "./elements.mjs";
 import { Ladder } from "./ladder.mjs";
 import { picture, redraw } from "./pictures.mjs";
-import { called, opener, save } from "./saving.mjs";
+import { written as into } from "./redrawing.mjs";
+import { bytesOf, called, opener, saveLesson, takesDropped } from "./saving.mjs";
 import { Settings } from "./settings.mjs";
 import { Shares } from "./shares.mjs";
 import { SpecText } from "./text.mjs";
@@ -11,7 +12,7 @@ import { WORDS, language, madeOf, whenSpoken } from "./speaking.mjs";
 
 const SAID = WORDS.lesson;
 const PAGES = 3;
-const LARGEST = 300_000;
+const LARGEST = 256 * 1024; // bytes of a lesson's file (specs/yaml_text.py)
 
 let lesson = null;
 let parts = null;
@@ -19,6 +20,7 @@ let file = null; // which sheet is shown beside the ladder
 let choices = 0; // how often one was chosen
 // The problems of the text whose rungs and settings are shown: each text read has a list of its own.
 let shownOf = null;
+let drawnOf = 0; // the opening of the lesson whose sheet is shown
 
 export function open(section, shown) {
   lesson = shown;
@@ -28,7 +30,7 @@ export function open(section, shown) {
   if (lesson.text) {
     written();
     sheet();
-    if (lesson.spec && shownOf !== lesson.problems) read();
+    if (lesson.isRead && shownOf !== lesson.problems) read();
   }
 }
 
@@ -63,7 +65,7 @@ function build(section) {
       "div",
       { class: "tools" },
       opener(SAID.open_file, ".yaml,.yml,.txt", openFile, { id: "open-spec" }),
-      button(SAID.save, () => save(lesson.name, lesson.text), { id: "save-lesson" }),
+      button(SAID.save, () => saveLesson(lesson), { id: "save-lesson" }),
     ),
   );
   const mistaken = make("p", { class: "why", role: "status", hidden: true }, SAID.mistaken);
@@ -107,6 +109,7 @@ function build(section) {
     text.element,
   );
   section.append(lessons, middle, beside);
+  takesDropped(section, openFile);
   whenSpoken(() => parts && listReady());
   const narrow = matchMedia("(max-width: 80rem)");
   lessons.open = !narrow.matches;
@@ -114,8 +117,8 @@ function build(section) {
 }
 
 /** Text, seed or look are others now. */
-function changed({ detail }) {
-  if (detail.has("text")) written();
+function changed() {
+  written();
   sheet();
 }
 
@@ -132,20 +135,22 @@ async function read() {
   const { problems, spec } = lesson;
   shownOf = null;
   parts.text.complain(problems.length ? problems : (spec?.short ?? []));
-  const isWrong = problems.length > 0;
-  parts.mistaken.hidden = !isWrong;
+  const isWrong = problems.length > 0 || spec === null;
+  parts.mistaken.hidden = problems.length === 0;
   parts.ladder.stale(isWrong);
   parts.shares.stale(isWrong);
   parts.settings.stale(isWrong);
+  if (spec === null) nothingRead();
   if (isWrong) {
     if (parts.text.element.hidden) parts.toggles[1].click();
     shownOf = problems;
     return;
   }
-  parts.title.value = spec.title;
+  into(parts.title, spec.title);
   parts.shares.show(spec);
   try {
     const { result } = await lesson.ask("rungs", {}, { instead: "rungs" });
+    if (lesson.spec !== spec) return; // another text has been read
     await parts.ladder.show(result);
     await parts.settings.show();
     shownOf = problems;
@@ -154,10 +159,19 @@ async function read() {
   }
 }
 
+/** Nothing is known of the lesson that was opened: what is shown of the one before goes. */
+function nothingRead() {
+  parts.title.value = "";
+  parts.ladder.show([]);
+  parts.shares.show(null);
+  parts.settings.show();
+}
+
 /** The sheet beside the ladder, as it is now. */
 async function sheet() {
   if (parts.preview.hidden || !lesson.text) return;
   const chosen = choices;
+  const { opening } = lesson;
   try {
     const { result } = await lesson.ask(
       "show",
@@ -179,9 +193,19 @@ async function sheet() {
       parts.pages.replaceChildren(...result.pages.map((svg) => picture(svg)));
     else result.pages.forEach((svg, at) => redraw(there[at], svg));
     parts.pages.dataset.drawn = performance.now();
+    drawnOf = opening;
   } catch (error) {
+    if (error.why === "withdrawn") return;
     if (!error.problems) lesson.sayWhy(error);
+    if (opening === lesson.opening && drawnOf !== opening) noSheet();
   }
+}
+
+/** The lesson that was opened has no sheet yet: that of the one before goes. */
+function noSheet() {
+  delete parts.files.dataset.known;
+  parts.files.replaceChildren();
+  parts.pages.replaceChildren();
 }
 
 function listReady() {
@@ -223,7 +247,11 @@ function firstSentence(text) {
 }
 
 async function openFile(chosen) {
-  const text = chosen.size > LARGEST ? null : await chosen.text();
-  if (text === null) lesson.say(WORDS.not_done.fault);
-  else lesson.open(text, chosen.name);
+  try {
+    const bytes = await bytesOf(chosen, LARGEST, SAID.too_large);
+    if (bytes.includes(0)) lesson.say(SAID.no_text(chosen.name));
+    else lesson.open(new TextDecoder().decode(bytes), chosen.name);
+  } catch (error) {
+    lesson.sayWhy(error);
+  }
 }

@@ -1,6 +1,6 @@
 // The page's program: builds the frame at once, then starts the engine.
 
-import { Engine } from "./engine.mjs";
+import { Engine, NotDone } from "./engine.mjs";
 import { frame } from "./frame.mjs";
 import { fromLink } from "./links.mjs";
 import { Lesson } from "./state.mjs";
@@ -24,9 +24,9 @@ document.addEventListener("DOMContentLoaded", () => {
   engine.addEventListener("state", () => {
     document.body.dataset.engine = engine.state;
     if (engine.state === "ready") globalThis.rungsheet.start ??= performance.now() - begun;
-    if (engine.state === "broken") lesson.say(WORDS.engine.broken);
+    if (engine.state === "broken") lesson.sayWhy(new NotDone("broken"));
   });
-  begin();
+  begin().catch((error) => lesson.sayWhy(error));
 });
 
 /** Open the lesson of the link, or the demo, unless another lesson was opened before. */
@@ -34,7 +34,7 @@ async function begin() {
   await openLinked();
   globalThis.addEventListener("hashchange", openLinked);
   const { result } = await lesson.ask("lessons");
-  lesson.shipped = result;
+  lesson.change({ shipped: result });
   const demo = result.find(({ name }) => name === DEMO);
   if (!lesson.text) lesson.open(demo.text.in(FIRST), `${DEMO}.yaml`); // as its first sheet is
   lesson.say(refused || WORDS.engine.ready);
@@ -44,7 +44,7 @@ async function begin() {
 async function openLinked() {
   try {
     const found = await fromLink(location.hash);
-    if (found) lesson.change(found);
+    if (found) lesson.open(found.text, found.name, found.seed, found);
     refused = "";
   } catch (error) {
     refused = WORDS.passing_on[error.why] ?? WORDS.passing_on.damaged;

@@ -2,7 +2,7 @@
 
 import { button, make } from "./elements.mjs";
 import { linked } from "./links.mjs";
-import { save } from "./saving.mjs";
+import { saveLesson } from "./saving.mjs";
 import { WORDS } from "./speaking.mjs";
 
 const SAID = WORDS.passing_on;
@@ -32,7 +32,7 @@ export function passingOn(lesson) {
       "div",
       { class: "tools" },
       onServer ? button(SAID.copy, copy, { id: "copy-link" }) : null,
-      button(SAID.save_spec, () => save(lesson.name, lesson.text), { id: "save-for-others" }),
+      button(SAID.save_spec, () => saveLesson(lesson), { id: "save-for-others" }),
       link,
     ),
   );

@@ -1,8 +1,9 @@
 // How the lesson is worked and set out: written methods, frames, estimates, and how pages write.
 // For the whole lesson or one of its parts; what can be chosen comes from the engine.
 
-import { controlOf, fieldAgain } from "./controls.mjs";
+import { controlOf } from "./controls.mjs";
 import { choice, freshId, labelled, make, problemsSaid, put } from "./elements.mjs";
+import { drawnAgain } from "./redrawing.mjs";
 import { WORDS } from "./speaking.mjs";
 
 const SAID = WORDS.lesson;
@@ -15,7 +16,7 @@ export class Settings {
     this.#section = name;
     this.#fill();
   });
-  #focus = null;
+  #focus = ""; // the field in which something was chosen last, by its key
   #asked = 0;
 
   constructor(lesson) {
@@ -43,6 +44,7 @@ export class Settings {
   }
 
   async #fill() {
+    if (!this.#lesson.spec) this.#empty();
     if (!this.element.open || !this.#lesson.spec) return;
     this.#asked += 1;
     const turn = this.#asked;
@@ -50,16 +52,20 @@ export class Settings {
       const asked = { section: this.#section };
       const { result } = await this.#lesson.ask("settings", asked, { instead: "settings" });
       if (turn !== this.#asked) return;
-      const focused = this.element.contains(document.activeElement) ? document.activeElement : null;
-      const key = this.#focus ?? focused?.dataset.key;
       this.#section = result.section;
       this.#listParts(result.sections);
-      this.#rows.replaceChildren(...this.#groups(result.settings));
-      this.#focus = null;
-      if (key) fieldAgain(this.#rows, key)?.focus({ preventScroll: true });
+      drawnAgain(this.#rows, () => put(this.#rows, this.#groups(result.settings)), this.#focus);
+      this.#focus = "";
     } catch (error) {
       if (!error.problems) this.#lesson.sayWhy(error);
     }
+  }
+
+  /** Nothing is known of the lesson that was opened. */
+  #empty() {
+    this.#section = "";
+    this.#listParts([]);
+    put(this.#rows);
   }
 
   #listParts(sections) {
@@ -97,14 +103,13 @@ export class Settings {
       return made;
     };
     const chosen = async (value) => {
-      this.#focus = document.activeElement?.dataset?.key ?? null;
+      this.#focus = document.activeElement?.dataset?.key ?? "";
       put(why);
       try {
         await this.#lesson.edit(edit, ...given, value);
       } catch (error) {
-        shown.replaceChildren(draw());
-        if (this.#focus) fieldAgain(shown, this.#focus)?.focus();
-        this.#focus = null;
+        drawnAgain(shown, () => put(shown, draw()), this.#focus);
+        this.#focus = "";
         if (error.problems)
           put(why, problemsSaid(error.problems, { lines: false }));
         else this.#lesson.sayWhy(error);

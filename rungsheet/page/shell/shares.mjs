@@ -1,6 +1,7 @@
 // How many questions of each rung go into each part of the lesson: a table of numbers.
 
 import { button, labelled, make, problemsSaid, put, wholeNumber } from "./elements.mjs";
+import { drawnAgain } from "./redrawing.mjs";
 import { WORDS, joined } from "./speaking.mjs";
 
 const SAID = WORDS.lesson;
@@ -40,15 +41,20 @@ export class Shares {
     this.element.classList.toggle("stale", is);
   }
 
+  /** Show the parts of a lesson that was read; null where nothing of it could be. */
   show(spec) {
-    const focused = document.activeElement?.dataset?.key;
+    this.#ofTiers.hidden = !spec?.in_short;
+    if (spec === null) {
+      put(this.#body);
+      this.#runs.hidden = true;
+      return;
+    }
     const parts = spec.parts.map((part) => ({
       ...part,
       words: part.heading,
       most: part.pairs ? MOST_PAIRS : MOST,
       isTier: part.tier,
     }));
-    this.#ofTiers.hidden = !spec.in_short;
     this.#showRuns(spec);
     const count = (part, rung) =>
       part.shares.find((share) => share.rung === rung.name)?.count ?? 0;
@@ -87,23 +93,21 @@ export class Shares {
           : null,
       ),
     );
-    this.#body.replaceChildren(
+    const table = make(
+      "table",
+      {},
+      make("thead", {}, make("tr", {}, make("th", { scope: "col" }, SAID.rung), ...head)),
       make(
-        "table",
+        "tbody",
         {},
-        make("thead", {}, make("tr", {}, make("th", { scope: "col" }, SAID.rung), ...head)),
-        make(
-          "tbody",
-          {},
-          ...rows,
-          make("tr", {}, make("th", { scope: "row" }, SAID.all), ...totals),
-          make("tr", {}, make("th", { scope: "row" }, SAID.minutes), ...minutes),
-          make("tr", {}, make("th", { scope: "row", title: SAID.finds_out_say }, SAID.finds_out), ...findsOut),
-          make("tr", {}, make("td", {}), ...last),
-        ),
+        ...rows,
+        make("tr", {}, make("th", { scope: "row" }, SAID.all), ...totals),
+        make("tr", {}, make("th", { scope: "row" }, SAID.minutes), ...minutes),
+        make("tr", {}, make("th", { scope: "row", title: SAID.finds_out_say }, SAID.finds_out), ...findsOut),
+        make("tr", {}, make("td", {}), ...last),
       ),
     );
-    if (focused) this.#body.querySelector(`[data-key="${CSS.escape(focused)}"]`)?.focus();
+    drawnAgain(this.#body, () => put(this.#body, table));
   }
 
   /** Under the table each run, with how many numbers serve all its rungs. */
@@ -126,7 +130,7 @@ export class Shares {
       "aria-label": SAID.minutes_of(part.words),
       data: { key: `minutes ${part.name}` },
     });
-    field.value = part.minutes ?? "";
+    field.value = field.defaultValue = part.minutes ?? "";
     field.addEventListener("change", () =>
       this.#edit("minutes", part.name, field.value === "" ? null : Number(field.value)),
     );

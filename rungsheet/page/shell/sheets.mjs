@@ -2,7 +2,7 @@
 
 import { button, choice, labelled, make, problemSaid, problemsSaid, put, wholeNumber } from "./elements.mjs";
 import { picture, redraw, sizeOf } from "./pictures.mjs";
-import { called, save } from "./saving.mjs";
+import { called, save, saveLesson } from "./saving.mjs";
 import { WORDS, attribute } from "./speaking.mjs";
 
 const SAID = WORDS.sheets;
@@ -24,6 +24,7 @@ let choices = 0; // how often one was chosen
 let shows = 0; // how often one was asked for
 const jobs = []; // the long ones that are asked, in turn: {name, told, stopping}
 let headings = {}; // what pupils see over files, where that is not their usual names
+let drawnOf = 0; // the opening of the lesson that it is of
 let all = false; // all of its pages, or the first
 const printed = new CSSStyleSheet();
 
@@ -81,7 +82,7 @@ function build() {
     { role: "group", class: "tools", "aria-label": SAID.save },
     button(SAID.save_pdf, savePdf, { id: "save-pdf" }),
     button(SAID.save_zip, () => saveZip(lesson.versions), { id: "save-zip" }),
-    button(SAID.save_spec, () => save(lesson.name, lesson.text), { id: "save-spec" }),
+    button(SAID.save_spec, () => saveLesson(lesson), { id: "save-spec" }),
     button(SAID.print, print, { id: "print" }),
   );
   const set = make(
@@ -138,6 +139,7 @@ async function show() {
   }
   const most = all ? 1000 : FIRST_PAGES;
   const chosen = choices;
+  const { opening } = lesson;
   try {
     const { result } = await lesson.ask(
       "show",
@@ -145,14 +147,17 @@ async function show() {
       { instead: "show the sheet" },
     );
     if (choices !== chosen) return false; // another was chosen meanwhile, and asked for
+    drawnOf = opening;
     wanted = result.name;
     listed(result);
     drawn(result);
     asked(result);
     return mine === shows && result.pages.length === result.of;
   } catch (error) {
+    if (error.why === "withdrawn") return false;
     if (error.problems) refused(error.problems);
     else lesson.sayWhy(error);
+    if (!error.problems && drawnOf !== opening && opening === lesson.opening) refused([]);
     return false;
   }
 }

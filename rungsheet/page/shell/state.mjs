@@ -4,7 +4,8 @@
 // whose `detail` is a set of the names that changed. Nothing here outlives the page.
 
 import { problemsSaid } from "./elements.mjs";
-import { WORDS, languageCalled } from "./speaking.mjs";
+import { NotDone } from "./engine.mjs";
+import { LANGUAGES, WORDS, languageCalled } from "./speaking.mjs";
 
 export class Lesson extends EventTarget {
   /** The spec as text, and the name of its file. */
@@ -21,9 +22,18 @@ export class Lesson extends EventTarget {
   /** The language in which sheets have their key words too ("": as the spec has it). */
   key_words = "";
 
-  /** What the engine read in the text (the job "read"), and the problems of the text if any. */
+  /**
+   * What the engine read in the text (the job "read"), and the problems of the text if any. The
+   * spec is that of this lesson's last text that could be read: null where there was none yet.
+   */
   spec = null;
   problems = [];
+
+  /** How often another lesson was opened, which the undoing of that does too: whose it all is. */
+  opening = 0;
+
+  /** The text as it stands in a file or a link: as it was opened, or saved last. */
+  kept = "";
 
   /** The lessons that ship: [{name, text}], the demo first; their texts are sayings. */
   shipped = [];
@@ -75,27 +85,62 @@ export class Lesson extends EventTarget {
   }
 
   /**
-   * Change some values; whoever listens is told which of them are others now.
+   * Change some values of this lesson; whoever listens is told which of them are others now.
    * What is `typed` key by key is undone a few seconds at a time.
    */
   change(values, { typed = false } = {}) {
-    const changed = Object.keys(values).filter((name) => this[name] !== values[name]);
-    if (changed.length === 0) return;
-    if (changed.includes("text") && this.text) {
+    if (values.text !== undefined && values.text !== this.text && this.text) {
       const now = performance.now();
       if (!typed || now - this.#typed > 3000) {
-        this.#done.push({ text: this.text, name: this.name });
-        if (this.#done.length > 200) this.#done.shift();
+        this.#willBeUndone({ values: { text: this.text }, opens: false });
         this.#typed = typed ? now : 0;
       }
       this.#undone = [];
     }
-    this.#set(values, changed);
+    this.#set(values);
   }
 
-  /** Another lesson: its text and the name of its file, and the seed if it has one. */
-  open(text, name, seed = 1) {
-    this.change({ text, name, seed, versions: 1 });
+  /**
+   * Another lesson: its text and the name of its file, the seed if it has one, and what else is
+   * `known` of its pack (versions, large, tint, key_words). All of it is undone at once.
+   */
+  open(text, name, seed = 1, known = {}) {
+    const values = { versions: 1, ...known, text, name, seed, kept: text };
+    if (this.text && Object.keys(values).some((name) => this[name] !== values[name])) {
+      this.#willBeUndone({ values: this.#as(values), opens: true });
+      this.#undone = [];
+    }
+    this.#typed = 0;
+    this.#opened();
+    this.#set(values);
+  }
+
+  /** The text has just been saved. */
+  wasSaved() {
+    this.kept = this.text;
+  }
+
+  /** Whether nothing is lost with the page: the text is kept elsewhere, or ships. */
+  get isKept() {
+    const ships = ({ text }) => LANGUAGES.some(({ LANGUAGE }) => text.in(LANGUAGE) === this.text);
+    return this.text === this.kept || this.shipped.some(ships);
+  }
+
+  /** Whatever was read, or is being changed, is of another lesson from now on. */
+  #opened() {
+    this.opening += 1;
+    this.spec = null;
+    this.problems = [];
+  }
+
+  /** The values of those names as they are now. */
+  #as(values) {
+    return Object.fromEntries(Object.keys(values).map((name) => [name, this[name]]));
+  }
+
+  #willBeUndone(step) {
+    this.#done.push(step);
+    if (this.#done.length > 200) this.#done.shift();
   }
 
   get canUndo() {
@@ -106,58 +151,73 @@ export class Lesson extends EventTarget {
     return this.#undone.length > 0;
   }
 
-  /** The text as it was before its last change. */
+  /** The text as it was before its last change; the lesson before, where another was opened. */
   undo() {
     this.#step(this.#done, this.#undone);
   }
 
-  /** The text as it was before it was undone. */
+  /** What was undone, done again. */
   redo() {
     this.#step(this.#undone, this.#done);
   }
 
   #step(from, onto) {
-    const before = from.pop();
-    if (!before) return;
-    onto.push({ text: this.text, name: this.name });
+    const step = from.pop();
+    if (!step) return;
+    const { values, opens } = step;
+    onto.push({ values: this.#as(values), opens });
     this.#typed = 0;
-    this.#set(before, ["text", "name"]);
+    if (opens) this.#opened();
+    this.#set(values);
   }
 
-  #set(values, changed) {
+  #set(values) {
+    const changed = Object.keys(values).filter((name) => this[name] !== values[name]);
     Object.assign(this, values);
-    this.dispatchEvent(new CustomEvent("change", { detail: new Set(changed) }));
-    if (changed.includes("text")) {
+    if (changed.length) this.dispatchEvent(new CustomEvent("change", { detail: new Set(changed) }));
+    if (this.text && (changed.includes("text") || !this.isRead)) {
       clearTimeout(this.#pause);
-      this.#pause = setTimeout(() => this.#read(), this.spec ? 150 : 0);
+      this.#pause = setTimeout(() => this.#read(), this.isRead ? 150 : 0);
     }
+  }
+
+  /** Whether the engine has read what was opened, or has found what is wrong in it. */
+  get isRead() {
+    return this.spec !== null || this.problems.length > 0;
   }
 
   /** Read the text, once its changes pause; told by the event "read". */
   async #read() {
+    const { opening } = this;
     try {
       const { result } = await this.ask("read", {}, { instead: "read" });
+      if (opening !== this.opening) return;
       this.spec = result;
       this.problems = [];
     } catch (error) {
+      if (error.why === "withdrawn" || opening !== this.opening) return;
       if (error.why === "stopped") return this.#read(); // what was typed is to be read all the same
-      if (!error.problems) {
-        this.sayWhy(error);
-        return;
-      }
-      this.problems = error.problems;
+      if (error.problems) this.problems = error.problems;
+      else this.sayWhy(error);
+      if (!error.problems && this.spec) return;
     }
     this.dispatchEvent(new Event("read"));
   }
 
   /**
    * Change the text as a control asks (bridge.py, "edit"); rejects with Problems where not.
-   * What is typed in the meantime is not lost: the change is then made to that.
+   * What is typed in the meantime is not lost: the change is then made to that. Where another
+   * lesson was opened it is withdrawn: it was meant for the one before.
    */
   async edit(job, ...to) {
+    const { opening } = this;
+    const ofAnother = () => opening !== this.opening;
     for (;;) {
       const before = this.text;
-      const { result } = await this.ask("edit", { do: job, to });
+      const { result } = await this.ask("edit", { do: job, to }).catch((error) => {
+        throw ofAnother() ? new NotDone("withdrawn") : error;
+      });
+      if (ofAnother()) throw new NotDone("withdrawn");
       if (this.text !== before) continue;
       this.change({ text: result.text });
       return;
@@ -177,6 +237,7 @@ export class Lesson extends EventTarget {
   /** Say why a job was not done; nothing where a later one took its place. */
   sayWhy(error) {
     if (error.problems) this.say(problemsSaid(error.problems));
+    else if (error.why === "broken") this.say(WORDS.engine.broken);
     else if (error.why !== "withdrawn") this.say(WORDS.not_done[error.why] ?? WORDS.not_done.fault);
   }
 }

@@ -48,9 +48,12 @@ export const WORDS = {
     fault: "That could not be done: a fault of this page. Nothing that you typed is lost.",
   },
   line: (line) => `Line ${line}: `,
+  cannot_read: (name) => `${name} could not be read; choose it again, or copy it to a folder of your own first`,
   lesson: {
     ready: "Ready lessons",
     open_file: "Open a lesson file…",
+    too_large: (name) => `${name} is too large to be a lesson; a lesson’s file has 256 KiB at most`,
+    no_text: (name) => `${name} is not a text, so no lesson; a sheet’s PDF is opened at Find a sheet`,
     save: "Save the lesson",
     title: "Title",
     undo: "Undo",

@@ -45,9 +45,12 @@ export const WORDS = {
     fault: "Das ging nicht: ein Fehler dieser Seite. Nichts Eingegebenes ist verloren.",
   },
   line: (line) => `Zeile ${line}: `,
+  cannot_read: (name) => `${name} konnte nicht gelesen werden; noch einmal wählen oder erst in einen eigenen Ordner kopieren`,
   lesson: {
     ready: "Fertige Stunden",
     open_file: "Stunde öffnen …",
+    too_large: (name) => `${name} ist zu groß für eine Stunde; deren Datei hat höchstens 256 KiB`,
+    no_text: (name) => `${name} ist kein Text, also keine Stunde; das PDF eines Blattes wird unter Blatt finden geöffnet`,
     save: "Stunde speichern",
     title: "Titel",
     undo: "Rückgängig",
