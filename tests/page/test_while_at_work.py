@@ -218,3 +218,29 @@ def test_a_list_is_gone_through_by_key_while_the_ladder_is_drawn_again(
     page.until(f"rungsheet.lesson.text === {json.dumps(wanted)}")
     page.at_rest()
     page.presses_button("[data-rung=equal-places] .strip-head", "Shift+Tab")
+
+
+@pytest.mark.slow
+def test_marks_take_the_place_of_others_while_a_cell_of_those_has_the_focus(
+    page_as_opened: Teacher,
+) -> None:
+    """The cell is left as it goes, which is nothing to the marks that are there then."""
+    page = page_as_opened
+    said = len(page.browser.tell("said"))
+    page.goes("marks")
+    page.until("!document.getElementById('begin-marks').disabled")
+    page.presses_button("#begin-marks")
+    page.until("document.activeElement.matches('.marks-grid input')")
+    page.browser.evaluate(
+        """
+        const clipboardData = new DataTransfer();
+        clipboardData.setData("text/plain", "pupil,question,written\\n1,core,\\n2,core.b,4.1\\n");
+        const given = { clipboardData, bubbles: true, cancelable: true };
+        document.activeElement.dispatchEvent(new ClipboardEvent("paste", given));
+        """
+    )
+    page.until("document.querySelectorAll('.marks-grid tbody tr').length === 2")
+    page.until("document.getElementById('findings').textContent.includes('Of 2 pupils')")
+    assert page.browser.tell("said")[said:] == []
+    page.clicks("#forget")
+    page.clicks("#forget")

@@ -167,6 +167,7 @@ async function started(rows = null, of = pack ?? current()) {
 }
 
 function drawGrid() {
+  const its = sheet;
   const { starter, longest, sheets } = sheet;
   const letters = Array.from({ length: starter.length + longest }, (_, at) => sheet.letter(FIRST + at));
   const heads = [
@@ -186,7 +187,7 @@ function drawGrid() {
       later();
     },
     left: (row, at) => {
-      if (sheet === null) return; // forgotten
+      if (sheet !== its) return; // forgotten, or others have taken its place
       const marked = sheet.isMarked(row);
       const typed = sheet.rows[row][at];
       for (const other of sheet.write(row, at, typed)) grid.refresh(row, other);
