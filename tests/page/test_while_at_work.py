@@ -233,10 +233,10 @@ def test_marks_take_the_place_of_others_while_a_cell_of_those_has_the_focus(
     page.until("document.activeElement.matches('.marks-grid input')")
     page.browser.evaluate(
         """
-        const clipboardData = new DataTransfer();
-        clipboardData.setData("text/plain", "pupil,question,written\\n1,core,\\n2,core.b,4.1\\n");
-        const given = { clipboardData, bubbles: true, cancelable: true };
-        document.activeElement.dispatchEvent(new ClipboardEvent("paste", given));
+        const text = "pupil,question,written\\n1,core,\\n2,core.b,4.1\\n";
+        const pasted = new Event("paste", { bubbles: true, cancelable: true });
+        pasted.clipboardData = { getData: () => text };
+        document.activeElement.dispatchEvent(pasted);
         """
     )
     page.until("document.querySelectorAll('.marks-grid tbody tr').length === 2")
