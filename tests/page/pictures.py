@@ -61,7 +61,10 @@ def in_class(wanted: str) -> Callable[[Teacher], None]:
         teacher.until("!document.getElementById('begin').disabled")
         teacher.presses_button("#begin")
         teacher.until("!document.getElementById('show').hidden")
-        while wanted not in teacher.text_of("#show .where"):
+        before = ""
+        while wanted not in (where := teacher.text_of("#show .where")):
+            assert where != before, f"{wanted} is never shown"
+            before = where
             teacher.presses("PageDown")
 
     return show
@@ -107,9 +110,9 @@ SCREENS: Final[dict[str, tuple[tuple[int, int], Callable[[Teacher], None]]]] = {
     "marks": (LAPTOP, marks),
     "before-class": (LAPTOP, before_class),
     "in-class-answers": (PROJECTOR, in_class("answers · 3 of")),
-    "in-class-step": (PROJECTOR, in_class("Example 2: through zeros · step 8")),
-    "in-class-your-turn": (PROJECTOR, in_class("Your turn 2: through zeros · try it")),
-    "in-class-laptop": (LAPTOP, in_class("Example 3: price by number · step 6")),
+    "in-class-step": (PROJECTOR, in_class("Example 2: Exchanging through noughts · step 8")),
+    "in-class-your-turn": (PROJECTOR, in_class("Your turn 2: Exchanging through noughts · try it")),
+    "in-class-laptop": (LAPTOP, in_class("Example 3: Price times a number · step 6")),
 }
 """By the name of a picture: the size of the screen, and how what it shows is come to."""
 

@@ -231,11 +231,11 @@ def test_a_long_question_stays_on_the_screen_and_answers_on_slips(page_as_opened
 WHOLE = specs.shipped_text("adding-then-taking-away")
 IN_ORDER = [
     *("Starter: to learn", "Starter", "Starter: answers"),
-    *("Example 1: one carry", "Your turn 1: one carry"),
-    *("Example 2: three numbers", "Your turn 2: three numbers"),
+    *("Example 1: One carry", "Your turn 1: One carry"),
+    *("Example 2: Three numbers", "Your turn 2: Three numbers"),
     *("Practice", "Practice: answers", "Worked examples 2: to learn"),
-    *("Example 3: exchanging through a nought", "Your turn 3: exchanging through a nought"),
-    *("Example 4: exchanging through two noughts", "Your turn 4: exchanging through two noughts"),
+    *("Example 3: Exchanging through a nought", "Your turn 3: Exchanging through a nought"),
+    *("Example 4: Exchanging through two noughts", "Your turn 4: Exchanging through two noughts"),
     *("Practice 2", "Sheet A: answers", "Sheet B: answers", "Exit questions"),
 ]
 
