@@ -256,9 +256,8 @@ export const WORDS = {
       "Blank means right: type only what was wrong, as the pupil wrote it; n where you do not know " +
       "what; - where it was left out. A pupil counts as soon as something stands in the row: in the " +
       "second column, y where all was right, - or absent for a pupil who was away. " +
-      "Arrows, Enter and Tab move; Esc leaves the grid; cells from a spreadsheet can be pasted. " +
-      "Here a blank means right, also in cells that you paste; in marks.csv a blank means no answer. " +
-      "To paste from marks.csv, copy its first row too.",
+      "Arrows, Enter and Tab move; Esc leaves the grid. Cells from a spreadsheet can be pasted, a " +
+      "blank as right; cells of marks.csv, where a blank means no answer, with its first row.",
     pupils: "Pupils",
     begin: "Type marks",
     open: "Open a mark sheet…",

@@ -259,10 +259,9 @@ export const WORDS = {
       "Leer heißt richtig: nur eintippen, was falsch war, so wie das Kind es schrieb; n, wo nicht " +
       "bekannt ist, was; -, wo nichts dasteht. Ein Kind zählt, sobald in seiner Zeile etwas steht: in " +
       "der zweiten Spalte j, wo alles richtig war, - oder fehlt, wenn es nicht da war. Mit den " +
-      "Pfeiltasten, Eingabe und Tab zur nächsten Zelle; Esc verlässt die Tabelle; Zellen aus einer " +
-      "Tabellenkalkulation lassen sich einfügen. Hier heißt leer richtig, auch in eingefügten " +
-      "Zellen; in marks.csv heißt leer: kein Ergebnis. Zum Einfügen aus marks.csv auch die erste " +
-      "Zeile kopieren.",
+      "Pfeiltasten, Eingabe und Tab zur nächsten Zelle; Esc verlässt die Tabelle. Zellen aus einer " +
+      "Tabellenkalkulation lassen sich einfügen, leere als richtig; Zellen aus marks.csv, wo leer " +
+      "„kein Ergebnis“ heißt, mit der ersten Zeile.",
     pupils: "Kinder",
     begin: "Ergebnisse eintippen",
     open: "Auswertungsbogen öffnen …",
