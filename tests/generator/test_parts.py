@@ -191,4 +191,4 @@ def test_one_lesson_shows_a_run_by_the_grid_and_one_long() -> None:
             assert firsts[1] == firsts[3], "and so do the class's"
             for item in shown.items:
                 said = " ".join(step.sentence for step in item.working.steps)
-                assert ("along a grid" in said) == boxes
+                assert ("along the grid" in said) == boxes

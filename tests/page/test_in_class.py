@@ -179,7 +179,7 @@ def test_the_digits_of_a_working_are_a_twelfth_of_the_height(
     possible = {
         f"Example {at}: {name}": square_on_a_screen(working, rows_in_sight(working)) / LARGE_ENOUGH
         for at, (name, working) in enumerate(
-            zip(("five", "long", "short"), workings, strict=True), 1
+            zip(("Five", "Long", "Short"), workings, strict=True), 1
         )
     }
     assert least.keys() == possible.keys()
