@@ -17,6 +17,13 @@ settings.load_profile("steady" if os.environ.get("CI") else "searching")
 
 
 @pytest.hookimpl(optionalhook=True)
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
+    """One process more than there are processors: that of the browsers waits most of its time."""
+    may_use = getattr(os, "sched_getaffinity", lambda _: range(os.cpu_count() or 1))
+    return len(may_use(0)) + 1
+
+
+@pytest.hookimpl(optionalhook=True)
 def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
     """Several processes share the tests out one by one, but a browser has one process to itself.
 

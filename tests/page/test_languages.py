@@ -330,7 +330,7 @@ def test_a_lesson_that_ships_is_listed_and_opened_in_the_language_of_the_page(
     page.until(f"document.querySelector('.strip-name').{same}")
     page.until(f"document.querySelector('.shares th[scope=row]').{same}")
 
-    page.presses_button("[data-lesson=produce-stall]")
+    page.presses_button("[data-lesson=produce-stall]", "Shift+Tab")
     page.until("rungsheet.lesson.title.startsWith('Gemüsestand')")
     page.goes("sheets")
     files = "[...document.querySelectorAll('.files button')].map((one) => one.textContent)"
