@@ -15,6 +15,7 @@ from generator.results.diagnosis import Diagnosed, Finding, Kind, diagnose_class
 from generator.results.mark_sheet import MarkColumn
 from generator.results.marking import is_right
 from generator.results.posterior import Posterior
+from generator.results.pupil_model import rounded
 from generator.results.settling import in_question, settling
 from specs.languages.saying import NOTHING, Saying, say, several
 from specs.marks import Entry, Marks, PupilRow, pupil_key
@@ -76,7 +77,7 @@ class RungResult:
 
     @property
     def plain(self) -> dict[str, Any]:
-        """The result ready for JSON."""
+        """The result as plain data."""
         return {"rung": self.rung, "attempted": self.attempted, "right": self.right}
 
 
@@ -221,7 +222,7 @@ class ClassResults:
 
     @property
     def plain(self) -> dict[str, Any]:
-        """The results ready for JSON."""
+        """The results as plain data."""
         return {
             "questions": [
                 {
@@ -243,13 +244,13 @@ class ClassResults:
                     "finding": str(pupil.finding.kind),
                     "mistake": pupil.finding.mistake.name if pupil.finding.mistake else None,
                     "also": [mistake.name for mistake in pupil.finding.also],
-                    "sure": round(pupil.finding.sure, 2),
+                    "sure": rounded(pupil.finding.sure, 2),
                     "how_sure": pupil.finding.how_sure,
                     "habits": [
                         {
                             "mistake": habit.mistake.name,
                             "also": [mistake.name for mistake in habit.also],
-                            "sure": round(habit.sure, 2),
+                            "sure": rounded(habit.sure, 2),
                             "how_sure": habit.how_sure,
                             "fields": list(habit.fields),
                             "explained": habit.explained,

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
+from operator import mul
 from typing import Any, Final
 
 import numpy as np
@@ -22,8 +23,8 @@ from generator.operations.mistakes import (
 from generator.packs.pack import Pack, Section
 from generator.packs.working_out import conventions
 from generator.results.diagnosis import FEWEST_ANSWERS, NAMED_FROM
-from generator.results.judging_many import Judged, judged
-from generator.results.pupil_model import PUBLISHED, added
+from generator.results.judging_many import Judged, judged, mean
+from generator.results.pupil_model import PUBLISHED, rounded
 from generator.results.simulated_pupils import Flags, Written, answered
 from specs.languages.saying import say
 
@@ -33,7 +34,7 @@ PUPILS: Final = 10_000
 CLASS: Final = 30
 """Pupils in a class, for what is foreseen of one."""
 
-MENTIONED_FROM: Final = 0.03
+MENTIONED_FROM: Final = Fraction(3, 100)
 """What a habit may be taken for is mentioned when it is thought so likely, on average."""
 
 
@@ -45,7 +46,7 @@ class Rival:
     """
 
     mistake: Mistake | None
-    chance: float
+    chance: Fraction
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,9 +73,9 @@ class ClassForeseen:
     habits said of pupils who do not have them.
     """
 
-    habits: float
-    named: float
-    wrongly: float
+    habits: Fraction
+    named: Fraction
+    wrongly: Fraction
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +105,7 @@ class Foresight:
 
     @property
     def plain(self) -> dict[str, Any]:
-        """The whole ready for JSON; shares are of 1, rounded."""
+        """The whole as plain data; shares are of 1, rounded to three places."""
         names = [stage.name for stage in self.stages]
         return {
             "pupils": self.pupils,
@@ -113,12 +114,12 @@ class Foresight:
                 {
                     "stage": stage.name,
                     "sections": list(stage.sections),
-                    "careful_pupils_called": _rounded(called),
+                    "careful_pupils_called": rounded(called, 3),
                     "of_class": {
                         "pupils": self.in_a_class,
-                        "habits": _rounded(of_class.habits),
-                        "named": _rounded(of_class.named),
-                        "wrongly": _rounded(of_class.wrongly),
+                        "habits": rounded(of_class.habits, 3),
+                        "named": rounded(of_class.named, 3),
+                        "wrongly": rounded(of_class.wrongly, 3),
                     },
                 }
                 for stage, called, of_class in zip(
@@ -129,14 +130,14 @@ class Foresight:
                 {
                     "mistake": habit.mistake.name,
                     "stages": [
-                        {"stage": name, "shows": shows, "named": _rounded(named)}
+                        {"stage": name, "shows": shows, "named": rounded(named, 3)}
                         for name, shows, named in zip(names, habit.shows, habit.named, strict=True)
                     ],
                     "alike": [mistake.name for mistake in habit.alike],
                     "taken_for": [
                         {
                             "mistake": rival.mistake.name if rival.mistake else None,
-                            "chance": _rounded(rival.chance),
+                            "chance": rounded(rival.chance, 3),
                         }
                         for rival in habit.rivals
                     ],
@@ -145,11 +146,6 @@ class Foresight:
             ],
             "unseen": [mistake.name for mistake in self.unseen],
         }
-
-
-def _rounded(number: Fraction | float) -> float:
-    """To three places, from the exact value."""
-    return float(round(Fraction(number), 3))
 
 
 def stages_of(pack: Pack) -> tuple[Stage, ...]:
@@ -288,26 +284,22 @@ def _alike(found: Judged, habit: Mistake) -> tuple[Mistake, ...]:
 
 
 def _rivals(found: Judged, habit: Mistake, pupils: slice) -> tuple[Rival, ...]:
-    mean = found.chances[pupils].mean(axis=0)
-    rivals: dict[Mistake, float] = {}
-    for alike, chance in zip(found.alike, mean, strict=True):
-        if habit not in alike and chance >= MENTIONED_FROM:
+    rivals: dict[Mistake, Fraction] = {}
+    for alike, chances in zip(found.alike, found.chances[pupils].T, strict=True):
+        if habit not in alike and (chance := mean(chances)) >= MENTIONED_FROM:
             first = next((one for one in alike if not one.together), alike[0])
-            rivals[first] = max(float(chance), rivals.get(first, 0.0))
-    rest = float(found.careful[pupils].mean())
+            rivals[first] = max(chance, rivals.get(first, chance))
+    rest = mean(found.careful[pupils])
     listed = [Rival(mistake, chance) for mistake, chance in rivals.items()]
     listed += [Rival(None, rest)] if rest >= MENTIONED_FROM else []
     return tuple(sorted(listed, key=lambda rival: -rival.chance))
 
 
 def _of_class(said: _Said, habits: Sequence[Mistake]) -> ClassForeseen:
-    shares = [PUBLISHED.share(habit) for habit in habits]
-    whole = added(shares)
-    careful = max(1.0 - whole, 0.0)
+    shares = [Fraction(PUBLISHED.share(habit)) for habit in habits]
+    whole = sum(shares, Fraction())
+    careful = max(1 - whole, Fraction())
     named, others = (
-        added(share * float(of) for share, of in zip(shares, counted, strict=True))
-        for counted in (said.named, said.others)
+        sum(map(mul, shares, counted), Fraction()) for counted in (said.named, said.others)
     )
-    return ClassForeseen(
-        CLASS * whole, CLASS * named, CLASS * (others + careful * float(said.called))
-    )
+    return ClassForeseen(CLASS * whole, CLASS * named, CLASS * (others + careful * said.called))

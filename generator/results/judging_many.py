@@ -2,12 +2,15 @@
 
 The chances of each answer are those of the model itself, put into tables once for each answer
 that occurs. ``tests/generator/test_foresight.py`` compares with the posterior of one pupil at a
-time.
+time. Arrays are added and multiplied one slice after another: numpy promises no order for sums of
+its own, and takes one that hangs on the processor, so that last digits would differ, and with
+them what is just sure enough to be said.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from fractions import Fraction
+from functools import cached_property, reduce
 from itertools import combinations
 
 import numpy as np
@@ -33,10 +36,31 @@ from generator.results.pupil_model import (
     Prediction,
     Priors,
     Rate,
+    added,
     field_of,
     predicted,
 )
 from generator.results.simulated_pupils import Flags, Floats, Whole, Written
+
+
+def summed(chances: Floats, axis: int) -> Floats:
+    """The sum along an axis, in its order; 0 along one of no length."""
+    slices = np.moveaxis(chances, axis, 0)
+    return reduce(np.add, slices, np.zeros(slices.shape[1:]))
+
+
+def multiplied(factors: Iterable[Floats]) -> Floats:
+    """The product of arrays, in their order; 1 of none."""
+    return reduce(np.multiply, factors, np.ones(()))
+
+
+def mean(chances: Floats) -> Fraction:
+    """The mean of some chances, exactly, and so in any order: each is a whole number of parts,
+    halved so many times.
+    """
+    parts = [chance.as_integer_ratio() for chance in chances.tolist()]
+    finest = max(of for _, of in parts)
+    return Fraction(sum(number * (finest // of) for number, of in parts), finest * len(parts))
 
 
 @dataclass(frozen=True)
@@ -126,10 +150,7 @@ def _likelihoods(
 def _over_grid(grid: Floats, rates: tuple[Rate, ...]) -> Floats:
     """A grid summed over its second rate, in the order of the model."""
     by_rate = grid.reshape(*grid.shape[:-1], len(SLIPS), len(rates))
-    whole: Floats = by_rate[..., 0] * rates[0][1]
-    for at in range(1, len(rates)):
-        whole = whole + by_rate[..., at] * rates[at][1]
-    return whole
+    return summed(by_rate * np.array([share for _, share in rates]), -1)
 
 
 @dataclass(frozen=True)
@@ -160,7 +181,7 @@ class Judged:
             by_follow_up.setdefault((field, names[0].follow_up), []).append(at)
         for places in by_follow_up.values():
             some = np.where(likely[:, places], self.chances[:, places], 0.0)
-            together = some.sum(axis=1) >= NAMED_FROM
+            together = summed(some, 1) >= NAMED_FROM
             named[:, places] |= likely[:, places] & together[:, None]
         return named
 
@@ -184,21 +205,21 @@ def _weighed(fields: Sequence[_Field], pupils: int, priors: Priors) -> Judged:
         by_way = alike[:, None] * field.alike
         of_careful = weights.careful * field.careful
         by_pair = of_pair[:, None] * field.by_pair
-        whole = of_careful + by_way.sum(axis=1) + by_pair.sum(axis=1)
+        whole = of_careful + summed(by_way, 1) + summed(by_pair, 1)
         whole = whole + weights.something_else * field.something_else
-        whole = whole + (np.array(weights.passing)[:, None] * field.passing).sum(axis=1)
+        whole = whole + summed(np.array(weights.passing)[:, None] * field.passing, 1)
         for number, pair in enumerate(field.pairs):
             for one in pair:
                 by_way[:, one] += by_pair[:, number]
         of_field.append((of_careful / whole, by_way / whole[:, None]))
         free.append(whole[field.inverse])
     carefully = [field.careful[field.inverse] for field in fields]
-    careful = slips * ALL_CAREFUL * np.prod(carefully, axis=0) if fields else np.ones((pupils, 1))
+    careful = slips * ALL_CAREFUL * multiplied(carefully) if fields else np.ones((pupils, 1))
     whole, all_careful = careful.copy(), careful.copy()
     tallies = [np.zeros((pupils, len(field.evidence.alike))) for field in fields]
     shares = carried(tuple(field.evidence for field in fields), priors)
-    branches: list[tuple[Mistake | None, float]] = [(None, 1.0 - sum(s for _, s in shares))]
-    for mistake, share in (*branches, *shares):
+    of_none = 1.0 - added(share for _, share in shares)
+    for mistake, share in ((None, of_none), *shares):
         where = [
             None
             if mistake is None or f.evidence.field not in FIELDS_OF[mistake]
@@ -209,19 +230,19 @@ def _weighed(fields: Sequence[_Field], pupils: int, priors: Priors) -> Judged:
             free[i] if at is None else carefully[i] if at < 0 else f.alike[f.inverse, at]
             for i, (f, at) in enumerate(zip(fields, where, strict=True))
         ]
-        mass = slips * (1.0 - ALL_CAREFUL) * share * np.prod(of_each, axis=0)
+        mass = slips * (1.0 - ALL_CAREFUL) * share * multiplied(of_each)
         whole += mass
         unseen = mass
         for i, (f, at) in enumerate(zip(fields, where, strict=True)):
             if at is None:
                 of_careful, by_way = of_field[i]
-                tallies[i] += np.einsum("ps,pas->pa", mass, by_way[f.inverse])
+                tallies[i] += summed(mass[:, None] * by_way[f.inverse], 2)
                 unseen = unseen * of_careful[f.inverse]
             elif at >= 0:
-                tallies[i][:, at] += mass.sum(axis=1)
+                tallies[i][:, at] += summed(mass, 1)
                 unseen = np.zeros_like(mass)
         all_careful += unseen
-    in_all = whole.sum(axis=1)
+    in_all = summed(whole, 1)
     return Judged(
         tuple(field.evidence.field for field in fields for _ in field.evidence.alike),
         tuple(alike for field in fields for alike in field.evidence.alike),
@@ -232,7 +253,7 @@ def _weighed(fields: Sequence[_Field], pupils: int, priors: Priors) -> Judged:
         np.concatenate([field.explains[field.inverse] for field in fields], axis=1)
         if fields
         else np.zeros((pupils, 0), dtype=bool),
-        all_careful.sum(axis=1) / in_all,
+        summed(all_careful, 1) / in_all,
     )
 
 

@@ -17,6 +17,7 @@ Questions, answers and what is right stay exact.
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import lru_cache
 from typing import Final
 
@@ -234,6 +235,11 @@ def added(chances: Iterable[float]) -> float:
     for chance in chances:
         whole += chance
     return whole
+
+
+def rounded(chance: Fraction | float, places: int) -> Fraction:
+    """A chance to so many decimal places, from its exact value."""
+    return round(Fraction(chance), places)
 
 
 def over_grid(grid: Sequence[float], rates: tuple[Rate, ...]) -> tuple[float, ...]:

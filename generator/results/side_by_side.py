@@ -72,7 +72,7 @@ class SideBySide:
 
     @property
     def plain(self) -> dict[str, Any]:
-        """The whole ready for JSON: each class as it is alone, and what compares them."""
+        """The whole as plain data: each class as it is alone, and what compares them."""
         return {
             "classes": [
                 {"class": name, **one.plain}

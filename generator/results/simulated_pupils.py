@@ -11,7 +11,9 @@ benchmarks alone load them.
 """
 
 from collections.abc import Sequence
-from functools import cached_property
+from functools import cached_property, reduce
+from itertools import accumulate
+from math import prod
 from typing import Final
 
 import numpy as np
@@ -81,8 +83,8 @@ class Written:
         known = expected, rates
         if known not in self._tables:
             if len(expected) > 1:  # one of two, each as likely
-                each = np.array([self.table((one,), rates) for one in expected])
-                self._tables[known] = each.mean(axis=0)
+                each = [self.table((one,), rates) for one in expected]
+                self._tables[known] = reduce(np.add, each) / len(each)
             else:
                 found = [chances(one, expected, rates) for one in self.attempts]
                 self._tables[known] = np.array(found)
@@ -112,7 +114,7 @@ class Fair:
 
     def uniform(self, *shape: int) -> Floats:
         """Numbers from 0 to 1, 1 itself left out."""
-        count = int(np.prod(shape))
+        count = prod(shape)
         start, self._at = self._at, (self._at + count * _STEP) % 2**64
         bits = np.uint64(start) + np.arange(1, count + 1, dtype=np.uint64) * np.uint64(_STEP)
         bits = (bits ^ (bits >> np.uint64(30))) * np.uint64(0xBF58476D1CE4E5B9)
@@ -122,7 +124,7 @@ class Fair:
 
     def among(self, rates: tuple[Rate, ...], count: int) -> Floats:
         """Rates, each as likely as is said beside it."""
-        bounds = np.cumsum([chance for _, chance in rates])
+        bounds = list(accumulate(chance for _, chance in rates))
         chosen = np.searchsorted(bounds[:-1], self.uniform(count), side="right")
         return np.array([rate for rate, _ in rates])[chosen]
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 from textwrap import wrap
 from typing import TYPE_CHECKING, Final
 
-from rungsheet.desk.packs import Edition, choose
+from rungsheet.desk.packs import Edition, choose, in_json
 from rungsheet.desk.problems import Problem, Refused, refusing
 from specs import Spec
 from specs.languages.saying import grouped, joined, say, say_of
@@ -41,7 +41,8 @@ def foresee(spec: Spec, seed: int = 1) -> "Foresight":
 
 def as_json(spec: Spec, seed: int, found: "Foresight") -> str:
     """What was foreseen, for programs."""
-    return json.dumps({"title": spec.title, "seed": seed, **found.plain}, indent=2)
+    plain = {"title": spec.title, "seed": seed, **found.plain}
+    return json.dumps(plain, indent=2, default=in_json)
 
 
 def as_lines(
@@ -114,10 +115,10 @@ def _of_100(share: Fraction | float) -> str:
     return str(round(100 * Fraction(share)))
 
 
-def _about(count: float) -> str:
-    if count >= 9.5:
-        return f"{count:.0f}"
-    whole, _, tenths = f"{count:.1f}".partition(".")
+def _about(count: Fraction) -> str:
+    if count >= Fraction(19, 2):
+        return str(round(count))
+    whole, tenths = divmod(round(10 * count), 10)
     return say_of("number", "{whole}.{tenths}", whole=whole, tenths=tenths)
 
 

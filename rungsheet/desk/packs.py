@@ -4,6 +4,7 @@ import hashlib
 import json
 from collections.abc import Callable, Iterable
 from dataclasses import asdict, dataclass, replace
+from fractions import Fraction
 from io import BytesIO
 from typing import TYPE_CHECKING, Any, Final
 
@@ -237,7 +238,14 @@ def planned(built: Built, name: str) -> "Planned":
 
 def as_json(plain: dict[str, Any]) -> bytes:
     """Plain data as the bytes of a file."""
-    return (json.dumps(plain, indent=1, ensure_ascii=False) + "\n").encode()
+    return (json.dumps(plain, indent=1, ensure_ascii=False, default=in_json) + "\n").encode()
+
+
+def in_json(value: object) -> float:
+    """What is exact in the generator as JSON has numbers; ``json.dumps`` asks for nothing else."""
+    if isinstance(value, Fraction):
+        return float(value)
+    raise TypeError(f"no plain data: {value!r}")
 
 
 def _printed(pack: Pack, look: Look) -> Pack:

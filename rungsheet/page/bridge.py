@@ -93,7 +93,7 @@ def answer(
     except Refused as refused:
         found = {"problems": told([asdict(problem) for problem in refused.problems])}
         asked.given.clear()
-    return json.dumps(found, ensure_ascii=False), asked.given
+    return json.dumps(found, ensure_ascii=False, default=packs.in_json), asked.given
 
 
 def told(value: Any, writes: Callable[[str], str] = str) -> Any:
